@@ -1,0 +1,130 @@
+// One version of one craft as physics: what the kernel, the theory and the plan work from. SI throughout.
+// Axes: x forward, y to the left, z up, right-handed; positions from the origin the model file chose.
+
+export type Vector3 = readonly [number, number, number];
+
+/** Symmetric inertia matrix about the centre of mass, kg m^2, as matrix entries (products carry their sign). */
+export interface Inertia {
+  readonly xx: number;
+  readonly yy: number;
+  readonly zz: number;
+  readonly xy: number;
+  readonly xz: number;
+  readonly yz: number;
+}
+
+export interface Rotor {
+  /** m, from the model's origin. */
+  readonly at: Vector3;
+  /** +1 counter-clockwise seen from above, -1 clockwise. */
+  readonly spin: 1 | -1;
+}
+
+export interface Propeller {
+  readonly diameter: number; // m
+  readonly blades: number;
+  /** Static thrust coefficient, T = ct rho n^2 D^4. */
+  readonly ct: number;
+  /** Static power coefficient, P = cp rho n^3 D^5. */
+  readonly cp: number;
+  /** Change of cp per unit of advance ratio, from the model's table. */
+  readonly cpSlope: number;
+  /** Advance ratio at which thrust vanishes. */
+  readonly zeroThrustAdvance: number;
+  readonly inertia: number; // kg m^2, about the shaft
+}
+
+export interface Motor {
+  /** Kt = Ke = 60/(2 pi KV), N m/A or V s/rad. */
+  readonly constant: number;
+  readonly resistance: number; // ohm, winding and speed controller
+  readonly noLoadCurrent: number; // A
+  readonly bellInertia: number; // kg m^2
+}
+
+export interface Pack {
+  readonly cells: number;
+  readonly capacity: number; // C (ampere-seconds)
+  readonly resistance: number; // ohm, whole pack with leads
+  /** Open-circuit voltage per cell against charge (0 to 1, rising): [charge, V]. */
+  readonly openCircuit: readonly (readonly [number, number])[];
+}
+
+/** One low-pass stage: bilinear with pre-warped corner; order 2 is Butterworth. */
+export interface LowPass {
+  readonly order: 1 | 2;
+  readonly cutoff: number; // Hz
+}
+
+/** A vibration line at a multiple of rotor speed; amplitude grows with speed squared. */
+export interface VibrationLine {
+  readonly harmonic: number;
+  readonly atHover: number; // rad/s of measured rate, per rotor at hover speed
+}
+
+export interface Sensing {
+  /** One-sided white noise density of the measured rate, (rad/s)/sqrt(Hz). */
+  readonly noiseDensity: number;
+  readonly lowPass: readonly LowPass[];
+  readonly vibration: readonly VibrationLine[];
+}
+
+export interface AxisGains {
+  /** Fraction of full command per (rad/s). */
+  readonly p: number;
+  /** Fraction per rad. */
+  readonly i: number;
+  /** Fraction per (rad/s^2), on the measured rate. */
+  readonly d: number;
+}
+
+/** How many units of the controller's own setting make one SI gain; null where the model declares none. */
+export interface ControllerScale {
+  readonly p: number; // fraction per (rad/s), of one unit
+  readonly d: number; // fraction per (rad/s^2), of one unit
+}
+
+export interface Controller {
+  readonly rate: number; // Hz
+  readonly latency: number; // s
+  readonly idle: number; // lowest duty, fraction
+  /** Physics steps per control period. */
+  readonly substeps: number;
+  readonly derivativeFilter: readonly LowPass[];
+  /** Largest integral share of a command, fraction. */
+  readonly integralLimit: number;
+  /** I of the swept axes and the gains that hold an axis while the other is swept. */
+  readonly roll: AxisGains;
+  readonly pitch: AxisGains;
+  readonly yaw: AxisGains;
+  readonly scale: ControllerScale | null;
+}
+
+/** The rotors' own wake in descent; rms and loss are shares of mean thrust at the worst descent ratio. */
+export interface Wash {
+  readonly rms: number;
+  readonly loss: number;
+  /** Rotor revolutions per burst: the corner of the fluctuation is rotor speed / revolutions. */
+  readonly revolutions: number;
+  /** Correlation between rotors, 0 to 1. */
+  readonly correlation: number;
+}
+
+export interface Airframe {
+  readonly name: string;
+  readonly version: string;
+  readonly title: string;
+  readonly mass: number; // kg
+  /** m, from the model's origin. */
+  readonly centreOfMass: Vector3;
+  readonly inertia: Inertia;
+  readonly rotors: readonly Rotor[];
+  readonly propeller: Propeller;
+  readonly motor: Motor;
+  readonly pack: Pack;
+  readonly sensing: Sensing;
+  readonly controller: Controller;
+  readonly wash: Wash;
+  /** What the file left out and was assumed, one readable line each ("wash.rms: 12 %"). */
+  readonly defaulted: readonly string[];
+}

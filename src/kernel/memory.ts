@@ -1,0 +1,82 @@
+// Where everything lives in the kernel's memory. Three flat arrays of doubles, so that the same
+// description runs as plain JavaScript and as vector code: what every lane shares (craft, drive)
+// and what each lane owns (state).
+
+/** Shared numbers of one craft under one condition, SI. Rotor and filter tables follow at CRAFT_SIZE. */
+export const SUBSTEP = 0; // physics step, s
+export const IDLE = 1; // lowest duty, fraction
+export const DUTY_SPAN = 2; // 1 - IDLE
+export const YAW_ROOM = 3; // 1 / (spread of the mixer's yaw column)
+export const INTEGRAL_LIMIT = 4; // largest integral share of a command, fraction
+export const PACK_EMF = 5; // open-circuit voltage, V
+export const PACK_RATIO = 6; // pack resistance / motor resistance
+export const MOTOR_CONSTANT = 7; // Kt = Ke, N m/A
+export const CONDUCTANCE = 8; // 1 / motor resistance, 1/ohm
+export const TORQUE_TO_SPEED = 9; // Kt / rotor inertia, (rad/s^2)/A
+export const FRICTION = 10; // Kt i0 / rotor inertia, rad/s^2
+export const LOAD_STATIC = 11; // kQ / rotor inertia, 1
+export const LOAD_INFLOW = 12; // torque slope with inflow / rotor inertia, 1/m
+export const ROTOR_INERTIA = 13; // kg m^2
+export const THRUST_STATIC = 14; // kT, N s^2
+export const THRUST_INFLOW = 15; // N s^2/m: thrust lost per (rad/s)(m/s)
+export const INERTIA = 16; // 6: xx, yy, zz, xy, xz, yz as matrix entries, kg m^2
+export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
+export const CRAFT_SIZE = 28;
+
+/** One rotor's shared numbers. */
+export const ARM_X = 0; // m forward of the centre of mass
+export const ARM_Y = 1; // m to the left of it
+export const SPIN = 2; // +1 counter-clockwise seen from above, -1 clockwise
+export const MIX_ROLL = 3;
+export const MIX_PITCH = 4;
+export const MIX_YAW = 5;
+export const ROTOR_WIDTH = 6;
+
+/** One low-pass stage: b0, b1, b2, a1, a2 (a0 = 1). */
+export const STAGE_WIDTH = 5;
+
+/** One control period of what is commanded and what the air and the sensor do. */
+export const THROTTLE = 0; // collective duty, fraction
+export const COMMAND = 1; // 3: commanded rates, rad/s
+export const NOISE = 4; // 3: sensor error, rad/s
+export const CLIMB = 7; // axial inflow common to all rotors, m/s
+export const GUST_ROLL = 8; // rotary gust about x, rad/s
+export const GUST_PITCH = 9; // rotary gust about y, rad/s
+export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
+export const DRIVE_BASE = 10;
+
+/** What one lane owns. Filter memories, rotor speeds and the delay line follow at STATE_SIZE. */
+export const BODY_RATE = 0; // 3: rad/s
+export const HALF_TURN = 3; // 3: half a step's change of body rate, of the step before, rad/s
+export const INTEGRAL = 6; // 3: integral share of the command, fraction
+export const FILTERED = 9; // 3: filtered rate of the step before, rad/s
+export const P_GAIN = 12; // 3: fraction per (rad/s)
+export const I_GAIN = 15; // 3: fraction per rad, times the control period
+export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control period
+export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction
+export const TORQUE_SCALE = 24; // share of the torque demand the mixer could serve
+export const HEAT = 25; // sum over steps and rotors of current squared, A^2
+export const LIMITED = 26; // steps in which the demand was scaled down
+export const COMMAND_SUM = 27; // of the traced axis
+export const COMMAND_SQUARES = 28;
+export const STATE_SIZE = 29;
+
+/** The counts that fix the layout; every index below is in doubles. */
+export interface Shape {
+  readonly rotors: number;
+  readonly sensorStages: number;
+  readonly derivativeStages: number;
+  readonly delaySteps: number;
+  readonly substeps: number;
+}
+
+export const craftLength = (s: Shape): number =>
+  CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
+
+export const driveWidth = (s: Shape): number => DRIVE_BASE + s.rotors;
+
+/** State: scalars, filter memories (two numbers per axis and stage), then per rotor its speed, the speed
+ * foreseen for mid-step, its duty, and the delay line. */
+export const stateLength = (s: Shape): number => speedsAt(s) + s.rotors * (4 + s.delaySteps);
+
+export const speedsAt = (s: Shape): number => STATE_SIZE + 6 * s.sensorStages + 4 * s.derivativeStages;

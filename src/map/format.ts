@@ -1,0 +1,118 @@
+// map.json, format gainscape.map/1: the only hand-over between simulating and showing. Plain data:
+// gains in people's units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
+import type { MeasureId, Verdict } from "../base/measures.js";
+import type { Axis } from "../sweep/sweep.js";
+
+/** A flat table over the grid, indexed [d][p]. */
+export type Grid<T> = readonly (readonly T[])[];
+
+/** Who decided: a script at a throttle level and commanded rate under a condition. */
+export interface Culprit {
+  readonly script: string;
+  readonly throttle: number; // %, collective duty
+  readonly rate: number; // deg/s, 0 where the script commands none
+  readonly condition: string;
+}
+
+export interface BoundaryPoint extends Partial<Culprit> {
+  readonly d: number;
+  /** P above which oscillation sustains itself; null with `reason`. */
+  readonly p: number | null;
+  readonly reason?: "never" | "always";
+  /** Lower end of the same stable interval where it is not the grid's edge. */
+  readonly from?: number;
+}
+
+/** A P interval in which a variant does not sustain an oscillation; an open end is the grid's edge. */
+export interface StableInterval {
+  readonly from: number;
+  readonly to: number;
+  readonly fromOpen: boolean;
+  readonly toOpen: boolean;
+  /** Width of the bisection bracket at the upper and lower end, in P. */
+  readonly width: readonly [number, number];
+}
+
+export interface ConditionBoundary extends Culprit {
+  readonly kind: string;
+  readonly perD: readonly { readonly d: number; readonly stable: readonly StableInterval[] }[];
+}
+
+/** A P at which a judged measure crosses its limit, interpolated between grid lines. */
+export interface LimitCrossing {
+  readonly d: number;
+  readonly p: readonly number[];
+}
+
+export interface LimitRoom {
+  /** What the side meets first: "sustained boundary", "margin", a measure's id, or "grid edge". */
+  readonly limit: string;
+  readonly culprit: Culprit | null;
+  /** Factor by which P (or D) may change before it. */
+  readonly factor: number;
+}
+
+export interface StartingTune {
+  readonly p: number;
+  readonly d: number;
+  readonly i: number; // % per 100 deg
+  /** Controller's own numbers where the model declares a scale. */
+  readonly own: { readonly p: number; readonly d: number } | null;
+  readonly limitedBy: string;
+  readonly room: {
+    readonly pUp: LimitRoom;
+    readonly pDown: LimitRoom;
+    readonly dUp: LimitRoom;
+    readonly dDown: LimitRoom;
+  };
+  /** Worst value of each measure at the starting tune, confirmed by trials. */
+  readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
+  readonly margins: { readonly gainUp: number; readonly gainDown: number; readonly phase: number }; // dB, dB, deg
+}
+
+export interface AxisMap {
+  readonly verdict: Grid<Verdict>;
+  /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
+  readonly reasons: Grid<number>;
+  /** Which culprit (index into `variants` of the map) decided the verdict; -1 where clean. */
+  readonly decidedBy: Grid<number>;
+  /** Worst case over scripts and conditions per measure; null: absent, see `absent`. */
+  readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;
+  /** Index into ABSENCES where the measure is null, else 0. */
+  readonly absent: Readonly<Record<MeasureId, Grid<number>>>;
+  readonly margins: { readonly gainUp: Grid<number | null>; readonly gainDown: Grid<number | null>; readonly phase: Grid<number | null> };
+  readonly boundary: {
+    readonly sustained: readonly BoundaryPoint[];
+    readonly byCondition: readonly ConditionBoundary[];
+    readonly overshoot: readonly LimitCrossing[];
+    readonly settling: readonly LimitCrossing[];
+  };
+  readonly safe: Grid<boolean>;
+  readonly safeShare: number;
+  readonly start: StartingTune | null;
+  readonly startReason: string | null;
+}
+
+export interface MapVariant extends Culprit {
+  readonly kind: string;
+  readonly title: string;
+  readonly axis: Axis;
+}
+
+export interface StabilityMap {
+  readonly format: "gainscape.map/1";
+  readonly product: { readonly name: "gainscape"; readonly version: string };
+  readonly airframe: { readonly name: string; readonly version: string; readonly title: string; readonly digest: string };
+  readonly sweep: { readonly name: string; readonly title: string; readonly digest: string };
+  readonly grid: { readonly p: readonly number[]; readonly d: readonly number[]; readonly units: { readonly p: string; readonly d: string; readonly i: string } };
+  readonly limits: Readonly<Record<MeasureId, number | null>>;
+  readonly variants: readonly MapVariant[];
+  readonly axes: Readonly<Record<Axis, AxisMap>>;
+  /** What was assumed, one readable line each. */
+  readonly assumptions: readonly string[];
+  readonly hover: Readonly<Record<string, { readonly throttle: number; readonly rotorSpeed: number; readonly voltage: number }>>;
+  readonly provenance: { readonly command: string; readonly seed: number; readonly model: string; readonly sweep: string; readonly trials: number; readonly steps: number };
+  /** The resolved model and plan, so that reports and comparisons need nothing else. */
+  readonly model: unknown;
+  readonly plan: unknown;
+}

@@ -1,0 +1,108 @@
+// The question of a run: grid, scripts, conditions and limits, as resolved from a sweep file. SI throughout.
+import type { MeasureId } from "../base/measures.js";
+
+export type Axis = "roll" | "pitch";
+
+/** What a script's window is judged for. */
+export type ScriptKind =
+  | "nudge" // a small kick in still air with a quiet sensor: the small-signal loop
+  | "stop" // a commanded rate that ends: bounce-back, settling, rebounds
+  | "blip" // throttle up and back: attitude kick and recovery
+  | "wobble" // disturbed air: angle and frequency of the wobble
+  | "hover"; // nothing but noise: heat and command noise
+
+/** A value against time, joined by straight lines; constant before the first and after the last point. */
+export type Timeline<Value> = readonly (readonly [time: number, value: Value])[];
+
+/** Throttle is a duty fraction, or a share of the sweep's level ("level", "hover" already resolved to numbers by the plan). */
+export type ThrottleValue =
+  | { readonly kind: "duty"; readonly duty: number }
+  | { readonly kind: "level"; readonly plus: number } // the swept level plus a duty
+  | { readonly kind: "idle" };
+
+/** A commanded rate in rad/s, or a multiple of the swept rate. */
+export type RateValue =
+  | { readonly kind: "rate"; readonly rate: number }
+  | { readonly kind: "share"; readonly share: number };
+
+/** Vertical speed through the air: m/s, or multiples of the hover induced velocity vh. */
+export type SpeedValue =
+  | { readonly kind: "speed"; readonly speed: number }
+  | { readonly kind: "ratio"; readonly ratio: number };
+
+export interface GustPulse {
+  readonly kind: "pulse"; // one minus cosine, vertical, sweeping over the craft
+  readonly at: number; // s
+  readonly peak: number; // m/s, upward through the rotor disc
+  readonly length: number; // m, whole pulse
+  readonly speed: number; // m/s, at which it sweeps
+}
+
+export interface GustTurbulence {
+  readonly kind: "turbulence"; // Dryden, vertical and rotary
+  readonly from: number; // s
+  readonly to: number; // s
+  readonly rms: number; // m/s
+  readonly scale: number; // m
+  readonly speed: number; // m/s, mean wind
+}
+
+export interface Script {
+  readonly name: string;
+  readonly title: string;
+  readonly kind: ScriptKind;
+  /** Axes whose verdict this script decides. */
+  readonly axes: readonly Axis[];
+  readonly duration: number; // s
+  /** The window the measures look at; for `stop` it begins where the commanded ramp ends. */
+  readonly window: { readonly from: number; readonly to: number };
+  /** The calm end in which an oscillation must die out. */
+  readonly tail: { readonly from: number; readonly to: number };
+  /** False: the sensor is silent. */
+  readonly noise: boolean;
+  readonly throttle: Timeline<ThrottleValue>;
+  /** Commanded rate of the axis under test. */
+  readonly command: Timeline<RateValue>;
+  readonly yaw: Timeline<RateValue>;
+  readonly climb: Timeline<SpeedValue>;
+  readonly descent: Timeline<SpeedValue>;
+  readonly gusts: readonly (GustPulse | GustTurbulence)[];
+}
+
+/** One use of a script in a sweep, varied over throttle levels and commanded rates. */
+export interface ScriptUse {
+  readonly script: Script;
+  /** Duty levels, or the duty at which the craft hovers. */
+  readonly throttle: readonly (number | "hover")[];
+  readonly rates: readonly number[]; // rad/s
+}
+
+export interface Condition {
+  readonly name: string;
+  readonly charge: number; // 0 to 1
+  readonly payload: { readonly mass: number; readonly at: readonly [number, number, number] } | null;
+  readonly altitude: number; // m, pressure altitude
+  readonly temperature: number | null; // K; null: the standard day's
+}
+
+/** One axis of the grid in SI gain units, rising. */
+export type GridLine = readonly number[];
+
+export interface Sweep {
+  readonly name: string;
+  readonly title: string;
+  /** Path of the model as the sweep file gives it, resolved against the file. */
+  readonly model: string | null;
+  readonly seed: number;
+  readonly grid: { readonly p: GridLine; readonly d: GridLine };
+  readonly scripts: readonly ScriptUse[];
+  readonly conditions: readonly Condition[];
+  readonly limits: Readonly<Record<MeasureId, number | null>>;
+  /** Margins of the safe region: gain factor up and down in dB, phase in rad. */
+  readonly margins: { readonly gain: number; readonly phase: number };
+  /** Relative width in P to which a boundary is bisected. */
+  readonly boundaryTolerance: number;
+  /** The tune somebody flies today, or null. */
+  readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
+  readonly defaulted: readonly string[];
+}
