@@ -78,6 +78,13 @@ export interface AxisGains {
   readonly d: number;
 }
 
+/** Gains of a swept axis as the model declares them: what holds it while the other axis is swept; null: not declared. */
+export interface DeclaredGains {
+  readonly p: number | null; // fraction per (rad/s)
+  readonly i: number; // fraction per rad
+  readonly d: number | null; // fraction per (rad/s^2)
+}
+
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
@@ -93,9 +100,8 @@ export interface Controller {
   readonly derivativeFilter: readonly LowPass[];
   /** Largest integral share of a command, fraction. */
   readonly integralLimit: number;
-  /** I of the swept axes and the gains that hold an axis while the other is swept. */
-  readonly roll: AxisGains;
-  readonly pitch: AxisGains;
+  readonly roll: DeclaredGains;
+  readonly pitch: DeclaredGains;
   readonly yaw: AxisGains;
   readonly scale: ControllerScale | null;
 }

@@ -48,8 +48,8 @@ export interface LimitRoom {
   /** What the side meets first: "sustained boundary", "margin", a measure's id, or "grid edge". */
   readonly limit: string;
   readonly culprit: Culprit | null;
-  /** Factor by which P (or D) may change before it. */
-  readonly factor: number;
+  /** Factor by which P (or D) may change before it; null: none, D may go to zero. */
+  readonly factor: number | null;
 }
 
 export interface StartingTune {
@@ -67,7 +67,8 @@ export interface StartingTune {
   };
   /** Worst value of each measure at the starting tune, confirmed by trials. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
-  readonly margins: { readonly gainUp: number; readonly gainDown: number; readonly phase: number }; // dB, dB, deg
+  /** dB, dB (null where no loss of gain destabilises), deg. */
+  readonly margins: { readonly gainUp: number; readonly gainDown: number | null; readonly phase: number };
 }
 
 export interface AxisMap {

@@ -1,0 +1,113 @@
+// What a model file can say in the right form and still be impossible.
+import type { Path } from "../base/problem.js";
+import { figures, say } from "../base/units.js";
+import type { Airframe, LowPass } from "./airframe.js";
+import { inertiaFault } from "./inertia.js";
+import { allocationFault } from "./mixer.js";
+import { figureOfMerit } from "./rotor.js";
+import type { AirframeFile } from "./schema.js";
+import { vector } from "./parts.js";
+import { hoverFault } from "./trim.js";
+
+export interface Fault {
+  readonly path: Path;
+  readonly message: string;
+}
+
+// Static figure of merit of the measured propellers of 2.2 to 10 inches (UIUC Propeller Database, vols. 1 to 3).
+const MERIT = [0.2, 0.85] as const;
+
+/** Up to this advance ratio a row of the table counts as near hover. */
+export const NEAR_HOVER = 0.4;
+
+/** Faults that can be told before the airframe is put together. */
+export function fileFaults(file: AirframeFile): Fault[] {
+  return [...frameFaults(file), ...rotorFaults(file), ...propellerFaults(file), ...packFaults(file), ...filterFaults(file)];
+}
+
+/** Faults of the airframe as a whole: what it could never do in the air. */
+export function flightFaults(airframe: Airframe): Fault[] {
+  const torque = allocationFault(airframe.rotors, airframe.centreOfMass);
+  if (torque !== null) {
+    return [{ path: ["rotors"], message: `these rotors cannot produce a ${torque} torque of their own (${REMEDY[torque] ?? ""})` }];
+  }
+  const hover = hoverFault(airframe);
+  return hover === null ? [] : [{ path: ["frame"], message: `cannot hover: ${hover}` }];
+}
+
+const REMEDY: Readonly<Record<string, string>> = {
+  roll: "place some to the left and some to the right of the centre of mass, not all in line",
+  pitch: "place some before and some behind the centre of mass, not all in line",
+  yaw: "let neighbours spin opposite ways: cw, ccw",
+};
+
+function frameFaults({ frame }: AirframeFile): Fault[] {
+  const measured = (["mass", "centre_of_mass", "inertia"] as const).filter((key) => frame[key] !== undefined);
+  if (frame.parts !== undefined) {
+    return measured.map((key) => ({ path: ["frame", key], message: "comes from the parts; give either the parts or mass, centre_of_mass and inertia" }));
+  }
+  if (frame.inertia === undefined || measured.length < 3) {
+    return [{ path: ["frame"], message: "expected parts, or all of mass, centre_of_mass and inertia" }];
+  }
+  const { xx, yy, zz, xy = 0, xz = 0, yz = 0 } = frame.inertia;
+  const fault = inertiaFault({ xx, yy, zz, xy, xz, yz });
+  return fault === null ? [] : [{ path: ["frame", "inertia"], message: `no body can have it: ${fault}` }];
+}
+
+/** Two discs in one plane cannot share air or space. */
+function rotorFaults({ rotors, propeller }: AirframeFile): Fault[] {
+  return rotors.flatMap((rotor, later) =>
+    rotors.slice(0, later).flatMap((other, earlier) => {
+      const [dx, dy, dz] = vector(rotor.at.map((value, axis) => value - (other.at[axis] ?? 0)));
+      if (Math.abs(dz) > 0.005 || Math.hypot(dx, dy) >= propeller.diameter) return [];
+      const apart = say(Math.hypot(dx, dy), "length");
+      return [{ path: ["rotors", later, "at"], message: `its propeller hits that of rotors[${earlier}]: ${apart} apart` }];
+    }),
+  );
+}
+
+function propellerFaults({ propeller }: AirframeFile): Fault[] {
+  const faults: Fault[] = [];
+  const merit = figureOfMerit(propeller.ct, propeller.cp);
+  if (merit < MERIT[0] || merit > MERIT[1]) {
+    const message = `ct ${propeller.ct} and cp ${propeller.cp} make a figure of merit of ${figures(merit)}, measured propellers lie between ${MERIT[0]} and ${MERIT[1]}`;
+    faults.push({ path: ["propeller", "cp"], message });
+  }
+  const table = propeller.table ?? [];
+  faults.push(...notRising(table.map((row) => row.j), ["propeller", "table"], "j"));
+  const near = table.filter((row) => row.j > 0 && row.j <= NEAR_HOVER);
+  if (table.length > 0 && near.length === 0) {
+    faults.push({ path: ["propeller", "table"], message: `needs a row with j above 0 and up to ${NEAR_HOVER}, where hovering rotors work` });
+  }
+  if (propeller.zero_thrust_advance === undefined && !near.some((row) => row.ct !== undefined && row.ct < propeller.ct)) {
+    faults.push({ path: ["propeller", "zero_thrust_advance"], message: `missing, and no row of a table up to j ${NEAR_HOVER} has a ct below the static one to take it from` });
+  }
+  return faults;
+}
+
+function packFaults({ pack }: AirframeFile): Fault[] {
+  const rows = pack.open_circuit ?? [];
+  const path = ["pack", "open_circuit"];
+  const sinks = rows.findIndex((row, at) => row.voltage < (rows[at - 1]?.voltage ?? 0));
+  const sinking = sinks === -1 ? [] : [{ path: [...path, sinks, "voltage"], message: "a fuller cell cannot stand lower; expected rising voltages" }];
+  return [...notRising(rows.map((row) => row.charge), path, "charge"), ...sinking];
+}
+
+function notRising(values: readonly number[], path: Path, key: string): Fault[] {
+  const at = values.findIndex((value, index) => index > 0 && value <= (values[index - 1] ?? 0));
+  return at === -1 ? [] : [{ path: [...path, at, key], message: "expected to rise from row to row" }];
+}
+
+function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
+  const half = controller.rate / 2;
+  const faultsOf = (stages: readonly Pick<LowPass, "cutoff">[], path: Path): Fault[] =>
+    stages.flatMap((stage, at) =>
+      stage.cutoff < half
+        ? []
+        : [{ path: [...path, at, "cutoff"], message: `${say(stage.cutoff, "frequency")} is not below half the loop rate, ${say(half, "frequency")}` }],
+    );
+  return [
+    ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),
+    ...faultsOf(controller.rate_derivative_filter ?? [], ["controller", "rate_derivative_filter"]),
+  ];
+}

@@ -1,0 +1,140 @@
+// From a checked model file to the frozen Airframe: SI, complete, and telling what was assumed.
+import { check } from "../base/check.js";
+import { type Document, problemAt } from "../base/document.js";
+import { deepFreeze } from "../base/freeze.js";
+import { InputError } from "../base/problem.js";
+import { figures, inUnitOf } from "../base/units.js";
+import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import { type Fault, fileFaults, flightFaults, NEAR_HOVER } from "./faults.js";
+import { assemble } from "./inertia.js";
+import { motorConstant } from "./motor.js";
+import { CELL_OPEN_CIRCUIT } from "./pack.js";
+import { bodiesOf, vector } from "./parts.js";
+import { cpSlopeFromTable } from "./rotor.js";
+import { type AirframeFile, airframeSchema } from "./schema.js";
+
+/** The airframe of a model document; InputError with every problem found. */
+export function parseAirframe(document: Document): Airframe {
+  const file = check(airframeSchema, document);
+  refuse(document, fileFaults(file));
+  const airframe = deepFreeze(resolved(file));
+  refuse(document, flightFaults(airframe));
+  return airframe;
+}
+
+function refuse(document: Document, faults: readonly Fault[]): void {
+  if (faults.length > 0) throw new InputError(faults.map(({ path, message }) => problemAt(document, path, message)));
+}
+
+/** Takes what the file gives, or the fallback with a line in `defaulted`. */
+type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
+
+function resolved(file: AirframeFile): Airframe {
+  const defaulted: string[] = [];
+  const assume: Assume = (given, fallback, line) => {
+    if (given === undefined) defaulted.push(line);
+    return given ?? fallback;
+  };
+  const { kv, resistance, no_load_current: noLoadCurrent, bell_inertia: bellInertia } = file.motor;
+  return {
+    name: file.name,
+    version: file.version,
+    title: file.title,
+    ...bodyOf(file),
+    rotors: file.rotors.map(({ at, spin }) => ({ at: vector(at), spin: spin === "ccw" ? 1 : -1 })),
+    propeller: propellerOf(file, assume),
+    motor: { constant: motorConstant(inUnitOf(kv, "speedConstant", "rpm/V")), resistance, noLoadCurrent, bellInertia },
+    pack: packOf(file, assume),
+    sensing: sensingOf(file, assume),
+    controller: controllerOf(file, assume),
+    wash: washOf(file, assume),
+    defaulted,
+  };
+}
+
+function bodyOf({ frame, rotors }: AirframeFile): Pick<Airframe, "mass" | "centreOfMass" | "inertia"> {
+  if (frame.parts !== undefined) return assemble(bodiesOf(frame.parts, rotors.map(({ at }) => vector(at))));
+  const { xx = 0, yy = 0, zz = 0, xy = 0, xz = 0, yz = 0 } = frame.inertia ?? {};
+  return { mass: frame.mass ?? 0, centreOfMass: vector(frame.centre_of_mass ?? []), inertia: { xx, yy, zz, xy, xz, yz } };
+}
+
+// Share of cp lost per unit of advance ratio where a model has no table: the measured 5.0x4.3 propeller of
+// the UIUC Propeller Database, vol. 2, between J 0.09 and 0.38.
+const POWER_FALL = -0.45;
+
+function propellerOf({ propeller }: AirframeFile, assume: Assume): Propeller {
+  const { diameter, blades, ct, cp, inertia, table } = propeller;
+  const slope = table === undefined ? undefined : cpSlopeFromTable(table, cp, NEAR_HOVER);
+  return {
+    diameter,
+    blades,
+    ct,
+    cp,
+    inertia,
+    cpSlope: assume(slope, POWER_FALL * cp, `propeller.table: power falls by ${-100 * POWER_FALL} % of cp per unit of advance ratio`),
+    zeroThrustAdvance: assume(
+      propeller.zero_thrust_advance,
+      -ct / thrustSlope(propeller),
+      "propeller.zero_thrust_advance: from the slope of ct in the table's rows near hover",
+    ),
+  };
+}
+
+/** Slope of ct through the static value, by the same least squares as that of cp; the faults asked for rows. */
+function thrustSlope({ table = [], ct }: AirframeFile["propeller"]): number {
+  const rows = table.flatMap((row) => (row.ct === undefined ? [] : [{ j: row.j, cp: row.ct }]));
+  return rows.length === 0 ? Number.NaN : cpSlopeFromTable(rows, ct, NEAR_HOVER);
+}
+
+function packOf({ pack }: AirframeFile, assume: Assume): Pack {
+  const { cells, capacity, resistance, open_circuit: rows } = pack;
+  const curve = rows?.map(({ charge, voltage }) => [charge, voltage] as const);
+  const line = "pack.open_circuit: the published lithium cell curve, 4.2 V when full";
+  return { cells, capacity, resistance, openCircuit: assume(curve, CELL_OPEN_CIRCUIT, line) };
+}
+
+const stages = (given: readonly { order: number; cutoff: number }[]): LowPass[] =>
+  given.map(({ order, cutoff }) => ({ order: order === 1 ? 1 : 2, cutoff }));
+
+function sensingOf({ sensing }: AirframeFile, assume: Assume): Sensing {
+  return {
+    noiseDensity: sensing.noise,
+    lowPass: stages(assume(sensing.low_pass, [], "sensing.low_pass: none")),
+    vibration: assume(
+      sensing.vibration?.map(({ harmonic, at_hover: atHover }) => ({ harmonic, atHover })),
+      [],
+      "sensing.vibration: none, so D looks cooler than it will fly",
+    ),
+  };
+}
+
+function controllerOf({ controller }: AirframeFile, assume: Assume): Controller {
+  const { rate, latency, idle, gains } = controller;
+  const swept = ({ p, i, d }: AirframeFile["controller"]["gains"]["roll"]) => ({ p: p ?? null, i, d: d ?? null });
+  return {
+    rate,
+    latency,
+    idle,
+    substeps: assume(controller.substeps, 1, "controller.substeps: 1"),
+    derivativeFilter: stages(assume(controller.rate_derivative_filter, [], "controller.rate_derivative_filter: none")),
+    integralLimit: assume(controller.integral_limit, 0.3, "controller.integral_limit: 30 %"),
+    roll: swept(gains.roll),
+    pitch: swept(gains.pitch),
+    yaw: { ...gains.yaw, d: 0 },
+    scale: controller.one_unit ?? null,
+  };
+}
+
+/** Our own estimates: no published figure fits a craft of this size, so they are to be calibrated in flight. */
+const WASH: Wash = { rms: 0.12, loss: 0.15, revolutions: 30, correlation: 0.3 };
+
+function washOf({ wash = {} }: AirframeFile, assume: Assume): Wash {
+  const percent = (key: "rms" | "loss" | "correlation"): number =>
+    assume(wash[key], WASH[key], `wash.${key}: ${figures(100 * WASH[key])} %, an estimate to calibrate in flight`);
+  return {
+    rms: percent("rms"),
+    loss: percent("loss"),
+    revolutions: assume(wash.revolutions, WASH.revolutions, `wash.revolutions: ${WASH.revolutions} per burst, measured rotors lie between 20 and 50`),
+    correlation: percent("correlation"),
+  };
+}

@@ -1,0 +1,140 @@
+// What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a slip
+// of the unit or the finger, physics is judged in faults.ts.
+import { z } from "zod";
+import { choice, count, group, list, name, quantity, ratio, wordOr, words } from "../base/fields.js";
+
+const coordinate = () => quantity("length", "-2 m", "2 m", "mm");
+/** Three coordinates: x forward, y to the left, z up. */
+const position = () => list(coordinate(), 3, 3, "lengths (x forward, y left, z up)");
+const side = () => quantity("length", "0.1 mm", "2 m", "mm");
+const mass = () => quantity("mass", "0.01 g", "25 kg");
+const moment = (least = "1e-10 kg m^2") => quantity("inertia", least, "10 kg m^2");
+
+/** A part stands at one place, or one of it at every rotor. */
+const standing = () => wordOr("rotors", position());
+const named = { name: words(60), mass: mass() };
+
+const part = z.discriminatedUnion(
+  "shape",
+  [
+    group({ shape: z.literal("box"), ...named, size: list(side(), 3, 3, "lengths"), at: standing() }),
+    group({
+      shape: z.literal("cylinder"),
+      ...named,
+      diameter: side(),
+      length: side(),
+      axis: choice(["x", "y", "z"]).optional(),
+      at: standing(),
+    }),
+    group({ shape: z.literal("rod"), ...named, from: position(), to: standing() }),
+    group({ shape: z.literal("point"), ...named, at: standing() }),
+  ],
+  { error: (issue) => (issue.code === "invalid_union" ? "expected box, cylinder, rod or point" : "expected a part: name, shape, mass and where it stands") },
+);
+
+const frame = group({
+  parts: list(part, 1, 200, "parts").optional(),
+  mass: mass().optional(),
+  centre_of_mass: position().optional(),
+  inertia: group({
+    xx: moment(),
+    yy: moment(),
+    zz: moment(),
+    xy: moment("-10 kg m^2").optional(),
+    xz: moment("-10 kg m^2").optional(),
+    yz: moment("-10 kg m^2").optional(),
+  }).optional(),
+});
+
+const rotor = group({ at: position(), spin: choice(["cw", "ccw"]) });
+
+const propeller = group({
+  diameter: quantity("length", "0.5 in", "40 in", "in"),
+  blades: count(1, 8),
+  ct: ratio(0.005, 0.5),
+  cp: ratio(0.002, 0.5),
+  table: list(group({ j: ratio(0, 3), ct: ratio(-0.5, 0.5).optional(), cp: ratio(-0.5, 0.5) }), 1, 100, "rows").optional(),
+  zero_thrust_advance: ratio(0.1, 3).optional(),
+  inertia: moment(),
+});
+
+const motor = group({
+  kv: quantity("speedConstant", "50 rpm/V", "30000 rpm/V"),
+  resistance: quantity("resistance", "1 mohm", "10 ohm"),
+  no_load_current: quantity("current", "0 A", "20 A"),
+  bell_inertia: moment(),
+});
+
+const pack = group({
+  cells: count(1, 14),
+  capacity: quantity("charge", "20 mAh", "100 Ah"),
+  resistance: quantity("resistance", "0.1 mohm", "2 ohm"),
+  open_circuit: list(
+    group({ charge: quantity("share", "0 %", "100 %"), voltage: quantity("voltage", "2 V", "4.5 V") }),
+    2,
+    101,
+    "rows",
+  ).optional(),
+});
+
+const lowPass = () =>
+  list(group({ order: count(1, 2), cutoff: quantity("frequency", "5 Hz", "16 kHz") }), 0, 4, "low-pass stages").optional();
+
+const sensing = group({
+  noise: quantity("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
+  low_pass: lowPass(),
+  vibration: list(
+    group({ harmonic: ratio(0.1, 20), at_hover: quantity("rate", "0 deg/s", "500 deg/s") }),
+    0,
+    8,
+    "vibration lines",
+  ).optional(),
+});
+
+const p = () => quantity("pGain", "0 %/(100 deg/s)", "1000 %/(100 deg/s)");
+const i = () => quantity("iGain", "0 %/(100 deg)", "5000 %/(100 deg)");
+const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
+const swept = group({ p: p().optional(), i: i(), d: d().optional() });
+
+const controller = group({
+  rate: quantity("frequency", "500 Hz", "32 kHz"),
+  latency: quantity("duration", "0 ms", "20 ms"),
+  idle: quantity("share", "0 %", "30 %"),
+  substeps: count(1, 16).optional(),
+  rate_derivative_filter: lowPass(),
+  integral_limit: quantity("share", "0 %", "100 %").optional(),
+  gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
+  one_unit: group({
+    p: quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)"),
+    d: quantity("dGain", "1e-6 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)"),
+  }).optional(),
+});
+
+const wash = group({
+  rms: quantity("share", "0 %", "60 %").optional(),
+  loss: quantity("share", "0 %", "80 %").optional(),
+  revolutions: ratio(20, 50).optional(),
+  correlation: quantity("share", "0 %", "100 %").optional(),
+});
+
+export const AIRFRAME_FORMAT = "gainscape.airframe/1";
+
+export const airframeSchema = group({
+  format: choice([AIRFRAME_FORMAT]),
+  name: name(),
+  version: name(),
+  title: words(120),
+  notes: words(4000, "lines").optional(),
+  frame,
+  rotors: list(rotor, 4, 8, "rotors"),
+  propeller,
+  motor,
+  pack,
+  sensing,
+  controller,
+  wash: wash.optional(),
+});
+
+export type AirframeFile = z.output<typeof airframeSchema>;
+export type PartFile = z.output<typeof part>;
+export type FrameFile = z.output<typeof frame>;

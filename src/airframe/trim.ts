@@ -1,0 +1,109 @@
+// Steady flight: the duties, speeds and pack voltage at which no torque is left, at a given collective
+// duty or at the one that carries the weight. Newton's method on the same equations the loop integrates.
+import { Matrix, solve } from "ml-matrix";
+import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
+import type { Airframe } from "./airframe.js";
+import { steadySpeed } from "./motor.js";
+
+export interface Trim {
+  readonly throttle: number; // collective duty, fraction
+  /** Standing roll, pitch and yaw command that keeps the torques at zero, fraction. */
+  readonly commands: readonly [number, number, number];
+  readonly duties: readonly number[];
+  readonly speeds: readonly number[]; // rad/s
+  readonly currents: readonly number[]; // A, motor side
+  readonly volts: number; // pack under load
+}
+
+/** Trim at a collective duty; the craft may climb or sink. */
+export function trimAt(craft: Craft, throttle: number): Trim {
+  const commands = newton([0, 0, 0], (c) => torques(craft, powered(craft, throttle, c)));
+  return powered(craft, throttle, commands);
+}
+
+/** Trim in hover, or null where full throttle does not carry the weight. */
+export function hoverTrim(craft: Craft): Trim | null {
+  const weight = craft.mass * GRAVITY;
+  if (thrust(craft, trimAt(craft, 1)) <= weight) return null;
+  let low = craft.airframe.controller.idle;
+  let high = 1;
+  while (high - low > 1e-12) {
+    const middle = 0.5 * (low + high);
+    if (thrust(craft, trimAt(craft, middle)) < weight) low = middle;
+    else high = middle;
+  }
+  return trimAt(craft, high);
+}
+
+/** One plain sentence where the craft cannot hover on a full pack at sea level, else null. */
+export function hoverFault(airframe: Airframe): string | null {
+  const craft = craftUnder(airframe, STANDARD_DAY);
+  if (hoverTrim(craft) !== null) return null;
+  const most = thrust(craft, trimAt(craft, 1)) / GRAVITY;
+  return `full throttle lifts ${(most * 1000).toFixed(0)} g, the craft weighs ${(craft.mass * 1000).toFixed(0)} g`;
+}
+
+const thrust = (craft: Craft, trim: Trim): number =>
+  trim.speeds.reduce((sum, speed) => sum + craft.thrustStatic * speed * speed, 0);
+
+/** Steady speeds and the loaded pack voltage at given commands. */
+function powered(craft: Craft, throttle: number, commands: readonly number[]): Trim {
+  const { mixer, airframe } = craft;
+  const [roll = 0, pitch = 0, yaw = 0] = commands;
+  const duties = craft.arms.map(
+    (_, i) => throttle + mixer.roll[i] * roll + mixer.pitch[i] * pitch + mixer.yaw[i] * yaw,
+  );
+  const { constant, resistance } = airframe.motor;
+  const at = (volts: number) => {
+    const speeds = duties.map((u) => steadySpeed(u * volts, airframe.motor, craft.torqueStatic));
+    const currents = duties.map((u, i) => (u * volts - constant * speeds[i]) / resistance);
+    const drawn = duties.reduce((sum, u, i) => sum + u * currents[i], 0);
+    return { speeds, currents, excess: craft.emf - airframe.pack.resistance * drawn - volts };
+  };
+  let low = 0;
+  let high = craft.emf;
+  while (high - low > 1e-13 * craft.emf) {
+    const middle = 0.5 * (low + high);
+    if (middle === low || middle === high) break;
+    if (at(middle).excess > 0) low = middle;
+    else high = middle;
+  }
+  const { speeds, currents } = at(high);
+  return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };
+}
+
+/** Roll, pitch and yaw torque in steady flight, N m. */
+function torques(craft: Craft, trim: Trim): number[] {
+  const sums = [0, 0, 0];
+  craft.arms.forEach(([x, y], i) => {
+    const squared = trim.speeds[i] * trim.speeds[i];
+    sums[0] = sums[0] + y * craft.thrustStatic * squared;
+    sums[1] = sums[1] - x * craft.thrustStatic * squared;
+    sums[2] = sums[2] - craft.spins[i] * craft.torqueStatic * squared;
+  });
+  return sums;
+}
+
+function newton(start: readonly number[], f: (x: readonly number[]) => number[]): number[] {
+  let x = [...start];
+  for (let round = 0; round < 20; round++) {
+    const value = f(x);
+    const jacobian = Matrix.zeros(value.length, x.length);
+    for (let column = 0; column < x.length; column++) {
+      const shifted = f(x.map((v, k) => (k === column ? v + 1e-6 : v)));
+      for (let row = 0; row < value.length; row++) {
+        jacobian.set(row, column, (shifted[row] - value[row]) / 1e-6);
+      }
+    }
+    const step = solve(jacobian, Matrix.columnVector(value)).getColumn(0);
+    x = x.map((v, k) => v - step[k]);
+    if (Math.max(...step.map(Math.abs)) < 1e-13) break;
+  }
+  return x;
+}
+
+/** Rotor speed (rad/s) and current (A) of all rotors at one duty, no torque asked: the mean of a throttle schedule. */
+export function levelAt(craft: Craft, duty: number): { readonly speed: number; readonly current: number } {
+  const { speeds, currents } = powered(craft, duty, [0, 0, 0]);
+  return { speed: speeds[0], current: currents[0] };
+}

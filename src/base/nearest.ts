@@ -1,0 +1,40 @@
+// The known word a misspelt one was probably meant to be.
+
+/** The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null. */
+export function nearest(word: string, known: readonly string[]): string | null {
+  if (word.length > 40) return null;
+  const far = Math.max(1, Math.floor(word.length / 3));
+  let best: string | null = null;
+  let least = far + 1;
+  for (const candidate of known) {
+    const away = distance(word.toLowerCase(), candidate.toLowerCase());
+    if (away < least) [best, least] = [candidate, away];
+  }
+  return best;
+}
+
+/** Letters to change, add, drop or swap with a neighbour (optimal string alignment). */
+function distance(a: string, b: string): number {
+  let before: number[] = [];
+  let above = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const changed = (above[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      let cost = Math.min(changed, (above[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1);
+      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
+      if (swapped) cost = Math.min(cost, (before[j - 2] ?? 0) + 1);
+      row.push(cost);
+    }
+    before = above;
+    above = row;
+  }
+  return above[b.length] ?? 0;
+}
+
+/** ` (did you mean "x"?)`, or a list of what is known, or nothing where that is too long. */
+export function suggestion(word: string, known: readonly string[]): string {
+  const near = nearest(word, known);
+  if (near !== null) return ` (did you mean "${near}"?)`;
+  return known.length > 0 && known.length <= 14 ? ` (known here: ${known.join(", ")})` : "";
+}

@@ -1,0 +1,24 @@
+// How every command ends: one meaning per exit code.
+import { CommanderError } from "commander";
+import { InputError } from "../base/problem.js";
+import { RunIncomplete } from "../run/runner.js";
+
+export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
+
+/** Says on standard error what went wrong and answers the exit code for it. */
+export function failed(error: unknown, write: (line: string) => void): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
+  if (error instanceof InputError) {
+    write(`${error.message}\n`);
+    return EXIT.input;
+  }
+  if (error instanceof RunIncomplete) {
+    const trials = error.missing.reduce((sum, task) => sum + task.p.length, 0);
+    write(`incomplete: ${error.reason}; ${trials} trials of this stage are missing, nothing was written\n`);
+    return EXIT.incomplete;
+  }
+  const thrown = error instanceof Error ? error : new Error(String(error));
+  write(`gainscape has a bug: ${thrown.message.split("\n")[0]}\nPlease report it with the command and its files.\n`);
+  if (process.env["GAINSCAPE_TRACE"] === "1") write(`${thrown.stack}\n`);
+  return EXIT.bug;
+}

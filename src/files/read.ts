@@ -1,0 +1,56 @@
+// Reading the files people write: the only way a model, sweep or script comes in.
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { basename, dirname, extname } from "node:path";
+import type { Document } from "../base/document.js";
+import { nearest } from "../base/nearest.js";
+import { fileProblem, InputError } from "../base/problem.js";
+import { readYaml } from "./yaml.js";
+
+const LARGEST = 256 * 1024; // bytes; a model is about 5 000
+
+/** The YAML document in a file; InputError where there is none that can be read. */
+export function readDocument(path: string): Document {
+  const bytes = readBytes(path);
+  try {
+    return readYaml(path, new TextDecoder("utf-8", { fatal: true }).decode(bytes));
+  } catch (error) {
+    if (error instanceof TypeError) throw refuse(path, "not a text file (UTF-8 expected)");
+    throw error;
+  }
+}
+
+function readBytes(path: string): Uint8Array {
+  try {
+    const about = statSync(path);
+    if (about.isDirectory()) throw refuse(path, "is a folder, expected a YAML file");
+    if (!about.isFile()) throw refuse(path, "is no ordinary file, expected a YAML file");
+    if (about.size > LARGEST) throw refuse(path, `${Math.ceil(about.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
+    return readFileSync(path);
+  } catch (error) {
+    throw error instanceof InputError ? error : refuse(path, reasonOf(error, path));
+  }
+}
+
+const refuse = (path: string, message: string): InputError => new InputError([fileProblem(path, message)]);
+
+function reasonOf(error: unknown, path: string): string {
+  const code = errorCode(error);
+  if (code === "ENOENT" || code === "ENOTDIR") return `no such file${neighbour(path)}`;
+  if (code === "EACCES" || code === "EPERM") return "cannot be read: permission denied";
+  return `cannot be read (${code})`;
+}
+
+/** The system's name of a failure, as "ENOENT". */
+export const errorCode = (error: unknown): string =>
+  error instanceof Error && "code" in error ? String(error.code) : "unknown reason";
+
+/** A file of nearly that name in the same folder. */
+function neighbour(path: string): string {
+  try {
+    const names = readdirSync(dirname(path)).filter((entry) => extname(entry) === ".yaml");
+    const near = nearest(basename(path), names);
+    return near === null ? "" : ` (did you mean "${near}"?)`;
+  } catch {
+    return ""; // no folder, no hint
+  }
+}

@@ -1,0 +1,117 @@
+// From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
+import type { Plan } from "../plan/plan.js";
+import { reduceAxis } from "../map/axis.js";
+import { buildMap, type Provenance } from "../map/build.js";
+import type { StabilityMap } from "../map/format.js";
+import type { Ask, TrialTable } from "../map/trials.js";
+import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
+import { pooledRunner } from "../run/pool.js";
+import { type Runner, type RunOptions, serialRunner } from "../run/runner.js";
+import type { Task } from "../run/task.js";
+import type { Axis } from "../sweep/sweep.js";
+
+export interface SimulateOptions {
+  /** Worker threads; 0 runs everything in this thread. */
+  readonly workers: number;
+  readonly pointsPerTask?: number;
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: Progress) => void;
+  readonly provenance: Omit<Provenance, "trials" | "steps">;
+}
+
+export interface Progress {
+  readonly stage: "grid" | "boundaries";
+  readonly trials: number;
+  /** Trials of the stage; null where the search decides as it goes. */
+  readonly of: number | null;
+}
+
+/** What a run cost, for people and benchmarks; never part of the map. */
+export interface RunFigures {
+  readonly trials: number;
+  readonly steps: number;
+  readonly gridTrials: number;
+  readonly gridSeconds: number;
+  readonly searchSeconds: number;
+}
+
+/**
+ * Simulates every trial of the plan and reduces them to its stability map. The same plan gives the same map whatever
+ * the workers and chunks. Throws RunIncomplete when interrupted or when a worker is lost.
+ */
+export async function simulate(plan: Plan, options: SimulateOptions): Promise<{ map: StabilityMap; figures: RunFigures }> {
+  const runner = options.workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: options.workers });
+  try {
+    return await simulateWith(runner, plan, options);
+  } finally {
+    await runner.close();
+  }
+}
+
+async function simulateWith(runner: Runner, plan: Plan, options: SimulateOptions): Promise<{ map: StabilityMap; figures: RunFigures }> {
+  const { pointsPerTask = POINTS_PER_TASK, onProgress } = options;
+  const counted = { trials: 0, steps: 0 };
+  const run = async (tasks: readonly Task[], stage: Progress["stage"], of: number | null) => {
+    let done = 0;
+    const told: RunOptions = {
+      onTrials: (trials) => {
+        done += trials;
+        onProgress?.({ stage, trials: done, of });
+      },
+      ...(options.signal === undefined ? {} : { signal: options.signal }),
+    };
+    const results = await runner.run(tasks, told);
+    for (const result of results) {
+      counted.trials += result.outcome.length;
+      counted.steps += result.steps;
+    }
+    return results;
+  };
+  const started = performance.now();
+  const tasks = gridTasks(plan, pointsPerTask);
+  const gridTrials = tasks.reduce((sum, task) => sum + task.p.length, 0);
+  const results = await run(tasks, "grid", gridTrials);
+  const gridDone = performance.now();
+  const ask: Ask = async (requests) => {
+    const groups = new Map<number, [number, number][]>();
+    for (const { variant, p, d } of requests) groups.set(variant, [...(groups.get(variant) ?? []), [p, d]]);
+    const order = [...groups.keys()];
+    const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
+    return inOrder(requests, order, groups, joined(await run(grouped, "boundaries", null)));
+  };
+  const axes = {} as Record<Axis, Awaited<ReturnType<typeof reduceAxis>>>;
+  for (const axis of ["roll", "pitch"] as const) {
+    const grid = new Map<number, TrialTable>();
+    for (const { index } of plan.variants.filter((variant) => variant.axis === axis)) {
+      grid.set(index, joined(results.filter((_, task) => tasks[task].variant === index)));
+    }
+    axes[axis] = await reduceAxis(plan, axis, grid, ask);
+  }
+  const figures = { ...counted, gridTrials, gridSeconds: (gridDone - started) / 1000, searchSeconds: (performance.now() - gridDone) / 1000 };
+  return { map: buildMap(plan, axes, { ...options.provenance, ...counted }), figures };
+}
+
+/** Puts results that were run variant by variant back into the order in which they were asked. */
+function inOrder(
+  requests: readonly { variant: number }[],
+  order: readonly number[],
+  groups: ReadonlyMap<number, readonly unknown[]>,
+  table: TrialTable,
+): TrialTable {
+  const next = new Map<number, number>();
+  let from = 0;
+  for (const variant of order) {
+    next.set(variant, from);
+    from += groups.get(variant)?.length ?? 0;
+  }
+  const width = table.values.length / Math.max(1, table.outcome.length);
+  const sorted = { values: new Float64Array(table.values.length), absent: new Uint8Array(table.absent.length), outcome: new Uint8Array(table.outcome.length) };
+  for (const [row, { variant }] of requests.entries()) {
+    const at = next.get(variant) ?? 0;
+    next.set(variant, at + 1);
+    sorted.values.set(table.values.subarray(at * width, (at + 1) * width), row * width);
+    sorted.absent.set(table.absent.subarray(at * width, (at + 1) * width), row * width);
+    sorted.outcome[row] = table.outcome[at];
+  }
+  return sorted;
+}

@@ -1,0 +1,43 @@
+// What every point of the grid meets under one variant, control period by control period: commands,
+// sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
+// the trial, so that neighbouring points differ by their gains alone.
+import type { Plan, Variant } from "../plan/plan.js";
+import { gustsInto } from "./gusts.js";
+import * as m from "./memory.js";
+import { scheduleOf, type Schedule } from "./schedule.js";
+import { sensorErrorInto } from "./sensor-error.js";
+import { washInto } from "./wash.js";
+
+export interface Drive {
+  readonly steps: number;
+  readonly width: number;
+  readonly values: Float64Array;
+  /** Mean copper-loss current squared, summed over rotors, of the same flight without a control demand, per step, A^2. */
+  readonly restHeat: Float64Array;
+}
+
+export function driveOf(plan: Plan, variant: Variant, shape: m.Shape): Drive {
+  const schedule = scheduleOf(plan, variant);
+  const width = m.driveWidth(shape);
+  const values = new Float64Array(schedule.steps * width);
+  commandsInto(values, width, schedule, variant);
+  for (let k = 0; k < schedule.steps; k++) {
+    for (let i = 0; i < shape.rotors; i++) values[k * width + m.THRUST_SHARE + i] = 1;
+  }
+  const streams = [plan.sweep.seed, variant.script.name, plan.conditions[variant.condition]?.condition.name ?? ""];
+  if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
+  washInto(values, width, shape.rotors, plan.airframe.wash, schedule, streams);
+  gustsInto(values, width, variant, schedule, streams);
+  return { steps: schedule.steps, width, values, restHeat: schedule.restHeat };
+}
+
+function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
+  const axis = variant.axis === "roll" ? 0 : 1;
+  for (let k = 0; k < schedule.steps; k++) {
+    const now = k * width;
+    values[now + m.THROTTLE] = schedule.throttle[k];
+    values[now + m.COMMAND + axis] = schedule.command[k];
+    values[now + m.COMMAND + 2] = schedule.yaw[k];
+    values[now + m.CLIMB] = schedule.climb[k];
+  }
+}

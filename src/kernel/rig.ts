@@ -1,0 +1,105 @@
+// Everything one variant's trials share, in the kernel's memory: craft, drive and the trimmed start.
+import { lowPassStage } from "../airframe/filter.js";
+import { invertInertia } from "../airframe/inertia.js";
+import type { Craft } from "../airframe/craft.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import { driveOf, type Drive } from "./drive.js";
+import * as m from "./memory.js";
+
+export interface Rig {
+  readonly shape: m.Shape;
+  readonly axis: 0 | 1; // the axis under test
+  readonly steps: number;
+  readonly craft: Float64Array;
+  readonly drive: Drive;
+  /** State at trim with the holding gains set; P and D of the axis under test are still to be filled in. */
+  readonly start: Float64Array;
+  readonly integralGain: number; // of the axis under test, fraction per rad
+  readonly period: number; // s
+}
+
+export function rigOf(plan: Plan, variant: Variant): Rig {
+  const planned = plan.conditions[variant.condition];
+  if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
+  const shape = shapeOf(planned.craft);
+  const drive = driveOf(plan, variant, shape);
+  const axis = variant.axis === "roll" ? 0 : 1;
+  return {
+    shape,
+    axis,
+    steps: drive.steps,
+    craft: craftMemory(planned.craft, shape),
+    drive,
+    start: startMemory(plan, variant, shape),
+    integralGain: plan.airframe.controller[variant.axis].i,
+    period: 1 / plan.airframe.controller.rate,
+  };
+}
+
+export function shapeOf({ airframe }: Craft): m.Shape {
+  const { rate, latency, derivativeFilter, substeps } = airframe.controller;
+  return {
+    rotors: airframe.rotors.length,
+    sensorStages: airframe.sensing.lowPass.length,
+    derivativeStages: derivativeFilter.length,
+    delaySteps: Math.round(latency * rate),
+    substeps,
+  };
+}
+
+export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
+  const { airframe, inertia, mixer, rotorInertia } = craft;
+  const { controller, motor, pack } = airframe;
+  const memory = new Float64Array(m.craftLength(shape));
+  memory[m.SUBSTEP] = 1 / controller.rate / shape.substeps;
+  memory[m.IDLE] = controller.idle;
+  memory[m.DUTY_SPAN] = 1 - controller.idle;
+  memory[m.YAW_ROOM] = 1 / (Math.max(...mixer.yaw) - Math.min(...mixer.yaw));
+  memory[m.INTEGRAL_LIMIT] = controller.integralLimit;
+  memory[m.PACK_EMF] = craft.emf;
+  memory[m.PACK_RATIO] = pack.resistance / motor.resistance;
+  memory[m.MOTOR_CONSTANT] = motor.constant;
+  memory[m.CONDUCTANCE] = 1 / motor.resistance;
+  memory[m.TORQUE_TO_SPEED] = motor.constant / rotorInertia;
+  memory[m.FRICTION] = (motor.constant * motor.noLoadCurrent) / rotorInertia;
+  memory[m.LOAD_STATIC] = craft.torqueStatic / rotorInertia;
+  memory[m.LOAD_INFLOW] = craft.torqueInflow / rotorInertia;
+  memory[m.ROTOR_INERTIA] = rotorInertia;
+  memory[m.THRUST_STATIC] = craft.thrustStatic;
+  memory[m.THRUST_INFLOW] = craft.thrustInflow;
+  const mobility = invertInertia(inertia);
+  memory.set([inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz], m.INERTIA);
+  memory.set([mobility.xx, mobility.yy, mobility.zz, mobility.xy, mobility.xz, mobility.yz], m.MOBILITY);
+  craft.arms.forEach(([x, y], i) => {
+    const row = [x, y, craft.spins[i], mixer.roll[i], mixer.pitch[i], mixer.yaw[i]];
+    memory.set(row, m.CRAFT_SIZE + i * m.ROTOR_WIDTH);
+  });
+  const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
+  [...airframe.sensing.lowPass, ...controller.derivativeFilter].forEach((stage, i) => {
+    memory.set(lowPassStage(stage, controller.rate), filters + i * m.STAGE_WIDTH);
+  });
+  return memory;
+}
+
+function startMemory(plan: Plan, variant: Variant, shape: m.Shape): Float64Array {
+  const { trim } = variant;
+  const { rate, yaw } = plan.airframe.controller;
+  const state = new Float64Array(m.stateLength(shape));
+  const gains = [plan.holding.roll, plan.holding.pitch, yaw];
+  gains.forEach((gain, axis) => {
+    state[m.INTEGRAL + axis] = trim.commands[axis];
+    state[m.P_GAIN + axis] = gain.p ?? 0;
+    state[m.I_GAIN + axis] = gain.i / rate;
+    state[m.D_GAIN + axis] = (gain.d ?? 0) * rate;
+  });
+  state[m.TORQUE_SCALE] = 1;
+  const speeds = m.speedsAt(shape);
+  trim.speeds.forEach((speed, i) => {
+    state[speeds + i] = speed;
+    state[speeds + shape.rotors + i] = speed;
+    for (let slot = 0; slot <= shape.delaySteps; slot++) {
+      state[speeds + (3 + slot) * shape.rotors + i] = trim.duties[i];
+    }
+  });
+  return state;
+}

@@ -1,0 +1,92 @@
+// A script's timelines sampled once per control period for one variant, with the rotor speed and the wake that
+// the throttle schedule alone would give: the trim schedule that shapes noise and wash.
+import { hoverInducedVelocity } from "../airframe/rotor.js";
+import { speedTimeConstant } from "../airframe/motor.js";
+import type { Craft } from "../airframe/craft.js";
+import { levelAt } from "../airframe/trim.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import type { RateValue, SpeedValue, ThrottleValue, Timeline } from "../sweep/sweep.js";
+
+export interface Schedule {
+  readonly steps: number;
+  readonly period: number; // s
+  readonly throttle: Float64Array; // duty
+  readonly command: Float64Array; // rad/s, axis under test
+  readonly yaw: Float64Array; // rad/s
+  readonly climb: Float64Array; // m/s
+  readonly descent: Float64Array; // m/s
+  readonly speed: Float64Array; // rad/s, mean rotor speed of the throttle alone
+  readonly inducedVelocity: Float64Array; // m/s, vh at that speed
+  readonly restHeat: Float64Array; // A^2, all rotors
+}
+
+export function scheduleOf(plan: Plan, variant: Variant): Schedule {
+  const planned = plan.conditions[variant.condition];
+  if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
+  const { craft, hover } = planned;
+  const { script } = variant;
+  const { rate, idle } = plan.airframe.controller;
+  const period = 1 / rate;
+  const steps = Math.round(script.duration * rate);
+  const hoverThrust = hover.speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0) / hover.speeds.length;
+  const vh = hoverInducedVelocity(hoverThrust, plan.airframe.propeller.diameter, craft.density);
+  const duty = (v: ThrottleValue) => (v.kind === "idle" ? idle : v.kind === "duty" ? v.duty : variant.throttle + v.plus);
+  const rateOf = (v: RateValue) => (v.kind === "rate" ? v.rate : v.share * variant.rate);
+  const speedOf = (v: SpeedValue) => (v.kind === "speed" ? v.speed : v.ratio * vh);
+  const throttle = sample(script.throttle, (v) => Math.min(1, Math.max(idle, duty(v))), steps, period, variant.throttle);
+  return {
+    steps,
+    period,
+    throttle,
+    command: sample(script.command, rateOf, steps, period, 0),
+    yaw: sample(script.yaw, rateOf, steps, period, 0),
+    climb: sample(script.climb, speedOf, steps, period, 0),
+    descent: sample(script.descent, speedOf, steps, period, 0),
+    ...followed(craft, throttle, period),
+  };
+}
+
+/** Straight lines between the timeline's points, one sample per control period. */
+export function sample<V>(line: Timeline<V>, of: (v: V) => number, steps: number, period: number, rest: number): Float64Array {
+  const samples = new Float64Array(steps);
+  const points = line.map(([time, value]) => [time, of(value)] as const);
+  let next = 0;
+  for (let k = 0; k < steps; k++) {
+    const t = k * period;
+    while (next < points.length && (points[next]?.[0]) <= t + 1e-12) next++;
+    const before = points[next - 1];
+    const after = points[next];
+    if (before === undefined) samples[k] = after?.[1] ?? rest;
+    else if (after === undefined) samples[k] = before[1];
+    else samples[k] = before[1] + ((after[1] - before[1]) * (t - before[0])) / (after[0] - before[0]);
+  }
+  return samples;
+}
+
+const TABLE = 65; // duties between 0 and 1 at which the steady speed is solved
+
+/** The mean rotor's speed follows the throttle with the motor's own lag; heat and vh follow from it. */
+function followed(craft: Craft, throttle: Float64Array, period: number) {
+  const { airframe, rotorInertia, torqueStatic } = craft;
+  const levels = Array.from({ length: TABLE }, (_, i) => levelAt(craft, i / (TABLE - 1)));
+  const at = (duty: number, pick: (level: { speed: number; current: number }) => number) => {
+    const place = Math.min(TABLE - 2, Math.max(0, Math.floor(duty * (TABLE - 1))));
+    const share = duty * (TABLE - 1) - place;
+    const [a, b] = [levels[place], levels[place + 1]];
+    return a === undefined || b === undefined ? 0 : pick(a) + share * (pick(b) - pick(a));
+  };
+  const speed = new Float64Array(throttle.length);
+  const inducedVelocity = new Float64Array(throttle.length);
+  const restHeat = new Float64Array(throttle.length);
+  let w = at(throttle[0], (level) => level.speed);
+  for (let k = 0; k < throttle.length; k++) {
+    const duty = throttle[k];
+    const target = at(duty, (level) => level.speed);
+    w += (target - w) * Math.min(1, period / speedTimeConstant(airframe.motor, rotorInertia, torqueStatic, w));
+    speed[k] = w;
+    inducedVelocity[k] = hoverInducedVelocity(craft.thrustStatic * w * w, airframe.propeller.diameter, craft.density);
+    const current = at(duty, (level) => level.current);
+    restHeat[k] = craft.arms.length * current * current;
+  }
+  return { speed, inducedVelocity, restHeat };
+}

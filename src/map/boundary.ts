@@ -1,0 +1,122 @@
+// The sustained boundary of every variant, refined below the grid by bisection with real trials, and the worst
+// case over all of them. At each D a variant has a list of stable P intervals: a fold is not lost.
+import { diesOut, type Ask, type TrialRequest, type TrialTable } from "./trials.js";
+
+/** SI gains. */
+export interface Interval {
+  readonly from: number;
+  readonly to: number;
+  /** True where the interval runs into the grid's edge. */
+  readonly fromOpen: boolean;
+  readonly toOpen: boolean;
+  /** Width of the bracket that holds the upper and the lower end; 0 at a grid edge. */
+  readonly width: readonly [upper: number, lower: number];
+}
+
+/** Of one variant: per D the stable P intervals, rising. */
+export interface VariantBoundary {
+  readonly variant: number;
+  readonly perD: readonly (readonly Interval[])[];
+}
+
+interface Bracket {
+  readonly variant: number;
+  readonly row: number; // D
+  readonly column: number; // the change lies between this P and the next
+  readonly lowDiesOut: boolean;
+  low: number;
+  high: number;
+}
+
+export interface BoundaryInput {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+  /** Grid results per variant, trial index d * p.length + p. */
+  readonly grid: ReadonlyMap<number, TrialTable>;
+  /** Relative bracket width at which to stop. */
+  readonly tolerance: number;
+}
+
+/** Bisects every change between neighbouring P of the grid until its bracket is narrower than the tolerance. */
+export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<VariantBoundary[]> {
+  const brackets = [...input.grid].flatMap(([variant, table]) => changes(variant, table, input));
+  for (;;) {
+    const open = brackets.filter(({ low, high }) => high - low > input.tolerance * high);
+    if (open.length === 0) break;
+    const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({ variant, p: 0.5 * (low + high), d: input.d[row] }));
+    const table = await ask(middles);
+    for (const [trial, bracket] of open.entries()) {
+      if (diesOut(table, trial) === bracket.lowDiesOut) bracket.low = middles[trial].p;
+      else bracket.high = middles[trial].p;
+    }
+  }
+  return [...input.grid.keys()].map((variant) => ({
+    variant,
+    perD: input.d.map((_, row) => intervals(variant, row, input, brackets)),
+  }));
+}
+
+function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): Bracket[] {
+  const found: Bracket[] = [];
+  for (let row = 0; row < d.length; row++) {
+    for (let column = 0; column + 1 < p.length; column++) {
+      const at = row * p.length + column;
+      const lowDiesOut = diesOut(table, at);
+      if (lowDiesOut !== diesOut(table, at + 1)) found.push({ variant, row, column, lowDiesOut, low: p[column], high: p[column + 1] });
+    }
+  }
+  return found;
+}
+
+function intervals(variant: number, row: number, { p, grid }: BoundaryInput, brackets: readonly Bracket[]): Interval[] {
+  const mine = brackets.filter((bracket) => bracket.variant === variant && bracket.row === row);
+  const table = grid.get(variant) as TrialTable;
+  const ends: { at: number; open: boolean; width: number }[] = mine.map(({ low, high }) => ({ at: 0.5 * (low + high), open: false, width: high - low }));
+  if (diesOut(table, row * p.length)) ends.unshift({ at: p[0], open: true, width: 0 });
+  if (diesOut(table, row * p.length + p.length - 1)) ends.push({ at: p[p.length - 1], open: true, width: 0 });
+  const found: Interval[] = [];
+  for (let i = 0; i + 1 < ends.length; i += 2) {
+    const [lower, upper] = [ends[i], ends[i + 1]];
+    found.push({ from: lower.at, to: upper.at, fromOpen: lower.open, toOpen: upper.open, width: [upper.width, lower.width] });
+  }
+  return found;
+}
+
+/** The P range that every variant survives at one D, with the variants that close it; null where there is none. */
+export interface WorstInterval {
+  readonly from: number;
+  readonly to: number;
+  readonly fromOpen: boolean;
+  readonly toOpen: boolean;
+  readonly fromBy: number;
+  readonly toBy: number;
+}
+
+/** Lowest interval common to all variants at D index `row`; where there is none, the variant that ends first. */
+export function worstInterval(boundaries: readonly VariantBoundary[], row: number): WorstInterval | { readonly never: number } {
+  let common: WorstInterval[] = [{ from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 }];
+  for (const { variant, perD } of boundaries) {
+    const next = common.flatMap((held) => perD[row].flatMap((interval) => overlap(held, interval, variant)));
+    if (next.length === 0) return { never: variant };
+    common = next;
+  }
+  return common[0];
+}
+
+function overlap(held: WorstInterval, interval: Interval, variant: number): WorstInterval[] {
+  const lower = interval.fromOpen ? held.from : Math.max(held.from, interval.from);
+  const upper = interval.toOpen ? held.to : Math.min(held.to, interval.to);
+  if (lower >= upper) return [];
+  const raised = !interval.fromOpen && interval.from > held.from;
+  const lowered = !interval.toOpen && interval.to < held.to;
+  return [
+    {
+      from: lower,
+      to: upper,
+      fromOpen: raised ? false : held.fromOpen,
+      toOpen: lowered ? false : held.toOpen,
+      fromBy: raised ? variant : held.fromBy,
+      toBy: lowered ? variant : held.toBy,
+    },
+  ];
+}

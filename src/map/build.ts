@@ -1,0 +1,148 @@
+// The reduced axes written down as map.json's plain data, in people's units.
+import { MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
+import { I_UNIT, P_UNIT } from "../base/units.js";
+import type { Plan } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import type { AxisReduction } from "./axis.js";
+import type { VariantBoundary } from "./boundary.js";
+import type { AxisMap, BoundaryPoint, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
+import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
+import { startingTune, whyNone } from "./tune.js";
+
+/** What only the caller knows of the run. */
+export interface Provenance {
+  readonly productVersion: string;
+  readonly command: string;
+  readonly model: string;
+  readonly sweep: string;
+  readonly trials: number;
+  readonly steps: number;
+}
+
+export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>, run: Provenance): StabilityMap {
+  const { airframe, sweep, digests } = plan;
+  return {
+    format: "gainscape.map/1",
+    product: { name: "gainscape", version: run.productVersion },
+    airframe: { name: airframe.name, version: airframe.version, title: airframe.title, digest: digests.airframe },
+    sweep: { name: sweep.name, title: sweep.title, digest: digests.sweep },
+    grid: {
+      p: sweep.grid.p.map(pPeople),
+      d: sweep.grid.d.map(dPeople),
+      units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" },
+    },
+    limits: sweep.limits,
+    variants: plan.variants.map((variant): MapVariant => ({ ...culpritOf(plan, variant), kind: variant.script.kind, title: variant.script.title, axis: variant.axis })),
+    axes: { roll: axisMap(plan, "roll", axes.roll), pitch: axisMap(plan, "pitch", axes.pitch) },
+    assumptions: assumptionsOf(plan),
+    hover: Object.fromEntries(
+      plan.conditions.map(({ condition, hover }) => [
+        condition.name,
+        { throttle: tidy(100 * hover.throttle), rotorSpeed: tidy((60 / 2 / Math.PI) * mean(hover.speeds)), voltage: tidy(hover.volts) },
+      ]),
+    ),
+    provenance: { command: run.command, seed: sweep.seed, model: run.model, sweep: run.sweep, trials: run.trials, steps: run.steps },
+    model: airframe,
+    plan: {
+      digest: digests.plan,
+      sweep,
+      holding: plan.holding,
+      conditions: plan.conditions.map(({ condition, hover }) => ({ condition, hover })),
+      variants: plan.variants.map(({ script, trim, ...rest }) => ({ ...rest, script: script.name })),
+    },
+  };
+}
+
+function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
+  const { p, d } = plan.sweep.grid;
+  const grid = <T>(of: (point: number) => T): Grid<T> => d.map((_, row) => p.map((__, column) => of(row * p.length + column)));
+  const { judgements, worst, margins, safe } = reduced;
+  const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
+  return {
+    verdict: grid((i) => judgements[i].verdict),
+    reasons: grid((i) => judgements[i].reasons),
+    decidedBy: grid((i) => judgements[i].decidedBy),
+    measures: perMeasure((id) => grid((i) => numberOrNull(worst[i][id].value))),
+    absent: perMeasure((id) => grid((i) => worst[i][id].absent)),
+    margins: {
+      gainUp: grid((i) => numberOrNull(margins[i].gainUp)),
+      gainDown: grid((i) => numberOrNull(margins[i].gainDown)),
+      phase: grid((i) => numberOrNull(DEGREES * margins[i].phase)),
+    },
+    boundary: {
+      sustained: sustainedLine(plan, reduced),
+      byCondition: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
+      overshoot: crossings(plan, reduced, "overshoot"),
+      settling: crossings(plan, reduced, "settling"),
+    },
+    safe: grid((i) => safe[i]),
+    safeShare: safe.filter(Boolean).length / safe.length,
+    start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
+    startReason: reduced.start === null ? whyNone(plan, reduced) : null,
+  };
+}
+
+const numberOrNull = (value: number | null): number | null => (value === null || !Number.isFinite(value) ? null : tidy(value));
+
+function sustainedLine(plan: Plan, { sustained }: AxisReduction): BoundaryPoint[] {
+  return sustained.map((stable, row) => {
+    const d = dPeople(plan.sweep.grid.d[row]);
+    if ("never" in stable) return { d, p: null, reason: "always", ...culpritOf(plan, plan.variants[stable.never]) };
+    const from = stable.fromOpen ? {} : { from: pPeople(stable.from) };
+    if (stable.toOpen) return { d, p: null, reason: "never", ...from };
+    return { d, p: pPeople(stable.to), ...culpritOf(plan, plan.variants[stable.toBy]), ...from };
+  });
+}
+
+function conditionBoundary(plan: Plan, { variant, perD }: VariantBoundary): ConditionBoundary {
+  const planned = plan.variants[variant];
+  return {
+    ...culpritOf(plan, planned),
+    kind: planned.script.kind,
+    perD: perD.map((stable, row) => ({
+      d: dPeople(plan.sweep.grid.d[row]),
+      stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({
+        from: pPeople(from),
+        to: pPeople(to),
+        fromOpen,
+        toOpen,
+        width: [pPeople(width[0]), pPeople(width[1])] as const,
+      })),
+    })),
+  };
+}
+
+/** Where the worst case of a measure passes its limit along P, by straight lines between grid points. */
+function crossings(plan: Plan, { worst }: AxisReduction, id: MeasureId): LimitCrossing[] {
+  const { p, d } = plan.sweep.grid;
+  const limit = plan.sweep.limits[id];
+  if (limit === null) return [];
+  return d.map((gain, row) => {
+    const values = p.map((_, column) => worst[row * p.length + column][id].value);
+    const found: number[] = [];
+    for (let column = 0; column + 1 < p.length; column++) {
+      const [a, b] = [values[column], values[column + 1]];
+      if (a === null || b === null || a > limit === b > limit) continue;
+      found.push(pPeople(p[column] + ((limit - a) / (b - a)) * (p[column + 1] - p[column])));
+    }
+    return { d: dPeople(gain), p: found };
+  });
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+function assumptionsOf(plan: Plan): string[] {
+  const { airframe, sweep, holding } = plan;
+  const { rate, latency } = airframe.controller;
+  const rounded = Math.round(latency * rate) / rate;
+  const off = latency > 0 ? Math.abs(rounded - latency) / latency : 0;
+  const held = (axis: Axis) => `${(holding[axis].p / P_UNIT).toPrecision(3)} %/(100 deg/s)`;
+  return [
+    ...airframe.defaulted.map((line) => `model: ${line}`),
+    ...sweep.defaulted.map((line) => `sweep: ${line}`),
+    `While one axis is swept the other is held: roll at P ${held("roll")}, pitch at P ${held("pitch")}.`,
+    ...(off > 0.02 ? [`Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`] : []),
+    ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map((id) => `Limit: ${measureOf(id).title} ${sweep.limits[id]} ${measureOf(id).unit}.`),
+    `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
+  ];
+}

@@ -1,0 +1,95 @@
+// Constraints on one axis as numbers over the grid, positive where there is room, so that edges and the
+// starting tune can be found between grid lines by bilinear interpolation.
+import { ln } from "../base/elementary.js";
+import { MEASURES, type MeasureId, measureOf } from "../base/measures.js";
+import type { WorstInterval } from "./boundary.js";
+import { type Limits, slack } from "./verdict.js";
+import type { WorstPoint } from "./worst.js";
+import type { PointMargins } from "./margins.js";
+
+/** "sustained", "gain margin", "phase margin", or a measure's id. */
+export type ConstraintName = "sustained" | "gain margin" | "phase margin" | MeasureId;
+
+export interface Constraint {
+  readonly name: ConstraintName;
+  /** Room at each grid point, [d * p.length + p]; 0 at the limit. */
+  readonly room: Float64Array;
+  /** Variant that decides at each grid point, -1 where none does. */
+  readonly by: Int32Array;
+}
+
+export interface Field {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+  readonly constraints: readonly Constraint[];
+}
+
+export interface FieldInput {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+  readonly worst: readonly WorstPoint[];
+  readonly margins: readonly PointMargins[];
+  readonly sustained: readonly (WorstInterval | { readonly never: number })[];
+  readonly limits: Limits;
+  readonly wanted: { readonly gain: number; readonly phase: number }; // dB, rad
+}
+
+export function fieldOf(input: FieldInput): Field {
+  const { p, d, worst, margins, limits, wanted } = input;
+  const constraints: Constraint[] = [sustainedRoom(input)];
+  const over = (name: ConstraintName, room: (point: number) => number, by: (point: number) => number) =>
+    constraints.push({ name, room: Float64Array.from(worst, (_, i) => room(i)), by: Int32Array.from(worst, (_, i) => by(i)) });
+  over("gain margin", (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / wanted.gain, (i) => margins[i].gainBy);
+  over("phase margin", (i) => (margins[i].phase - wanted.phase) / wanted.phase, (i) => margins[i].phaseBy);
+  for (const measure of MEASURES) {
+    if (measure.argues === null || limits[measure.id] === null) continue;
+    over(measure.id, (i) => slack(measure, worst[i][measure.id], limits[measure.id]) ?? 1, (i) => worst[i][measure.id].variant);
+  }
+  return { p, d, constraints };
+}
+
+/** Log-distance in P to the worst-case boundary, held to 1 so that an edge is where it changes sign. */
+function sustainedRoom({ p, d, sustained }: FieldInput): Constraint {
+  const room = new Float64Array(p.length * d.length);
+  const by = new Int32Array(room.length);
+  for (let row = 0; row < d.length; row++) {
+    const stable = sustained[row];
+    for (let column = 0; column < p.length; column++) {
+      const at = row * p.length + column;
+      if ("never" in stable) [room[at], by[at]] = [-1, stable.never];
+      else {
+        const up = stable.toOpen ? 1 : ln(stable.to / p[column]);
+        const down = stable.fromOpen ? 1 : ln(p[column] / stable.from);
+        [room[at], by[at]] = up <= down ? [up, stable.toBy] : [down, stable.fromBy];
+      }
+      room[at] = Math.max(-1, Math.min(1, room[at]));
+    }
+  }
+  return { name: "sustained", room, by };
+}
+
+/** The least room at a place between grid lines, given in cells, and the constraint that leaves it. */
+export function tightest(field: Field, column: number, row: number): { room: number; constraint: Constraint } {
+  let best = { room: Number.POSITIVE_INFINITY, constraint: field.constraints[0] };
+  for (const constraint of field.constraints) {
+    const room = between(field, constraint.room, column, row);
+    if (room < best.room) best = { room, constraint };
+  }
+  return best;
+}
+
+function between({ p, d }: Field, values: Float64Array, column: number, row: number): number {
+  const i = Math.min(p.length - 2, Math.floor(column));
+  const j = Math.min(d.length - 2, Math.floor(row));
+  const [x, y] = [column - i, row - j];
+  const at = j * p.length + i;
+  const low = clip(values[at]) * (1 - x) + clip(values[at + 1]) * x;
+  const high = clip(values[at + p.length]) * (1 - x) + clip(values[at + p.length + 1]) * x;
+  return low * (1 - y) + high * y;
+}
+
+/** An infinite margin must not win over its neighbours by more than a wide one does. */
+const clip = (room: number): number => Math.max(-1, Math.min(1, room));
+
+export const constraintTitle = (name: ConstraintName): string =>
+  name === "sustained" ? "sustained oscillation" : name === "gain margin" || name === "phase margin" ? name : measureOf(name).title;

@@ -1,0 +1,20 @@
+// SI numbers of the plan as map.json writes them: people's gain units, rounded to what doubles agree on.
+import { D_UNIT, P_UNIT } from "../base/units.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import type { Culprit } from "./format.js";
+
+export const DEGREES = 180 / Math.PI;
+
+/** Twelve significant digits: what doubles of different sums agree on, and short to read. */
+export const tidy = (value: number): number => Number(value.toPrecision(12));
+export const pPeople = (p: number): number => tidy(p / P_UNIT);
+export const dPeople = (d: number): number => tidy(d / D_UNIT);
+
+export function culpritOf(plan: Plan, variant: Variant): Culprit {
+  return {
+    script: variant.script.name,
+    throttle: tidy(100 * variant.throttle),
+    rate: tidy(DEGREES * variant.rate),
+    condition: plan.conditions[variant.condition].condition.name,
+  };
+}

@@ -1,0 +1,118 @@
+// The starting tune: the place in the safe region whose nearest edge, as a factor in P or D, lies furthest away.
+import { ln } from "../base/elementary.js";
+import { type Constraint, type Field, tightest } from "./field.js";
+
+/** Steps of the search lattice per grid cell. */
+const FINE = 6;
+
+/** An edge met when P or D alone is changed; factor null: none, D may go to zero. */
+export interface Edge {
+  readonly factor: number | null;
+  /** Null: the grid ends there. */
+  readonly constraint: Constraint | null;
+  /** Grid point nearest the edge, for the name of the variant. */
+  readonly point: number;
+}
+
+export interface Candidate {
+  readonly p: number;
+  readonly d: number;
+  readonly score: number; // smallest log-distance to an edge
+  readonly edges: { readonly pUp: Edge; readonly pDown: Edge; readonly dUp: Edge; readonly dDown: Edge };
+}
+
+interface Lattice {
+  readonly p: Float64Array;
+  readonly d: Float64Array;
+  readonly safe: Uint8Array; // [row * p.length + column]
+}
+
+/** The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. */
+export function bestCandidate(field: Field, refused: readonly { p: number; d: number }[]): Candidate | null {
+  const lattice = latticeOf(field, refused);
+  const width = lattice.p.length;
+  let best: { at: number; score: number } | null = null;
+  const rows = distances(lattice);
+  for (let at = 0; at < lattice.safe.length; at++) {
+    if (lattice.safe[at] === 1 && (best === null || rows[at] > best.score)) best = { at, score: rows[at] };
+  }
+  if (best === null) return null;
+  const [column, row] = [best.at % width, Math.floor(best.at / width)];
+  return {
+    p: lattice.p[column],
+    d: lattice.d[row],
+    score: best.score,
+    edges: {
+      pUp: edge(field, column / FINE, row / FINE, 1, 0),
+      pDown: edge(field, column / FINE, row / FINE, -1, 0),
+      dUp: edge(field, column / FINE, row / FINE, 0, 1),
+      dDown: edge(field, column / FINE, row / FINE, 0, -1),
+    },
+  };
+}
+
+function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
+  const fine = (line: readonly number[]) => Float64Array.from({ length: (line.length - 1) * FINE + 1 }, (_, k) => lineAt(line, k / FINE));
+  const [p, d] = [fine(field.p), fine(field.d)];
+  const safe = new Uint8Array(p.length * d.length);
+  const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
+  for (let row = 0; row < d.length; row++) {
+    for (let column = 0; column < p.length; column++) {
+      const near = refused.some((place) => Math.abs(place.p - p[column]) < pCell && Math.abs(place.d - d[row]) < dCell);
+      if (!near && tightest(field, column / FINE, row / FINE).room >= 0) safe[row * p.length + column] = 1;
+    }
+  }
+  return { p, d, safe };
+}
+
+const lineAt = (line: readonly number[], cell: number): number => {
+  const i = Math.min(line.length - 2, Math.floor(cell));
+  return line[i] + (cell - i) * (line[i + 1] - line[i]);
+};
+
+/** Smallest log-distance from each safe place to an unsafe one or the grid's edge, along P and along D. */
+function distances({ p, d, safe }: Lattice): Float64Array {
+  const width = p.length;
+  const score = new Float64Array(safe.length).fill(Number.POSITIVE_INFINITY);
+  const scan = (count: number, place: (k: number) => number, gain: Float64Array, ends: { low: boolean; high: boolean }) => {
+    for (const upward of [true, false]) {
+      let wall = upward ? (ends.low ? gain[0] : 0) : ends.high ? gain[count - 1] : Number.POSITIVE_INFINITY;
+      for (let step = 0; step < count; step++) {
+        const k = upward ? step : count - 1 - step;
+        const at = place(k);
+        if (safe[at] === 0) wall = gain[k];
+        else score[at] = Math.min(score[at], Math.abs(ln(gain[k] / wall)));
+      }
+    }
+  };
+  for (let row = 0; row < d.length; row++) scan(width, (k) => row * width + k, p, { low: true, high: true });
+  // D may fall to zero where that stays safe: no edge there.
+  for (let column = 0; column < width; column++) scan(d.length, (k) => k * width + column, d, { low: d[0] > 0, high: true });
+  return score;
+}
+
+/** Walks from a safe place along one gain until room runs out. */
+function edge(field: Field, column: number, row: number, right: number, up: number): Edge {
+  const gainAt = (x: number, y: number) => (right !== 0 ? lineAt(field.p, x) : lineAt(field.d, y));
+  const from = gainAt(column, row);
+  const stride = 1 / (4 * FINE);
+  for (let step = 1; ; step++) {
+    const x = column + right * step * stride;
+    const y = row + up * step * stride;
+    const out = x < 0 || y < 0 || x > field.p.length - 1 || y > field.d.length - 1;
+    const point = nearest(field, x, y);
+    if (out) {
+      const zero = up < 0 && field.d[0] <= 0;
+      const end = right !== 0 ? field.p[right > 0 ? field.p.length - 1 : 0] : field.d[up > 0 ? field.d.length - 1 : 0];
+      return { factor: zero || from === 0 ? null : end / from, constraint: null, point };
+    }
+    const { room, constraint } = tightest(field, x, y);
+    if (room < 0) return { factor: from === 0 ? null : gainAt(x, y) / from, constraint, point };
+  }
+}
+
+function nearest({ p, d }: Field, column: number, row: number): number {
+  const i = Math.max(0, Math.min(p.length - 1, Math.round(column)));
+  const j = Math.max(0, Math.min(d.length - 1, Math.round(row)));
+  return j * p.length + i;
+}

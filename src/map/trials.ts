@@ -1,0 +1,23 @@
+// What the map asks to be simulated and gets back; whoever calls the map decides how trials are run.
+import { MEASURE_IDS } from "../base/measures.js";
+
+/** One trial: a variant of the plan at SI gains. */
+export interface TrialRequest {
+  readonly variant: number;
+  readonly p: number;
+  readonly d: number;
+}
+
+/** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged. */
+export interface TrialTable {
+  readonly values: Float64Array;
+  readonly absent: Uint8Array;
+  readonly outcome: Uint8Array;
+}
+
+/** Simulates the requests and answers in their order. */
+export type Ask = (requests: readonly TrialRequest[]) => Promise<TrialTable>;
+
+export const WIDTH = MEASURE_IDS.length;
+
+export const diesOut = (table: TrialTable, trial: number): boolean => table.outcome[trial] === 0;

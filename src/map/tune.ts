@@ -1,0 +1,67 @@
+// The starting tune in words and people's units: room on each side, what limits it, or why there is none.
+import { MEASURE_IDS, measureOf } from "../base/measures.js";
+import { I_UNIT } from "../base/units.js";
+import type { Plan } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import type { AxisReduction, ConfirmedStart } from "./axis.js";
+import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
+import { constraintTitle } from "./field.js";
+import type { LimitRoom, StartingTune } from "./format.js";
+import type { Edge } from "./start.js";
+
+export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
+  const { controller } = plan.airframe;
+  const room = {
+    pUp: limitRoom(plan, start.edges.pUp),
+    pDown: limitRoom(plan, start.edges.pDown),
+    dUp: limitRoom(plan, start.edges.dUp),
+    dDown: limitRoom(plan, start.edges.dDown),
+  };
+  const sides = [
+    ["more P", room.pUp],
+    ["less P", room.pDown],
+    ["more D", room.dUp],
+    ["less D", room.dDown],
+  ] as const;
+  const nearness = (side: LimitRoom) => (side.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(side.factor)));
+  const [way, nearest] = [...sides].sort(([, a], [, b]) => nearness(a) - nearness(b))[0];
+  return {
+    p: pPeople(start.p),
+    d: dPeople(start.d),
+    i: tidy(controller[axis].i / I_UNIT),
+    own: controller.scale === null ? null : { p: tidy(start.p / controller.scale.p), d: tidy(start.d / controller.scale.d) },
+    limitedBy: `${nearest.limit} with ${way}`,
+    room,
+    measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : tidy(start.worst[id].value)])),
+    margins: {
+      gainUp: tidy(start.margins.gainUp),
+      gainDown: start.margins.gainDown === null ? null : tidy(start.margins.gainDown),
+      phase: tidy((start.margins.phase * 180) / Math.PI),
+    },
+  };
+}
+
+function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
+  if (constraint === null) return { limit: "grid edge", culprit: null, factor: factor === null ? null : tidy(factor) };
+  const by = constraint.by[point];
+  const culprit = by >= 0 ? culpritOf(plan, plan.variants[by]) : null;
+  return { limit: constraintTitle(constraint.name), culprit, factor: factor === null ? null : tidy(factor) };
+}
+
+/** A plain reason why no tune of the grid can be started with. */
+export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction): string {
+  if (safe.some(Boolean)) return "Some points are safe, but none between them held up in its own trials; refine the grid around the safe region.";
+  const clean = judgements.filter(({ verdict }) => verdict === "clean").length;
+  if (clean > 0) {
+    const { gain, phase } = plan.sweep.margins;
+    const wanted = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
+    return `${clean} points fly clean, but none keeps ${wanted} of margin under every condition; lower the delays or ask for less margin.`;
+  }
+  const blocked = field.constraints
+    .map((constraint) => ({ constraint, over: constraint.room.filter((room) => room < 0).length }))
+    .sort((a, b) => b.over - a.over)[0];
+  const title = blocked.constraint.name === "sustained" ? "sustained oscillation" : constraintTitle(blocked.constraint.name);
+  const limit = MEASURE_IDS.find((id) => id === blocked.constraint.name);
+  const at = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
+  return `No point of the grid flies clean: ${title}${at} rules out ${blocked.over} of ${judgements.length} points. Move the grid or the limit.`;
+}

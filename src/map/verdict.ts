@@ -1,0 +1,41 @@
+// The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
+import { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { FAILING, type WorstMeasure, type WorstPoint } from "./worst.js";
+
+export type Limits = Readonly<Record<MeasureId, number | null>>;
+
+export interface Judgement {
+  readonly verdict: Verdict;
+  /** Bit set over VERDICTS, "clean" never set. */
+  readonly reasons: number;
+  /** Variant that decided; -1 where clean. */
+  readonly decidedBy: number;
+}
+
+/** `sustainedBy` is the variant whose oscillation does not die out, or -1. */
+export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): Judgement {
+  const deciders = new Map<Verdict, number>();
+  if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
+  let furthest = new Map<Verdict, number>();
+  for (const measure of MEASURES) {
+    if (measure.argues === null) continue;
+    const room = slack(measure, worst[measure.id], limits[measure.id]);
+    if (room === null || room >= 0 || room >= (furthest.get(measure.argues) ?? 0)) continue;
+    furthest = furthest.set(measure.argues, room);
+    deciders.set(measure.argues, worst[measure.id].variant);
+  }
+  const verdict = VERDICTS.find((candidate) => deciders.has(candidate)) ?? "clean";
+  const reasons = VERDICTS.reduce((bits, candidate, bit) => (deciders.has(candidate) ? bits | (1 << bit) : bits), 0);
+  return { verdict, reasons, decidedBy: deciders.get(verdict) ?? -1 };
+}
+
+/**
+ * Room to a measure's limit as a share of the limit: negative beyond it, -1 where the measure is absent because the trial
+ * failed at it, null where there is no limit or nothing to hold against it.
+ */
+export function slack(measure: Measure, worst: WorstMeasure, limit: number | null): number | null {
+  if (limit === null || measure.better === null) return null;
+  if (FAILING.includes(worst.absent)) return -1;
+  if (worst.value === null) return null;
+  return (measure.better === "low" ? limit - worst.value : worst.value - limit) / Math.abs(limit || 1);
+}

@@ -1,0 +1,64 @@
+// The worst case of one point over all variants of an axis, measure by measure, with the variant that gave it.
+import { ABSENCES, MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
+import { type TrialTable, WIDTH } from "./trials.js";
+
+/** One trial of the point: which row of which table, under which variant. */
+export interface Seen {
+  readonly variant: number;
+  readonly table: TrialTable;
+  readonly row: number;
+}
+
+export interface WorstMeasure {
+  /** Null: absent, for the reason ABSENCES[absent]. */
+  readonly value: number | null;
+  readonly absent: number;
+  readonly variant: number; // -1 where no variant shows it
+}
+
+export type WorstPoint = Readonly<Record<MeasureId, WorstMeasure>>;
+
+const NOT_SHOWN = ABSENCES.indexOf("this script does not show it");
+/** Absences that are worse than any value: the trial ran out of window or never got there. */
+export const FAILING: readonly number[] = ["never settles in the window", "never reaches the level"].map((reason) =>
+  (ABSENCES as readonly string[]).indexOf(reason),
+);
+
+export function worstPoint(seen: readonly Seen[]): WorstPoint {
+  const worst = {} as Record<MeasureId, WorstMeasure>;
+  for (const [index, id] of MEASURE_IDS.entries()) {
+    if (measureOf(id).beside === null) worst[id] = worstOf(seen, index, measureOf(id).better === "high");
+  }
+  for (const [index, id] of MEASURE_IDS.entries()) {
+    const { beside } = measureOf(id);
+    if (beside !== null) worst[id] = readAt(seen, index, worst[beside].variant);
+  }
+  return worst;
+}
+
+function worstOf(seen: readonly Seen[], index: number, highIsBetter: boolean): WorstMeasure {
+  let value: number | null = null;
+  let variant = -1;
+  let other = NOT_SHOWN;
+  let otherVariant = -1;
+  for (const trial of seen) {
+    const at = trial.row * WIDTH + index;
+    const absent = trial.table.absent[at];
+    if (FAILING.includes(absent)) return { value: null, absent, variant: trial.variant };
+    if (absent !== 0) {
+      if (absent !== NOT_SHOWN) [other, otherVariant] = [absent, trial.variant];
+      continue;
+    }
+    const now = trial.table.values[at];
+    if (value === null || (highIsBetter ? now < value : now > value)) [value, variant] = [now, trial.variant];
+  }
+  return value === null ? { value, absent: other, variant: otherVariant } : { value, absent: 0, variant };
+}
+
+function readAt(seen: readonly Seen[], index: number, variant: number): WorstMeasure {
+  const trial = seen.find((one) => one.variant === variant);
+  if (trial === undefined) return { value: null, absent: NOT_SHOWN, variant: -1 };
+  const at = trial.row * WIDTH + index;
+  const absent = trial.table.absent[at];
+  return { value: absent === 0 ? trial.table.values[at] : null, absent, variant };
+}

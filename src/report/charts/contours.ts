@@ -1,0 +1,36 @@
+// Contour lines of the gain margin: how far P, I and D can be raised together before the oscillation sustains
+// itself, at the worst throttle and pack. They make the map a landscape: the higher, the more room.
+import type { AxisMap, StabilityMap } from "../../map/format.js";
+import type { Frame, Polyline } from "./frame.js";
+import { type Crossing, rings } from "./rings.js";
+import { shore } from "./terrain.js";
+
+/** dB; 6 dB is the gain doubled. */
+export const CONTOUR_LEVELS = Object.freeze([3, 6, 9, 12]);
+
+export interface Contour {
+  readonly level: number; // dB
+  readonly lines: readonly Polyline[];
+}
+
+/** Contours away from the sustained ground and the frame; a level nothing reaches has none. */
+export function marginContours(map: StabilityMap, axis: AxisMap, frame: Frame): Contour[] {
+  return CONTOUR_LEVELS.map((level) => {
+    const belongs = (i: number, j: number) => marginAt(axis, i, j) >= level;
+    return { level, lines: shore(frame, rings(map.grid, belongs, levelCrossing(axis, level))) };
+  }).filter((contour) => contour.lines.length > 0);
+}
+
+/** Where the loop is stable and no higher gain upsets it, the margin has no end. */
+function marginAt(axis: AxisMap, i: number, j: number): number {
+  if (axis.verdict[i]?.[j] === "sustained") return Number.NEGATIVE_INFINITY;
+  return axis.margins.gainUp[i]?.[j] ?? Number.POSITIVE_INFINITY;
+}
+
+function levelCrossing(axis: AxisMap, level: number): Crossing {
+  return (i, j, along) => {
+    const from = marginAt(axis, i, j);
+    const to = along === "d" ? marginAt(axis, i + 1, j) : marginAt(axis, i, j + 1);
+    return Number.isFinite(from) && Number.isFinite(to) ? (level - from) / (to - from) : 0.5;
+  };
+}

@@ -1,0 +1,56 @@
+// Lines made from scattered crossings: one list of P values per D, joined into polylines across neighbouring D.
+import type { Point, Polyline } from "./frame.js";
+
+export interface CrossingsAtD {
+  readonly d: number;
+  readonly p: readonly number[];
+}
+
+/** Joins each crossing to the nearest open line of the D before, unless it lies further than `reach` in P. */
+export function joined(crossings: readonly CrossingsAtD[], reach: number): Polyline[] {
+  const done: Point[][] = [];
+  let open: Point[][] = [];
+  for (const { d, p } of crossings) {
+    const kept: Point[][] = [];
+    for (const [line, value] of pairs(open, p, reach)) {
+      line.push([d, value]);
+      kept.push(line);
+    }
+    const taken = new Set(kept.map((line) => line.at(-1)?.[1]));
+    const fresh = p.filter((value) => !taken.has(value)).map((value): Point[] => [[d, value]]);
+    done.push(...fresh);
+    open = [...kept, ...fresh];
+  }
+  return done;
+}
+
+function pairs(open: readonly Point[][], values: readonly number[], reach: number): [Point[], number][] {
+  const gap = (line: Point[], value: number) => Math.abs((line.at(-1)?.[1] ?? 0) - value);
+  const all = open.flatMap((line) => values.map((value) => ({ line, value, gap: gap(line, value) })));
+  all.sort((a, b) => a.gap - b.gap);
+  const [lines, taken] = [new Set<Point[]>(), new Set<number>()];
+  const found: [Point[], number][] = [];
+  for (const { line, value, gap: distance } of all) {
+    if (distance > reach || lines.has(line) || taken.has(value)) continue;
+    lines.add(line);
+    taken.add(value);
+    found.push([line, value]);
+  }
+  return found;
+}
+
+/** The parts of a closed ring that do not run along the frame. */
+export function offFrame(ring: Polyline, onFrame: (a: Point, b: Point) => boolean): Polyline[] {
+  const free = ring.map((point, k) => !onFrame(point, ring[(k + 1) % ring.length] as Point));
+  if (free.every(Boolean)) return [[...ring, ring[0] as Point]];
+  const first = free.findIndex((is, k) => is && !free.at(k - 1));
+  if (first < 0) return [];
+  const parts: Point[][] = [];
+  for (let step = 0; step < ring.length; step++) {
+    const k = (first + step) % ring.length;
+    if (!free[k]) continue;
+    if (!free.at(k - 1)) parts.push([ring[k] as Point]);
+    parts.at(-1)?.push(ring[(k + 1) % ring.length] as Point);
+  }
+  return parts;
+}

@@ -1,0 +1,45 @@
+// The coloured ground of a map: each verdict's area under its mark, the milder first, so that every graver set covers
+// the milder one at the border they share.
+import { VERDICTS, type Verdict } from "../../base/measures.js";
+import type { AxisMap, StabilityMap } from "../../map/format.js";
+import { verdictCrossing } from "./crossings.js";
+import type { Frame, Point, Polyline } from "./frame.js";
+import { ink } from "./ink.js";
+import { filled, type Layer } from "./layers.js";
+import { offFrame } from "./lines.js";
+import { patternId } from "./patterns.js";
+import { rings } from "./rings.js";
+
+export interface Terrain {
+  /** Outline of all points at least as grave as a verdict. */
+  readonly atLeast: Readonly<Record<Verdict, readonly Polyline[]>>;
+  readonly safe: readonly Polyline[];
+}
+
+export function terrainOf(map: StabilityMap, axis: AxisMap): Terrain {
+  const crossing = verdictCrossing(map, axis);
+  const rank = (i: number, j: number) => VERDICTS.indexOf(axis.verdict[i]?.[j] ?? "clean");
+  const atLeast = (verdict: Verdict) => rings(map.grid, (i, j) => rank(i, j) <= VERDICTS.indexOf(verdict), crossing);
+  return {
+    atLeast: Object.fromEntries(VERDICTS.map((v) => [v, atLeast(v)])) as unknown as Terrain["atLeast"],
+    safe: rings(map.grid, (i, j) => axis.safe[i]?.[j] === true, crossing),
+  };
+}
+
+/** The ground in colours and marks, from clean to sustained. */
+export function ground(frame: Frame, terrain: Terrain, prefix: string): Layer[] {
+  const mildFirst = [...VERDICTS].reverse();
+  return mildFirst.flatMap((verdict) => [
+    filled(frame, terrain.atLeast[verdict], ink(verdict)),
+    filled(frame, terrain.atLeast[verdict], `url(#${patternId(prefix, verdict)})`),
+    ...(verdict === "clean" ? [filled(frame, terrain.safe, ink("safe"))] : []),
+  ]);
+}
+
+/** The outline of a set without the stretches along the frame. */
+export function shore(frame: Frame, outline: readonly Polyline[]): Polyline[] {
+  const along = (k: 0 | 1, ends: readonly [number, number], a: Point, b: Point) =>
+    a[k] === b[k] && (a[k] === ends[0] || a[k] === ends[1]);
+  const onFrame = (a: Point, b: Point) => along(0, frame.d, a, b) || along(1, frame.p, a, b);
+  return outline.flatMap((ring) => offFrame(ring, onFrame));
+}

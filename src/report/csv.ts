@@ -1,0 +1,80 @@
+// points.csv: one row per axis and point, units in the headers, an empty cell with its reason where a measure is absent.
+import { stringify } from "csv-stringify/sync";
+import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
+import type { StabilityMap } from "../map/format.js";
+import { AXES, type Axis } from "./axes.js";
+import { printableMap } from "./printable.js";
+
+type Cell = string | number | boolean | null;
+
+const MARGINS = Object.freeze([
+  ["Gain margin up [dB]", "gainUp"],
+  ["Gain margin down [dB]", "gainDown"],
+  ["Phase margin [deg]", "phase"],
+] as const);
+
+function header(map: StabilityMap): string[] {
+  const { p, d } = map.grid.units;
+  return [
+    "Axis",
+    `P [${p}]`,
+    `D [${d}]`,
+    "Verdict",
+    "Reasons",
+    "Decided by",
+    "Decided at throttle [%]",
+    "Decided at rate [deg/s]",
+    "Decided under",
+    "Safe",
+    ...MEASURES.map((m) => `${m.title} [${m.unit}]`),
+    ...MARGINS.map(([title]) => title),
+    "Absent",
+  ];
+}
+
+function reasonWords(bits: number): string {
+  return VERDICTS.filter((_, bit) => (bits >> bit) & 1).join(" ");
+}
+
+function absences(map: StabilityMap, axis: Axis, i: number, j: number): string {
+  const of = map.axes[axis].absent;
+  return MEASURES.flatMap((m) => {
+    const code = of[m.id][i]?.[j] ?? 0;
+    return code === 0 ? [] : [`${m.title}: ${ABSENCES[code] ?? "unknown"}`];
+  }).join("; ");
+}
+
+function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {
+  const of = map.axes[axis];
+  const who = map.variants[of.decidedBy[i]?.[j] ?? -1];
+  return [
+    axis,
+    map.grid.p[j] ?? null,
+    map.grid.d[i] ?? null,
+    of.verdict[i]?.[j] ?? null,
+    reasonWords(of.reasons[i]?.[j] ?? 0),
+    who?.script ?? null,
+    who?.throttle ?? null,
+    who?.rate ?? null,
+    who?.condition ?? null,
+    of.safe[i]?.[j] ?? null,
+    ...MEASURES.map((m) => of.measures[m.id][i]?.[j] ?? null),
+    ...MARGINS.map(([, key]) => of.margins[key][i]?.[j] ?? null),
+    absences(map, axis, i, j),
+  ];
+}
+
+// Six digits: finer than any tolerance of the map, and the file stays half as long.
+const number = (value: number): string => (Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "");
+
+/** The map's points as CSV (RFC 4180), text that could start a formula neutralised. */
+export function renderCsv(map: StabilityMap): string {
+  const fit = printableMap(map);
+  const rows = AXES.flatMap((axis) =>
+    fit.grid.d.flatMap((_, i) => fit.grid.p.map((__, j) => row(fit, axis, i, j))),
+  );
+  return stringify([header(fit), ...rows], {
+    escape_formulas: true,
+    cast: { boolean: (value) => (value ? "yes" : "no"), number },
+  });
+}

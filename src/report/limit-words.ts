@@ -1,0 +1,63 @@
+// Limits and the trials that met them, in plain words.
+import { MEASURES } from "../base/measures.js";
+import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
+import { three, times, withUnit } from "./numbers.js";
+import { spoken } from "./units.js";
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** "bounce-back over 15 %" for a measure, given by id or title; other limits in the map's own words. */
+export function limitWords(map: StabilityMap, limit: string): string {
+  if (limit === "grid edge") return "the edge of the swept range";
+  const measure = MEASURES.find((m) => m.id === limit || m.title === limit);
+  if (measure === undefined) return lowerFirst(limit);
+  const value = map.limits[measure.id];
+  const side = measure.better === "high" ? "under" : "over";
+  const bound = value === null ? "" : ` ${side} ${withUnit(value, spoken(measure.unit))}`;
+  return `${lowerFirst(measure.title)}${bound}`;
+}
+
+/** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack". */
+export function culpritWords(map: StabilityMap, who: Culprit): string {
+  const title = map.variants.find((variant) => variant.script === who.script)?.title ?? who.script;
+  const rate = who.rate === 0 ? "" : ` at ${withUnit(who.rate, "\u00b0/s")}`;
+  return `${title}${rate}, ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;
+}
+
+export const SIDES = Object.freeze([
+  { key: "pUp", gain: "p", words: "more P" },
+  { key: "pDown", gain: "p", words: "less P" },
+  { key: "dUp", gain: "d", words: "more D" },
+  { key: "dDown", gain: "d", words: "less D" },
+] as const);
+export type Side = (typeof SIDES)[number];
+
+/** The gain at which the side meets its limit, in its unit; null where it meets none. */
+export function reach(start: StartingTune, side: Side): number | null {
+  const { factor } = start.room[side.key];
+  return factor === null ? null : start[side.gain] * factor;
+}
+
+/** The side with the least room as a factor, or null when no side meets anything. */
+export function tightest(start: StartingTune): { readonly side: Side; readonly room: LimitRoom } | null {
+  const nearness = (room: LimitRoom) => (room.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(room.factor)));
+  const rows = SIDES.map((side) => ({ side, room: start.room[side.key] }));
+  const nearest = rows.reduce((best, row) => (nearness(row.room) < nearness(best.room) ? row : best));
+  return nearest.room.factor === null ? null : nearest;
+}
+
+/** "gain margin, with more D: at 3.77 (× 1.28)". */
+export function tightestWords(map: StabilityMap, start: StartingTune): string {
+  const nearest = tightest(start);
+  if (nearest === null || nearest.room.factor === null) return start.limitedBy;
+  const { side, room } = nearest;
+  const at = three(start[side.gain] * nearest.room.factor);
+  return `${limitWords(map, room.limit)}, with ${side.words}: at ${at} (${times(nearest.room.factor)})`;
+}
+
+/** The range one gain may take while the other stays, in words. */
+export function rangeWords(start: StartingTune, gain: "p" | "d"): string {
+  const [up, down] = SIDES.filter((side) => side.gain === gain).map((side) => reach(start, side));
+  if (up == null) return down == null ? "any" : `${three(down)} and up`;
+  return `${three(down ?? 0)} to ${three(up)}`;
+}

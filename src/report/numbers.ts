@@ -1,0 +1,26 @@
+// Numbers as people read them: three significant digits, a true minus, grouped thousands; the same in every locale.
+
+const NO_BREAK_SPACE = "\u00a0";
+
+const grouped = (digits: string): string => digits.replace(/\B(?=(\d{3})+(?!\d))/g, NO_BREAK_SPACE);
+
+/** Three significant digits without trailing zeros: 20.6, 2.94, 1 230. */
+export function three(value: number): string {
+  const rounded = Number(value.toPrecision(3));
+  const [whole = "0", part] = String(Math.abs(rounded)).split(".");
+  const sign = rounded < 0 ? "\u2212" : "";
+  return `${sign}${whole.includes("e") ? whole : grouped(whole)}${part === undefined ? "" : `.${part}`}`;
+}
+
+/** A whole number in full, thousands grouped. */
+export const count = (value: number): string => grouped(String(Math.round(value)));
+
+/** A change as a factor: "× 1.28". */
+export const times = (factor: number): string => `\u00d7${NO_BREAK_SPACE}${three(factor)}`;
+
+/** A share of one as percent: 0.048 is "4.8 %". */
+export const percent = (share: number): string => `${three(share * 100)}${NO_BREAK_SPACE}%`;
+
+/** A number and its unit, kept on one line; a unit of "" leaves the number alone. */
+export const withUnit = (value: number, unit: string): string =>
+  unit === "" ? three(value) : `${three(value)}${NO_BREAK_SPACE}${unit}`;

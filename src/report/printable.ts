@@ -1,0 +1,20 @@
+// Text from files is data: control characters and marks that turn the reading direction must not reach a terminal
+// or a page. The page's escaping and the CSV's quoting do the rest.
+import type { StabilityMap } from "../map/format.js";
+
+// Control characters of both ranges, line and paragraph separators, and the directional marks of Unicode.
+const UNPRINTABLE = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]+/g;
+
+const printable = (text: string): string => text.replace(UNPRINTABLE, " ");
+
+function printableParts(value: unknown): unknown {
+  if (typeof value === "string") return printable(value);
+  if (Array.isArray(value)) return value.map(printableParts);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, part]) => [printable(key), printableParts(part)]));
+}
+
+/** The map with every text fit to print; the resolved model and plan, which no report prints, are left out. */
+export function printableMap(map: StabilityMap): StabilityMap {
+  return printableParts({ ...map, model: null, plan: null }) as StabilityMap;
+}

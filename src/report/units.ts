@@ -1,0 +1,11 @@
+// Units as people say them. Files and map.json spell them in ASCII ("deg/s^2"); pages and summaries do not.
+
+/** "%/(100 deg/s)" is "% per 100 °/s"; a plain ratio ("1") has no unit to say. */
+export function spoken(unit: string): string {
+  if (unit === "1") return "";
+  return unit
+    .replace(/\/\(([^)]*)\)/g, " per $1")
+    .replace(/\bdeg\b/g, "\u00b0")
+    .replace(/ \u00b0/g, "\u00a0\u00b0")
+    .replace(/\^2/g, "\u00b2");
+}

@@ -1,0 +1,15 @@
+// What each verdict means to the one who flies it.
+import type { Verdict } from "../base/measures.js";
+
+export interface VerdictWords {
+  readonly title: string;
+  readonly meaning: string;
+}
+
+export const VERDICT_WORDS: Readonly<Record<Verdict, VerdictWords>> = Object.freeze({
+  sustained: { title: "Sustained", meaning: "The oscillation does not die out. Never fly here." },
+  hot: { title: "Hot", meaning: "Motors heat up, or the commands are mostly noise." },
+  ringing: { title: "Ringing", meaning: "Swings back or keeps ringing after a stop." },
+  loose: { title: "Loose", meaning: "Too weak: it drifts on, is kicked about, wobbles wide." },
+  clean: { title: "Clean", meaning: "No limit passed in any script." },
+});

@@ -1,0 +1,62 @@
+// One trial's trace to its answers, and whether its oscillation dies out.
+import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
+import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
+import { stopResponse } from "./stop.js";
+import { isSustained } from "./sustained.js";
+import { swingOf } from "./swing.js";
+
+/** How a trial ended; a diverged one has no measures. */
+export type Outcome = "dies out" | "sustained" | "diverged";
+
+const DEGREES = 180 / Math.PI;
+/** rad/s beyond which no rate loop flies: the numbers have left the model. */
+const BEYOND = 1e4;
+
+/** Answers the question from the recording into `answers`; `buffer` is room for one window of attitude. */
+export function respond(question: Question, recording: Recording, answers: Answers, buffer: Float64Array): Outcome {
+  clear(answers);
+  const { trace } = recording;
+  if (divergedAt(trace) !== null) return "diverged";
+  const { period, window, tail } = question;
+  const swing = swingOf(trace, tail.from, tail.to, period);
+  put(answers, "growth", Number.isFinite(swing.growth) ? swing.growth : "no swing to measure");
+  put(answers, "oscillation", DEGREES * swing.amplitude);
+  put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
+  byKind[question.kind](question, recording, answers, buffer);
+  if (question.kind === "nudge") put(answers, "ringFrequency", swing.frequency > 0 ? swing.frequency : "too few swings to count");
+  return isSustained(swing, question.kind) ? "sustained" : "dies out";
+}
+
+/** The control period at which a trace leaves the numbers, or null. */
+export function divergedAt(trace: Float64Array): number | null {
+  for (let k = 0; k < trace.length; k++) if (!(Math.abs(trace[k]) < BEYOND)) return k;
+  return null;
+}
+
+type Reader = (question: Question, recording: Recording, answers: Answers, buffer: Float64Array) => void;
+
+const byKind: Readonly<Record<Question["kind"], Reader>> = {
+  nudge: () => {},
+  stop: (question, { trace }, answers) => {
+    if (question.stop === null) return;
+    const { from, to } = question.window;
+    const response = stopResponse(trace, question.stop.level, question.stop.from, from, to, question.period);
+    for (const id of ["overshoot", "settling", "rebounds", "ringFrequency", "damping", "rise"] as const) put(answers, id, response[id]);
+  },
+  blip: (question, { trace }, answers, buffer) => {
+    const { from, to } = question.window;
+    const angle = attitudeDeviation(trace, question.command, from, to, question.period, buffer);
+    put(answers, "kick", DEGREES * largest(angle));
+    put(answers, "recovery", recoveryTime(trace, question.command, from, to, question.period));
+  },
+  wobble: (question, { trace }, answers, buffer) => {
+    const { from, to } = question.window;
+    const angle = attitudeDeviation(trace, question.command, from, to, question.period, buffer);
+    put(answers, "wobbleAngle", DEGREES * wobbleRms(angle));
+    put(answers, "wobbleFrequency", wobbleFrequency(trace, question.command, from, to, question.period));
+  },
+  hover: (question, { heat, commandRms }, answers) => {
+    put(answers, "heat", question.restHeat > 0 ? heat / question.restHeat : "no swing to measure");
+    put(answers, "commandNoise", 100 * commandRms);
+  },
+};

@@ -1,0 +1,43 @@
+// The grid of one plan cut into tasks, variant by variant, and the results put together again.
+import { MEASURE_IDS } from "../base/measures.js";
+import type { Plan } from "../plan/plan.js";
+import type { Task, TaskResult } from "./task.js";
+
+/** Points per task: a few milliseconds of work, well over what handing it to a worker costs. */
+export const POINTS_PER_TASK = 64;
+
+/** Every point of the grid under every variant, [d][p] within a variant. */
+export function gridTasks(plan: Plan, pointsPerTask = POINTS_PER_TASK): Task[] {
+  const { p, d } = plan.sweep.grid;
+  const points = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
+  return plan.variants.flatMap((variant) => tasksOf(variant.index, points, pointsPerTask));
+}
+
+/** Given points under one variant. */
+export function tasksOf(variant: number, points: readonly (readonly [number, number])[], pointsPerTask = POINTS_PER_TASK): Task[] {
+  const tasks: Task[] = [];
+  for (let from = 0; from < points.length; from += pointsPerTask) {
+    const chunk = points.slice(from, from + pointsPerTask);
+    tasks.push({
+      variant,
+      p: Float64Array.from(chunk, ([p]) => p),
+      d: Float64Array.from(chunk, ([, d]) => d),
+    });
+  }
+  return tasks;
+}
+
+/** Results of consecutive tasks as one. */
+export function joined(results: readonly TaskResult[]): TaskResult {
+  const count = results.reduce((sum, result) => sum + result.outcome.length, 0);
+  const width = MEASURE_IDS.length;
+  const whole = { values: new Float64Array(count * width), absent: new Uint8Array(count * width), outcome: new Uint8Array(count) };
+  let at = 0;
+  for (const result of results) {
+    whole.values.set(result.values, at * width);
+    whole.absent.set(result.absent, at * width);
+    whole.outcome.set(result.outcome, at);
+    at += result.outcome.length;
+  }
+  return { ...whole, steps: results.reduce((sum, result) => sum + result.steps, 0) };
+}

@@ -1,0 +1,106 @@
+// The pooled runner on tinypool. Every wait has an end: a worker that exits or hangs leaves its task and a later
+// destroy() unsettled, so each is raced against the pool's error, a time limit and the caller's signal.
+import { fileURLToPath } from "node:url";
+import { Tinypool } from "tinypool";
+import type { Plan } from "../plan/plan.js";
+import type { WorkerReply } from "./message.js";
+import { RunIncomplete, type Runner } from "./runner.js";
+import type { Task, TaskResult } from "./task.js";
+
+export interface PoolOptions {
+  readonly workers: number;
+  /** ms a task may take before its worker counts as lost. */
+  readonly taskTimeLimit?: number;
+  /** Path of the worker module, for tests that inject faults. */
+  readonly workerFile?: string;
+}
+
+const TASK_TIME_LIMIT = 120_000;
+const CLOSE_TIME_LIMIT = 2_000;
+/** Tasks waiting per worker: enough that none idles while its result travels. */
+const IN_FLIGHT = 2;
+
+export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
+  const { workers, taskTimeLimit = TASK_TIME_LIMIT } = options;
+  const pool = new Tinypool({
+    filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
+    // Equal on purpose: with fewer at rest, a crash leaves queued tasks hanging.
+    minThreads: workers,
+    maxThreads: workers,
+    isolateWorkers: false,
+    workerData: plan,
+  });
+  let broken: (reason: string) => void = () => {};
+  const failure = new Promise<string>((resolve) => {
+    broken = resolve;
+  });
+  pool.on("error", (error: unknown) => broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`));
+  for (const thread of pool.threads) {
+    thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
+  }
+  return {
+    async run(tasks, { onTrials, signal } = {}) {
+      const results = new Array<TaskResult | undefined>(tasks.length).fill(undefined);
+      const interrupted = once(signal);
+      let next = 0;
+      let stopped: string | null = null;
+      const lane = async (): Promise<void> => {
+        while (stopped === null && next < tasks.length) {
+          const index = next++;
+          const task = tasks[index] as Task;
+          const limit = after(taskTimeLimit, `a task took longer than ${taskTimeLimit / 1000} s`);
+          const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason, limit.reason]);
+          limit.cancel();
+          if (typeof reply === "string") stopped ??= reply;
+          else if (!reply.ok) throw new Error(`${reply.message}\n${reply.stack}`);
+          else {
+            results[index] = reply.result;
+            onTrials?.(task.p.length);
+          }
+        }
+      };
+      try {
+        await Promise.all(Array.from({ length: workers * IN_FLIGHT }, lane));
+      } finally {
+        interrupted.cancel();
+      }
+      const missing = tasks.filter((_, index) => results[index] === undefined);
+      if (stopped !== null || missing.length > 0) throw new RunIncomplete(stopped ?? "tasks were lost", missing);
+      return results as TaskResult[];
+    },
+    async close() {
+      broken = () => {};
+      const limit = after(CLOSE_TIME_LIMIT, "");
+      await Promise.race([pool.destroy().catch(() => {}), limit.reason]);
+      limit.cancel();
+    },
+  };
+}
+
+const attempt = async (pool: Tinypool, task: Task): Promise<WorkerReply | string> => {
+  try {
+    return (await pool.run(task)) as WorkerReply;
+  } catch (error) {
+    return `a worker was lost: ${error instanceof Error ? error.message : String(error)}`;
+  }
+};
+
+/** A reason that arrives after a time, and can be called off. */
+function after(milliseconds: number, reason: string): { reason: Promise<string>; cancel: () => void } {
+  let timer: NodeJS.Timeout | undefined;
+  const arrives = new Promise<string>((resolve) => {
+    timer = setTimeout(resolve, milliseconds, reason);
+  });
+  return { reason: arrives, cancel: () => clearTimeout(timer) };
+}
+
+/** A reason that arrives when the signal aborts, and can be called off. */
+function once(signal: AbortSignal | undefined): { reason: Promise<string>; cancel: () => void } {
+  let listener: () => void = () => {};
+  const arrives = new Promise<string>((resolve) => {
+    listener = () => resolve("interrupted");
+    if (signal?.aborted) listener();
+    else signal?.addEventListener("abort", listener, { once: true });
+  });
+  return { reason: arrives, cancel: () => signal?.removeEventListener("abort", listener) };
+}

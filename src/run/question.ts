@@ -1,0 +1,37 @@
+// What a variant asks of each of its trials.
+import type { Drive } from "../kernel/drive.js";
+import * as m from "../kernel/memory.js";
+import type { Rig } from "../kernel/rig.js";
+import type { Variant } from "../plan/plan.js";
+import type { Question } from "../response/answer.js";
+
+export function questionOf(variant: Variant, rig: Rig): Question {
+  const { script } = variant;
+  const { steps } = rig;
+  const span = ({ from, to }: { from: number; to: number }) => ({
+    from: Math.min(steps - 2, Math.round(from / rig.period)),
+    to: Math.min(steps, Math.round(to / rig.period)),
+  });
+  const window = span(script.window);
+  const command = commandOf(rig.drive, rig.axis);
+  return {
+    kind: script.kind,
+    period: rig.period,
+    command,
+    window,
+    tail: span(script.tail),
+    stop: script.kind === "stop" ? stopOf(command, window.from) : null,
+    restHeat: rig.drive.restHeat.subarray(window.from, window.to).reduce((sum, heat) => sum + heat, 0),
+  };
+}
+
+const commandOf = (drive: Drive, axis: number): Float64Array =>
+  Float64Array.from({ length: drive.steps }, (_, k) => drive.values[k * drive.width + m.COMMAND + axis]);
+
+/** The level held before the window, and the last instant at which it was still commanded. */
+function stopOf(command: Float64Array, windowFrom: number): { from: number; level: number } | null {
+  let level = 0;
+  for (let k = 0; k < windowFrom; k++) if (Math.abs(command[k]) >= Math.abs(level)) level = command[k];
+  for (let k = windowFrom; k >= 0; k--) if (level !== 0 && Math.abs(command[k]) >= 0.999 * Math.abs(level)) return { from: k, level };
+  return null;
+}

@@ -1,0 +1,70 @@
+// The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
+import { MEASURE_IDS } from "../base/measures.js";
+import { fly, type Scratch, scratchFor } from "../kernel/fly.js";
+import { rigOf, type Rig } from "../kernel/rig.js";
+import type { Plan } from "../plan/plan.js";
+import { emptyAnswers, type Question } from "../response/answer.js";
+import { type Outcome, respond } from "../response/respond.js";
+import { questionOf } from "./question.js";
+
+/** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
+export interface Task {
+  readonly variant: number;
+  readonly p: Float64Array;
+  readonly d: Float64Array;
+}
+
+export const OUTCOMES: readonly Outcome[] = ["dies out", "sustained", "diverged"];
+
+/** Row-major [trial][measure]; absent holds indices into ABSENCES; outcome indexes OUTCOMES. */
+export interface TaskResult {
+  readonly values: Float64Array;
+  readonly absent: Uint8Array;
+  readonly outcome: Uint8Array;
+  readonly steps: number; // simulated control periods
+}
+
+/** Makes a runner of tasks of one plan; it keeps the rig of the variant it saw last. */
+export function taskRunner(plan: Plan): (task: Task) => TaskResult {
+  let bench: Bench | null = null;
+  return (task) => {
+    if (bench?.variant !== task.variant) bench = benchFor(plan, task.variant);
+    return runTask(bench, task);
+  };
+}
+
+interface Bench {
+  readonly variant: number;
+  readonly rig: Rig;
+  readonly question: Question;
+  readonly scratch: Scratch;
+  readonly buffer: Float64Array;
+}
+
+function benchFor(plan: Plan, index: number): Bench {
+  const variant = plan.variants[index];
+  if (variant === undefined) throw new RangeError(`no variant ${index}`);
+  const rig = rigOf(plan, variant);
+  const question = questionOf(variant, rig);
+  return { variant: index, rig, question, scratch: scratchFor(rig), buffer: new Float64Array(rig.steps) };
+}
+
+function runTask({ rig, question, scratch, buffer }: Bench, task: Task): TaskResult {
+  const count = task.p.length;
+  const width = MEASURE_IDS.length;
+  const result = {
+    values: new Float64Array(count * width),
+    absent: new Uint8Array(count * width),
+    outcome: new Uint8Array(count),
+    steps: count * rig.steps,
+  };
+  const answers = emptyAnswers();
+  for (let i = 0; i < count; i++) {
+    const flight = fly(rig, task.p[i], task.d[i], question.window, scratch);
+    const outcome = respond(question, { trace: scratch.trace, ...flight }, answers, buffer);
+    result.values.set(answers.values, i * width);
+    result.absent.set(answers.absent, i * width);
+    result.outcome[i] = OUTCOMES.indexOf(outcome);
+  }
+  return result;
+}

@@ -1,0 +1,18 @@
+// The worker thread: a shim over the task runner.
+import { workerData } from "node:worker_threads";
+import type { Plan } from "../plan/plan.js";
+import type { WorkerReply, WorkerRequest } from "./message.js";
+import { taskRunner } from "./task.js";
+
+// tinypool hands its own data first, ours second.
+const [, plan] = workerData as [unknown, Plan];
+const run = taskRunner(plan);
+
+export default function work(task: WorkerRequest): WorkerReply {
+  try {
+    return { ok: true, result: run(task) };
+  } catch (error) {
+    const thrown = error instanceof Error ? error : new Error(String(error));
+    return { ok: false, message: thrown.message, stack: thrown.stack ?? "" };
+  }
+}

@@ -1,0 +1,133 @@
+// From a checked sweep file and the scripts it names to the frozen Sweep.
+import { dirname, isAbsolute, join } from "node:path";
+import { check } from "../base/check.js";
+import { type Document, problemAt } from "../base/document.js";
+import { deepFreeze } from "../base/freeze.js";
+import { type MeasureId, MEASURES } from "../base/measures.js";
+import { InputError, type Path, type Problem } from "../base/problem.js";
+import { D_UNIT, P_UNIT, say } from "../base/units.js";
+import { JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
+import { parseScript, varies } from "./script.js";
+import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
+
+const MOST_POINTS = 65_536;
+
+/** The path of a file that a sweep names, seen from where the sweep file is. */
+export const besideSweep = (sweepFile: string, named: string): string =>
+  isAbsolute(named) ? named : join(dirname(sweepFile), named);
+
+/**
+ * The sweep of a document; `open` reads the documents of its scripts and may throw InputError.
+ * InputError with every problem found, those of the scripts included.
+ */
+export function parseSweep(document: Document, open: (path: string) => Document): Sweep {
+  const file = check(sweepSchema, document);
+  const problems: Problem[] = [];
+  const report = (path: Path, message: string): void => void problems.push(problemAt(document, path, message));
+  gridFaults(file, report);
+  nameFaults(file, report);
+  const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
+  const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
+  twiceUsed(scripts, report);
+  if (problems.length > 0) throw new InputError(problems);
+  return deepFreeze(resolved(file, uses));
+}
+
+type Report = (path: Path, message: string) => void;
+
+function gridFaults({ grid }: SweepFile, report: Report): void {
+  for (const [key, kind] of [["p", "pGain"], ["d", "dGain"]] as const) {
+    const { from, to } = grid[key];
+    if (from === to) report(["grid", key], `is empty: from and to are both ${say(to, kind)}`);
+    if (from > to) report(["grid", key], `runs backwards, from ${say(from, kind)} to ${say(to, kind)}; expected the smaller first`);
+  }
+  const total = grid.p.points * grid.d.points;
+  if (total <= MOST_POINTS) return;
+  report(["grid"], `${grid.p.points} x ${grid.d.points} are ${total} points, expected at most ${MOST_POINTS}; boundaries are refined below the grid`);
+}
+
+function nameFaults({ conditions }: SweepFile, report: Report): void {
+  conditions.forEach(({ name }, at) => {
+    if (conditions.findIndex((other) => other.name === name) < at) report(["conditions", at, "name"], `"${name}" is taken by a condition above`);
+  });
+}
+
+function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {
+  scripts.forEach((script, at) => {
+    const first = scripts.findIndex((other) => other?.name === script?.name);
+    if (script !== null && first < at) report(["scripts", at, "use"], `"${script.name}" is used above; list all its levels and rates there`);
+  });
+}
+
+/** The script a use names, or null with its problems added. */
+function scriptOf(named: string, at: number, document: Document, open: (path: string) => Document, problems: Problem[]): Script | null {
+  const isPath = named.includes("/") || named.endsWith(".yaml");
+  try {
+    return parseScript(open(besideSweep(document.file, isPath ? named : `scripts/${named}.yaml`)));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    // a script that cannot be opened is a fault of the line that names it
+    const ours = (p: Problem): Problem => (p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`));
+    problems.push(...error.problems.map(ours));
+    return null;
+  }
+}
+
+function useOf(file: SweepFile, script: Script, at: number, report: Report): ScriptUse {
+  const { throttle, rates } = file.scripts[at] ?? {};
+  const follows = varies(script);
+  if (follows.rate && rates === undefined) report(["scripts", at], `"${script.name}" commands the swept rate: add rates (try "rates: [500 deg/s]")`);
+  if (!follows.rate && rates !== undefined) report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
+  if (!follows.throttle && throttle !== undefined) report(["scripts", at, "throttle"], `"${script.name}" has a throttle of its own; leave the levels out`);
+  return { script, throttle: throttle ?? ["hover"], rates: rates ?? [0] };
+}
+
+function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
+  const defaulted: string[] = [];
+  const assume = <T>(given: T | undefined, fallback: T, line: string): T => {
+    if (given === undefined) defaulted.push(line);
+    return given ?? fallback;
+  };
+  return {
+    name: file.name,
+    title: file.title,
+    model: file.model ?? null,
+    seed: assume(file.seed, 1, "seed: 1"),
+    grid: { p: gridLine(file.grid.p, P_UNIT), d: gridLine(file.grid.d, D_UNIT) },
+    scripts,
+    conditions: file.conditions.map(conditionOf),
+    limits: limitsOf(file.limits ?? {}, assume),
+    margins: {
+      gain: assume(file.margins?.gain, 6, "margins.gain: 6 dB, as SAE AS94900 is commonly quoted"),
+      phase: assume(file.margins?.phase, Math.PI / 4, "margins.phase: 45 deg, as SAE AS94900 is commonly quoted"),
+    },
+    boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
+    pinned: file.pinned ?? null,
+    defaulted,
+  };
+}
+
+/** Evenly spaced in the unit people write gains in, both ends exactly as written. */
+function gridLine({ from, to, points }: SweepFile["grid"]["p"], unit: number): GridLine {
+  const step = (to - from) / unit / (points - 1);
+  return Array.from({ length: points }, (_, at) => (at === points - 1 ? to : from + at * step * unit));
+}
+
+function conditionOf({ name, charge, payload, altitude = 0, temperature = null }: SweepFile["conditions"][number]): Condition {
+  const [x = 0, y = 0, z = 0] = payload?.at ?? [];
+  return { name, charge, payload: payload === undefined ? null : { mass: payload.mass, at: [x, y, z] }, altitude, temperature };
+}
+
+function limitsOf(
+  given: NonNullable<SweepFile["limits"]>,
+  assume: (given: number | null | undefined, fallback: number | null, line: string) => number | null,
+): Record<MeasureId, number | null> {
+  const limits = JUDGED.map(({ id, limit, unit }) => {
+    const key = limitKey(id);
+    // none is a limit given: null, not left out
+    const value = given[key] === null ? null : assume(given[key], limit, `limits.${key}: ${limit ?? "none"} ${unit === "1" ? "" : unit}`.trim());
+    return [id, value] as const;
+  });
+  const none = MEASURES.map(({ id }) => [id, null] as const);
+  return Object.fromEntries([...none, ...limits]) as Record<MeasureId, number | null>;
+}

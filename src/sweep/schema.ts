@@ -1,0 +1,100 @@
+// What a sweep file may hold: format gainscape.sweep/1.
+import { z } from "zod";
+import { choice, count, field, group, list, name, quantity, shown, words } from "../base/fields.js";
+import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
+import { type Kind, type Reading, readQuantity } from "../base/units.js";
+
+const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
+const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
+const points = () => count(2, 1024);
+
+const length = () => quantity("length", "-2 m", "2 m", "mm");
+const position = () => list(length(), 3, 3, "lengths (x forward, y left, z up)");
+
+/** A duty, or the one at which the craft hovers. */
+const level = () =>
+  field(
+    (written): Reading<number | "hover"> => {
+      if (written === "hover") return { value: "hover" };
+      const reading = readQuantity(written, "share");
+      if ("fault" in reading) return { fault: `${reading.fault} or hover` };
+      if (reading.value >= 0.01 && reading.value <= 1) return reading;
+      return { fault: `${String(written).trim()} is out of range, expected 1 % to 100 % or hover` };
+    },
+    { type: "string", description: "a duty (45 %) or hover" },
+  );
+
+const use = group({
+  use: words(200),
+  throttle: list(level(), 1, 16, "throttle levels").optional(),
+  rates: list(quantity("rate", "1 deg/s", "3000 deg/s"), 1, 16, "rates").optional(),
+});
+
+const condition = group({
+  name: name(),
+  charge: quantity("share", "0 %", "100 %"),
+  payload: group({ mass: quantity("mass", "0.1 g", "20 kg"), at: position() }).optional(),
+  altitude: quantity("length", "-1000 m", "9000 m", "m").optional(),
+  temperature: quantity("temperature", "-60 degC", "60 degC").optional(),
+});
+
+/** The measures a limit can be set on, and the key it has in the file. */
+export const JUDGED: readonly Measure[] = MEASURES.filter((measure) => measure.argues !== null);
+export const limitKey = (id: MeasureId): string => id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+
+const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number]>> = {
+  "%": ["share", "%", 1000],
+  ms: ["duration", "ms", 10_000],
+  deg: ["angle", "deg", 180],
+  "deg rms": ["angle", "deg", 180],
+};
+
+/** A limit in the measure's own unit, or none. */
+function limit({ unit }: Measure) {
+  const [kind, name, most] = UNITS[unit] ?? [null, "", 1000];
+  const scale = kind === null ? 1 : oneOf(kind, name);
+  const read = (written: unknown): Reading<number | null> => {
+    if (written === "none") return { value: null };
+    const reading = kind === null ? plainNumber(written) : readQuantity(written, kind, name);
+    if ("fault" in reading) return { fault: `${reading.fault} or none` };
+    const value = Number((reading.value / scale).toPrecision(12));
+    return value > 0 && value <= most ? { value } : { fault: `${shown(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
+  };
+  return field(read, { description: `a limit (unit ${unit}) or none` }).optional();
+}
+
+function oneOf(kind: Kind, unit: string): number {
+  const reading = readQuantity(`1 ${unit}`, kind);
+  return "value" in reading ? reading.value : Number.NaN;
+}
+
+const plainNumber = (written: unknown): Reading<number> =>
+  typeof written === "number" ? { value: written } : { fault: `${shown(written)} is no plain number, expected a number` };
+
+const tune = () => group({ p: p(), d: d() });
+
+export const SWEEP_FORMAT = "gainscape.sweep/1";
+
+export const sweepSchema = group({
+  format: choice([SWEEP_FORMAT]),
+  name: name(),
+  title: words(120),
+  notes: words(4000, "lines").optional(),
+  model: words(400).optional(),
+  seed: count(0, 4294967295).optional(),
+  grid: group({
+    p: group({ from: p(), to: p(), points: points() }),
+    d: group({ from: d(), to: d(), points: points() }),
+  }),
+  scripts: list(use, 1, 32, "scripts"),
+  conditions: list(condition, 1, 16, "conditions"),
+  limits: group(Object.fromEntries(JUDGED.map((measure) => [limitKey(measure.id), limit(measure)]))).optional(),
+  margins: group({
+    gain: quantity("level", "0 dB", "40 dB").optional(),
+    phase: quantity("angle", "0 deg", "89 deg").optional(),
+  }).optional(),
+  boundary_tolerance: quantity("share", "0.01 %", "10 %").optional(),
+  pinned: group({ roll: tune(), pitch: tune() }).optional(),
+});
+
+export type SweepFile = z.output<typeof sweepSchema>;

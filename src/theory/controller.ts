@@ -1,0 +1,73 @@
+// The axis controller in the z-domain, part by part as the loop computes it: command per measured rate for a unit
+// of P, of I and of D.
+import { type LowPass, type Airframe } from "../airframe/airframe.js";
+import { lowPassStage } from "../airframe/filter.js";
+import { cos, sin } from "../base/elementary.js";
+import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
+
+/** What one unit of each gain makes of the measured rate; sign as for error = command - rate. */
+export interface ControllerPieces {
+  readonly p: ComplexArray;
+  readonly i: ComplexArray;
+  readonly d: ComplexArray;
+}
+
+/** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
+export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
+  const { rate, derivativeFilter } = airframe.controller;
+  const gyro = chain(airframe.sensing.lowPass, rate, frequencies);
+  const slope = product(product(difference(rate, frequencies), chain(derivativeFilter, rate, frequencies)), gyro);
+  return { p: gyro, i: product(summation(rate, frequencies), gyro), d: slope };
+}
+
+/** The textbook controller: P + I/s + D s, without filters or sampling. */
+export function idealController(frequencies: Float64Array): ControllerPieces {
+  return {
+    p: sampled(frequencies, () => [1, 0]),
+    i: sampled(frequencies, (w) => [0, -1 / w]),
+    d: sampled(frequencies, (w) => [0, w]),
+  };
+}
+
+/** The sampled controller without filters, at a rate in Hz. */
+export function sampledController(rate: number, frequencies: Float64Array): ControllerPieces {
+  return {
+    p: sampled(frequencies, () => [1, 0]),
+    i: summation(rate, frequencies),
+    d: difference(rate, frequencies),
+  };
+}
+
+/** (1 - 1/z) rate, the backward difference. */
+const difference = (rate: number, frequencies: Float64Array): ComplexArray =>
+  sampled(frequencies, (w) => {
+    // 1 - e^(-jx) = 2 sin^2(x/2) + j sin x, which keeps its digits where x is small
+    const half = sin(w / rate / 2);
+    return [2 * half * half * rate, sin(w / rate) * rate];
+  });
+
+/** 1/(rate (1 - 1/z)), the sum that includes this period: 1/2 - j cot(x/2)/2. */
+const summation = (rate: number, frequencies: Float64Array): ComplexArray =>
+  sampled(frequencies, (w) => [0.5 / rate, (-0.5 * cos(w / rate / 2)) / sin(w / rate / 2) / rate]);
+
+/** Whole periods of delay: z^-steps. */
+export const wholeDelay = (steps: number, rate: number, frequencies: Float64Array): ComplexArray =>
+  sampled(frequencies, (w) => [cos((steps * w) / rate), -sin((steps * w) / rate)]);
+
+function chain(stages: readonly LowPass[], rate: number, frequencies: Float64Array): ComplexArray {
+  const through = complexArray(frequencies.length);
+  through.re.fill(1);
+  return stages.map((stage) => stageResponse(stage, rate, frequencies)).reduce(product, through);
+}
+
+function stageResponse(stage: LowPass, rate: number, frequencies: Float64Array): ComplexArray {
+  const [b0, b1, b2, a1, a2] = lowPassStage(stage, rate);
+  return sampled(frequencies, (w) => {
+    const x = w / rate;
+    const [c1, s1, c2, s2] = [cos(x), sin(x), cos(2 * x), sin(2 * x)];
+    const [nRe, nIm] = [b0 + b1 * c1 + b2 * c2, -(b1 * s1 + b2 * s2)];
+    const [dRe, dIm] = [1 + a1 * c1 + a2 * c2, -(a1 * s1 + a2 * s2)];
+    const square = dRe * dRe + dIm * dIm;
+    return [(nRe * dRe + nIm * dIm) / square, (nIm * dRe - nRe * dIm) / square];
+  });
+}

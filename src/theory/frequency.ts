@@ -1,0 +1,88 @@
+// Frequency responses on a grid: complex numbers as two arrays, and grids dense enough to interpolate on.
+import { exp, ln } from "../base/elementary.js";
+
+/** One complex number per frequency of a grid. */
+export interface ComplexArray {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+export const complexArray = (length: number): ComplexArray => ({
+  re: new Float64Array(length),
+  im: new Float64Array(length),
+});
+
+/** The response at each frequency (rad/s) by a rule that gives real and imaginary part. */
+export function sampled(frequencies: Float64Array, rule: (frequency: number) => readonly [number, number]): ComplexArray {
+  const out = complexArray(frequencies.length);
+  frequencies.forEach((frequency, k) => {
+    const [re, im] = rule(frequency);
+    out.re[k] = re;
+    out.im[k] = im;
+  });
+  return out;
+}
+
+/** Element by element, as the two below. */
+export function product(a: ComplexArray, b: ComplexArray): ComplexArray {
+  const out = complexArray(a.re.length);
+  for (let k = 0; k < a.re.length; k++) {
+    out.re[k] = a.re[k] * b.re[k] - a.im[k] * b.im[k];
+    out.im[k] = a.re[k] * b.im[k] + a.im[k] * b.re[k];
+  }
+  return out;
+}
+
+export function quotient(a: ComplexArray, b: ComplexArray): ComplexArray {
+  const out = complexArray(a.re.length);
+  for (let k = 0; k < a.re.length; k++) {
+    const square = b.re[k] * b.re[k] + b.im[k] * b.im[k];
+    out.re[k] = (a.re[k] * b.re[k] + a.im[k] * b.im[k]) / square;
+    out.im[k] = (a.im[k] * b.re[k] - a.re[k] * b.im[k]) / square;
+  }
+  return out;
+}
+
+/** The sum of the arrays, each times its real factor. */
+export function weighted(...terms: readonly (readonly [factor: number, array: ComplexArray])[]): ComplexArray {
+  const out = complexArray(terms[0][1].re.length);
+  for (const [factor, { re, im }] of terms) {
+    for (let k = 0; k < re.length; k++) {
+      out.re[k] += factor * re[k];
+      out.im[k] += factor * im[k];
+    }
+  }
+  return out;
+}
+
+/** Share of the highest frequency above which the steps no longer widen with frequency. */
+const BEND = 1 / 6;
+
+/**
+ * `count` rising frequencies from `lowest` to `highest` (rad/s, both included): steps are a constant share of the
+ * frequency low down and a constant width near the top, where dead time turns the phase at a constant rate.
+ * 600 from 0.5 to 12 600 rad/s step by under 3 %, and under 0.05 rad of phase per ms of dead time.
+ */
+export function frequencyGrid(lowest: number, highest: number, count: number): Float64Array {
+  const bend = BEND * highest;
+  const place = (w: number) => ln(w) + w / bend;
+  const start = place(lowest);
+  const step = (place(highest) - start) / (count - 1);
+  const grid = new Float64Array(count);
+  let w = lowest;
+  for (let k = 0; k < count; k++) {
+    const wanted = start + k * step;
+    // Newton's method in ln w from the frequency before: place is convex there, five rounds reach the last digits.
+    for (let round = 0; round < 5; round++) w *= exp((wanted - place(w)) / (1 + w / bend));
+    grid[k] = w;
+  }
+  grid[0] = lowest;
+  grid[count - 1] = highest;
+  return grid;
+}
+
+const LOWEST = 0.5; // rad/s: below it a rate loop's phase no longer turns
+const COUNT = 600;
+
+/** The grid of a sampled loop of this period (s), up to half the sampling rate. */
+export const loopGrid = (period: number): Float64Array => frequencyGrid(LOWEST, Math.PI / period, COUNT);

@@ -1,0 +1,32 @@
+// A linear plant whose input stands still over each control period: x[k+1] = Ad x[k] + Bd u[k], exactly.
+import { Matrix } from "ml-matrix";
+import type { LinearPlant } from "./linear.js";
+
+/** Zero-order hold over `period` (s), by the exponential of [A B; 0 0]; exact to rounding. */
+export function held({ a, b }: LinearPlant, period: number): LinearPlant {
+  const states = a.rows;
+  const size = states + b.columns;
+  const joined = Matrix.zeros(size, size);
+  joined.setSubMatrix(a, 0, 0).setSubMatrix(b, 0, states);
+  const grown = exponential(joined.mul(period));
+  return {
+    a: grown.subMatrix(0, states - 1, 0, states - 1),
+    b: grown.subMatrix(0, states - 1, states, size - 1),
+  };
+}
+
+/** Scaling and squaring of the Taylor series: with a norm under 1/2, 18 terms leave less than 1e-21. */
+function exponential(matrix: Matrix): Matrix {
+  const norm = Math.max(...matrix.to2DArray().map((row) => row.reduce((sum, v) => sum + Math.abs(v), 0)));
+  let halvings = 0;
+  for (let left = norm; left > 0.5; left /= 2) halvings++;
+  const scaled = Matrix.mul(matrix, 1 / 2 ** halvings);
+  let term = Matrix.eye(matrix.rows);
+  let sum = term.clone();
+  for (let n = 1; n <= 18; n++) {
+    term = term.mmul(scaled).mul(1 / n);
+    sum = sum.add(term);
+  }
+  for (let n = 0; n < halvings; n++) sum = sum.mmul(sum);
+  return sum;
+}

@@ -1,0 +1,62 @@
+// The open loop of one axis split by gain: L = P a + D b + I c at each frequency, so that another pair of gains costs
+// six multiplications per frequency and no physics.
+import type { AxisGains } from "../airframe/airframe.js";
+import type { Craft } from "../airframe/craft.js";
+import type { Trim } from "../airframe/trim.js";
+import { type ControllerPieces, controllerPieces } from "./controller.js";
+import { type ComplexArray, loopGrid, product } from "./frequency.js";
+import { type AxisName, type Holding, plantResponse } from "./plant.js";
+import { openLoopUnstable } from "./poles.js";
+
+export interface LoopPieces {
+  /** rad/s, rising. */
+  readonly frequencies: Float64Array;
+  /** Rate per command, the other loops closed. */
+  readonly plant: ComplexArray;
+  readonly a: ComplexArray; // L of one unit of P
+  readonly b: ComplexArray; // L of one unit of D
+  readonly c: ComplexArray; // L of one unit of I
+  /** The grid ends at half the sampling rate, where the response is real and meets its mirror image. */
+  readonly closes: boolean;
+  /** Unstable poles of the open loop. */
+  readonly unstable: number;
+}
+
+/**
+ * Pieces of a loop with any plant response. What counts encirclements from them assumes that the plant's gain at
+ * rest is positive and that the open loop has at most two poles at rest (a rate integrator and the controller's).
+ */
+export function loopPieces(
+  frequencies: Float64Array,
+  plant: ComplexArray,
+  controller: ControllerPieces,
+  kind: { readonly closes: boolean; readonly unstable?: number },
+): LoopPieces {
+  return Object.freeze({
+    frequencies,
+    plant,
+    a: product(plant, controller.p),
+    b: product(plant, controller.d),
+    c: product(plant, controller.i),
+    closes: kind.closes,
+    unstable: kind.unstable ?? 0,
+  });
+}
+
+/** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate. */
+export function axisPieces(craft: Craft, trim: Trim, axis: AxisName, holding: Holding): LoopPieces {
+  const frequencies = loopGrid(1 / craft.airframe.controller.rate);
+  const plant = plantResponse(craft, trim, axis, holding, frequencies);
+  const controller = controllerPieces(craft.airframe, frequencies);
+  return loopPieces(frequencies, plant, controller, {
+    closes: true,
+    unstable: openLoopUnstable(craft, trim, axis, holding),
+  });
+}
+
+/** L(P, D, I) over the grid. */
+export function openLoop({ a, b, c }: LoopPieces, { p, d, i }: AxisGains): ComplexArray {
+  const re = a.re.map((x, k) => p * x + d * b.re[k] + i * c.re[k]);
+  const im = a.im.map((x, k) => p * x + d * b.im[k] + i * c.im[k]);
+  return { re, im };
+}

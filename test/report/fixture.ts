@@ -1,0 +1,263 @@
+// An invented stability map with the shapes a real one has: a sustained boundary that rises with D and folds back,
+// loose ground at low P, ringing before the boundary, heat at high D. Nothing here is simulated.
+import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../../src/base/measures.js";
+import type {
+  AxisMap,
+  BoundaryPoint,
+  ConditionBoundary,
+  Culprit,
+  Grid,
+  LimitCrossing,
+  LimitRoom,
+  MapVariant,
+  StabilityMap,
+  StartingTune,
+} from "../../src/map/format.js";
+
+type Axis = keyof StabilityMap["axes"];
+type Values = Record<MeasureId, number | null>;
+type Loop = { readonly peak: number; readonly atZero: number; readonly widest: number; readonly closes: number };
+
+const LOOPS: Record<Axis, Loop> = {
+  roll: { atZero: 35, peak: 55, widest: 4.6, closes: 8.1 },
+  pitch: { atZero: 41, peak: 63, widest: 5.2, closes: 9.6 },
+};
+const THROTTLES = [25, 50, 80];
+const CONDITIONS = ["fresh pack", "tired pack"];
+const SCRIPTS: readonly (readonly [string, string, string, boolean, number])[] = [
+  ["nudge", "Small nudge", "nudge", true, 0],
+  ["roll-stop", "Hard stop from a roll", "stop", true, 500],
+  ["flip-stop", "Hard stop from a flip", "stop", true, 500],
+  ["blip", "Throttle blip", "blip", false, 0],
+  ["punch-out", "Punch-out", "blip", false, 0],
+  ["drop-and-catch", "Drop and catch", "blip", false, 0],
+  ["prop-wash-turn", "Sharp turn into prop wash", "wobble", false, 200],
+  ["hover-noise", "Hover noise", "hover", false, 0],
+];
+
+const limits = Object.fromEntries(MEASURES.map((m) => [m.id, m.limit])) as Record<MeasureId, number | null>;
+const steps = (from: number, to: number, count: number): number[] =>
+  Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
+
+/** Stable P interval of a loop at a D, or null past the fold; `ease` widens it at low throttle or on a tired pack. */
+function interval(loop: Loop, d: number, ease: number): [number, number] | null {
+  const at = d / ease;
+  if (at >= loop.closes) return null;
+  const rise = Math.sin((Math.PI / 2) * Math.min(1, at / loop.widest));
+  const past = Math.max(0, (at - loop.widest) / (loop.closes - loop.widest));
+  const tip = loop.peak * 0.6;
+  const top = loop.atZero + (loop.peak - loop.atZero) * rise - (loop.peak - tip) * past ** 2.2;
+  const low = past < 0.55 ? 0 : tip * ((past - 0.55) / 0.45) ** 0.7;
+  return low < top ? [low * ease, top * ease] : null;
+}
+
+const easeOf = (throttle: number, condition: string): number =>
+  (1.42 - (throttle - 25) * 0.0076) * (condition === "tired pack" ? 1.09 : 1);
+const inside = (range: [number, number] | null, p: number): boolean => range !== null && p >= range[0] && p < range[1];
+
+function valuesAt(loop: Loop, p: number, d: number): Values {
+  const range = interval(loop, d, 1);
+  const near = range === null ? 1.2 : p / range[1];
+  const stable = inside(range, p);
+  return {
+    overshoot: 4 + 34 * Math.exp(-d / 1.25) * (0.45 + p / 60) + 38 * near ** 9,
+    settling: stable ? 95 + 210 * near ** 7 + 120 * Math.exp(-d) : null,
+    rebounds: stable ? Math.round(0.4 + 2.6 * near ** 4 + 1.6 * Math.exp(-d / 1.5)) : null,
+    ringFrequency: 6 + p * 0.32,
+    damping: d > 3 && near < 0.6 ? null : Math.max(0.02, 0.62 - 0.55 * near),
+    rise: 24 + 1250 / p,
+    kick: 1.6 + 62 / p,
+    recovery: 60 + 2400 / p,
+    wobbleAngle: 0.8 + 46 / p + 0.9 * near ** 10,
+    wobbleFrequency: 6 + p * 0.26,
+    growth: (near - 1) * 14,
+    oscillation: stable ? 1.5 * near : 320,
+    limited: 2 + 18 * near ** 6,
+    heat: 1.02 + 0.0125 * d * d + 0.1 * near ** 6,
+    commandNoise: 0.02 * p + 0.84 * d,
+  };
+}
+
+const beyond = (id: MeasureId, value: number | null): boolean => {
+  const limit = limits[id];
+  return limit !== null && value !== null && value > limit;
+};
+
+function reasonsAt(stable: boolean, values: Values): number {
+  let bits = stable ? 0 : 1;
+  for (const m of MEASURES) if (m.argues !== null && beyond(m.id, values[m.id])) bits |= 1 << VERDICTS.indexOf(m.argues);
+  return bits;
+}
+
+const worst = (bits: number): Verdict => VERDICTS.find((_, i) => (bits >> i) & 1) ?? "clean";
+
+/** Gain margin in dB: how far P and D can be scaled together along the ray through the point. */
+function gainUp(loop: Loop, p: number, d: number): number | null {
+  if (!inside(interval(loop, d, 1), p)) return null;
+  for (let factor = 1; factor < 8; factor *= 1.01)
+    if (!inside(interval(loop, d * factor, 1), p * factor)) return 20 * Math.log10(factor);
+  return null;
+}
+
+function crossings(loop: Loop, ps: readonly number[], d: number, id: MeasureId): LimitCrossing {
+  const limit = limits[id] ?? Number.NaN;
+  const found: number[] = [];
+  for (let k = 1; k < ps.length; k++) {
+    const [a, b] = [ps[k - 1] as number, ps[k] as number];
+    const [from, to] = [valuesAt(loop, a, d)[id], valuesAt(loop, b, d)[id]];
+    if (from !== null && to !== null && from < limit !== to < limit)
+      found.push(a + ((b - a) * (limit - from)) / (to - from));
+  }
+  return { d, p: found };
+}
+
+const culprit = (script: string, throttle: number, condition: string, rate = 0): Culprit => ({ script, throttle, rate, condition });
+const stop = (axis: Axis): Culprit => culprit(axis === "roll" ? "roll-stop" : "flip-stop", 80, "fresh pack", 500);
+
+function variantsOf(axis: Axis): MapVariant[] {
+  return SCRIPTS.filter(([name]) => name !== (axis === "roll" ? "flip-stop" : "roll-stop")).flatMap(
+    ([script, title, kind, varies, rate]) =>
+      (varies ? THROTTLES : [32]).flatMap((throttle) =>
+        CONDITIONS.map((condition) => ({ script, title, kind, axis, throttle, rate, condition })),
+      ),
+  );
+}
+
+function boundaryPoint(loop: Loop, axis: Axis, d: number, top: number): BoundaryPoint {
+  const range = interval(loop, d, 1);
+  if (range === null) return { d, p: null, reason: "always", ...stop(axis) };
+  if (range[1] > top) return { d, p: null, reason: "never" };
+  return { d, p: range[1], ...(range[0] > 6 ? { from: range[0] } : {}), ...stop(axis) };
+}
+
+function conditionBoundary(loop: Loop, variant: MapVariant, ps: readonly number[], ds: readonly number[]): ConditionBoundary {
+  const ease = easeOf(variant.throttle, variant.condition) * (variant.kind === "stop" ? 1 : 1.04);
+  const [low, high] = [ps[0] as number, ps.at(-1) as number];
+  const perD = ds.map((d) => {
+    const range = interval(loop, d, ease);
+    if (range === null || range[0] >= high) return { d, stable: [] };
+    const [from, to] = [Math.max(low, range[0]), Math.min(high, range[1])];
+    return { d, stable: [{ from, to, fromOpen: from === low, toOpen: to === high, width: [0.1, 0.1] as const }] };
+  });
+  return { ...culprit(variant.script, variant.throttle, variant.condition, variant.rate), kind: variant.kind, perD };
+}
+
+/** First factor at which `good` fails, as a room. */
+function room(limit: (p: number, d: number) => string | null, p: number, d: number, who: Culprit, up: boolean, along: "p" | "d"): LimitRoom {
+  for (let factor = 1; factor < 20; factor *= 1.01) {
+    const by = up ? factor : 1 / factor;
+    const met = along === "p" ? limit(p * by, d) : limit(p, d * by);
+    if (met !== null) return { limit: met, culprit: met === "grid edge" ? null : who, factor: by };
+  }
+  return { limit: "grid edge", culprit: null, factor: null };
+}
+
+function limitMet(loop: Loop, edge: { p: number; d: number }): (p: number, d: number) => string | null {
+  return (p, d) => {
+    if (p > edge.p || p < edge.p / 12 || d > edge.d) return "grid edge";
+    const values = valuesAt(loop, p, d);
+    if (!inside(interval(loop, d, 1), p)) return "sustained oscillation";
+    const measure = MEASURES.find((m) => m.argues !== null && beyond(m.id, values[m.id]));
+    if (measure !== undefined) return measure.id;
+    return (gainUp(loop, p, d) ?? 99) < 6 ? "gain margin" : null;
+  };
+}
+
+function startingTune(loop: Loop, axis: Axis, p: number, d: number, edge: { p: number; d: number }): StartingTune {
+  const met = limitMet(loop, edge);
+  const values = valuesAt(loop, p, d);
+  return {
+    p,
+    d,
+    i: 42.5,
+    own: null,
+    limitedBy: "gain margin with more D",
+    room: {
+      pUp: room(met, p, d, stop(axis), true, "p"),
+      pDown: room(met, p, d, culprit("prop-wash-turn", 32, "tired pack", 200), false, "p"),
+      dUp: room(met, p, d, culprit("hover-noise", 32, "fresh pack"), true, "d"),
+      dDown: room(met, p, d, stop(axis), false, "d"),
+    },
+    measures: values,
+    margins: { gainUp: gainUp(loop, p, d) ?? 18, gainDown: 14.2, phase: 52.4 },
+  };
+}
+
+const grid = <T>(ds: readonly number[], ps: readonly number[], at: (p: number, d: number) => T): Grid<T> =>
+  ds.map((d) => ps.map((p) => at(p, d)));
+
+function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], variants: readonly MapVariant[]): AxisMap {
+  const loop = LOOPS[axis];
+  const top = ps.at(-1) as number;
+  const reasons = grid(ds, ps, (p, d) => reasonsAt(inside(interval(loop, d, 1), p), valuesAt(loop, p, d)));
+  const up = grid(ds, ps, (p, d) => gainUp(loop, p, d));
+  const safe = reasons.map((row, i) => row.map((bits, j) => bits === 0 && (up[i]?.[j] ?? 0) >= 6));
+  const decider = variants.findIndex((v) => v.axis === axis && v.kind === "stop" && v.throttle === 80);
+  const share = safe.flat().filter(Boolean).length / safe.flat().length;
+  const start = axis === "roll" ? { p: 20.6, d: 2.94 } : { p: 23.4, d: 3.13 };
+  const table = (id: MeasureId) => grid(ds, ps, (p, d) => valuesAt(loop, p, d)[id]);
+  return {
+    verdict: reasons.map((row) => row.map(worst)),
+    reasons,
+    decidedBy: reasons.map((row) => row.map((bits) => (bits === 0 ? -1 : decider))),
+    measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, table(id)])) as AxisMap["measures"],
+    absent: Object.fromEntries(
+      MEASURE_IDS.map((id) => [id, table(id).map((row) => row.map((v) => (v === null ? (id === "damping" ? 3 : 5) : 0)))]),
+    ) as unknown as AxisMap["absent"],
+    margins: { gainUp: up, gainDown: grid(ds, ps, () => 14.2), phase: grid(ds, ps, () => 52.4) },
+    boundary: {
+      sustained: ds.map((d) => boundaryPoint(loop, axis, d, top)),
+      byCondition: variants.filter((v) => v.axis === axis).map((v) => conditionBoundary(loop, v, ps, ds)),
+      overshoot: ds.map((d) => crossings(loop, ps, d, "overshoot")),
+      settling: ds.map((d) => crossings(loop, ps, d, "settling")),
+    },
+    safe,
+    safeShare: share,
+    start: startingTune(loop, axis, start.p, start.d, { p: top, d: ds.at(-1) as number }),
+    startReason: null,
+  };
+}
+
+/** The invented map; `count` grid lines a side. */
+export function fixture(count = 32): StabilityMap {
+  const [p, d] = [steps(6, 70, count), steps(0, 9, count)];
+  const variants = (["roll", "pitch"] as const).flatMap(variantsOf);
+  const trials = count * count * variants.length;
+  return {
+    format: "gainscape.map/1",
+    product: { name: "gainscape", version: "0.1.0" },
+    airframe: { name: "Sandpiper", version: "r1", title: "Sandpiper r1, 5-inch scout", digest: "3f1c".repeat(16) },
+    sweep: { name: "first-tune", title: "First tune", digest: "9ab4".repeat(16) },
+    grid: { p, d, units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" } },
+    limits,
+    variants,
+    axes: { roll: axisMap("roll", p, d, variants), pitch: axisMap("pitch", p, d, variants) },
+    assumptions: [
+      "wash.rms: 12 % of mean thrust at the worst descent ratio",
+      "wash.revolutions: 30",
+      "pack.openCircuit: typical lithium-polymer rest curve",
+      "Limit: Bounce-back 15 %.",
+    ],
+    hover: {
+      "fresh pack": { throttle: 31.6, rotorSpeed: 13_240, voltage: 16.1 },
+      "tired pack": { throttle: 35.2, rotorSpeed: 13_240, voltage: 14.6 },
+    },
+    provenance: {
+      command: "gainscape sweep sweeps/first-tune.yaml --model models/sandpiper-r1.yaml",
+      seed: 20261125,
+      model: "models/sandpiper-r1.yaml",
+      sweep: "sweeps/first-tune.yaml",
+      trials,
+      steps: trials * 8000,
+    },
+    model: { controller: { latency: 0.001 } },
+    plan: {},
+  };
+}
+
+/** A copy with no starting tune on one axis, for the reason given. */
+export function withoutStart(map: StabilityMap, axis: Axis, reason: string): StabilityMap {
+  const bare = map.axes[axis].safe.map((row) => row.map(() => false));
+  const stripped = { ...map.axes[axis], safe: bare, safeShare: 0, start: null, startReason: reason };
+  return { ...map, axes: { ...map.axes, [axis]: stripped } };
+}
