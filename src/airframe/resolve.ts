@@ -5,7 +5,8 @@ import { deepFreeze } from "../base/freeze.js";
 import { InputError } from "../base/problem.js";
 import { figures, inUnitOf } from "../base/units.js";
 import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
-import { type Fault, fileFaults, flightFaults, NEAR_HOVER } from "./faults.js";
+import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
+import { flightFaults } from "./flight-faults.js";
 import { assemble } from "./inertia.js";
 import { motorConstant } from "./motor.js";
 import { CELL_OPEN_CIRCUIT } from "./pack.js";
@@ -53,9 +54,19 @@ function resolved(file: AirframeFile): Airframe {
 }
 
 function bodyOf({ frame, rotors }: AirframeFile): Pick<Airframe, "mass" | "centreOfMass" | "inertia"> {
-  if (frame.parts !== undefined) return assemble(bodiesOf(frame.parts, rotors.map(({ at }) => vector(at))));
+  if (frame.parts !== undefined)
+    return assemble(
+      bodiesOf(
+        frame.parts,
+        rotors.map(({ at }) => vector(at)),
+      ),
+    );
   const { xx = 0, yy = 0, zz = 0, xy = 0, xz = 0, yz = 0 } = frame.inertia ?? {};
-  return { mass: frame.mass ?? 0, centreOfMass: vector(frame.centre_of_mass ?? []), inertia: { xx, yy, zz, xy, xz, yz } };
+  return {
+    mass: frame.mass ?? 0,
+    centreOfMass: vector(frame.centre_of_mass ?? []),
+    inertia: { xx, yy, zz, xy, xz, yz },
+  };
 }
 
 // Share of cp lost per unit of advance ratio where a model has no table: the measured 5.0x4.3 propeller of
@@ -71,7 +82,11 @@ function propellerOf({ propeller }: AirframeFile, assume: Assume): Propeller {
     ct,
     cp,
     inertia,
-    cpSlope: assume(slope, POWER_FALL * cp, `propeller.table: power falls by ${-100 * POWER_FALL} % of cp per unit of advance ratio`),
+    cpSlope: assume(
+      slope,
+      POWER_FALL * cp,
+      `propeller.table: power falls by ${-100 * POWER_FALL} % of cp per unit of advance ratio`,
+    ),
     zeroThrustAdvance: assume(
       propeller.zero_thrust_advance,
       -ct / thrustSlope(propeller),
@@ -134,7 +149,11 @@ function washOf({ wash = {} }: AirframeFile, assume: Assume): Wash {
   return {
     rms: percent("rms"),
     loss: percent("loss"),
-    revolutions: assume(wash.revolutions, WASH.revolutions, `wash.revolutions: ${WASH.revolutions} per burst, measured rotors lie between 20 and 50`),
+    revolutions: assume(
+      wash.revolutions,
+      WASH.revolutions,
+      `wash.revolutions: ${WASH.revolutions} per burst, measured rotors lie between 20 and 50`,
+    ),
     correlation: percent("correlation"),
   };
 }

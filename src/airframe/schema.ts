@@ -1,7 +1,8 @@
 // What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a slip
-// of the unit or the finger, physics is judged in faults.ts.
+// of the unit or the finger, physics is judged in file-faults.ts and flight-faults.ts.
 import { z } from "zod";
-import { choice, count, group, list, name, quantity, ratio, wordOr, words } from "../base/fields.js";
+import { choice, count, name, quantity, ratio, words } from "../base/fields.js";
+import { group, list, wordOr } from "../base/shapes.js";
 
 const coordinate = () => quantity("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -29,7 +30,12 @@ const part = z.discriminatedUnion(
     group({ shape: z.literal("rod"), ...named, from: position(), to: standing() }),
     group({ shape: z.literal("point"), ...named, at: standing() }),
   ],
-  { error: (issue) => (issue.code === "invalid_union" ? "expected box, cylinder, rod or point" : "expected a part: name, shape, mass and where it stands") },
+  {
+    error: (issue) =>
+      issue.code === "invalid_union"
+        ? "expected box, cylinder, rod or point"
+        : "expected a part: name, shape, mass and where it stands",
+  },
 );
 
 const frame = group({
@@ -53,7 +59,12 @@ const propeller = group({
   blades: count(1, 8),
   ct: ratio(0.005, 0.5),
   cp: ratio(0.002, 0.5),
-  table: list(group({ j: ratio(0, 3), ct: ratio(-0.5, 0.5).optional(), cp: ratio(-0.5, 0.5) }), 1, 100, "rows").optional(),
+  table: list(
+    group({ j: ratio(0, 3), ct: ratio(-0.5, 0.5).optional(), cp: ratio(-0.5, 0.5) }),
+    1,
+    100,
+    "rows",
+  ).optional(),
   zero_thrust_advance: ratio(0.1, 3).optional(),
   inertia: moment(),
 });
@@ -78,7 +89,12 @@ const pack = group({
 });
 
 const lowPass = () =>
-  list(group({ order: count(1, 2), cutoff: quantity("frequency", "5 Hz", "16 kHz") }), 0, 4, "low-pass stages").optional();
+  list(
+    group({ order: count(1, 2), cutoff: quantity("frequency", "5 Hz", "16 kHz") }),
+    0,
+    4,
+    "low-pass stages",
+  ).optional();
 
 const sensing = group({
   noise: quantity("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),

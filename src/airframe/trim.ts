@@ -1,6 +1,6 @@
 // Steady flight: the duties, speeds and pack voltage at which no torque is left, at a given collective
 // duty or at the one that carries the weight. Newton's method on the same equations the loop integrates.
-import { Matrix, solve } from "ml-matrix";
+import { LuDecomposition, Matrix } from "ml-matrix";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
 import type { Airframe } from "./airframe.js";
 import { steadySpeed } from "./motor.js";
@@ -88,6 +88,7 @@ function newton(start: readonly number[], f: (x: readonly number[]) => number[])
   let x = [...start];
   for (let round = 0; round < 20; round++) {
     const value = f(x);
+    if (value.every((torque) => torque === 0)) break;
     const jacobian = Matrix.zeros(value.length, x.length);
     for (let column = 0; column < x.length; column++) {
       const shifted = f(x.map((v, k) => (k === column ? v + 1e-6 : v)));
@@ -95,7 +96,10 @@ function newton(start: readonly number[], f: (x: readonly number[]) => number[])
         jacobian.set(row, column, (shifted[row] - value[row]) / 1e-6);
       }
     }
-    const step = solve(jacobian, Matrix.columnVector(value)).getColumn(0);
+    const factors = new LuDecomposition(jacobian);
+    // Rotors that stand still answer no command: there is nothing to trim with.
+    if (factors.isSingular()) break;
+    const step = factors.solve(Matrix.columnVector(value)).getColumn(0);
     x = x.map((v, k) => v - step[k]);
     if (Math.max(...step.map(Math.abs)) < 1e-13) break;
   }

@@ -10,13 +10,18 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
   if (result.success) return result.data;
   const { issues } = result.error;
   const strays = issues.flatMap(straysOf);
-  const causes = new Set(strays.map((stray) => JSON.stringify([...stray.path.slice(0, -1), stray.meant])));
-  const others = issues.filter((issue) => issue.code !== "unrecognized_keys");
-  // a key that is missing because it was misspelt is one mistake, told once
-  const told = others.filter((issue) => issue.message !== "missing" || !causes.has(JSON.stringify(issue.path)));
+  const told = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
+  const seen = new Set<string>();
+  // A key missing because it was misspelt is one mistake, told once; so is a value that is wrong in two ways.
+  const others = issues.filter(({ code, path, message }) => {
+    const place = JSON.stringify(path);
+    if (code === "unrecognized_keys" || (told.has(place) && message === "missing") || seen.has(place)) return false;
+    seen.add(place);
+    return true;
+  });
   throw new InputError([
     ...strays.map((stray) => problemAt(document, stray.path, stray.message, "key")),
-    ...told.map((issue): Problem => problemAt(document, issue.path as Path, issue.message)),
+    ...others.map((issue): Problem => problemAt(document, issue.path as Path, issue.message)),
   ]);
 }
 

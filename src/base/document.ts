@@ -1,5 +1,5 @@
 // A file that was read, as plain data that still knows where each value was written.
-import { type Path, pathText, type Problem } from "./problem.js";
+import { type Path, type Problem, pathText } from "./problem.js";
 
 export interface Place {
   readonly line: number; // from 1

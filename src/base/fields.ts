@@ -1,5 +1,5 @@
-// The fields files are made of, as zod schemas with texts of our own: quantities, counts, names, choices,
-// lists and groups. Each schema also carries what an editor needs to check the file while it is written.
+// The single values files are made of, as zod schemas with texts of our own: quantities, counts, names and
+// choices. Each schema also carries what an editor needs to check the file while it is written.
 import { z } from "zod";
 import { suggestion } from "./nearest.js";
 import { shortened } from "./problem.js";
@@ -28,11 +28,16 @@ export function quantity(kind: Kind, least: string, most: string, preferred?: st
 }
 
 /** What an editor is told about a quantity. */
-export const quantityForEditors = (kind: Kind, description: string): Record<string, unknown> => ({
-  type: "string",
-  description: `${description}; units: ${Object.keys(KINDS[kind].units).join(", ")}`,
-  pattern: "^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*\\S.*$",
-});
+function quantityForEditors(kind: Kind, description: string): Record<string, unknown> {
+  const units = Object.keys(KINDS[kind].units);
+  const spelt = units.map((unit) => unit.replace(/[/^()]/g, "\\s*\\$&\\s*").replace(/ /g, "\\s+"));
+  return {
+    type: "string",
+    description: `${description}; units: ${units.join(", ")}`,
+    // the last alternative lets degree, micro and square signs pass
+    pattern: `^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*(${spelt.join("|")}|.*[^ -~].*)\\s*$`,
+  };
+}
 
 function si(text: string, kind: Kind): number {
   const reading = readQuantity(text, kind);
@@ -46,13 +51,20 @@ export const ratio = (least: number, most: number): z.ZodType<number> =>
 
 /** A whole number. */
 export const count = (least: number, most: number): z.ZodType<number> =>
-  field((written) => readNumber(written, least, most, "a whole number"), { type: "integer", minimum: least, maximum: most });
+  field((written) => readNumber(written, least, most, "a whole number"), {
+    type: "integer",
+    minimum: least,
+    maximum: most,
+  });
 
 function readNumber(written: unknown, least: number, most: number, title: string): Reading<number> {
   const expected = `expected ${title} from ${least} to ${most}`;
   if (typeof written !== "number") return { fault: `${shown(written)} is no plain number, ${expected}` };
-  if (title === "a whole number" && !Number.isInteger(written)) return { fault: `${written} is no whole number, ${expected}` };
-  return written >= least && written <= most ? { value: written } : { fault: `${written} is out of range, ${expected}` };
+  if (title === "a whole number" && !Number.isInteger(written))
+    return { fault: `${written} is no whole number, ${expected}` };
+  return written >= least && written <= most
+    ? { value: written }
+    : { fault: `${written} is out of range, ${expected}` };
 }
 
 /** One of a few words. */
@@ -69,63 +81,34 @@ export function choice<const W extends string>(words: readonly W[]): z.ZodType<W
 
 /** A short name that can be part of a file name anywhere. */
 export const name = (): z.ZodType<string> =>
-  field((written) => {
-    if (typeof written !== "string") return { fault: `expected a name, found ${shown(written)}` };
-    if (NAME.test(written)) return { value: written };
-    return { fault: `${shown(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last` };
-  }, { type: "string", pattern: "^[\\p{L}\\p{N}]([\\p{L}\\p{M}\\p{N} _-]{0,38}[\\p{L}\\p{M}\\p{N}])?$" });
+  field(
+    (written) => {
+      if (typeof written !== "string") return { fault: `expected a name, found ${shown(written)}` };
+      if (NAME.test(written)) return { value: written };
+      return {
+        fault: `${shown(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
+      };
+    },
+    { type: "string", pattern: "^[\\p{L}\\p{N}]([\\p{L}\\p{M}\\p{N} _-]{0,38}[\\p{L}\\p{M}\\p{N}])?$" },
+  );
 
 const NAME = /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N} _-]{0,38}[\p{L}\p{M}\p{N}])?$/u;
 
 /** A text for people: one line, or with `lines` several. */
 export const words = (longest: number, lines: "one line" | "lines" = "one line"): z.ZodType<string> =>
-  field((written) => {
-    if (typeof written !== "string") return { fault: `expected a text, found ${shown(written)}` };
-    if (written.trim() === "") return { fault: "expected a text, found an empty one" };
-    if (written.length > longest) return { fault: `${written.length} characters, expected at most ${longest}` };
-    const bare = lines === "lines" ? written.replace(/[\n\t]/g, " ") : written;
-    if (HIDDEN.test(bare)) return { fault: `${shown(written)} holds characters that cannot be printed on one line` };
-    return { value: written.trim() };
-  }, { type: "string", maxLength: longest });
+  field(
+    (written) => {
+      if (typeof written !== "string") return { fault: `expected a text, found ${shown(written)}` };
+      if (written.trim() === "") return { fault: "expected a text, found an empty one" };
+      if (written.length > longest) return { fault: `${written.length} characters, expected at most ${longest}` };
+      const bare = lines === "lines" ? written.replace(/[\n\t]/g, " ") : written;
+      if (HIDDEN.test(bare)) return { fault: `${shown(written)} holds characters that cannot be printed on one line` };
+      return { value: written.trim() };
+    },
+    { type: "string", maxLength: longest },
+  );
 
 const HIDDEN = /[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u202a-\u202e\u2066-\u2069]/u;
-
-/** A list of `least` to `most` items; `items` names them ("rotors"). */
-export const list = <S extends z.ZodType>(item: S, least: number, most: number, items: string): z.ZodArray<S> =>
-  z.array(item, {
-    error: (issue) => {
-      if (issue.code !== "invalid_type") return `expected ${least} to ${most} ${items}, found ${(issue.input as unknown[]).length}`;
-      return issue.input === undefined ? "missing" : `expected a list of ${items}, found ${shown(issue.input)}`;
-    },
-  })
-    .min(least)
-    .max(most);
-
-/** Either the one word, or what the schema reads. */
-export function wordOr<const W extends string, S extends z.ZodType>(word: W, other: S): z.ZodType<W | z.output<S>> {
-  const schema = z.unknown().transform((written, context): W | z.output<S> => {
-    if (written === word) return word;
-    const result = other.safeParse(written);
-    if (result.success) return result.data;
-    for (const issue of result.error.issues) {
-      const message = typeof written === "string" ? `expected "${word}" or a list, found ${shown(written)}` : issue.message;
-      context.issues.push({ code: "custom", message, path: [...issue.path], input: written });
-    }
-    return z.NEVER;
-  });
-  const { $schema: _, ...listed } = z.toJSONSchema(other, { io: "input" });
-  return schema.meta({ anyOf: [{ type: "string", const: word }, listed] }) as unknown as z.ZodType<W | z.output<S>>;
-}
-
-/** A group of known keys; anything else in it is a problem. */
-export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S, z.core.$strict> =>
-  z.strictObject(shape, {
-    // zod tells the unknown keys and drops everything else, so the text of that issue carries the known ones
-    error: (issue) => {
-      if (issue.code === "unrecognized_keys") return JSON.stringify(Object.keys(shape));
-      return issue.input === undefined ? "missing" : `expected the keys ${Object.keys(shape).join(", ")}, found ${shown(issue.input)}`;
-    },
-  });
 
 /** A written value in a message. */
 export function shown(written: unknown): string {

@@ -29,6 +29,8 @@ export interface Measure {
   /** Default limit in `unit`; null where none. */
   readonly limit: number | null;
   readonly argues: Argues;
+  /** It argues for `instead` where the other measure stays below `under`: slow without ringing is loose. */
+  readonly unless: { readonly measure: MeasureId; readonly under: number; readonly instead: Argues } | null;
   /** Where neither way is better: the measure whose worst trial this one is read from. */
   readonly beside: MeasureId | null;
   readonly why: string;
@@ -42,25 +44,27 @@ const measure = (
   limit: number | null,
   argues: Argues,
   why: string,
-  beside: MeasureId | null = null,
-): Measure => Object.freeze({ id, title, unit, better, limit, argues, beside, why });
+  rest: Partial<Pick<Measure, "beside" | "unless">> = {},
+): Measure => Object.freeze({ id, title, unit, better, limit, argues, beside: null, unless: null, why, ...rest });
 
 export const MEASURES: readonly Measure[] = Object.freeze([
   measure("overshoot", "Bounce-back", "%", "low", 15, "ringing", "How far the craft swings back past the stop, in percent of the step."),
-  measure("settling", "Settling time", "ms", "low", 250, "ringing", "From the end of the commanded ramp until the rate stays within 5 % of the step."),
+  measure("settling", "Settling time", "ms", "low", 250, "ringing", "From the end of the commanded ramp until the rate stays within 5 % of the step.", {
+    unless: { measure: "rebounds", under: 2, instead: "loose" },
+  }),
   measure("rebounds", "Rebounds", "half-cycles", "low", 2, "ringing", "Half-cycles that leave the 5 % band after the stop: what the eye counts."),
-  measure("ringFrequency", "Ring frequency", "Hz", null, null, null, "How fast it rings: wide and slow, or small and fast.", "overshoot"),
+  measure("ringFrequency", "Ring frequency", "Hz", null, null, null, "How fast it rings: wide and slow, or small and fast.", { beside: "overshoot" }),
   measure("damping", "Damping ratio", "1", "high", null, null, "From the logarithmic decrement of the swings after the stop."),
   measure("rise", "Stop time", "ms", "low", 120, "loose", "Time the rate takes from 90 % to 10 % of the step: a weak tune drifts on."),
-  measure("kick", "Attitude kick", "deg", "low", 8, "loose", "Largest attitude error while the throttle moves or a gust passes."),
+  measure("kick", "Attitude kick", "deg", "low", 2, "loose", "Largest attitude error while the throttle moves or a gust passes."),
   measure("recovery", "Recovery time", "ms", "low", null, null, "Until the rate stays within a tenth of its largest deviation."),
-  measure("wobbleAngle", "Wobble angle", "deg rms", "low", 4, "loose", "Attitude deviation in disturbed air: what the camera shows."),
-  measure("wobbleFrequency", "Wobble frequency", "Hz", null, null, null, "How fast the wobble is; it rises with P.", "wobbleAngle"),
+  measure("wobbleAngle", "Wobble angle", "deg rms", "low", 2, "loose", "Attitude deviation in disturbed air: what the camera shows."),
+  measure("wobbleFrequency", "Wobble frequency", "Hz", null, null, null, "How fast the wobble is; it rises with P.", { beside: "wobbleAngle" }),
   measure("growth", "Growth", "1/s", "low", null, null, "Rate at which the oscillation grows in the calm tail; negative dies out."),
   measure("oscillation", "Oscillation at the end", "deg/s", "low", null, null, "Half the swing of the rate still there when the trial ends."),
   measure("limited", "Time at the limits", "%", "low", null, null, "Share of the trial in which the mixer could not serve the demand."),
   measure("heat", "Motor heating", "1", "low", 1.5, "hot", "Copper loss over that of the same flight without a control demand."),
-  measure("commandNoise", "Command noise", "%", "low", 6, "hot", "Rms of the axis command in hover, in percent of full command."),
+  measure("commandNoise", "Command noise", "%", "low", 3, "hot", "Rms of the axis command in hover, in percent of full command."),
 ]);
 
 export const MEASURE_IDS: readonly MeasureId[] = Object.freeze(MEASURES.map((m) => m.id));

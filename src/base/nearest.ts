@@ -3,7 +3,8 @@
 /** The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null. */
 export function nearest(word: string, known: readonly string[]): string | null {
   if (word.length > 40) return null;
-  const far = Math.max(1, Math.floor(word.length / 3));
+  // a word of one or two letters is near to anything, so there only the case may differ
+  const far = word.length < 3 ? 0 : Math.max(1, Math.floor(word.length / 3));
   let best: string | null = null;
   let least = far + 1;
   for (const candidate of known) {

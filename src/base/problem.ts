@@ -31,7 +31,13 @@ export class InputError extends Error {
 }
 
 /** A problem of a file as a whole. */
-export const fileProblem = (file: string, message: string): Problem => ({ file, line: 0, column: 0, path: "", message });
+export const fileProblem = (file: string, message: string): Problem => ({
+  file,
+  line: 0,
+  column: 0,
+  path: "",
+  message,
+});
 
 /** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {

@@ -83,7 +83,11 @@ const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
 const LONGEST = 60; // characters of a quantity
 
 /** SI value of a written quantity of the kind; `preferred` is the unit a hint offers. */
-export function readQuantity(written: unknown, wanted: Kind, preferred = unitOf(KINDS[wanted].example)): Reading<number> {
+export function readQuantity(
+  written: unknown,
+  wanted: Kind,
+  preferred = unitOf(KINDS[wanted].example),
+): Reading<number> {
   const hint = (figure: string): string => `expected ${KINDS[wanted].title} (try "${figure} ${preferred}")`;
   const [, figure = "1"] = NUMBER.exec(KINDS[wanted].example) ?? [];
   if (typeof written === "number") return { fault: `${written} has no unit, ${hint(String(written))}` };
@@ -94,7 +98,8 @@ export function readQuantity(written: unknown, wanted: Kind, preferred = unitOf(
   const name = tidy(rest);
   if (name === "") return { fault: `${number} has no unit, ${hint(number)}` };
   const found = KINDS[wanted].units[name];
-  if (found === undefined || !Object.hasOwn(KINDS[wanted].units, name)) return { fault: `${wrongUnit(written, name)}, ${hint(number)}` };
+  if (found === undefined || !Object.hasOwn(KINDS[wanted].units, name))
+    return { fault: `${wrongUnit(written, name)}, ${hint(number)}` };
   const value = (Number(number) * found.times) / found.over + found.plus;
   return Number.isFinite(value) ? { value } : { fault: `${number} is no finite number, ${hint(figure)}` };
 }
@@ -131,7 +136,10 @@ function tidy(name: string): string {
     .replace(/[\u00b5\u03bc]/g, "u")
     .replace(/[\u03a9\u2126]/g, "ohm")
     .replace(/[\u00b7*]/g, " ");
-  return plain.replace(/\s+/g, " ").replace(/\s*([/()^])\s*/g, "$1").trim();
+  return plain
+    .replace(/\s+/g, " ")
+    .replace(/\s*([/()^])\s*/g, "$1")
+    .trim();
 }
 
 function wrongUnit(text: string, name: string): string {

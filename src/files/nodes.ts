@@ -27,7 +27,7 @@ export interface Tree {
 /** Plain data of a node. Groups have no prototype, so no key of a file can reach one. */
 export function treeOf(root: Content): Tree {
   const walk: Walk = { anchors: new Map(), faults: [], aliases: 0, values: 0, repeating: false, stopped: false };
-  const data = valueOf(walk, root, [], 0);
+  const data = dataOf(walk, root, [], 0);
   return { data, faults: walk.faults, offsetOf: (path, of) => find(root, walk.anchors, path, of) };
 }
 
@@ -41,14 +41,14 @@ interface Walk {
   stopped: boolean;
 }
 
-function valueOf(walk: Walk, node: Content, path: Path, depth: number): unknown {
+function dataOf(walk: Walk, node: Content, path: Path, depth: number): unknown {
   if (walk.stopped || node === null || node === undefined) return null;
   if (++walk.values > MOST_VALUES) return stop(walk, node, [], `more than ${MOST_VALUES} values`);
   if (depth > DEEPEST) return stop(walk, node, [], `nested more than ${DEEPEST} levels deep`);
   if (isAlias(node)) return aliased(walk, node, path, depth);
   if (node.anchor !== undefined && !walk.repeating) walk.anchors.set(node.anchor, node);
   if (isMap(node)) return groupOf(walk, node, path, depth);
-  if (isSeq(node)) return node.items.map((item, at) => valueOf(walk, item as Content, [...path, at], depth + 1));
+  if (isSeq(node)) return node.items.map((item, at) => dataOf(walk, item as Content, [...path, at], depth + 1));
   if (isScalar(node) && (node.value === null || typeof node.value !== "object")) return node.value;
   return stop(walk, node, path, "a tag nobody here knows");
 }
@@ -59,7 +59,7 @@ function aliased(walk: Walk, node: Node & { source: string }, path: Path, depth:
   if (++walk.aliases > MOST_ALIASES) return stop(walk, node, [], `more than ${MOST_ALIASES} aliases`);
   const before = walk.repeating;
   walk.repeating = true;
-  const value = valueOf(walk, target, path, depth + 1);
+  const value = dataOf(walk, target, path, depth + 1);
   walk.repeating = before;
   return value;
 }
@@ -70,8 +70,9 @@ function groupOf(walk: Walk, node: YAMLMap, path: Path, depth: number): unknown 
   for (const pair of node.items) {
     const key = keyOf(pair);
     const place = [...path, key];
-    if (seen.has(key)) walk.faults.push({ offset: startOf(pair.key as Content), path: place, message: "key given twice" });
-    else group[key] = valueOf(walk, pair.value as Content, place, depth + 1);
+    if (seen.has(key))
+      walk.faults.push({ offset: startOf(pair.key as Content), path: place, message: "key given twice" });
+    else group[key] = dataOf(walk, pair.value as Content, place, depth + 1);
     seen.add(key);
   }
   return group;

@@ -24,7 +24,8 @@ function readBytes(path: string): Uint8Array {
     const about = statSync(path);
     if (about.isDirectory()) throw refuse(path, "is a folder, expected a YAML file");
     if (!about.isFile()) throw refuse(path, "is no ordinary file, expected a YAML file");
-    if (about.size > LARGEST) throw refuse(path, `${Math.ceil(about.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
+    if (about.size > LARGEST)
+      throw refuse(path, `${Math.ceil(about.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
     return readFileSync(path);
   } catch (error) {
     throw error instanceof InputError ? error : refuse(path, reasonOf(error, path));

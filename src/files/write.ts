@@ -1,6 +1,18 @@
 // Writing results: a file is either whole or absent, whatever moment the run is killed at.
-import { accessSync, closeSync, constants, fsyncSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+
 import { randomBytes } from "node:crypto";
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileProblem, type Problem } from "../base/problem.js";
 import { errorCode } from "./read.js";
@@ -30,15 +42,20 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
  * before the long work starts, when bad input must still leave no trace.
  */
 export function probeFolder(path: string): Problem | null {
-  const full = resolve(path);
+  const reason = refusalOf(resolve(path));
+  return reason === null ? null : fileProblem(path, `cannot be written into: ${reason}`);
+}
+
+/** Asks the folder, or the nearest one above it that is there. */
+function refusalOf(folder: string): string | null {
   try {
-    if (!statSync(full).isDirectory()) return fileProblem(path, "cannot be written into: it is a file, expected a folder");
-    accessSync(full, constants.W_OK | constants.X_OK);
+    if (!statSync(folder).isDirectory()) return `${folder} is a file, expected a folder`;
+    accessSync(folder, constants.W_OK | constants.X_OK);
     return null;
   } catch (error) {
     const code = errorCode(error);
-    if (code === "ENOENT" && dirname(full) !== full) return probeFolder(dirname(full));
-    if (code === "ENOTDIR" && dirname(full) !== full) return probeFolder(dirname(full));
-    return fileProblem(path, code === "EACCES" ? "cannot be written into: permission denied" : `cannot be written into (${code})`);
+    const above = dirname(folder);
+    if ((code === "ENOENT" || code === "ENOTDIR") && above !== folder) return refusalOf(above);
+    return code === "EACCES" ? "permission denied" : code;
   }
 }

@@ -2,7 +2,7 @@
 // nesting, aliases and values are capped, every other fault becomes a problem with a line and a column.
 import { Lexer, parseDocument, type YAMLError } from "yaml";
 import type { Document } from "../base/document.js";
-import { InputError, type Path, pathText, type Problem } from "../base/problem.js";
+import { InputError, type Path, type Problem, pathText } from "../base/problem.js";
 import { placesOf } from "./lines.js";
 import { treeOf } from "./nodes.js";
 
@@ -31,7 +31,13 @@ export function readYaml(file: string, text: string): Document {
 }
 
 // Double keys are looked for in nodes.ts: the parser's own search takes quadratic time.
-const PARSING = { version: "1.2", uniqueKeys: false, stringKeys: true, prettyErrors: false, logLevel: "error" } as const;
+const PARSING = {
+  version: "1.2",
+  uniqueKeys: false,
+  stringKeys: true,
+  prettyErrors: false,
+  logLevel: "error",
+} as const;
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: YAML allows none of these unescaped
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;

@@ -3,14 +3,13 @@ import { dirname, isAbsolute, join } from "node:path";
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
-import { type MeasureId, MEASURES } from "../base/measures.js";
+import { MEASURES, type MeasureId } from "../base/measures.js";
 import { InputError, type Path, type Problem } from "../base/problem.js";
-import { D_UNIT, P_UNIT, say } from "../base/units.js";
+import { D_UNIT, P_UNIT } from "../base/units.js";
 import { JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
-
-const MOST_POINTS = 65_536;
+import { gridFaults, nameFaults, type Report, twiceUsed } from "./sweep-faults.js";
 
 /** The path of a file that a sweep names, seen from where the sweep file is. */
 export const besideSweep = (sweepFile: string, named: string): string =>
@@ -33,41 +32,22 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   return deepFreeze(resolved(file, uses));
 }
 
-type Report = (path: Path, message: string) => void;
-
-function gridFaults({ grid }: SweepFile, report: Report): void {
-  for (const [key, kind] of [["p", "pGain"], ["d", "dGain"]] as const) {
-    const { from, to } = grid[key];
-    if (from === to) report(["grid", key], `is empty: from and to are both ${say(to, kind)}`);
-    if (from > to) report(["grid", key], `runs backwards, from ${say(from, kind)} to ${say(to, kind)}; expected the smaller first`);
-  }
-  const total = grid.p.points * grid.d.points;
-  if (total <= MOST_POINTS) return;
-  report(["grid"], `${grid.p.points} x ${grid.d.points} are ${total} points, expected at most ${MOST_POINTS}; boundaries are refined below the grid`);
-}
-
-function nameFaults({ conditions }: SweepFile, report: Report): void {
-  conditions.forEach(({ name }, at) => {
-    if (conditions.findIndex((other) => other.name === name) < at) report(["conditions", at, "name"], `"${name}" is taken by a condition above`);
-  });
-}
-
-function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {
-  scripts.forEach((script, at) => {
-    const first = scripts.findIndex((other) => other?.name === script?.name);
-    if (script !== null && first < at) report(["scripts", at, "use"], `"${script.name}" is used above; list all its levels and rates there`);
-  });
-}
-
 /** The script a use names, or null with its problems added. */
-function scriptOf(named: string, at: number, document: Document, open: (path: string) => Document, problems: Problem[]): Script | null {
+function scriptOf(
+  named: string,
+  at: number,
+  document: Document,
+  open: (path: string) => Document,
+  problems: Problem[],
+): Script | null {
   const isPath = named.includes("/") || named.endsWith(".yaml");
   try {
     return parseScript(open(besideSweep(document.file, isPath ? named : `scripts/${named}.yaml`)));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     // a script that cannot be opened is a fault of the line that names it
-    const ours = (p: Problem): Problem => (p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`));
+    const ours = (p: Problem): Problem =>
+      p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`);
     problems.push(...error.problems.map(ours));
     return null;
   }
@@ -76,9 +56,12 @@ function scriptOf(named: string, at: number, document: Document, open: (path: st
 function useOf(file: SweepFile, script: Script, at: number, report: Report): ScriptUse {
   const { throttle, rates } = file.scripts[at] ?? {};
   const follows = varies(script);
-  if (follows.rate && rates === undefined) report(["scripts", at], `"${script.name}" commands the swept rate: add rates (try "rates: [500 deg/s]")`);
-  if (!follows.rate && rates !== undefined) report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
-  if (!follows.throttle && throttle !== undefined) report(["scripts", at, "throttle"], `"${script.name}" has a throttle of its own; leave the levels out`);
+  if (follows.rate && rates === undefined)
+    report(["scripts", at], `"${script.name}" commands the swept rate: add rates (try "rates: [500 deg/s]")`);
+  if (!follows.rate && rates !== undefined)
+    report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
+  if (!follows.throttle && throttle !== undefined)
+    report(["scripts", at, "throttle"], `"${script.name}" has a throttle of its own; leave the levels out`);
   return { script, throttle: throttle ?? ["hover"], rates: rates ?? [0] };
 }
 
@@ -113,9 +96,15 @@ function gridLine({ from, to, points }: SweepFile["grid"]["p"], unit: number): G
   return Array.from({ length: points }, (_, at) => (at === points - 1 ? to : from + at * step * unit));
 }
 
-function conditionOf({ name, charge, payload, altitude = 0, temperature = null }: SweepFile["conditions"][number]): Condition {
+function conditionOf({ name, charge, payload, altitude = 0, temperature }: SweepFile["conditions"][number]): Condition {
   const [x = 0, y = 0, z = 0] = payload?.at ?? [];
-  return { name, charge, payload: payload === undefined ? null : { mass: payload.mass, at: [x, y, z] }, altitude, temperature };
+  return {
+    name,
+    charge,
+    payload: payload === undefined ? null : { mass: payload.mass, at: [x, y, z] },
+    altitude,
+    temperature: temperature ?? null,
+  };
 }
 
 function limitsOf(
@@ -125,7 +114,10 @@ function limitsOf(
   const limits = JUDGED.map(({ id, limit, unit }) => {
     const key = limitKey(id);
     // none is a limit given: null, not left out
-    const value = given[key] === null ? null : assume(given[key], limit, `limits.${key}: ${limit ?? "none"} ${unit === "1" ? "" : unit}`.trim());
+    const value =
+      given[key] === null
+        ? null
+        : assume(given[key], limit, `limits.${key}: ${limit ?? "none"} ${unit === "1" ? "" : unit}`.trim());
     return [id, value] as const;
   });
   const none = MEASURES.map(({ id }) => [id, null] as const);

@@ -1,7 +1,8 @@
 // What a sweep file may hold: format gainscape.sweep/1.
-import { z } from "zod";
-import { choice, count, field, group, list, name, quantity, shown, words } from "../base/fields.js";
+import type { z } from "zod";
+import { choice, count, field, name, quantity, shown, words } from "../base/fields.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
+import { group, list } from "../base/shapes.js";
 import { type Kind, type Reading, readQuantity } from "../base/units.js";
 
 const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
@@ -58,7 +59,9 @@ function limit({ unit }: Measure) {
     const reading = kind === null ? plainNumber(written) : readQuantity(written, kind, name);
     if ("fault" in reading) return { fault: `${reading.fault} or none` };
     const value = Number((reading.value / scale).toPrecision(12));
-    return value > 0 && value <= most ? { value } : { fault: `${shown(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
+    return value > 0 && value <= most
+      ? { value }
+      : { fault: `${shown(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
   };
   return field(read, { description: `a limit (unit ${unit}) or none` }).optional();
 }
@@ -69,7 +72,9 @@ function oneOf(kind: Kind, unit: string): number {
 }
 
 const plainNumber = (written: unknown): Reading<number> =>
-  typeof written === "number" ? { value: written } : { fault: `${shown(written)} is no plain number, expected a number` };
+  typeof written === "number"
+    ? { value: written }
+    : { fault: `${shown(written)} is no plain number, expected a number` };
 
 const tune = () => group({ p: p(), d: d() });
 

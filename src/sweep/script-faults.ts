@@ -22,7 +22,8 @@ function timeFaults(script: ScriptFile): Fault[] {
     const points = script[line] ?? [];
     return points.flatMap(({ at }, index) => {
       const path: Path = [line, index, "at"];
-      if (at > script.duration) return [{ path, message: `${seconds(at)} is after the end at ${seconds(script.duration)}` }];
+      if (at > script.duration)
+        return [{ path, message: `${seconds(at)} is after the end at ${seconds(script.duration)}` }];
       const before = points[index - 1]?.at;
       if (before === undefined || at > before) return [];
       return [{ path, message: `${seconds(at)} does not come after ${seconds(before)}, expected rising times` }];
@@ -33,13 +34,18 @@ function timeFaults(script: ScriptFile): Fault[] {
 function spanFaults({ window, tail, duration }: ScriptFile): Fault[] {
   const faults: Fault[] = [];
   for (const [key, span] of Object.entries({ window, tail })) {
-    if (span.to <= span.from) faults.push({ path: [key], message: `is empty: from ${seconds(span.from)} to ${seconds(span.to)}` });
-    if (span.to > duration) faults.push({ path: [key, "to"], message: `${seconds(span.to)} is after the end at ${seconds(duration)}` });
+    if (span.to <= span.from)
+      faults.push({ path: [key], message: `is empty: from ${seconds(span.from)} to ${seconds(span.to)}` });
+    if (span.to > duration)
+      faults.push({ path: [key, "to"], message: `${seconds(span.to)} is after the end at ${seconds(duration)}` });
   }
   const calm = tail.to - tail.from;
   // a millionth of a second for the rounding of decimal times
   if (calm > 0 && calm < CALM - 1e-6) {
-    faults.push({ path: ["tail"], message: `${seconds(calm)} long, expected at least ${seconds(CALM)}: slow oscillations need that to show` });
+    faults.push({
+      path: ["tail"],
+      message: `${seconds(calm)} long, expected at least ${seconds(CALM)}: slow oscillations need that to show`,
+    });
   }
   return faults;
 }
@@ -49,14 +55,30 @@ function calmFaults(script: ScriptFile): Fault[] {
   const { from } = script.tail;
   const moving = LINES.flatMap((line): Fault[] => {
     const late = (script[line] ?? []).findIndex(({ at }, index) => index > 0 && at > from);
-    return late === -1 ? [] : [{ path: [line, late, "at"], message: `the ${line} still moves in the tail, which begins at ${seconds(from)}` }];
+    return late === -1
+      ? []
+      : [
+          {
+            path: [line, late, "at"],
+            message: `the ${line} still moves in the tail, which begins at ${seconds(from)}`,
+          },
+        ];
   });
   const blowing = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
     const end = gust.kind === "pulse" ? gust.at + gust.length / gust.speed : gust.to;
-    return end <= from ? [] : [{ path: ["gusts", index], message: `still blows at ${seconds(end)}, in the tail, which begins at ${seconds(from)}` }];
+    return end <= from
+      ? []
+      : [
+          {
+            path: ["gusts", index],
+            message: `still blows at ${seconds(end)}, in the tail, which begins at ${seconds(from)}`,
+          },
+        ];
   });
   const order = (script.gusts ?? []).flatMap((gust, index): Fault[] =>
-    gust.kind === "turbulence" && gust.to <= gust.from ? [{ path: ["gusts", index], message: "ends before it begins" }] : [],
+    gust.kind === "turbulence" && gust.to <= gust.from
+      ? [{ path: ["gusts", index], message: "ends before it begins" }]
+      : [],
   );
   return [...moving, ...blowing, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
 }
@@ -80,7 +102,10 @@ function amount(value: RateValue | SpeedValue): number {
 function kindFaults({ kind, command, window }: ScriptFile): Fault[] {
   if (kind !== "stop" && kind !== "nudge") return [];
   const last = command?.at(-1)?.at;
-  if (last === undefined) return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
+  if (last === undefined)
+    return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
   if (kind === "nudge" || Math.abs(window.from - last) < 1e-6) return [];
-  return [{ path: ["window", "from"], message: `a stop is timed from the end of the commanded ramp, ${seconds(last)}` }];
+  return [
+    { path: ["window", "from"], message: `a stop is timed from the end of the commanded ramp, ${seconds(last)}` },
+  ];
 }

@@ -1,6 +1,7 @@
 // What a script file may hold: format gainscape.script/1.
 import { z } from "zod";
-import { choice, group, list, name, quantity, words } from "../base/fields.js";
+import { choice, name, quantity, words } from "../base/fields.js";
+import { group, list } from "../base/shapes.js";
 import { rateValue, speedValue, throttleValue } from "./values.js";
 
 export const LONGEST = 10; // s, of a script
@@ -9,8 +10,7 @@ export const CALM = 0.8; // s, least length of the tail
 const instant = () => quantity("duration", "0 s", `${LONGEST} s`, "ms");
 const span = () => group({ from: instant(), to: instant() });
 
-const timeline = <S extends z.ZodType>(value: S) =>
-  list(group({ at: instant(), value }), 1, 64, "instants").optional();
+const timeline = <S extends z.ZodType>(value: S) => list(group({ at: instant(), value }), 1, 64, "instants").optional();
 
 const windSpeed = () => quantity("speed", "0.1 m/s", "60 m/s");
 const reach = () => quantity("length", "0.1 m", "1000 m", "m");
@@ -34,7 +34,10 @@ const gust = z.discriminatedUnion(
       speed: windSpeed(),
     }),
   ],
-  { error: (issue) => (issue.code === "invalid_union" ? "expected pulse or turbulence" : "expected a gust: kind and what it needs") },
+  {
+    error: (issue) =>
+      issue.code === "invalid_union" ? "expected pulse or turbulence" : "expected a gust: kind and what it needs",
+  },
 );
 
 export const SCRIPT_FORMAT = "gainscape.script/1";

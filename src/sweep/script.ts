@@ -15,7 +15,18 @@ export function parseScript(document: Document): Script {
   return deepFreeze(resolved(file));
 }
 
-function resolved({ format: _, notes: __, noise, throttle, command, yaw, climb, descent, gusts, ...same }: ScriptFile): Script {
+function resolved({
+  format: _,
+  notes: __,
+  noise,
+  throttle,
+  command,
+  yaw,
+  climb,
+  descent,
+  gusts,
+  ...same
+}: ScriptFile): Script {
   return {
     ...same,
     axes: [...new Set(same.axes)],

@@ -34,7 +34,10 @@ function readRate(written: unknown): Reading<RateValue> {
   const [found, factor] = RATE.exec(String(written)) ?? [];
   if (found !== undefined) return bounded(factor === "" ? 1 : Number(factor), written);
   if (isWord(written)) return { fault: `expected an angular rate, rate, -1 rate or none, found ${shown(written)}` };
-  return mapped(within(written, "rate", -FASTEST, FASTEST, "-3000 deg/s to 3000 deg/s"), (rate) => ({ kind: "rate", rate }));
+  return mapped(within(written, "rate", -FASTEST, FASTEST, "-3000 deg/s to 3000 deg/s"), (rate) => ({
+    kind: "rate",
+    rate,
+  }));
 }
 
 function readSpeed(written: unknown): Reading<SpeedValue> {

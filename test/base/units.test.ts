@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { D_UNIT, I_UNIT, KIND_NAMES, KINDS, kindOfUnit, P_UNIT, readQuantity, say } from "../../src/base/units.js";
 
-const read = (text: unknown, kind: Parameters<typeof readQuantity>[1], preferred?: string) => readQuantity(text, kind, preferred);
+const read = (text: unknown, kind: Parameters<typeof readQuantity>[1], preferred?: string) =>
+  readQuantity(text, kind, preferred);
 
 describe("conversions", () => {
   // NIST SP 811 (2008), appendix B: 1 in = 25.4 mm and 1 ft = 0.3048 m exactly, 0 degC = 273.15 K exactly,

@@ -1,13 +1,11 @@
-// What a model file can say in the right form and still be impossible.
+// What a model file can say in the right form and still not mean a craft.
 import type { Path } from "../base/problem.js";
 import { figures, say } from "../base/units.js";
-import type { Airframe, LowPass } from "./airframe.js";
+import type { LowPass } from "./airframe.js";
 import { inertiaFault } from "./inertia.js";
-import { allocationFault } from "./mixer.js";
+import { vector } from "./parts.js";
 import { figureOfMerit } from "./rotor.js";
 import type { AirframeFile } from "./schema.js";
-import { vector } from "./parts.js";
-import { hoverFault } from "./trim.js";
 
 export interface Fault {
   readonly path: Path;
@@ -22,29 +20,22 @@ export const NEAR_HOVER = 0.4;
 
 /** Faults that can be told before the airframe is put together. */
 export function fileFaults(file: AirframeFile): Fault[] {
-  return [...frameFaults(file), ...rotorFaults(file), ...propellerFaults(file), ...packFaults(file), ...filterFaults(file)];
+  return [
+    ...frameFaults(file),
+    ...rotorFaults(file),
+    ...propellerFaults(file),
+    ...packFaults(file),
+    ...filterFaults(file),
+  ];
 }
-
-/** Faults of the airframe as a whole: what it could never do in the air. */
-export function flightFaults(airframe: Airframe): Fault[] {
-  const torque = allocationFault(airframe.rotors, airframe.centreOfMass);
-  if (torque !== null) {
-    return [{ path: ["rotors"], message: `these rotors cannot produce a ${torque} torque of their own (${REMEDY[torque] ?? ""})` }];
-  }
-  const hover = hoverFault(airframe);
-  return hover === null ? [] : [{ path: ["frame"], message: `cannot hover: ${hover}` }];
-}
-
-const REMEDY: Readonly<Record<string, string>> = {
-  roll: "place some to the left and some to the right of the centre of mass, not all in line",
-  pitch: "place some before and some behind the centre of mass, not all in line",
-  yaw: "let neighbours spin opposite ways: cw, ccw",
-};
 
 function frameFaults({ frame }: AirframeFile): Fault[] {
   const measured = (["mass", "centre_of_mass", "inertia"] as const).filter((key) => frame[key] !== undefined);
   if (frame.parts !== undefined) {
-    return measured.map((key) => ({ path: ["frame", key], message: "comes from the parts; give either the parts or mass, centre_of_mass and inertia" }));
+    return measured.map((key) => ({
+      path: ["frame", key],
+      message: "comes from the parts; give either the parts or mass, centre_of_mass and inertia",
+    }));
   }
   if (frame.inertia === undefined || measured.length < 3) {
     return [{ path: ["frame"], message: "expected parts, or all of mass, centre_of_mass and inertia" }];
@@ -61,7 +52,9 @@ function rotorFaults({ rotors, propeller }: AirframeFile): Fault[] {
       const [dx, dy, dz] = vector(rotor.at.map((value, axis) => value - (other.at[axis] ?? 0)));
       if (Math.abs(dz) > 0.005 || Math.hypot(dx, dy) >= propeller.diameter) return [];
       const apart = say(Math.hypot(dx, dy), "length");
-      return [{ path: ["rotors", later, "at"], message: `its propeller hits that of rotors[${earlier}]: ${apart} apart` }];
+      return [
+        { path: ["rotors", later, "at"], message: `its propeller hits that of rotors[${earlier}]: ${apart} apart` },
+      ];
     }),
   );
 }
@@ -74,13 +67,28 @@ function propellerFaults({ propeller }: AirframeFile): Fault[] {
     faults.push({ path: ["propeller", "cp"], message });
   }
   const table = propeller.table ?? [];
-  faults.push(...notRising(table.map((row) => row.j), ["propeller", "table"], "j"));
+  faults.push(
+    ...notRising(
+      table.map((row) => row.j),
+      ["propeller", "table"],
+      "j",
+    ),
+  );
   const near = table.filter((row) => row.j > 0 && row.j <= NEAR_HOVER);
   if (table.length > 0 && near.length === 0) {
-    faults.push({ path: ["propeller", "table"], message: `needs a row with j above 0 and up to ${NEAR_HOVER}, where hovering rotors work` });
+    faults.push({
+      path: ["propeller", "table"],
+      message: `needs a row with j above 0 and up to ${NEAR_HOVER}, where hovering rotors work`,
+    });
   }
-  if (propeller.zero_thrust_advance === undefined && !near.some((row) => row.ct !== undefined && row.ct < propeller.ct)) {
-    faults.push({ path: ["propeller", "zero_thrust_advance"], message: `missing, and no row of a table up to j ${NEAR_HOVER} has a ct below the static one to take it from` });
+  if (
+    propeller.zero_thrust_advance === undefined &&
+    !near.some((row) => row.ct !== undefined && row.ct < propeller.ct)
+  ) {
+    faults.push({
+      path: ["propeller", "zero_thrust_advance"],
+      message: `missing, and no row of a table up to j ${NEAR_HOVER} has a ct below the static one to take it from`,
+    });
   }
   return faults;
 }
@@ -89,8 +97,18 @@ function packFaults({ pack }: AirframeFile): Fault[] {
   const rows = pack.open_circuit ?? [];
   const path = ["pack", "open_circuit"];
   const sinks = rows.findIndex((row, at) => row.voltage < (rows[at - 1]?.voltage ?? 0));
-  const sinking = sinks === -1 ? [] : [{ path: [...path, sinks, "voltage"], message: "a fuller cell cannot stand lower; expected rising voltages" }];
-  return [...notRising(rows.map((row) => row.charge), path, "charge"), ...sinking];
+  const sinking =
+    sinks === -1
+      ? []
+      : [{ path: [...path, sinks, "voltage"], message: "a fuller cell cannot stand lower; expected rising voltages" }];
+  return [
+    ...notRising(
+      rows.map((row) => row.charge),
+      path,
+      "charge",
+    ),
+    ...sinking,
+  ];
 }
 
 function notRising(values: readonly number[], path: Path, key: string): Fault[] {
@@ -104,7 +122,12 @@ function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
     stages.flatMap((stage, at) =>
       stage.cutoff < half
         ? []
-        : [{ path: [...path, at, "cutoff"], message: `${say(stage.cutoff, "frequency")} is not below half the loop rate, ${say(half, "frequency")}` }],
+        : [
+            {
+              path: [...path, at, "cutoff"],
+              message: `${say(stage.cutoff, "frequency")} is not below half the loop rate, ${say(half, "frequency")}`,
+            },
+          ],
     );
   return [
     ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),

@@ -1,0 +1,47 @@
+// What holds the fields of a file: lists and groups of known keys, as zod schemas with texts of our own.
+import { z } from "zod";
+import { shown } from "./fields.js";
+
+/** A list of `least` to `most` items; `items` names them ("rotors"). */
+export const list = <S extends z.ZodType>(item: S, least: number, most: number, items: string): z.ZodArray<S> => {
+  const range = least === most ? least : `${least} to ${most}`;
+  return z
+    .array(item, {
+      error: (issue) => {
+        if (issue.code !== "invalid_type")
+          return `expected ${range} ${items}, found ${(issue.input as unknown[]).length}`;
+        return issue.input === undefined ? "missing" : `expected a list of ${items}, found ${shown(issue.input)}`;
+      },
+    })
+    .min(least)
+    .max(most);
+};
+
+/** Either the one word, or what the schema reads. */
+export function wordOr<const W extends string, S extends z.ZodType>(word: W, other: S): z.ZodType<W | z.output<S>> {
+  const schema = z.unknown().transform((written, context): W | z.output<S> => {
+    if (written === word) return word;
+    const result = other.safeParse(written);
+    if (result.success) return result.data;
+    for (const issue of result.error.issues) {
+      const message =
+        typeof written === "string" ? `expected "${word}" or a list, found ${shown(written)}` : issue.message;
+      context.issues.push({ code: "custom", message, path: [...issue.path], input: written });
+    }
+    return z.NEVER;
+  });
+  const { $schema: _, ...listed } = z.toJSONSchema(other, { io: "input" });
+  return schema.meta({ anyOf: [{ type: "string", const: word }, listed] }) as unknown as z.ZodType<W | z.output<S>>;
+}
+
+/** A group of known keys; anything else in it is a problem. */
+export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S, z.core.$strict> =>
+  z.strictObject(shape, {
+    // zod tells the unknown keys and drops everything else, so the text of that issue carries the known ones
+    error: (issue) => {
+      if (issue.code === "unrecognized_keys") return JSON.stringify(Object.keys(shape));
+      return issue.input === undefined
+        ? "missing"
+        : `expected the keys ${Object.keys(shape).join(", ")}, found ${shown(issue.input)}`;
+    },
+  });

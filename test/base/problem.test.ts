@@ -1,0 +1,71 @@
+import { describe, expect, test } from "vitest";
+import { nearest, suggestion } from "../../src/base/nearest.js";
+import { fileProblem, InputError, pathText, plain, problemLine } from "../../src/base/problem.js";
+
+describe("a problem on one line", () => {
+  test("file, line, column, path, message", () => {
+    const problem = {
+      file: "models/x.yaml",
+      line: 14,
+      column: 9,
+      path: "propeller.diameter",
+      message: 'expected a length (try "5.1 in")',
+    };
+    expect(problemLine(problem)).toBe('models/x.yaml:14:9 propeller.diameter: expected a length (try "5.1 in")');
+    expect(problemLine(fileProblem("models/x.yaml", "no such file"))).toBe("models/x.yaml: no such file");
+  });
+
+  test("a path reads as people write it", () => {
+    expect(pathText(["rotors", 2, "at", 0])).toBe("rotors[2].at[0]");
+    expect(pathText([])).toBe("");
+    expect(pathText(["x".repeat(100)])).toHaveLength(60);
+  });
+
+  test("nothing in it can act on a terminal or turn the line around", () => {
+    expect(plain("a\u001b[2Jb\r\nc\u202ed\u2028e\u0007")).toBe("a\\u{1b}[2Jb\\u{d}\\u{a}c\\u{202e}d\\u{2028}e\\u{7}");
+    expect(plain("Löffler 5.1 in ° µ")).toBe("Löffler 5.1 in ° µ");
+  });
+});
+
+describe("many problems", () => {
+  const at = (file: string, line: number, column = 1) => ({ file, line, column, path: "", message: "m" });
+
+  test("stand by line within their file, files in the order they came", () => {
+    const { problems } = new InputError([at("b", 9), at("a", 5), at("b", 2), at("b", 2, 0), at("a", 1)]);
+    expect(problems.map((p) => `${p.file}${p.line}.${p.column}`)).toEqual(["b2.0", "b2.1", "b9.1", "a1.1", "a5.1"]);
+  });
+
+  test("are all kept, and the first fifty told", () => {
+    const error = new InputError(Array.from({ length: 60 }, (_, line) => at("a", line + 1)));
+    expect(error.problems).toHaveLength(60);
+    expect(error.message.split("\n")).toHaveLength(51);
+    expect(error.message.endsWith("and 10 more problems")).toBe(true);
+  });
+});
+
+describe("the word that was meant", () => {
+  const known = ["diameter", "blades", "inertia", "p", "i", "d"];
+  test.each([
+    ["diametre", "diameter"],
+    ["Diameter", "diameter"],
+    ["dimeter", "diameter"],
+    ["blads", "blades"],
+    ["blaeds", "blades"],
+    ["P", "p"],
+    ["k", null],
+    ["colour", null],
+    ["x".repeat(1000), null],
+  ])("%s", (word, meant) => {
+    expect(nearest(word, known)).toBe(meant);
+  });
+
+  test("far from all, what is known is listed, unless that is too long to read", () => {
+    expect(suggestion("colour", ["mass", "at"])).toBe(" (known here: mass, at)");
+    expect(
+      suggestion(
+        "colour",
+        Array.from({ length: 15 }, (_, i) => `k${i}`),
+      ),
+    ).toBe("");
+  });
+});

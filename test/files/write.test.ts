@@ -1,0 +1,68 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { probeFolder, writeWhole } from "../../src/files/write.js";
+
+let folder = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "gainscape-write-"));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("writing whole", () => {
+  test("makes the folders, replaces what was there, leaves nothing else", () => {
+    const path = join(folder, "deep", "er", "map.json");
+    writeWhole(path, "first");
+    writeWhole(path, new TextEncoder().encode("second"));
+    expect(readFileSync(path, "utf8")).toBe("second");
+    expect(readdirSync(join(folder, "deep", "er"))).toEqual(["map.json"]);
+  });
+
+  test("a write that fails leaves the old file and no part of the new one", () => {
+    const path = join(folder, "taken");
+    mkdirSync(path);
+    expect(() => writeWhole(path, "text")).toThrow();
+    expect(readdirSync(folder)).toEqual(["taken"]);
+  });
+});
+
+describe("asking before the long work", () => {
+  test("a folder that is there, and one that could be made, are fine and stay unmade", () => {
+    expect(probeFolder(folder)).toBeNull();
+    expect(probeFolder(join(folder, "a", "b"))).toBeNull();
+    expect(existsSync(join(folder, "a"))).toBe(false);
+  });
+
+  test("a file in the way is told with the folder that was asked for", () => {
+    writeFileSync(join(folder, "f"), "x");
+    expect(probeFolder(join(folder, "f"))).toMatchObject({
+      file: join(folder, "f"),
+      message: `cannot be written into: ${folder}/f is a file, expected a folder`,
+    });
+    expect(probeFolder(join(folder, "f", "g"))).toMatchObject({
+      file: join(folder, "f", "g"),
+      message: `cannot be written into: ${folder}/f is a file, expected a folder`,
+    });
+  });
+
+  test.skipIf(process.getuid?.() === 0)("a folder that may not be written into", () => {
+    chmodSync(folder, 0o500);
+    expect(probeFolder(join(folder, "a"))).toMatchObject({ message: "cannot be written into: permission denied" });
+    chmodSync(folder, 0o700);
+  });
+
+  test("a name the system does not take", () => {
+    const path = join(folder, "x".repeat(300));
+    expect(probeFolder(path)).toMatchObject({ file: path, message: "cannot be written into: ENAMETOOLONG" });
+  });
+});

@@ -1,0 +1,61 @@
+import { readdirSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { parseAirframe } from "../../src/airframe/resolve.js";
+import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { readDocument } from "../../src/files/read.js";
+import { besideSweep, parseSweep } from "../../src/sweep/resolve.js";
+import { parseScript } from "../../src/sweep/script.js";
+
+const FILE = "sweeps/first-tune.yaml";
+const sweep = parseSweep(readDocument(FILE), readDocument);
+const SCRIPTS = readdirSync("sweeps/scripts").sort();
+
+describe("the first tune", () => {
+  test("spans a grid of 32 by 32 from loose to far too hot, the line without D included", () => {
+    // P 10 to 60 % per 100 deg/s is where a 5-inch craft lives: common practice, no source.
+    const { p, d } = sweep.grid;
+    expect([p.length, d.length]).toEqual([32, 32]);
+    expect((p[0] ?? 0) / P_UNIT).toBeLessThan(10);
+    expect((p.at(-1) ?? 0) / P_UNIT).toBeGreaterThan(60);
+    expect(d[0]).toBe(0);
+    expect((d.at(-1) ?? 0) / D_UNIT).toBeCloseTo(4.65, 12);
+  });
+
+  test("flies every shipped script, three throttle levels where it varies, fresh and tired pack", () => {
+    expect(sweep.scripts.map((use) => `${use.script.name}.yaml`).sort()).toEqual(SCRIPTS);
+    for (const use of sweep.scripts) expect([use.script.name, use.throttle.length]).toEqual([use.script.name, 3]);
+    expect(sweep.conditions.map((condition) => condition.charge)).toEqual([1, 0.25]);
+  });
+
+  test("names a model that is there", () => {
+    expect(parseAirframe(readDocument(besideSweep(FILE, sweep.model ?? ""))).name).toBe("Sandpiper");
+  });
+
+  test("leaves nothing to be assumed", () => {
+    expect(sweep.defaulted).toEqual([]);
+  });
+});
+
+describe("the shipped scripts", () => {
+  test("are the eight of the trade, and the nudge", () => {
+    expect(SCRIPTS).toEqual([
+      "drop-and-catch.yaml",
+      "flip-stop.yaml",
+      "gust.yaml",
+      "hover-noise.yaml",
+      "nudge.yaml",
+      "punch-out.yaml",
+      "roll-stop.yaml",
+      "throttle-blip.yaml",
+      "wash-turn.yaml",
+    ]);
+  });
+
+  test.each(SCRIPTS)("%s is named as its file, 1.6 to 2.6 s long, and ends level", (file) => {
+    const script = parseScript(readDocument(`sweeps/scripts/${file}`));
+    expect(`${script.name}.yaml`).toBe(file);
+    expect(script.duration).toBeGreaterThanOrEqual(1.6);
+    expect(script.duration).toBeLessThanOrEqual(2.6);
+    expect(script.throttle.at(-1)?.[1]).toEqual({ kind: "level", plus: 0 });
+  });
+});

@@ -1,0 +1,180 @@
+import { describe, expect, test } from "vitest";
+import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { besideSweep } from "../../src/sweep/resolve.js";
+import { complaintsOf } from "../fixtures/complaints.js";
+import { changed } from "../fixtures/small-model.js";
+import { parseSmallSweep, SMALL_SCRIPT, SMALL_SWEEP } from "../fixtures/small-sweep.js";
+
+const parse = (...pairs: [string, string][]) => parseSmallSweep(changed(SMALL_SWEEP, ...pairs));
+const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(...pairs));
+
+describe("a sweep as a question", () => {
+  test("the grid is evenly spaced in the unit people write, both ends exact", () => {
+    const { grid } = parse();
+    expect(grid.p).toHaveLength(3);
+    expect(grid.p[0]).toBe(10 * P_UNIT);
+    expect((grid.p[1] ?? 0) / P_UNIT).toBeCloseTo(20, 12);
+    expect(grid.p[2]).toBe(30 * P_UNIT);
+    expect(grid.d).toEqual([0, 4 * D_UNIT]);
+  });
+
+  test("scripts come with their levels and rates; without, they are flown in hover", () => {
+    const [stop, still] = parse().scripts;
+    expect(stop).toMatchObject({ throttle: ["hover", 0.6] });
+    expect(stop?.rates[0]).toBeCloseTo(2 * Math.PI, 12);
+    expect(still).toMatchObject({ throttle: ["hover"], rates: [0] });
+  });
+
+  test("conditions in SI, the standard day where nothing is said", () => {
+    expect(parse().conditions).toEqual([
+      { name: "fresh", charge: 1, payload: null, altitude: 0, temperature: null },
+      { name: "loaded", charge: 0.8, payload: { mass: 0.05, at: [0, 0, 0.04] }, altitude: 1500, temperature: 268.15 },
+    ]);
+  });
+
+  test("limits and margins not given are the catalogue's, and told", () => {
+    const { limits, margins, seed, boundaryTolerance, defaulted, pinned, model } = parse();
+    expect(limits).toMatchObject({
+      overshoot: 15,
+      settling: 250,
+      wobbleAngle: 4,
+      heat: 1.5,
+      commandNoise: 6,
+      growth: null,
+      ringFrequency: null,
+    });
+    expect(margins).toEqual({ gain: 6, phase: Math.PI / 4 });
+    expect([seed, boundaryTolerance, pinned, model]).toEqual([1, 0.005, null, null]);
+    expect(defaulted).toContain("seed: 1");
+    expect(defaulted).toContain("limits.overshoot: 15 %");
+    expect(defaulted).toContain("margins.gain: 6 dB, as SAE AS94900 is commonly quoted");
+  });
+
+  test("limits given, or none", () => {
+    const { limits, defaulted } = parse([
+      "conditions:",
+      "limits: {overshoot: none, settling: 0.3 s, rebounds: 3, wobble_angle: 2.5 deg, heat: 1.2, command_noise: 4.5 %}\nconditions:",
+    ]);
+    expect(limits).toMatchObject({
+      overshoot: null,
+      settling: 300,
+      rebounds: 3,
+      wobbleAngle: 2.5,
+      heat: 1.2,
+      commandNoise: 4.5,
+      rise: 120,
+    });
+    expect(defaulted.filter((line) => line.startsWith("limits."))).toEqual([
+      "limits.rise: 120 ms",
+      "limits.kick: 8 deg",
+    ]);
+  });
+
+  test("a pinned tune", () => {
+    const tune = "{p: 20 %/(100 deg/s), d: 2 %/(1000 deg/s^2)}";
+    const { pinned } = parse(["conditions:", `pinned: {roll: ${tune}, pitch: ${tune}}\nconditions:`]);
+    expect(pinned?.roll).toEqual({ p: 20 * P_UNIT, d: 2 * D_UNIT });
+  });
+
+  test("paths are seen from the sweep file", () => {
+    expect(besideSweep("sweeps/x.yaml", "../models/a.yaml")).toBe("models/a.yaml");
+    expect(besideSweep("x.yaml", "a.yaml")).toBe("a.yaml");
+    expect(besideSweep("sweeps/x.yaml", "/tmp/a.yaml")).toBe("/tmp/a.yaml");
+  });
+
+  test("nothing of it can be changed", () => {
+    const sweep = parse();
+    expect(() => Object.assign(sweep.scripts[0]?.script.window ?? {}, { from: 0 })).toThrow(TypeError);
+  });
+});
+
+describe("what is wrong with a sweep", () => {
+  test("a reversed grid, an empty one, one point", () => {
+    expect(
+      complaints(["from: 10 %/(100 deg/s), to: 30 %/(100 deg/s)", "from: 30 %/(100 deg/s), to: 10 %/(100 deg/s)"]),
+    ).toEqual([
+      "sweeps/x.yaml:5:6 grid.p: runs backwards, from 30 %/(100 deg/s) to 10 %/(100 deg/s); expected the smaller first",
+    ]);
+    expect(complaints(["to: 4 %/(1000 deg/s^2)", "to: 0 %/(1000 deg/s^2)"])).toEqual([
+      "sweeps/x.yaml:6:6 grid.d: is empty: from and to are both 0 %/(1000 deg/s^2)",
+    ]);
+    expect(complaints(["points: 3", "points: 0"])).toEqual([
+      "sweeps/x.yaml:5:61 grid.p.points: 0 is out of range, expected a whole number from 2 to 1024",
+    ]);
+  });
+
+  test("a grid over the cap", () => {
+    expect(complaints(["points: 2", "points: 300"], ["points: 3}", "points: 300}"])).toEqual([
+      "sweeps/x.yaml:5:3 grid: 300 x 300 are 90000 points, expected at most 65536; boundaries are refined below the grid",
+    ]);
+    expect(complaints(["points: 2", "points: 256"], ["points: 3}", "points: 256}"])).toEqual([]);
+  });
+
+  test("a gain in the unit of another", () => {
+    expect(complaints(["to: 4 %/(1000 deg/s^2)", "to: 4 %/(100 deg/s)"])).toEqual([
+      'sweeps/x.yaml:6:37 grid.d.to: 4 %/(100 deg/s) is a P gain, expected a D gain (try "4 %/(1000 deg/s^2)")',
+    ]);
+    expect(complaints(["to: 4 %/(1000 deg/s^2)", "to: 4"])).toEqual([
+      'sweeps/x.yaml:6:37 grid.d.to: 4 has no unit, expected a D gain (try "4 %/(1000 deg/s^2)")',
+    ]);
+  });
+
+  test("a script that is not there", () => {
+    expect(complaints(["{use: still}", "{use: stil}"])).toEqual([
+      "sweeps/x.yaml:9:11 scripts[1].use: sweeps/scripts/stil.yaml: no such file",
+    ]);
+    expect(complaints(["{use: still}", "{use: ./near.yaml}"])).toEqual([
+      "sweeps/x.yaml:9:11 scripts[1].use: sweeps/near.yaml: no such file",
+    ]);
+  });
+
+  test("a fault in a script is told where the script has it, after those of the sweep", () => {
+    const broken = changed(SMALL_SCRIPT, ["noise: on", "noise: yes"]);
+    const twice = changed(SMALL_SWEEP, ["name: loaded", "name: fresh"]);
+    expect(complaintsOf(() => parseSmallSweep(twice, broken))).toEqual([
+      'sweeps/x.yaml:12:12 conditions[1].name: "fresh" is taken by a condition above',
+      'sweeps/scripts/stop.yaml:9:8 noise: expected on or off, found "yes"',
+    ]);
+  });
+
+  test("rates where none are asked for, and none where they are", () => {
+    expect(complaints([", rates: [360 deg/s]", ""], ["{use: still}", "{use: still, rates: [90 deg/s]}"])).toEqual([
+      'sweeps/x.yaml:8:5 scripts[0]: "stop" commands the swept rate: add rates (try "rates: [500 deg/s]")',
+      'sweeps/x.yaml:9:25 scripts[1].rates: "still" commands no swept rate; leave the rates out',
+    ]);
+  });
+
+  test("levels for a script that has a throttle of its own", () => {
+    expect(complaints(["{use: still}", "{use: still, throttle: [50 %]}"])).toEqual([
+      'sweeps/x.yaml:9:28 scripts[1].throttle: "still" has a throttle of its own; leave the levels out',
+    ]);
+  });
+
+  test("a level that is no duty", () => {
+    expect(complaints(["[hover, 60 %]", "[hovr, 60, 160 %]"])).toEqual([
+      'sweeps/x.yaml:8:28 scripts[0].throttle[0]: "hovr" is no quantity, expected a share (try "45 %") or hover',
+      'sweeps/x.yaml:8:34 scripts[0].throttle[1]: 60 has no unit, expected a share (try "60 %") or hover',
+      "sweeps/x.yaml:8:38 scripts[0].throttle[2]: 160 % is out of range, expected 1 % to 100 % or hover",
+    ]);
+  });
+
+  test("a script used twice", () => {
+    expect(complaints(["{use: still}", "{use: still}\n  - {use: still}"])).toEqual([
+      'sweeps/x.yaml:10:11 scripts[2].use: "still" is used above; list all its levels and rates there',
+    ]);
+  });
+
+  test("limits of a wrong kind, below zero, or on what is never judged", () => {
+    expect(
+      complaints([
+        "conditions:",
+        "limits: {overshoot: 15 ms, settling: -1 ms, rebounds: 2 Hz, growth: 1}\nconditions:",
+      ]),
+    ).toEqual([
+      'sweeps/x.yaml:10:21 limits.overshoot: 15 ms is a time, expected a share (try "15 %") or none',
+      'sweeps/x.yaml:10:38 limits.settling: "-1 ms" is out of range, expected above 0 and up to 10000 ms',
+      'sweeps/x.yaml:10:55 limits.rebounds: "2 Hz" is no plain number, expected a number or none',
+      "sweeps/x.yaml:10:61 limits.growth: unknown key (known here: overshoot, settling, rebounds, rise, kick, wobble_angle, heat, command_noise)",
+    ]);
+  });
+});
