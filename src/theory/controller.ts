@@ -1,42 +1,38 @@
-// The axis controller in the z-domain, part by part as the loop computes it: command per measured rate for a unit
-// of P, of I and of D.
-import { type LowPass, type Airframe } from "../airframe/airframe.js";
+// The axis controller in the z-domain, part by part as the loop computes it.
+import type { Airframe, LowPass } from "../airframe/airframe.js";
 import { lowPassStage } from "../airframe/filter.js";
 import { cos, sin } from "../base/elementary.js";
 import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
 
-/** What one unit of each gain makes of the measured rate; sign as for error = command - rate. */
+/** What a unit of each gain makes of the measured rate, signs as for error = command - rate. */
 export interface ControllerPieces {
   readonly p: ComplexArray;
-  readonly i: ComplexArray;
   readonly d: ComplexArray;
+  /** What the integral makes of P's error: a unit of I acts as p times sum. */
+  readonly sum: ComplexArray;
 }
 
 /** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
 export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
   const { rate, derivativeFilter } = airframe.controller;
-  const gyro = chain(airframe.sensing.lowPass, rate, frequencies);
-  const slope = product(product(difference(rate, frequencies), chain(derivativeFilter, rate, frequencies)), gyro);
-  return { p: gyro, i: product(summation(rate, frequencies), gyro), d: slope };
+  const p = chain(airframe.sensing.lowPass, rate, frequencies);
+  const slope = product(difference(rate, frequencies), chain(derivativeFilter, rate, frequencies));
+  return { p, d: product(slope, p), sum: summation(rate, frequencies) };
 }
 
 /** The textbook controller: P + I/s + D s, without filters or sampling. */
-export function idealController(frequencies: Float64Array): ControllerPieces {
-  return {
-    p: sampled(frequencies, () => [1, 0]),
-    i: sampled(frequencies, (w) => [0, -1 / w]),
-    d: sampled(frequencies, (w) => [0, w]),
-  };
-}
+export const idealController = (frequencies: Float64Array): ControllerPieces => ({
+  p: sampled(frequencies, () => [1, 0]),
+  d: sampled(frequencies, (w) => [0, w]),
+  sum: sampled(frequencies, (w) => [0, -1 / w]),
+});
 
 /** The sampled controller without filters, at a rate in Hz. */
-export function sampledController(rate: number, frequencies: Float64Array): ControllerPieces {
-  return {
-    p: sampled(frequencies, () => [1, 0]),
-    i: summation(rate, frequencies),
-    d: difference(rate, frequencies),
-  };
-}
+export const sampledController = (rate: number, frequencies: Float64Array): ControllerPieces => ({
+  p: sampled(frequencies, () => [1, 0]),
+  d: difference(rate, frequencies),
+  sum: summation(rate, frequencies),
+});
 
 /** (1 - 1/z) rate, the backward difference. */
 const difference = (rate: number, frequencies: Float64Array): ComplexArray =>

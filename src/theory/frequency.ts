@@ -13,7 +13,10 @@ export const complexArray = (length: number): ComplexArray => ({
 });
 
 /** The response at each frequency (rad/s) by a rule that gives real and imaginary part. */
-export function sampled(frequencies: Float64Array, rule: (frequency: number) => readonly [number, number]): ComplexArray {
+export function sampled(
+  frequencies: Float64Array,
+  rule: (frequency: number) => readonly [re: number, im: number],
+): ComplexArray {
   const out = complexArray(frequencies.length);
   frequencies.forEach((frequency, k) => {
     const [re, im] = rule(frequency);

@@ -4,7 +4,7 @@ import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { type ControllerPieces, controllerPieces } from "./controller.js";
-import { type ComplexArray, loopGrid, product } from "./frequency.js";
+import { type ComplexArray, loopGrid, product, weighted } from "./frequency.js";
 import { type AxisName, type Holding, plantResponse } from "./plant.js";
 import { openLoopUnstable } from "./poles.js";
 
@@ -16,6 +16,8 @@ export interface LoopPieces {
   readonly a: ComplexArray; // L of one unit of P
   readonly b: ComplexArray; // L of one unit of D
   readonly c: ComplexArray; // L of one unit of I
+  /** What the integral makes of P's error. */
+  readonly sum: ComplexArray;
   /** The grid ends at half the sampling rate, where the response is real and meets its mirror image. */
   readonly closes: boolean;
   /** Unstable poles of the open loop. */
@@ -32,12 +34,14 @@ export function loopPieces(
   controller: ControllerPieces,
   kind: { readonly closes: boolean; readonly unstable?: number },
 ): LoopPieces {
+  const a = product(plant, controller.p);
   return Object.freeze({
     frequencies,
     plant,
-    a: product(plant, controller.p),
+    a,
     b: product(plant, controller.d),
-    c: product(plant, controller.i),
+    c: product(a, controller.sum),
+    sum: controller.sum,
     closes: kind.closes,
     unstable: kind.unstable ?? 0,
   });
@@ -55,8 +59,5 @@ export function axisPieces(craft: Craft, trim: Trim, axis: AxisName, holding: Ho
 }
 
 /** L(P, D, I) over the grid. */
-export function openLoop({ a, b, c }: LoopPieces, { p, d, i }: AxisGains): ComplexArray {
-  const re = a.re.map((x, k) => p * x + d * b.re[k] + i * c.re[k]);
-  const im = a.im.map((x, k) => p * x + d * b.im[k] + i * c.im[k]);
-  return { re, im };
-}
+export const openLoop = ({ a, b, c }: LoopPieces, { p, d, i }: AxisGains): ComplexArray =>
+  weighted([p, a], [d, b], [i, c]);

@@ -12,7 +12,7 @@ import { stateResponse } from "./response.js";
 export type AxisName = "roll" | "pitch" | "yaw";
 export const AXES: readonly AxisName[] = Object.freeze(["roll", "pitch", "yaw"]);
 
-/** Gains of all three axes; those of the axis whose loop is broken are not read. D of yaw is not read either: yaw flies without. */
+/** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which flies without. */
 export type Holding = Readonly<Record<AxisName, AxisGains>>;
 
 /** Whole control periods between a command and the motors. */
@@ -52,7 +52,7 @@ export function plantResponse(
 function axisController(craft: Craft, axis: AxisName, holding: Holding, frequencies: Float64Array): ComplexArray {
   const pieces = controllerPieces(craft.airframe, frequencies);
   const { p, i, d } = holding[axis];
-  return weighted([p, pieces.p], [i, pieces.i], [axis === "yaw" ? 0 : d, pieces.d]);
+  return weighted([p, pieces.p], [i, product(pieces.p, pieces.sum)], [axis === "yaw" ? 0 : d, pieces.d]);
 }
 
 /** g - gK (1 + GK)^-1 g with two loops K closed: Cramer's rule on the 2 x 2 matrix 1 + GK. */

@@ -1,0 +1,70 @@
+// Where the loop sits on the edge of stability: in P at a given D, and in the plane of P and D.
+import type { AxisGains } from "../airframe/airframe.js";
+import { realCrossings } from "./crossing.js";
+import { type ComplexArray, complexArray, quotient, weighted } from "./frequency.js";
+import { isStable } from "./margins.js";
+import type { LoopPieces } from "./pieces.js";
+
+/** A P (fraction per rad/s) at which an undamped oscillation of this frequency (rad/s) stands. */
+export interface UltimatePoint {
+  readonly p: number;
+  readonly frequency: number;
+}
+
+interface Range {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Every P in the range at which the loop is on its boundary for these D and I, rising. 1 + P a + D b + I c = 0 asks
+ * that -(1 + D b + I c)/a be real, and P is then its value: all of them are found, none by search in P. Error below
+ * 1e-6 of P on the grids of this room. A real pole through rest is not listed: with a positive gain at rest it
+ * needs a negative P.
+ */
+export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Range): UltimatePoint[] {
+  const { frequencies, a, b, c, closes } = pieces;
+  const last = frequencies.length - 1;
+  const needed = quotient(weighted([-1, units(last + 1)], [-d, b], [-i, c]), a);
+  const points = realCrossings(frequencies, needed, closes).map(({ re, frequency }) => ({ p: re, frequency }));
+  if (closes) points.push({ p: needed.re[last], frequency: frequencies[last] });
+  return points.filter(({ p }) => p >= range.from && p <= range.to).sort((one, other) => one.p - other.p);
+}
+
+function units(count: number): ComplexArray {
+  const ones = complexArray(count);
+  ones.re.fill(1);
+  return ones;
+}
+
+/**
+ * The P intervals within the range in which the loop is stable, rising; where one ends at the range's own end, it may
+ * go on. Every ultimate gain changes the number of unstable poles, so between two of them one look is enough.
+ */
+export function stableIntervals(pieces: LoopPieces, d: number, i: number, range: Range): Range[] {
+  const edges = [range.from, ...ultimateGain(pieces, d, i, range).map(({ p }) => p), range.to];
+  const between = edges.slice(1).map((to, k) => ({ from: edges[k], to }));
+  return between.filter(({ from, to }) => isStable(pieces, { p: 0.5 * (from + to), i, d }));
+}
+
+export interface BoundaryPoint extends Omit<AxisGains, "i"> {
+  readonly frequency: number; // rad/s of the oscillation that stands there
+}
+
+/**
+ * The curve in the P-D plane on which an undamped oscillation stands, frequency by frequency of the grid: two real
+ * equations linear in P and D (parameter-plane method). Frequencies at which P and D act alike are left out; at half
+ * the sampling rate the two equations are one, and the boundary is the straight line P a + D b = -1 - I c.
+ */
+export function boundaryCurve({ frequencies, a, b, c, closes }: LoopPieces, i: number): BoundaryPoint[] {
+  const points: BoundaryPoint[] = [];
+  const count = closes ? frequencies.length - 1 : frequencies.length;
+  for (let k = 0; k < count; k++) {
+    const determinant = a.re[k] * b.im[k] - a.im[k] * b.re[k];
+    const [x, y] = [-1 - i * c.re[k], -i * c.im[k]];
+    const p = (x * b.im[k] - y * b.re[k]) / determinant;
+    const d = (y * a.re[k] - x * a.im[k]) / determinant;
+    if (Number.isFinite(p) && Number.isFinite(d)) points.push({ p, d, frequency: frequencies[k] });
+  }
+  return points;
+}

@@ -1,0 +1,90 @@
+// Where a frequency response meets a line or a circle: found on the grid, refined between its points by the
+// polynomial of fifth degree through the six nearest.
+import type { ComplexArray } from "./frequency.js";
+
+const POINTS = 6;
+
+/** Values between grid points k and k + 1, as a function of the share 0 to 1 of the way. */
+export function between(grid: Float64Array, values: Float64Array, k: number): (share: number) => number {
+  const first = Math.min(Math.max(0, k - POINTS / 2 + 1), grid.length - POINTS);
+  if (first < 0) throw new RangeError(`a grid of ${grid.length} points is too short: ${POINTS} at least`);
+  const origin = grid[k];
+  const width = grid[k + 1] - origin;
+  const nodes: number[] = [];
+  const slopes: number[] = [];
+  for (let n = 0; n < POINTS; n++) {
+    nodes.push((grid[first + n] - origin) / width);
+    slopes.push(values[first + n]);
+  }
+  // Newton's divided differences, in place.
+  for (let order = 1; order < POINTS; order++) {
+    for (let n = POINTS - 1; n >= order; n--) slopes[n] = (slopes[n] - slopes[n - 1]) / (nodes[n] - nodes[n - order]);
+  }
+  return (share) => {
+    let value = slopes[POINTS - 1];
+    for (let n = POINTS - 2; n >= 0; n--) value = value * (share - nodes[n]) + slopes[n];
+    return value;
+  };
+}
+
+/** The root in 0 to 1 of a function that changes sign there: false position that halves a stale end, to 1e-13. */
+export function rootBetween(f: (share: number) => number): number {
+  let [low, high, atLow, atHigh] = [0, 1, f(0), f(1)];
+  let stale = 0;
+  for (let round = 0; round < 100 && high - low > 1e-13; round++) {
+    const share = (low * atHigh - high * atLow) / (atHigh - atLow);
+    const middle = share > low && share < high ? share : 0.5 * (low + high);
+    const value = f(middle);
+    if (value === 0) return middle;
+    if (value < 0 === atLow < 0) {
+      [low, atLow] = [middle, value];
+      if (stale === -1) atHigh *= 0.5;
+      stale = -1;
+    } else {
+      [high, atHigh] = [middle, value];
+      if (stale === 1) atLow *= 0.5;
+      stale = 1;
+    }
+  }
+  return 0.5 * (low + high);
+}
+
+export interface Crossing {
+  readonly frequency: number; // rad/s
+  readonly re: number;
+  readonly im: number;
+  /** Whether the function that is zero here rises with frequency. */
+  readonly rising: boolean;
+}
+
+/**
+ * All points where the response meets the real axis, by rising frequency; the last point of the grid is none of them
+ * where it is real anyway (`closes`).
+ */
+export function realCrossings(grid: Float64Array, { re, im }: ComplexArray, closes: boolean): Crossing[] {
+  const count = closes ? grid.length - 1 : grid.length;
+  const inside = { re: re.subarray(0, count), im: im.subarray(0, count) };
+  return crossings(grid.subarray(0, count), inside, (_, y) => y);
+}
+
+/** All points where the response meets the unit circle. */
+export const unitCrossings = (grid: Float64Array, response: ComplexArray): Crossing[] =>
+  crossings(grid, response, (x, y) => x * x + y * y - 1);
+
+type Level = (re: number, im: number) => number;
+
+function crossings(grid: Float64Array, { re, im }: ComplexArray, level: Level): Crossing[] {
+  const found: Crossing[] = [];
+  let before = level(re[0], im[0]);
+  for (let k = 0; k + 1 < grid.length; k++) {
+    const after = level(re[k + 1], im[k + 1]);
+    if (before < 0 !== after < 0) {
+      const [x, y] = [between(grid, re, k), between(grid, im, k)];
+      const share = rootBetween((s) => level(x(s), y(s)));
+      const frequency = grid[k] + share * (grid[k + 1] - grid[k]);
+      found.push({ frequency, re: x(share), im: y(share), rising: after >= 0 });
+    }
+    before = after;
+  }
+  return found;
+}

@@ -1,0 +1,67 @@
+// How far a loop is from its stability boundary, and on which side: Nyquist's criterion on the grid.
+import type { AxisGains } from "../airframe/airframe.js";
+import { ln } from "../base/elementary.js";
+import { type Crossing, realCrossings, unitCrossings } from "./crossing.js";
+import type { ComplexArray } from "./frequency.js";
+import { type LoopPieces, openLoop } from "./pieces.js";
+
+/** P, I and D are scaled together; null: no such limit. An unstable loop has no margin: all three are 0. */
+export interface Margins {
+  readonly stable: boolean;
+  readonly gainUp: number | null; // dB until the loop is unstable
+  readonly gainDown: number | null; // dB
+  readonly phase: number | null; // degrees, lag or lead, whichever is nearer
+}
+
+/**
+ * Worst margins over all crossings of the loop broken at the axis command. On the grid of axisPieces they carry an
+ * error below 1e-6 dB and 1e-6 degrees.
+ */
+export function marginsOf(pieces: LoopPieces, gains: AxisGains): Margins {
+  const loop = openLoop(pieces, gains);
+  const crossed = crossedAxis(pieces, loop);
+  if (unstablePoles(pieces, loop, crossed) !== 0) return { stable: false, gainUp: 0, gainDown: 0, phase: 0 };
+  const levels = [...crossed.inside, ...crossed.end].map(({ re }) => decibels(-re));
+  const angles = unitCrossings(pieces.frequencies, loop).map(({ re, im }) => Math.abs(Math.atan2(-im, -re)));
+  return {
+    stable: true,
+    gainUp: least(levels.filter((level) => level <= 0).map((level) => -level)),
+    gainDown: least(levels.filter((level) => level > 0)),
+    phase: least(angles.map((angle) => (180 / Math.PI) * angle)),
+  };
+}
+
+/** Whether every pole of the closed loop is inside the unit circle (left of the axis for a continuous plant). */
+export function isStable(pieces: LoopPieces, gains: AxisGains): boolean {
+  const loop = openLoop(pieces, gains);
+  return unstablePoles(pieces, loop, crossedAxis(pieces, loop)) === 0;
+}
+
+const decibels = (ratio: number): number => (20 * ln(ratio)) / Math.LN10;
+const least = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
+
+interface AxisCrossings {
+  readonly inside: readonly Crossing[];
+  /** The point at half the sampling rate, which has no mirror image at negative frequency. */
+  readonly end: readonly Crossing[];
+}
+
+/** Where the response meets the negative real axis. */
+function crossedAxis({ frequencies, closes }: LoopPieces, loop: ComplexArray): AxisCrossings {
+  const last = frequencies.length - 1;
+  const end = { frequency: frequencies[last], re: loop.re[last], im: 0, rising: loop.im[last - 1] < 0 };
+  return {
+    inside: realCrossings(frequencies, loop, closes).filter(({ re }) => re < 0),
+    end: closes && end.re < 0 ? [end] : [],
+  };
+}
+
+/**
+ * Nyquist: every passage of the axis left of -1 with the imaginary part rising goes once around -1 clockwise. A
+ * response that starts in the second quadrant has come through the axis at infinite size, from its poles at rest.
+ */
+function unstablePoles({ unstable }: LoopPieces, loop: ComplexArray, { inside, end }: AxisCrossings): number {
+  const around = (sum: number, { re, rising }: Crossing) => (re < -1 ? sum + (rising ? 1 : -1) : sum);
+  const atRest = loop.re[0] < 0 && loop.im[0] > 0 ? 2 : 0;
+  return unstable + atRest + 2 * inside.reduce(around, 0) + end.reduce(around, 0);
+}
