@@ -13,7 +13,7 @@ export function verdictShares(axis: AxisMap): Readonly<Record<Verdict, number>> 
   return Object.fromEntries(VERDICTS.map((verdict) => [verdict, share(verdict)])) as Record<Verdict, number>;
 }
 
-/** Where oscillation sets in as P rises at this D: joined by straight lines; null with who decided when there is none. */
+/** Where oscillation sets in as P rises at this D, between the swept D by a straight line; p null: nowhere, or at once. */
 export function boundaryAt(axis: AxisMap, d: number): BoundaryPoint | null {
   const points = axis.boundary.sustained;
   const after = points.findIndex((point) => point.d >= d);

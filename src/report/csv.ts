@@ -1,4 +1,4 @@
-// points.csv: one row per axis and point, units in the headers, an empty cell with its reason where a measure is absent.
+// points.csv: one row per axis and point, units in the headers; an absent measure is an empty cell with its reason.
 import { stringify } from "csv-stringify/sync";
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
 import type { StabilityMap } from "../map/format.js";
@@ -70,9 +70,7 @@ const number = (value: number): string => (Number.isFinite(value) ? String(Numbe
 /** The map's points as CSV (RFC 4180), text that could start a formula neutralised. */
 export function renderCsv(map: StabilityMap): string {
   const fit = printableMap(map);
-  const rows = AXES.flatMap((axis) =>
-    fit.grid.d.flatMap((_, i) => fit.grid.p.map((__, j) => row(fit, axis, i, j))),
-  );
+  const rows = AXES.flatMap((axis) => fit.grid.d.flatMap((_, i) => fit.grid.p.map((__, j) => row(fit, axis, i, j))));
   return stringify([header(fit), ...rows], {
     escape_formulas: true,
     cast: { boolean: (value) => (value ? "yes" : "no"), number },

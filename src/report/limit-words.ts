@@ -4,7 +4,9 @@ import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/form
 import { three, times, withUnit } from "./numbers.js";
 import { spoken } from "./units.js";
 
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "bounce-back over 15 %" for a measure, given by id or title; other limits in the map's own words. */
 export function limitWords(map: StabilityMap, limit: string): string {
@@ -40,7 +42,8 @@ export function reach(start: StartingTune, side: Side): number | null {
 
 /** The side with the least room as a factor, or null when no side meets anything. */
 export function tightest(start: StartingTune): { readonly side: Side; readonly room: LimitRoom } | null {
-  const nearness = (room: LimitRoom) => (room.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(room.factor)));
+  const nearness = (room: LimitRoom) =>
+    room.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(room.factor));
   const rows = SIDES.map((side) => ({ side, room: start.room[side.key] }));
   const nearest = rows.reduce((best, row) => (nearness(row.room) < nearness(best.room) ? row : best));
   return nearest.room.factor === null ? null : nearest;
@@ -52,7 +55,7 @@ export function tightestWords(map: StabilityMap, start: StartingTune): string {
   if (nearest === null || nearest.room.factor === null) return start.limitedBy;
   const { side, room } = nearest;
   const at = three(start[side.gain] * nearest.room.factor);
-  return `${limitWords(map, room.limit)}, with ${side.words}: at ${at} (${times(nearest.room.factor)})`;
+  return `${limitWords(map, room.limit)}, with ${side.words}: at ${side.gain.toUpperCase()} ${at} (${times(nearest.room.factor)})`;
 }
 
 /** The range one gain may take while the other stays, in words. */

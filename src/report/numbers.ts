@@ -21,6 +21,8 @@ export const times = (factor: number): string => `\u00d7${NO_BREAK_SPACE}${three
 /** A share of one as percent: 0.048 is "4.8 %". */
 export const percent = (share: number): string => `${three(share * 100)}${NO_BREAK_SPACE}%`;
 
-/** A number and its unit, kept on one line; a unit of "" leaves the number alone. */
-export const withUnit = (value: number, unit: string): string =>
-  unit === "" ? three(value) : `${three(value)}${NO_BREAK_SPACE}${unit}`;
+/** A number and its unit, kept on one line: "15 %", "500 °/s", "8°"; a unit of "" leaves the number alone. */
+export function withUnit(value: number, unit: string): string {
+  const close = unit === "" || (unit.startsWith("\u00b0") && !unit.startsWith("\u00b0/"));
+  return `${three(value)}${close ? "" : NO_BREAK_SPACE}${unit}`;
+}

@@ -9,7 +9,8 @@ import { spoken } from "./units.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
   const { p, d, i } = map.grid.units;
-  const own = start.own === null ? "" : ` On the controller's own scale: P ${three(start.own.p)}, D ${three(start.own.d)}.`;
+  const own =
+    start.own === null ? "" : ` On the controller's own scale: P ${three(start.own.p)}, D ${three(start.own.d)}.`;
   return `P ${three(start.p)} ${spoken(p)}, D ${three(start.d)} ${spoken(d)}, I ${three(start.i)} ${spoken(i)}.${own}`;
 }
 
@@ -17,7 +18,8 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
   const { start, startReason, safeShare } = map.axes[name];
   const title = AXIS_TITLES[name];
   const share = `${percent(safeShare)} of the swept points are safe.`;
-  if (start === null) return [`${title}: no starting tune. ${startReason ?? "The map gives no reason."}`, avoidWords(map, name), share];
+  if (start === null)
+    return [`${title}: no starting tune. ${startReason ?? "The map gives no reason."}`, avoidWords(map, name), share];
   return [
     `${title}: start at ${gains(map, start)}`,
     `What limits it: ${tightestWords(map, start)}.`,
@@ -34,6 +36,6 @@ export function renderSummary(map: StabilityMap): string {
   const fit = printableMap(map);
   const { airframe, sweep, grid, provenance } = fit;
   const size = `${count(grid.p.length)} \u00d7 ${count(grid.d.length)} points`;
-  const head = `${airframe.title}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
+  const head = `${airframe.name} ${airframe.version}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
   return [head, ...AXES.map((name) => indented(axisLines(fit, name)))].join("\n").concat("\n");
 }

@@ -5,7 +5,7 @@ export function spoken(unit: string): string {
   if (unit === "1") return "";
   return unit
     .replace(/\/\(([^)]*)\)/g, " per $1")
-    .replace(/\bdeg\b/g, "\u00b0")
-    .replace(/ \u00b0/g, "\u00a0\u00b0")
+    .replace(/ deg\//g, "\u00a0deg/")
+    .replace(/ ?\bdeg\b/g, "\u00b0")
     .replace(/\^2/g, "\u00b2");
 }

@@ -1,7 +1,7 @@
 // What each verdict means to the one who flies it.
 import type { Verdict } from "../base/measures.js";
 
-export interface VerdictWords {
+interface VerdictWords {
   readonly title: string;
   readonly meaning: string;
 }

@@ -1,6 +1,6 @@
 // An invented stability map with the shapes a real one has: a sustained boundary that rises with D and folds back,
 // loose ground at low P, ringing before the boundary, heat at high D. Nothing here is simulated.
-import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../../src/base/measures.js";
+import { MEASURE_IDS, MEASURES, type MeasureId } from "../../src/base/measures.js";
 import type {
   AxisMap,
   BoundaryPoint,
@@ -13,15 +13,20 @@ import type {
   StabilityMap,
   StartingTune,
 } from "../../src/map/format.js";
+import {
+  type Axis,
+  beyond,
+  gainUp,
+  inside,
+  interval,
+  LOOPS,
+  type Loop,
+  limits,
+  reasonsAt,
+  valuesAt,
+  worst,
+} from "./loops.js";
 
-type Axis = keyof StabilityMap["axes"];
-type Values = Record<MeasureId, number | null>;
-type Loop = { readonly peak: number; readonly atZero: number; readonly widest: number; readonly closes: number };
-
-const LOOPS: Record<Axis, Loop> = {
-  roll: { atZero: 35, peak: 55, widest: 4.6, closes: 8.1 },
-  pitch: { atZero: 41, peak: 63, widest: 5.2, closes: 9.6 },
-};
 const THROTTLES = [25, 50, 80];
 const CONDITIONS = ["fresh pack", "tired pack"];
 const SCRIPTS: readonly (readonly [string, string, string, boolean, number])[] = [
@@ -35,70 +40,11 @@ const SCRIPTS: readonly (readonly [string, string, string, boolean, number])[] =
   ["hover-noise", "Hover noise", "hover", false, 0],
 ];
 
-const limits = Object.fromEntries(MEASURES.map((m) => [m.id, m.limit])) as Record<MeasureId, number | null>;
 const steps = (from: number, to: number, count: number): number[] =>
   Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
 
-/** Stable P interval of a loop at a D, or null past the fold; `ease` widens it at low throttle or on a tired pack. */
-function interval(loop: Loop, d: number, ease: number): [number, number] | null {
-  const at = d / ease;
-  if (at >= loop.closes) return null;
-  const rise = Math.sin((Math.PI / 2) * Math.min(1, at / loop.widest));
-  const past = Math.max(0, (at - loop.widest) / (loop.closes - loop.widest));
-  const tip = loop.peak * 0.6;
-  const top = loop.atZero + (loop.peak - loop.atZero) * rise - (loop.peak - tip) * past ** 2.2;
-  const low = past < 0.55 ? 0 : tip * ((past - 0.55) / 0.45) ** 0.7;
-  return low < top ? [low * ease, top * ease] : null;
-}
-
 const easeOf = (throttle: number, condition: string): number =>
   (1.42 - (throttle - 25) * 0.0076) * (condition === "tired pack" ? 1.09 : 1);
-const inside = (range: [number, number] | null, p: number): boolean => range !== null && p >= range[0] && p < range[1];
-
-function valuesAt(loop: Loop, p: number, d: number): Values {
-  const range = interval(loop, d, 1);
-  const near = range === null ? 1.2 : p / range[1];
-  const stable = inside(range, p);
-  return {
-    overshoot: 4 + 34 * Math.exp(-d / 1.25) * (0.45 + p / 60) + 38 * near ** 9,
-    settling: stable ? 95 + 210 * near ** 7 + 120 * Math.exp(-d) : null,
-    rebounds: stable ? Math.round(0.4 + 2.6 * near ** 4 + 1.6 * Math.exp(-d / 1.5)) : null,
-    ringFrequency: 6 + p * 0.32,
-    damping: d > 3 && near < 0.6 ? null : Math.max(0.02, 0.62 - 0.55 * near),
-    rise: 24 + 1250 / p,
-    kick: 1.6 + 62 / p,
-    recovery: 60 + 2400 / p,
-    wobbleAngle: 0.8 + 46 / p + 0.9 * near ** 10,
-    wobbleFrequency: 6 + p * 0.26,
-    growth: (near - 1) * 14,
-    oscillation: stable ? 1.5 * near : 320,
-    limited: 2 + 18 * near ** 6,
-    heat: 1.02 + 0.0125 * d * d + 0.1 * near ** 6,
-    commandNoise: 0.02 * p + 0.84 * d,
-  };
-}
-
-const beyond = (id: MeasureId, value: number | null): boolean => {
-  const limit = limits[id];
-  return limit !== null && value !== null && value > limit;
-};
-
-function reasonsAt(stable: boolean, values: Values): number {
-  let bits = stable ? 0 : 1;
-  for (const m of MEASURES) if (m.argues !== null && beyond(m.id, values[m.id])) bits |= 1 << VERDICTS.indexOf(m.argues);
-  return bits;
-}
-
-const worst = (bits: number): Verdict => VERDICTS.find((_, i) => (bits >> i) & 1) ?? "clean";
-
-/** Gain margin in dB: how far P and D can be scaled together along the ray through the point. */
-function gainUp(loop: Loop, p: number, d: number): number | null {
-  if (!inside(interval(loop, d, 1), p)) return null;
-  for (let factor = 1; factor < 8; factor *= 1.01)
-    if (!inside(interval(loop, d * factor, 1), p * factor)) return 20 * Math.log10(factor);
-  return null;
-}
-
 function crossings(loop: Loop, ps: readonly number[], d: number, id: MeasureId): LimitCrossing {
   const limit = limits[id] ?? Number.NaN;
   const found: number[] = [];
@@ -111,7 +57,12 @@ function crossings(loop: Loop, ps: readonly number[], d: number, id: MeasureId):
   return { d, p: found };
 }
 
-const culprit = (script: string, throttle: number, condition: string, rate = 0): Culprit => ({ script, throttle, rate, condition });
+const culprit = (script: string, throttle: number, condition: string, rate = 0): Culprit => ({
+  script,
+  throttle,
+  rate,
+  condition,
+});
 const stop = (axis: Axis): Culprit => culprit(axis === "roll" ? "roll-stop" : "flip-stop", 80, "fresh pack", 500);
 
 function variantsOf(axis: Axis): MapVariant[] {
@@ -130,7 +81,12 @@ function boundaryPoint(loop: Loop, axis: Axis, d: number, top: number): Boundary
   return { d, p: range[1], ...(range[0] > 6 ? { from: range[0] } : {}), ...stop(axis) };
 }
 
-function conditionBoundary(loop: Loop, variant: MapVariant, ps: readonly number[], ds: readonly number[]): ConditionBoundary {
+function conditionBoundary(
+  loop: Loop,
+  variant: MapVariant,
+  ps: readonly number[],
+  ds: readonly number[],
+): ConditionBoundary {
   const ease = easeOf(variant.throttle, variant.condition) * (variant.kind === "stop" ? 1 : 1.04);
   const [low, high] = [ps[0] as number, ps.at(-1) as number];
   const perD = ds.map((d) => {
@@ -143,7 +99,14 @@ function conditionBoundary(loop: Loop, variant: MapVariant, ps: readonly number[
 }
 
 /** First factor at which `good` fails, as a room. */
-function room(limit: (p: number, d: number) => string | null, p: number, d: number, who: Culprit, up: boolean, along: "p" | "d"): LimitRoom {
+function room(
+  limit: (p: number, d: number) => string | null,
+  p: number,
+  d: number,
+  who: Culprit,
+  up: boolean,
+  along: "p" | "d",
+): LimitRoom {
   for (let factor = 1; factor < 20; factor *= 1.01) {
     const by = up ? factor : 1 / factor;
     const met = along === "p" ? limit(p * by, d) : limit(p, d * by);
@@ -202,7 +165,10 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
     decidedBy: reasons.map((row) => row.map((bits) => (bits === 0 ? -1 : decider))),
     measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, table(id)])) as AxisMap["measures"],
     absent: Object.fromEntries(
-      MEASURE_IDS.map((id) => [id, table(id).map((row) => row.map((v) => (v === null ? (id === "damping" ? 3 : 5) : 0)))]),
+      MEASURE_IDS.map((id) => [
+        id,
+        table(id).map((row) => row.map((v) => (v === null ? (id === "damping" ? 3 : 5) : 0))),
+      ]),
     ) as unknown as AxisMap["absent"],
     margins: { gainUp: up, gainDown: grid(ds, ps, () => 14.2), phase: grid(ds, ps, () => 52.4) },
     boundary: {
@@ -226,7 +192,12 @@ export function fixture(count = 32): StabilityMap {
   return {
     format: "gainscape.map/1",
     product: { name: "gainscape", version: "0.1.0" },
-    airframe: { name: "Sandpiper", version: "r1", title: "Sandpiper r1, 5-inch scout", digest: "3f1c".repeat(16) },
+    airframe: {
+      name: "Sandpiper",
+      version: "r1",
+      title: "5-inch stretched X, first airframe of the rescue scouts",
+      digest: "3f1c".repeat(16),
+    },
     sweep: { name: "first-tune", title: "First tune", digest: "9ab4".repeat(16) },
     grid: { p, d, units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" } },
     limits,

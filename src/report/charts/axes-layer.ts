@@ -1,5 +1,5 @@
-// The scales and the written axes of a figure: D across, P up, both in people's units, and below them the numbers of
-// the controller's own setting where the model declares them.
+// The scales and the written axes of a figure: D across, P up, both in people's units, and in brackets the numbers
+// of the controller's own setting where the model declares them.
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
 import { spoken } from "../units.js";
@@ -12,22 +12,22 @@ interface Scale {
 }
 
 /** Controller's own units per people's unit, read from a starting tune; null where the model declares no scale. */
-export function ownScale(map: StabilityMap): Scale | null {
+function ownScale(map: StabilityMap): Scale | null {
   for (const axis of AXES) {
     const start = map.axes[axis].start;
-    if (start?.own != null && start.p > 0 && start.d > 0)
-      return { p: start.own.p / start.p, d: start.own.d / start.d };
+    if (start?.own != null && start.p > 0 && start.d > 0) return { p: start.own.p / start.p, d: start.own.d / start.d };
   }
   return null;
 }
 
 function axisOf(gain: "P" | "D", unit: string, own: number | undefined, ticks: number) {
-  const labels = own === undefined ? {} : { labelExpr: `[datum.label, format(datum.value * ${own}, '.3~r')]` };
-  const below = own === undefined ? "" : " (below: controller's own)";
+  const labels =
+    own === undefined ? {} : { labelExpr: `datum.label + ' (' + format(datum.value * ${own}, '.3~r') + ')'` };
+  const below = own === undefined ? "" : " (controller's own)";
   return { title: `${gain}, ${spoken(unit)}${below}`, tickCount: ticks, labelOverlap: true, ...labels };
 }
 
-/** A layer that shows nothing itself and carries both axes; `titles` off leaves the numbers alone. */
+/** A layer that shows nothing itself and carries both axes. */
 export function axesLayer(map: StabilityMap, frame: Frame): Layer {
   const own = ownScale(map);
   const { d, p } = map.grid.units;

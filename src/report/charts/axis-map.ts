@@ -1,22 +1,25 @@
 // The stability map of one axis: verdicts as ground, boundaries as labelled lines, the safe region outlined, the
 // starting tune as a survey point.
+import { VERDICTS, type Verdict } from "../../base/measures.js";
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { three } from "../numbers.js";
+import { VERDICT_WORDS } from "../verdict-words.js";
 import { axesLayer } from "./axes-layer.js";
 import { marginContours } from "./contours.js";
 import { type Frame, frameOf, type Point, type Polyline, toPixel } from "./frame.js";
-import type { Role } from "./ink.js";
-import { type Layer, lettered, neatline, stroked, surveyPoint } from "./layers.js";
-import { lettering, regionsOf } from "./lettering.js";
-import { joined } from "./lines.js";
+import { type Layer, lettered, stroked } from "./layers.js";
+import { type Region, regionNames } from "./lettering.js";
+import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
-import { patternDefs } from "./patterns.js";
 import { type Box, boxOf, type Label } from "./placement.js";
 import { ground, shore, type Terrain, terrainOf } from "./terrain.js";
+import { neatline } from "./neatline.js";
+import { surveyPoint } from "./survey-point.js";
 import { vegaSvg } from "./vega-svg.js";
+import { viewOf } from "./view.js";
 
-export interface Size {
+interface Size {
   readonly width: number; // px, of the plot
   readonly height: number;
   readonly letters: number; // px, of the region names
@@ -33,7 +36,6 @@ export const MAP_LINES = Object.freeze({
 
 const LABEL = 12; // px
 const CONTOUR_LABEL = 11; // px
-const REACH = 0.12; // share of the P range within which crossings of neighbouring D belong to one line
 
 interface MapLines {
   readonly named: readonly NamedLines[];
@@ -45,19 +47,25 @@ const limitText = (word: string, limit: number | null, unit: string): string =>
   limit === null ? word : `${word} ${three(limit)} ${unit}`;
 
 function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
-  const reach = REACH * (frame.p[1] - frame.p[0]);
   const sustained = shore(frame, terrain.atLeast.sustained);
-  const overshoot = joined(axis.boundary.overshoot, reach);
-  const settling = joined(axis.boundary.settling, reach);
+  const overshoot = limitLines(map, axis, "overshoot");
+  const settling = limitLines(map, axis, "settling");
   const safe = shore(frame, terrain.safe);
   const contours = marginContours(map, axis, frame);
-  const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({ text, lines, set: "beside", size: LABEL });
+  const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({
+    text,
+    lines,
+    set: "beside",
+    size: LABEL,
+  });
   return {
     named: [
       beside("sustained boundary", sustained),
       beside(limitText("bounce-back", map.limits.overshoot, "%"), overshoot),
       beside(limitText("settles in", map.limits.settling, "ms"), settling),
-      ...contours.map(({ level, lines }): NamedLines => ({ text: `${level} dB`, lines, set: "into", size: CONTOUR_LABEL })),
+      ...contours.map(
+        ({ level, lines }): NamedLines => ({ text: `${level} dB`, lines, set: "into", size: CONTOUR_LABEL }),
+      ),
     ],
     layers: [
       ...contours.map(({ lines }) => stroked(frame, lines, MAP_LINES.contour)),
@@ -78,35 +86,49 @@ function startMark(frame: Frame, axis: AxisMap): { layers: readonly Layer[]; tak
   const [x, y] = toPixel(frame, at);
   const label: Label = { text: "Start", at: [x, y + 19 > frame.height - 8 ? y - 20 : y + 19] };
   const box = { left: x - 14, top: y - 14, right: x + 14, bottom: y + 14 };
-  const letters = lettered([label], { size: 13, role: "ink", halo: "safe", bold: true });
+  const letters = lettered([label], { size: 13, role: "ink", halo: "sheet", bold: true });
   return { layers: [...surveyPoint(frame, at, 10), ...letters], taken: [box, boxOf(label.text, label.at, 13)] };
 }
 
-const onGround = (name: string): { role: Role; halo: Role } =>
-  name === "Sustained"
-    ? { role: "letter-on-sustained", halo: "sustained" }
-    : { role: "ink", halo: name.toLowerCase() as Role };
+/** The five verdicts and the safe ground as regions that do not overlap. */
+function regionsOf({ verdict, safe }: AxisMap, outline: readonly Polyline[]): Region[] {
+  const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
+  const of = (one: Verdict): Region => ({
+    name: VERDICT_WORDS[one].title,
+    role: one === "sustained" ? "letter-on-sustained" : "ink",
+    halo: one,
+    belongs: (i, j) => verdict[i]?.[j] === one && !(one === "clean" && isSafe(i, j)),
+  });
+  return [{ name: "Safe", role: "ink", halo: "safe", belongs: isSafe, outline }, ...VERDICTS.map(of)];
+}
 
 /** SVG of the map of one axis. */
-export async function axisMapSvg(map: StabilityMap, name: Axis, size: Size, prefix: string): Promise<string> {
+export async function axisMapSvg(whole: StabilityMap, name: Axis, size: Size): Promise<string> {
+  const map = viewOf(whole);
   const axis = map.axes[name];
   const frame = frameOf(map, size.width, size.height);
   const terrain = terrainOf(map, axis);
   const lines = linesOf(map, axis, frame, terrain);
   const start = startMark(frame, axis);
   const labels = mapLabels(frame, lines.named, lines.safe, start.taken);
-  const drawn = [...lines.named.flatMap((one) => one.lines), ...lines.safe].map((line) => line.map((at) => toPixel(frame, at)));
-  const names = lettering(map, frame, regionsOf(axis), size.letters, [...start.taken, ...boxesOf(labels)], drawn);
+  const around = {
+    map,
+    frame,
+    taken: [...start.taken, ...boxesOf(labels)],
+    lines: [...lines.named.flatMap((one) => one.lines), ...lines.safe],
+  };
   const layer: Layer[] = [
     axesLayer(map, frame),
-    ...ground(frame, terrain, prefix),
+    ...ground(frame, terrain),
     ...lines.layers,
-    ...names.flatMap((label) => lettered([label], { size: size.letters, italic: true, ...onGround(label.text) })),
+    ...regionNames(around, regionsOf(axis, lines.safe), size.letters),
     ...labels.flatMap((label) =>
-      lettered([label], { size: label.size, role: label.set === "into" ? "contour" : "ink", halo: "sheet" }),
+      label.set === "into"
+        ? lettered([label], { size: label.size, role: "contour", halo: "sheet", gap: 6 })
+        : lettered([label], { size: label.size, role: "ink", halo: "sheet" }),
     ),
     ...start.layers,
     ...neatline(frame, map.grid),
   ];
-  return vegaSvg({ width: size.width, height: size.height, layer }, prefix, patternDefs(prefix));
+  return vegaSvg({ width: size.width, height: size.height, layer });
 }

@@ -6,19 +6,26 @@ import { type Crossing, rings } from "./rings.js";
 import { shore } from "./terrain.js";
 
 /** dB; 6 dB is the gain doubled. */
-export const CONTOUR_LEVELS = Object.freeze([3, 6, 9, 12]);
+const MAP_LEVELS = Object.freeze([3, 6, 9, 12]);
 
-export interface Contour {
+interface Contour {
   readonly level: number; // dB
   readonly lines: readonly Polyline[];
 }
 
 /** Contours away from the sustained ground and the frame; a level nothing reaches has none. */
-export function marginContours(map: StabilityMap, axis: AxisMap, frame: Frame): Contour[] {
-  return CONTOUR_LEVELS.map((level) => {
-    const belongs = (i: number, j: number) => marginAt(axis, i, j) >= level;
-    return { level, lines: shore(frame, rings(map.grid, belongs, levelCrossing(axis, level))) };
-  }).filter((contour) => contour.lines.length > 0);
+export function marginContours(
+  map: StabilityMap,
+  axis: AxisMap,
+  frame: Frame,
+  levels: readonly number[] = MAP_LEVELS,
+): Contour[] {
+  return levels
+    .map((level) => {
+      const belongs = (i: number, j: number) => marginAt(axis, i, j) >= level;
+      return { level, lines: shore(frame, rings(map.grid, belongs, levelCrossing(axis, level))) };
+    })
+    .filter((contour) => contour.lines.length > 0);
 }
 
 /** Where the loop is stable and no higher gain upsets it, the margin has no end. */

@@ -1,14 +1,14 @@
 // Where the border between two neighbouring grid points lies: on the refined boundary, on the limit a measure
 // crosses between them, or else half way. Every set whose border passes there uses the same place.
 import { MEASURES, VERDICTS, type Verdict } from "../../base/measures.js";
-import type { AxisMap, StabilityMap } from "../../map/format.js";
+import type { AxisMap, BoundaryPoint, StabilityMap } from "../../map/format.js";
 import type { Crossing } from "./rings.js";
 
 const HALF_WAY = 0.5;
 
 /** The crossing between verdicts on one axis of the map. */
 export function verdictCrossing(map: StabilityMap, axis: AxisMap): Crossing {
-  const ends = boundaryEnds(axis, map.grid.d);
+  const ends = boundaryEnds(axis, map.grid);
   return (i, j, along) => {
     const [a, b] = along === "d" ? [i + 1, j] : [i, j + 1];
     const [from, to] = [axis.verdict[i]?.[j], axis.verdict[a]?.[b]];
@@ -22,16 +22,19 @@ export function verdictCrossing(map: StabilityMap, axis: AxisMap): Crossing {
 const graver = (one: Verdict, other: Verdict): Verdict =>
   VERDICTS.indexOf(one) < VERDICTS.indexOf(other) ? one : other;
 
-type Ends = readonly (number | undefined)[]; // upper, lower end of the stable interval at one D
+type Ends = readonly number[]; // upper, lower end of the stable interval at one D; none where nothing is stable
 
-function boundaryEnds(axis: AxisMap, ds: readonly number[]): Ends[] {
-  const byD = new Map(axis.boundary.sustained.map((point) => [point.d, [point.p ?? undefined, point.from]]));
+/** An open end counts as the edge of the grid. */
+function boundaryEnds(axis: AxisMap, { d: ds, p: ps }: StabilityMap["grid"]): Ends[] {
+  const [bottom, top] = [ps[0] ?? 0, ps.at(-1) ?? 0];
+  const endsOf = ({ p, from, reason }: BoundaryPoint): Ends => (reason === "always" ? [] : [p ?? top, from ?? bottom]);
+  const byD = new Map(axis.boundary.sustained.map((point) => [point.d, endsOf(point)]));
   return ds.map((d) => byD.get(d) ?? []);
 }
 
 function alongP(ps: readonly number[], ends: Ends | undefined, j: number): number {
   const [low, high] = [ps[j] ?? 0, ps[j + 1] ?? 1];
-  const met = ends?.find((end) => end !== undefined && end >= low && end <= high);
+  const met = ends?.find((end) => end > low && end < high);
   return met === undefined ? HALF_WAY : (met - low) / (high - low);
 }
 

@@ -1,14 +1,26 @@
 // Colours by role. Every figure and page names a role; the style sheet gives it a colour for light, dark and print.
-import type { Verdict } from "../../base/measures.js";
-
-export const ROLES = Object.freeze([
-  "paper", "sheet", "ink", "soft", "rule", "contour", "warn",
-  "clean", "safe", "loose", "ringing", "hot", "sustained",
-  "loose-mark", "ringing-mark", "hot-mark", "sustained-mark", "clean-mark", "letter-on-sustained",
+const ROLES = Object.freeze([
+  "paper",
+  "sheet",
+  "ink",
+  "soft",
+  "rule",
+  "contour",
+  "warn",
+  "clean",
+  "safe",
+  "loose",
+  "ringing",
+  "hot",
+  "sustained",
+  "loose-mark",
+  "ringing-mark",
+  "hot-mark",
+  "sustained-mark",
+  "clean-mark",
+  "letter-on-sustained",
 ] as const);
 export type Role = (typeof ROLES)[number];
 
 /** The colour of a role as an SVG or CSS value. */
 export const ink = (role: Role): string => `var(--${role})`;
-
-export const markRole = (verdict: Verdict): Role => `${verdict}-mark`;

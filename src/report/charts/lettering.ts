@@ -1,10 +1,10 @@
 // Names written into the regions of a map, each where its region is widest, as on a field map.
-import { VERDICTS, type Verdict } from "../../base/measures.js";
-import type { AxisMap, StabilityMap } from "../../map/format.js";
-import { VERDICT_WORDS } from "../verdict-words.js";
+import type { StabilityMap } from "../../map/format.js";
 import { textWidth } from "./advance.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
-import { type Box, boxOf, hidden, insideFrame, type Label, overlaps, sampled } from "./placement.js";
+import type { Role } from "./ink.js";
+import { type Layer, lettered } from "./layers.js";
+import { besideLine, type Box, boxOf, hidden, insideFrame, type Label, overlaps, sampled } from "./placement.js";
 
 const MOST_LINES = 40; // grid lines looked at per side: the place of a name needs no more
 const SPARE = 1.25; // the free box must exceed the text's by this factor
@@ -12,36 +12,51 @@ const COST_OF_A_DOT = 0.3; // of that factor, per hidden dot of a line
 
 export interface Region {
   readonly name: string;
+  readonly role: Role;
+  /** Colour of the ground the name stands on. */
+  readonly halo: Role;
   readonly belongs: (i: number, j: number) => boolean;
+  /** Outline to stand beside where the region is too small to be written into; none: the name is left out. */
+  readonly outline?: readonly Polyline[];
 }
 
-/** The five verdicts and the safe region as regions that do not overlap. */
-export function regionsOf(axis: AxisMap): Region[] {
-  const safe = (i: number, j: number) => axis.safe[i]?.[j] === true;
-  const of = (verdict: Verdict): Region => ({
-    name: VERDICT_WORDS[verdict].title,
-    belongs: (i, j) => axis.verdict[i]?.[j] === verdict && !(verdict === "clean" && safe(i, j)),
-  });
-  return [{ name: "Safe", belongs: safe }, ...VERDICTS.map(of)];
+export interface Surroundings {
+  readonly map: StabilityMap;
+  readonly frame: Frame;
+  /** Boxes no name may touch, px. */
+  readonly taken: readonly Box[];
+  /** Lines, of (D, P), a name should not hide. */
+  readonly lines: readonly Polyline[];
 }
 
-/** A name for every region with room for it, clear of the boxes taken and as far as can be of the lines (px). */
-export function lettering(
-  map: StabilityMap,
-  frame: Frame,
+/** A name for every region with room for it; `size` of the letters in px. */
+export function regionNames(
+  { map, frame, taken, lines }: Surroundings,
   regions: readonly Region[],
   size: number,
-  taken: readonly Box[],
-  lines: readonly Polyline[],
-): Label[] {
-  const dots = lines.flatMap(sampled);
-  const placed: Label[] = [];
-  for (const region of regions) {
-    const boxes = [...taken, ...placed.map((label) => boxOf(label.text, label.at, size))];
-    const at = widest(frame, { name: region.name, size, nodes: nodesOf(map, frame, region), taken: boxes, dots });
-    if (at !== null) placed.push({ text: region.name, at });
-  }
-  return placed;
+): Layer[] {
+  const toPixels = (all: readonly Polyline[]) => all.map((line) => line.map((at) => toPixel(frame, at)));
+  const dots = toPixels(lines).flatMap(sampled);
+  const boxes = [...taken];
+  return regions.flatMap((region) => {
+    const search = { name: region.name, size, nodes: nodesOf(map, frame, region), taken: boxes, dots };
+    const at = widest(frame, search);
+    const [outline] = toPixels(region.outline ?? []);
+    const beside =
+      at === null && outline !== undefined
+        ? besideLine({ frame, text: region.name, size, line: outline, taken: boxes, lines: toPixels(lines) })
+        : null;
+    const label: Label | null = at === null ? beside : { text: region.name, at };
+    if (label === null) return [];
+    boxes.push(boxOf(label.text, label.at, size));
+    return lettered([label], {
+      size,
+      role: region.role,
+      halo: at === null ? "sheet" : region.halo,
+      italic: true,
+      bold: true,
+    });
+  });
 }
 
 interface Node {

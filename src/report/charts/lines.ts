@@ -1,7 +1,7 @@
 // Lines made from scattered crossings: one list of P values per D, joined into polylines across neighbouring D.
 import type { Point, Polyline } from "./frame.js";
 
-export interface CrossingsAtD {
+interface CrossingsAtD {
   readonly d: number;
   readonly p: readonly number[];
 }

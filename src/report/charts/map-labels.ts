@@ -11,18 +11,27 @@ export interface NamedLines {
   readonly size: number; // px
 }
 
-export interface SizedLabel extends Label {
+interface SizedLabel extends Label {
   readonly size: number; // px
   readonly set: NamedLines["set"];
 }
 
 const longest = (lines: readonly Polyline[]): Polyline | undefined =>
-  lines.reduce<Polyline | undefined>((best, line) => (best === undefined || line.length > best.length ? line : best), undefined);
+  lines.reduce<Polyline | undefined>(
+    (best, line) => (best === undefined || line.length > best.length ? line : best),
+    undefined,
+  );
 
-export const boxesOf = (labels: readonly SizedLabel[]): Box[] => labels.map(({ text, at, size }) => boxOf(text, at, size));
+export const boxesOf = (labels: readonly SizedLabel[]): Box[] =>
+  labels.map(({ text, at, size }) => boxOf(text, at, size));
 
 /** A label for each set of lines that has a free place; `quiet` lines have no label but are not to be hidden. */
-export function mapLabels(frame: Frame, named: readonly NamedLines[], quiet: readonly Polyline[], taken: readonly Box[]): SizedLabel[] {
+export function mapLabels(
+  frame: Frame,
+  named: readonly NamedLines[],
+  quiet: readonly Polyline[],
+  taken: readonly Box[],
+): SizedLabel[] {
   const pixels = (line: Polyline) => line.map((point) => toPixel(frame, point));
   const placed: SizedLabel[] = [];
   for (const { text, lines, set, size } of named) {

@@ -18,10 +18,11 @@ export interface Label {
 const MARGIN = 4; // px, kept free inside the frame
 const STEP = 5; // px, between the places tried along a line
 const CLEARANCE = 4; // px, between a line and its label
+const GAP = 3; // px, kept free about a text
 
 /** Box of a text set about its centre. */
 export function boxOf(text: string, [x, y]: Point, size: number): Box {
-  const [half, rise] = [textWidth(text, size) / 2, size * 0.62];
+  const [half, rise] = [textWidth(text, size) / 2 + GAP, size * 0.62];
   return { left: x - half, top: y - rise, right: x + half, bottom: y + rise };
 }
 
@@ -46,7 +47,12 @@ type Places = (text: string, point: Point, size: number) => readonly Point[];
 
 const around: Places = (text, [x, y], size) => {
   const [across, up] = [textWidth(text, size) / 2 + CLEARANCE, size * 0.62 + CLEARANCE];
-  return [[x, y - up], [x, y + up], [x + across, y], [x - across, y]];
+  return [
+    [x, y - up],
+    [x, y + up],
+    [x + across, y],
+    [x - across, y],
+  ];
 };
 
 const upon: Places = (_, point) => [point];

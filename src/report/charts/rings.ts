@@ -3,7 +3,7 @@
 import type { Point } from "./frame.js";
 
 /** Grid lines, D first. */
-export interface Lattice {
+interface Lattice {
   readonly d: readonly number[];
   readonly p: readonly number[];
 }
@@ -21,8 +21,28 @@ const R = "right";
 const T = "top";
 const L = "left";
 const STEPS: readonly (readonly (readonly [Side, Side])[])[] = [
-  [], [[B, L]], [[R, B]], [[R, L]], [[T, R]], [[B, L], [T, R]], [[T, B]], [[T, L]],
-  [[L, T]], [[B, T]], [[R, B], [L, T]], [[R, T]], [[L, R]], [[B, R]], [[L, B]], [],
+  [],
+  [[B, L]],
+  [[R, B]],
+  [[R, L]],
+  [[T, R]],
+  [
+    [B, L],
+    [T, R],
+  ],
+  [[T, B]],
+  [[T, L]],
+  [[L, T]],
+  [[B, T]],
+  [
+    [R, B],
+    [L, T],
+  ],
+  [[R, T]],
+  [[L, R]],
+  [[B, R]],
+  [[L, B]],
+  [],
 ];
 
 /** One key for the edge two neighbouring squares share. */
@@ -32,7 +52,7 @@ function edgeKey(i: number, j: number, side: Side): string {
   return side === "left" ? `p ${i} ${j}` : `p ${i + 1} ${j}`;
 }
 
-/** Outlines as closed rings of (D, P), outer ones counter-clockwise and holes clockwise; the last point is not repeated. */
+/** Closed rings of (D, P), outer ones counter-clockwise, holes clockwise; the last point does not repeat the first. */
 export function rings(lattice: Lattice, belongs: Belongs, crossing: Crossing): Point[][] {
   const next = new Map<string, string>();
   for (let i = -1; i < lattice.d.length; i++)

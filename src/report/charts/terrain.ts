@@ -3,11 +3,11 @@
 import { VERDICTS, type Verdict } from "../../base/measures.js";
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import { verdictCrossing } from "./crossings.js";
-import type { Frame, Point, Polyline } from "./frame.js";
+import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
-import { filled, type Layer } from "./layers.js";
+import { filled, type Layer, strokedPixels } from "./layers.js";
 import { offFrame } from "./lines.js";
-import { patternId } from "./patterns.js";
+import { MARK_STROKES, marksOver } from "./marks.js";
 import { rings } from "./rings.js";
 
 export interface Terrain {
@@ -26,14 +26,24 @@ export function terrainOf(map: StabilityMap, axis: AxisMap): Terrain {
   };
 }
 
+/** Marks of a verdict over an outline less the outlines of what lies on top of it. */
+export function marked(frame: Frame, verdict: Verdict, outline: readonly Polyline[], less: readonly Polyline[]): Layer {
+  const rings = [...outline, ...less].map((ring) => ring.map((point) => toPixel(frame, point)));
+  return strokedPixels(marksOver({ ...frame, rings }, verdict), MARK_STROKES[verdict]);
+}
+
 /** The ground in colours and marks, from clean to sustained. */
-export function ground(frame: Frame, terrain: Terrain, prefix: string): Layer[] {
+export function ground(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
   const mildFirst = [...VERDICTS].reverse();
-  return mildFirst.flatMap((verdict) => [
-    filled(frame, terrain.atLeast[verdict], ink(verdict)),
-    filled(frame, terrain.atLeast[verdict], `url(#${patternId(prefix, verdict)})`),
-    ...(verdict === "clean" ? [filled(frame, terrain.safe, ink("safe"))] : []),
-  ]);
+  return mildFirst.flatMap((verdict, k) => {
+    const graver = mildFirst[k + 1];
+    const above = [...(graver === undefined ? [] : atLeast[graver]), ...(verdict === "clean" ? safe : [])];
+    return [
+      filled(frame, atLeast[verdict], ink(verdict)),
+      ...(verdict === "clean" ? [filled(frame, safe, ink("safe"))] : []),
+      marked(frame, verdict, atLeast[verdict], above),
+    ];
+  });
 }
 
 /** The outline of a set without the stretches along the frame. */

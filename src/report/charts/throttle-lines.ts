@@ -6,14 +6,15 @@ import { three } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
 import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
-import { filled, type Layer, lettered, neatline, stroked } from "./layers.js";
+import { filled, type Layer, lettered, stroked } from "./layers.js";
 import { joined } from "./lines.js";
 import { alongLine, boxOf, type Label } from "./placement.js";
 import { terrainOf } from "./terrain.js";
+import { neatline } from "./neatline.js";
 import { vegaSvg } from "./vega-svg.js";
 
-const SIZE = Object.freeze({ width: 290, height: 230 }); // px, of the plot
-const LABEL = 12; // px
+const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
+const LABEL = 15; // px
 const REACH = 0.25; // share of the P range within which the ends of neighbouring D belong to one line
 
 // From the highest throttle down: the nearest limit is drawn strongest.
@@ -44,7 +45,9 @@ export function throttleLines(axis: AxisMap): ThrottleLines[] {
     const kind = KINDS.find((wanted) => here.some((one) => one.kind === wanted));
     const script = here.find((one) => one.kind === kind)?.script;
     if (script === undefined) return [];
-    const highest = here.filter((one) => one.script === script).sort((a, b) => b.throttle - a.throttle || b.rate - a.rate);
+    const highest = here
+      .filter((one) => one.script === script)
+      .sort((a, b) => b.throttle - a.throttle || b.rate - a.rate);
     const levels = highest.filter((one, k) => one.throttle !== highest[k - 1]?.throttle);
     return [{ condition, script, levels }];
   });
@@ -57,11 +60,16 @@ function boundaryLines(variant: ConditionBoundary, frame: Frame): Polyline[] {
     return { d, p: inside, closes: stable.length > 0 && variant.perD[k + 1]?.stable.length === 0 };
   });
   const lines = joined(ends, REACH * (frame.p[1] - frame.p[0]));
-  const noses = ends.filter(({ closes, p }) => closes && p.length === 2).map(({ d, p }): Polyline => p.map((value) => [d, value] as const));
+  const noses = ends
+    .filter(({ closes, p }) => closes && p.length === 2)
+    .map(({ d, p }): Polyline => p.map((value) => [d, value] as const));
   return [...lines, ...noses];
 }
 
-function labelsOf(frame: Frame, rows: readonly { readonly text: string; readonly lines: readonly Polyline[] }[]): Label[] {
+function labelsOf(
+  frame: Frame,
+  rows: readonly { readonly text: string; readonly lines: readonly Polyline[] }[],
+): Label[] {
   const pixels = (line: Polyline) => line.map((point) => toPixel(frame, point));
   const placed: Label[] = [];
   for (const { text, lines } of rows) {
@@ -76,7 +84,7 @@ function labelsOf(frame: Frame, rows: readonly { readonly text: string; readonly
 }
 
 /** SVG of one condition's boundaries; the ground shown is what stays stable in every script and condition. */
-export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines, prefix: string): Promise<string> {
+export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
   const frame = frameOf(map, SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
     text: `${three(level.throttle)} %`,
@@ -89,8 +97,8 @@ export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: Thr
     filled(frame, terrain.atLeast.clean, ink("clean")),
     filled(frame, terrain.atLeast.sustained, ink("sheet")),
     ...rows.map((row) => stroked(frame, row.lines, row.stroke)),
-    ...lettered(labelsOf(frame, rows), { size: LABEL, role: "ink", halo: "sheet", bold: true }),
+    ...lettered(labelsOf(frame, rows), { size: LABEL, role: "ink", halo: "sheet", bold: true, gap: 7 }),
     ...neatline(frame, { d: [], p: [] }),
   ];
-  return vegaSvg({ ...SIZE, layer }, prefix, "");
+  return vegaSvg({ ...SIZE, layer }, LABEL);
 }

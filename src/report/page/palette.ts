@@ -2,7 +2,7 @@
 // WCAG 2.2 AA by a test; verdicts differ in lightness as well as in hue, and carry marks besides.
 import type { Role } from "../charts/ink.js";
 
-export type Palette = Readonly<Record<Role, string>>;
+type Palette = Readonly<Record<Role, string>>;
 
 export const DAY: Palette = Object.freeze({
   paper: "#f3ecdb",
@@ -17,12 +17,12 @@ export const DAY: Palette = Object.freeze({
   loose: "#abd0d6",
   ringing: "#e9c877",
   hot: "#d98b62",
-  sustained: "#6b6373",
-  "clean-mark": "#a9b885",
+  sustained: "#766e7e",
+  "clean-mark": "#98aa6e",
   "loose-mark": "#3f7f8e",
   "ringing-mark": "#8a6413",
-  "hot-mark": "#7d2f16",
-  "sustained-mark": "#a49cad",
+  "hot-mark": "#a4502c",
+  "sustained-mark": "#b0a8b9",
   "letter-on-sustained": "#ffffff",
 });
 
@@ -35,15 +35,15 @@ export const NIGHT: Palette = Object.freeze({
   contour: "#f0b183",
   warn: "#ff9a86",
   clean: "#333d2b",
-  safe: "#4d6b3a",
+  safe: "#456336",
   loose: "#1f4854",
-  ringing: "#6b541b",
-  hot: "#7d3a20",
+  ringing: "#7c6426",
+  hot: "#762d18",
   sustained: "#0b0b0e",
-  "clean-mark": "#5b6b47",
+  "clean-mark": "#627350",
   "loose-mark": "#6fb0bd",
-  "ringing-mark": "#d7b25a",
-  "hot-mark": "#eb9c72",
+  "ringing-mark": "#e3c272",
+  "hot-mark": "#bd6b4a",
   "sustained-mark": "#4d4856",
   "letter-on-sustained": "#ffffff",
 });

@@ -1,0 +1,56 @@
+// Small signs for the key: a tile of ground, a piece of line, the survey point; drawn as in the maps.
+import type { Verdict } from "../../base/measures.js";
+import type { Polyline } from "./frame.js";
+import { ink, type Role } from "./ink.js";
+import { MARK_STROKES, marksOver } from "./marks.js";
+
+const [WIDTH, HEIGHT] = [44, 26]; // px
+
+interface LineStroke {
+  readonly role: Role;
+  readonly width: number; // px
+  readonly dash?: readonly number[];
+}
+
+const path = (lines: readonly Polyline[]): string =>
+  lines.map((line) => `M${line.map((point) => point.join(",")).join("L")}`).join("");
+
+const tile = (inside: string): string =>
+  `<svg class="swatch" viewBox="0 0 ${WIDTH} ${HEIGHT}" width="${WIDTH}" height="${HEIGHT}" aria-hidden="true">${inside}</svg>`;
+
+const ground = (role: Role): string => `<rect width="${WIDTH}" height="${HEIGHT}" fill="${ink(role)}"/>`;
+
+function stroke(lines: readonly Polyline[], { role, width, dash }: LineStroke): string {
+  const dashes = dash === undefined ? "" : ` stroke-dasharray="${dash.join(" ")}"`;
+  return `<path d="${path(lines)}" fill="none" stroke="${ink(role)}" stroke-width="${width}" stroke-linecap="round"${dashes}/>`;
+}
+
+/** A verdict's ground under its mark. */
+export function groundSwatch(verdict: Verdict): string {
+  const all: Polyline = [
+    [0, 0],
+    [WIDTH, 0],
+    [WIDTH, HEIGHT],
+    [0, HEIGHT],
+  ];
+  const marks = marksOver({ width: WIDTH, height: HEIGHT, rings: [all] }, verdict);
+  return tile(ground(verdict) + stroke(marks, MARK_STROKES[verdict]));
+}
+
+const ACROSS: readonly Polyline[] = [
+  [
+    [2, 13],
+    [42, 13],
+  ],
+];
+
+/** A line of the map; `onSafe` shows it as the outline of the safe ground. */
+export function lineSwatch(line: LineStroke, onSafe = false): string {
+  return tile((onSafe ? ground("safe") + stroke(ACROSS, { role: "sheet", width: 5 }) : "") + stroke(ACROSS, line));
+}
+
+/** The starting tune's mark. */
+export function pointSwatch(): string {
+  const outline = `<path d="M22,3L31,19H13Z" fill="${ink("sheet")}" stroke="${ink("warn")}" stroke-width="2.4" stroke-linejoin="round"/>`;
+  return tile(`${outline}<path d="M22,10.3L25,15.7H19Z" fill="${ink("warn")}"/>`);
+}

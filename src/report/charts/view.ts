@@ -1,0 +1,50 @@
+// The part of a map worth drawing: the swept range as far as anything can be flown, and a strip of what lies beyond.
+import type { AxisMap, Grid, StabilityMap } from "../../map/format.js";
+import { AXES, type Axis } from "../axes.js";
+
+const STRIP = 0.1; // share of the swept range kept beyond the last point that can be flown
+
+interface Counts {
+  readonly d: number;
+  readonly p: number;
+}
+
+/** The map with the grid lines past the strip left out, the same ones for both axes. */
+export function viewOf(map: StabilityMap): StabilityMap {
+  const counts = { d: kept(map, "d"), p: kept(map, "p") };
+  const axes = Object.fromEntries(AXES.map((name) => [name, cut(map.axes[name], map.grid.d, counts)]));
+  const grid = { ...map.grid, d: map.grid.d.slice(0, counts.d), p: map.grid.p.slice(0, counts.p) };
+  return { ...map, grid, axes: axes as Record<Axis, AxisMap> };
+}
+
+/** How many grid lines to keep: all where nothing at all can be flown. */
+function kept(map: StabilityMap, along: "d" | "p"): number {
+  const all = map.grid[along].length;
+  const last = Math.max(...AXES.map((name) => lastFlown(map.axes[name].verdict, along)));
+  return last < 0 ? all : Math.min(all, last + 1 + Math.ceil(STRIP * all));
+}
+
+function lastFlown(verdict: AxisMap["verdict"], along: "d" | "p"): number {
+  const flown = verdict.map((row) => row.findLastIndex((one) => one !== "sustained"));
+  return along === "p" ? Math.max(...flown) : flown.findLastIndex((last) => last >= 0);
+}
+
+function cut(axis: AxisMap, ds: readonly number[], { d, p }: Counts): AxisMap {
+  const table = <T>(grid: Grid<T>): Grid<T> => grid.slice(0, d).map((row) => row.slice(0, p));
+  const tables = <T, K extends string>(of: Readonly<Record<K, Grid<T>>>) =>
+    Object.fromEntries(Object.entries<Grid<T>>(of).map(([key, grid]) => [key, table(grid)])) as Record<K, Grid<T>>;
+  const near = <T extends { readonly d: number }>(points: readonly T[]) =>
+    points.filter((point) => point.d <= (ds[d - 1] ?? 0));
+  const { sustained, overshoot, settling, byCondition } = axis.boundary;
+  return {
+    ...axis,
+    verdict: table(axis.verdict),
+    reasons: table(axis.reasons),
+    decidedBy: table(axis.decidedBy),
+    measures: tables(axis.measures),
+    absent: tables(axis.absent),
+    margins: tables(axis.margins),
+    boundary: { byCondition, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
+    safe: table(axis.safe),
+  };
+}

@@ -1,0 +1,60 @@
+// The sustained boundary at each throttle and pack state, and how the craft hovers in each.
+import type { StabilityMap } from "../../map/format.js";
+import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { three, withUnit } from "../numbers.js";
+import { html, type Piece, raw } from "./html.js";
+import { scrolling } from "./scrolling.js";
+
+const scriptTitle = (map: StabilityMap, script: string): string =>
+  map.variants.find((variant) => variant.script === script)?.title ?? script;
+
+/** Where each line starts on the left: the same picture in numbers. */
+function startsOf(shown: ThrottleLines): string {
+  const parts = shown.levels.map(({ throttle, perD }) => {
+    const first = perD[0]?.stable[0];
+    const end =
+      first === undefined ? "no stable P" : first.toOpen ? "no limit in the swept range" : `P ${three(first.to)}`;
+    return `${withUnit(throttle, "%")} throttle: ${end}`;
+  });
+  return `At the lowest D, ${parts.join("; ")}.`;
+}
+
+async function figure(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<Piece> {
+  const svg = await throttleLinesSvg(map, name, shown);
+  const title = `${AXIS_TITLES[name]}, ${shown.condition}`;
+  return html`<figure class="throttle">
+<h3>${title}</h3>
+<div role="img" aria-label="Sustained boundary of ${name}, ${shown.condition}, a line per throttle. ${startsOf(shown)}">${raw(svg)}</div>
+<figcaption>${scriptTitle(map, shown.script)}. ${startsOf(shown)}</figcaption>
+</figure>`;
+}
+
+function hoverTable(map: StabilityMap): Piece {
+  const rows = Object.entries(map.hover).map(
+    ([condition, { throttle, rotorSpeed, voltage }]) =>
+      html`<tr><th scope="row">${condition}</th>
+<td>${withUnit(throttle, "%")}</td><td>${withUnit(rotorSpeed, "rpm")}</td><td>${withUnit(voltage, "V")}</td></tr>`,
+  );
+  return scrolling(
+    "In hover",
+    html`<table>
+<caption>In hover</caption>
+<thead><tr><th scope="col">Condition</th><th scope="col">Throttle</th><th scope="col">Rotor speed</th><th scope="col">Pack voltage</th></tr></thead>
+<tbody>${rows}</tbody>
+</table>`,
+  );
+}
+
+export async function conditions(map: StabilityMap): Promise<Piece> {
+  const shown = AXES.flatMap((name) => throttleLines(map.axes[name]).map((lines) => ({ name, lines })));
+  const figures = await Promise.all(shown.map(({ name, lines }) => figure(map, name, lines)));
+  return html`
+<section aria-labelledby="throttle">
+<h2 id="throttle">Throttle and pack</h2>
+<p class="lead">Each line is the sustained boundary at one throttle. More throttle and a fresher pack make the rotors answer
+harder, so the boundary comes down. The tinted ground stays stable in every script and condition together.</p>
+<div class="multiples">${figures}</div>
+${hoverTable(map)}
+</section>`;
+}

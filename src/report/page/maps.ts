@@ -1,0 +1,67 @@
+// The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
+import { VERDICTS } from "../../base/measures.js";
+import type { StabilityMap } from "../../map/format.js";
+import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
+import { groundSwatch, lineSwatch, pointSwatch } from "../charts/swatches.js";
+import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
+import { percent, three, withUnit } from "../numbers.js";
+import { VERDICT_WORDS } from "../verdict-words.js";
+import { html, type Piece, raw } from "./html.js";
+
+const WIDE = Object.freeze({ width: 520, height: 420, letters: 16 });
+const NARROW = Object.freeze({ width: 296, height: 320, letters: 14 });
+
+function key(map: StabilityMap): Piece {
+  const entry = (sign: string, title: string, meaning: string) =>
+    html`<li>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
+  const { overshoot, settling } = map.limits;
+  return html`<div class="key">
+<ul aria-label="Ground">
+${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning))}
+</ul>
+<ul aria-label="Lines and points">
+${entry(lineSwatch(MAP_LINES.safe, true), "Safe", "Clean, and the margins hold at every throttle and pack.")}
+${entry(lineSwatch(MAP_LINES.sustained), "Sustained boundary", "Beyond it the oscillation keeps itself alive.")}
+${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`)}
+${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`)}
+${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.")}
+${entry(pointSwatch(), "Start", "The starting tune.")}
+</ul>
+</div>`;
+}
+
+function inWords(map: StabilityMap, name: Axis): string {
+  const axis = map.axes[name];
+  const shares = verdictShares(axis);
+  const parts = VERDICTS.map((verdict) => `${percent(shares[verdict])} ${VERDICT_WORDS[verdict].title.toLowerCase()}`);
+  const start =
+    axis.start === null
+      ? "There is no starting tune."
+      : `The starting tune is at P ${three(axis.start.p)}, D ${three(axis.start.d)}.`;
+  return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}`;
+}
+
+async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
+  const wide = await axisMapSvg(map, name, WIDE);
+  const narrow = await axisMapSvg(map, name, NARROW);
+  const label = `Stability map of ${name}, D across and P up. ${inWords(map, name)}`;
+  return html`<figure class="axis-map" id="map-${name}">
+<h3>${AXIS_TITLES[name]}</h3>
+<div class="wide" role="img" aria-label="${label}">${raw(wide)}</div>
+<div class="narrow" role="img" aria-label="${label}">${raw(narrow)}</div>
+<figcaption>${inWords(map, name)}</figcaption>
+</figure>`;
+}
+
+export async function maps(map: StabilityMap): Promise<Piece> {
+  const figures = await Promise.all(AXES.map((name) => figure(map, name)));
+  return html`
+<section aria-labelledby="map">
+<h2 id="map">The map</h2>
+<p class="lead">Every point is one pair of P and D, flown through every script at every throttle and pack; it carries the
+gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
+sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
+${key(map)}
+<div class="pair">${figures}</div>
+</section>`;
+}

@@ -1,0 +1,5 @@
+// A table wider than the screen scrolls by itself, with the keyboard too, and the page stays put.
+import { html, type Piece } from "./html.js";
+
+export const scrolling = (label: string, table: Piece): Piece =>
+  html`<div class="scroll" role="region" aria-label="${label}" tabindex="0">${table}</div>`;

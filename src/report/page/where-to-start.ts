@@ -1,0 +1,61 @@
+// The first screen: per axis the gains to start with, how far each may move, what limits it, what to avoid.
+import type { StabilityMap, StartingTune } from "../../map/format.js";
+import { locatorSvg } from "../charts/locator.js";
+import { avoidWords } from "../avoid-words.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
+import { three, times } from "../numbers.js";
+import { spoken } from "../units.js";
+import { html, type Piece, raw } from "./html.js";
+
+function gain(letter: string, value: number, unit: string, range: string | null, own: number | null): Piece {
+  return html`<div class="gain">
+<dt>${letter}</dt>
+<dd><b>${three(value)}</b> <span class="unit">${spoken(unit)}</span>${
+    own === null ? "" : html` <span class="own">${three(own)} on the controller</span>`
+  }${range === null ? "" : html` <span class="range">room: ${range}</span>`}</dd>
+</div>`;
+}
+
+function gains(map: StabilityMap, start: StartingTune): Piece {
+  const { p, d, i } = map.grid.units;
+  return html`<dl class="gains">
+${gain("P", start.p, p, rangeWords(start, "p"), start.own?.p ?? null)}
+${gain("D", start.d, d, rangeWords(start, "d"), start.own?.d ?? null)}
+${gain("I", start.i, i, null, null)}
+</dl>`;
+}
+
+function limitLine(map: StabilityMap, start: StartingTune): Piece {
+  const nearest = tightest(start);
+  if (nearest === null || nearest.room.factor === null) return html`${start.limitedBy}`;
+  const { side, room } = nearest;
+  const at = `${three(reach(start, side) ?? 0)} (${times(nearest.room.factor)})`;
+  return html`<strong>${limitWords(map, room.limit)}</strong>. ${capital(side.words)} meets it first, at ${at}.`;
+}
+
+function tune(map: StabilityMap, name: Axis, locator: string): Piece {
+  const { start, startReason } = map.axes[name];
+  const facts =
+    start === null
+      ? html`<p class="none"><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>`
+      : gains(map, start);
+  const limit = start === null ? "" : html`<div><dt>Limit</dt><dd>${limitLine(map, start)}</dd></div>`;
+  const where = start === null ? "no starting tune" : `the starting tune at P ${three(start.p)}, D ${three(start.d)}`;
+  const label = `Small map of ${name}: safe ground, ground to avoid, and ${where}.`;
+  return html`<article class="tune" aria-labelledby="start-${name}">
+<h3 id="start-${name}">${AXIS_TITLES[name]}</h3>
+${facts}
+<div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
+<dl class="sayings">${limit}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
+</article>`;
+}
+
+export async function whereToStart(map: StabilityMap): Promise<Piece> {
+  const panels = await Promise.all(AXES.map(async (name) => tune(map, name, await locatorSvg(map, name))));
+  return html`
+<section class="start" aria-labelledby="start">
+<h2 id="start">Where to start</h2>
+<div class="pair">${panels}</div>
+</section>`;
+}

@@ -1,0 +1,163 @@
+import { createHash } from "node:crypto";
+import { beforeAll, describe, expect, it } from "vitest";
+import { MEASURES, VERDICTS } from "../../src/base/measures.js";
+import type { StabilityMap } from "../../src/map/format.js";
+import { renderPage } from "../../src/report/index.js";
+import { VERDICT_WORDS } from "../../src/report/verdict-words.js";
+import { fixture, withoutStart } from "./fixture.js";
+
+const map = fixture();
+let page = "";
+beforeAll(async () => {
+  page = await renderPage(map);
+});
+
+const all = (text: string, pattern: RegExp): string[] =>
+  [...text.matchAll(pattern)].map((found) => found[1] ?? found[0]);
+
+describe("the page", () => {
+  it("has one h1 that names the craft, and no heading level is skipped", () => {
+    expect(all(page, /<h1>(.*?)<\/h1>/g)).toEqual(["Sandpiper r1"]);
+    const levels = all(page, /<h([1-6])[ >]/g).map(Number);
+    for (let k = 1; k < levels.length; k++) expect(levels[k]).toBeLessThanOrEqual((levels[k - 1] ?? 0) + 1);
+  });
+
+  it("shows P, D and I of both axes big, with units", () => {
+    const shown = page.replaceAll("\u00a0", " ");
+    for (const gain of [
+      '<b>20.6</b> <span class="unit">% per 100 °/s',
+      '<b>2.94</b> <span class="unit">% per 1000 °/s²',
+      "<b>23.4</b>",
+      "<b>3.13</b>",
+    ])
+      expect(shown).toContain(gain);
+    expect(all(shown, /<b>42.5<\/b> <span class="unit">% per 100°/g)).toHaveLength(2);
+  });
+
+  it("has one map figure per axis with a caption, and a text for every picture", () => {
+    expect(all(page, /<figure class="axis-map" id="map-(\w+)"/g)).toEqual(["roll", "pitch"]);
+    expect(all(page, /<figure/g)).toHaveLength(all(page, /<figcaption>[^<]{20,}/g).length);
+    const pictures = all(page, /<svg [^>]*>/g);
+    expect(pictures.length).toBeGreaterThan(10);
+    expect(pictures.every((svg) => svg.includes('aria-hidden="true"'))).toBe(true);
+    expect(all(page, /role="img" aria-label="([^"]*)"/g).every((label) => label.length > 40)).toBe(true);
+  });
+
+  it("explains every verdict in the key and shows every measure", () => {
+    for (const verdict of VERDICTS)
+      expect(page).toContain(`<b>${VERDICT_WORDS[verdict].title}</b> ${VERDICT_WORDS[verdict].meaning}`);
+    for (const { title } of MEASURES) expect(page).toContain(`<th scope="row">${title}`);
+  });
+
+  it("gives every header cell its scope and every id once", () => {
+    expect(all(page, /<th(?! scope=)[ >]/g)).toEqual([]);
+    const ids = all(page, / id="([^"]+)"/g);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const target of all(page, /href="#([^"]+)"/g)) expect(ids).toContain(target);
+    for (const name of all(page, /aria-labelledby="([^"]+)"/g)) expect(ids).toContain(name);
+  });
+
+  it("says who decided, the digests, the seed and the command", () => {
+    for (const text of [map.airframe.digest, map.sweep.digest, String(map.provenance.seed), map.provenance.command])
+      expect(page).toContain(text);
+    expect(page.replaceAll("\u00a0", " ")).toContain("hard stop from a roll at 500 °/s, 80 % throttle, fresh pack");
+  });
+
+  it("draws a boundary figure per axis and condition", () => {
+    expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
+      "Roll, fresh pack",
+      "Roll, tired pack",
+      "Pitch, fresh pack",
+      "Pitch, tired pack",
+    ]);
+  });
+});
+
+describe("the page as a file", () => {
+  it("allows its one style sheet by hash and nothing else", () => {
+    const [style = "", ...others] = all(page, /<style>([\s\S]*?)<\/style>/g);
+    expect(others).toEqual([]);
+    const [policy = ""] = all(page, /http-equiv="Content-Security-Policy" content="([^"]*)"/g);
+    expect(policy).toContain(`style-src 'sha256-${createHash("sha256").update(style).digest("base64")}'`);
+    expect(policy).toMatch(/^default-src 'none';/);
+    expect(policy).not.toContain("unsafe");
+  });
+
+  it("holds no script, no inline style and no address but the name of SVG", () => {
+    expect(page).not.toMatch(/<script|javascript:|\son\w+=|\sstyle=/i);
+    expect(new Set(all(page, /https?:\/\/[^"'\s<>]+/g))).toEqual(new Set(["http://www.w3.org/2000/svg"]));
+    expect(page).not.toMatch(/@import|url\((?!#)/);
+  });
+
+  it("holds no number that was never there", () => {
+    expect(page).not.toMatch(/NaN|Infinity|undefined|\bnull\b|\[object/);
+  });
+
+  it("is the same twice, byte for byte", async () => {
+    expect(await renderPage(fixture())).toBe(page);
+  });
+
+  it("stays under 1.5 MB, also for a grid of 96 by 96", async () => {
+    expect(Buffer.byteLength(page)).toBeLessThan(1.5e6);
+    expect(Buffer.byteLength(await renderPage(fixture(96)))).toBeLessThan(1.5e6);
+  });
+});
+
+describe("text from files", () => {
+  const evil = `<script>alert("1")</script>'&\u0007`;
+  const hostile: StabilityMap = {
+    ...map,
+    airframe: { ...map.airframe, name: evil, version: evil, title: evil },
+    sweep: { ...map.sweep, title: evil },
+    variants: map.variants.map((variant) => ({ ...variant, title: evil })),
+    axes: {
+      ...map.axes,
+      pitch: {
+        ...map.axes.pitch,
+        boundary: {
+          ...map.axes.pitch.boundary,
+          byCondition: map.axes.pitch.boundary.byCondition.map((one) => ({ ...one, condition: evil })),
+        },
+      },
+    },
+    assumptions: [evil],
+    hover: { [evil]: { throttle: 30, rotorSpeed: 1, voltage: 1 } },
+    provenance: { ...map.provenance, command: evil },
+  };
+
+  it("is shown as text, never as markup", async () => {
+    const shown = await renderPage(hostile);
+    expect(shown).not.toContain("<script");
+    expect(shown).not.toContain("\u0007");
+    expect(all(shown, /<h1>(.*?)<\/h1>/g)[0]).toContain("&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt;&#39;&amp;");
+    expect(shown).toContain("<h3>Pitch, &lt;script&gt;");
+  });
+});
+
+describe("a map without a starting tune", () => {
+  const reason = "140 points fly clean, but none keeps 6.0 dB and 45.0 deg of margin under every condition.";
+
+  it("says the reason on the first screen and in the tables, and still draws the map", async () => {
+    const bare = await renderPage(withoutStart(map, "roll", reason));
+    expect(all(bare, /No starting tune\.<\/strong> ([^<]*)</g)).toEqual([reason]);
+    expect(bare).toContain(`Roll: no starting tune.</strong> ${reason}`);
+    expect(all(bare, /<figure class="axis-map"/g)).toHaveLength(2);
+    expect(bare).not.toMatch(/NaN|undefined|\bnull\b/);
+  });
+});
+
+describe("a model with a scale of its own", () => {
+  it("shows the controller's numbers on the first screen and on every axis", async () => {
+    const own = (name: "roll" | "pitch") => {
+      const axis = map.axes[name];
+      return {
+        ...axis,
+        start: axis.start === null ? null : { ...axis.start, own: { p: axis.start.p * 2, d: axis.start.d * 10 } },
+      };
+    };
+    const scaled = await renderPage({ ...map, axes: { roll: own("roll"), pitch: own("pitch") } });
+    expect(scaled).toContain("41.2 on the controller");
+    expect(all(scaled, /controller&#39;s own|controller's own/g).length).toBeGreaterThanOrEqual(8);
+    expect(scaled).toContain(">30 (60)</text>");
+  });
+});

@@ -1,0 +1,59 @@
+import { describe, expect, it } from "vitest";
+import type { Verdict } from "../../src/base/measures.js";
+import type { AxisMap, StabilityMap } from "../../src/map/format.js";
+import { limitLines } from "../../src/report/charts/limit-lines.js";
+import { viewOf } from "../../src/report/charts/view.js";
+import { fixture } from "./fixture.js";
+
+const map = fixture(20);
+
+/** The fixture with everything past the given grid lines sustained on one axis. */
+function flownUpTo(lastD: number, lastP: number): StabilityMap {
+  const limited = (axis: AxisMap): AxisMap => ({
+    ...axis,
+    verdict: axis.verdict.map((row, i) =>
+      row.map((_, j): Verdict => (i <= lastD && j <= lastP ? "clean" : "sustained")),
+    ),
+  });
+  return { ...map, axes: { roll: limited(map.axes.roll), pitch: limited(map.axes.pitch) } };
+}
+
+describe("the part of a map that is drawn", () => {
+  it("ends a tenth of the grid past the last point that can be flown", () => {
+    const view = viewOf(flownUpTo(4, 9));
+    expect(view.grid.d).toEqual(map.grid.d.slice(0, 5 + 2));
+    expect(view.grid.p).toEqual(map.grid.p.slice(0, 10 + 2));
+  });
+
+  it("cuts every table alike and leaves out boundaries beyond it", () => {
+    const { grid, axes } = viewOf(flownUpTo(4, 9));
+    for (const table of [axes.roll.verdict, axes.roll.safe, axes.roll.measures.heat, axes.roll.margins.gainUp]) {
+      expect(table).toHaveLength(grid.d.length);
+      expect(table.every((row) => row.length === grid.p.length)).toBe(true);
+    }
+    expect(axes.roll.boundary.sustained.map(({ d }) => d)).toEqual(grid.d);
+  });
+
+  it("is the same for both axes, as far as the wider one goes", () => {
+    const narrow = flownUpTo(2, 3);
+    const wide = flownUpTo(10, 12);
+    const both = viewOf({ ...map, axes: { roll: narrow.axes.roll, pitch: wide.axes.pitch } });
+    expect(both.grid).toEqual(viewOf(wide).grid);
+  });
+
+  it("is the whole map where everything or nothing can be flown", () => {
+    expect(viewOf(flownUpTo(19, 19)).grid).toEqual(map.grid);
+    expect(viewOf(flownUpTo(-1, -1)).grid).toEqual(map.grid);
+  });
+});
+
+describe("lines of a limit", () => {
+  it("stop where the oscillation no longer dies out", () => {
+    const cut = flownUpTo(19, 9);
+    const overshoot = map.grid.d.map((d) => ({ d, p: [map.grid.p[5] as number, map.grid.p[15] as number] }));
+    const roll = { ...cut.axes.roll, boundary: { ...cut.axes.roll.boundary, overshoot } };
+    const lines = limitLines(cut, roll, "overshoot");
+    expect(lines).toHaveLength(1);
+    expect(new Set(lines.flat().map(([, p]) => p))).toEqual(new Set([map.grid.p[5]]));
+  });
+});
