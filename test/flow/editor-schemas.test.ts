@@ -4,8 +4,8 @@ import { KINDS } from "../../src/base/units.js";
 import { editorSchemas } from "../../src/flow/editor-schemas.js";
 
 describe("the schemas for editors", () => {
-  test.each(editorSchemas())("schemas/%s is the one the formats give; the build writes it anew", (file, text) => {
-    expect(readFileSync(`schemas/${file}`, "utf8")).toBe(text);
+  test.each(editorSchemas())("%s is the one the formats give; the build writes it anew", (file, text) => {
+    expect(readFileSync(file, "utf8")).toBe(text);
   });
 
   test("ask for what the formats ask for, and for no key more", () => {

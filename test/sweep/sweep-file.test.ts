@@ -37,9 +37,9 @@ describe("a sweep as a question", () => {
     expect(limits).toMatchObject({
       overshoot: 15,
       settling: 250,
-      wobbleAngle: 4,
+      wobbleAngle: 2,
       heat: 1.5,
-      commandNoise: 6,
+      commandNoise: 3,
       growth: null,
       ringFrequency: null,
     });
@@ -66,7 +66,7 @@ describe("a sweep as a question", () => {
     });
     expect(defaulted.filter((line) => line.startsWith("limits."))).toEqual([
       "limits.rise: 120 ms",
-      "limits.kick: 8 deg",
+      "limits.kick: 2 deg",
     ]);
   });
 

@@ -1,0 +1,18 @@
+// JSON schemas of the file formats, so that an editor completes keys and marks slips while a file is written.
+import { z } from "zod";
+import { airframeSchema } from "../airframe/schema.js";
+import { sweepSchema } from "../sweep/schema.js";
+import { scriptSchema } from "../sweep/script-schema.js";
+
+const SCHEMAS = {
+  "models/schema/airframe-1.schema.json": ["A craft as physics, format gainscape.airframe/1", airframeSchema],
+  "sweeps/schema/sweep-1.schema.json": ["The question of a run, format gainscape.sweep/1", sweepSchema],
+  "sweeps/schema/script-1.schema.json": ["What is commanded and what the air does, format gainscape.script/1", scriptSchema],
+} as const;
+
+/** Paths below the package and texts of all schemas. */
+export const editorSchemas = (): readonly (readonly [file: string, text: string])[] =>
+  Object.entries(SCHEMAS).map(([file, [title, schema]]) => {
+    const { $schema, ...rest } = z.toJSONSchema(schema, { io: "input", target: "draft-7" });
+    return [file, `${JSON.stringify({ $schema, title, ...rest }, null, 2)}\n`];
+  });
