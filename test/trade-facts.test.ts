@@ -56,10 +56,7 @@ describe("bounce-back and D (common practice, no source)", () => {
     for (let p = 6; p <= 40; p += 2) {
       const trial = fly(stop, p, 0);
       if (!trial.diesOut) break;
-      const [back, rebounds] = [trial.value("overshoot") as number, trial.value("rebounds") as number];
-      expect(back, `P ${p}`).toBeGreaterThan(8);
-      // Close to the limit the first swing shrinks, but it rings on and on.
-      expect(back > 15 || rebounds > 3, `P ${p}: ${back} %, ${rebounds} rebounds`).toBe(true);
+      expect(trial.value("overshoot"), `P ${p}`).toBeGreaterThan(15);
     }
   });
 

@@ -39,8 +39,8 @@ export const emptyAnswers = (): Answers => ({
 const indexOf = new Map(MEASURE_IDS.map((id, index) => [id, index]));
 const codeOf = new Map(ABSENCES.map((reason, code) => [reason, code]));
 
-export const measureIndex = (id: MeasureId): number => indexOf.get(id) as number;
-export const absenceCode = (reason: Absence): number => codeOf.get(reason) as number;
+const measureIndex = (id: MeasureId): number => indexOf.get(id) as number;
+const absenceCode = (reason: Absence): number => codeOf.get(reason) as number;
 
 /** Forgets what was answered: nothing is shown until it is put. */
 export function clear(answers: Answers): void {

@@ -1,10 +1,20 @@
 // What disturbed air or a moving throttle does to the craft: attitude deviation is the integral of the rate error.
+import { lineThrough } from "./line.js";
+import { Passages } from "./passages.js";
 
 /** Attitude deviation from the start of the window, rad, one sample per control period (trapezoidal). */
-export function attitudeDeviation(trace: Float64Array, command: Float64Array, from: number, to: number, period: number, out: Float64Array): Float64Array {
+export function attitudeDeviation(
+  trace: Float64Array,
+  command: Float64Array,
+  from: number,
+  to: number,
+  period: number,
+  out: Float64Array,
+): Float64Array {
   let angle = 0;
   let before = trace[from] - command[from];
-  for (let k = from; k < to; k++) {
+  out[0] = 0;
+  for (let k = from + 1; k < to; k++) {
     const now = trace[k] - command[k];
     angle += 0.5 * period * (before + now);
     out[k - from] = angle;
@@ -22,45 +32,49 @@ export function largest(angle: Float64Array): number {
 
 /** Rms about the best straight line, rad: a drift is not a wobble. */
 export function wobbleRms(angle: Float64Array): number {
-  const n = angle.length;
-  const middle = (n - 1) / 2;
-  let mean = 0;
-  let moment = 0;
+  const count = angle.length;
+  const { mean, slope } = lineThrough(angle, 0, count);
   let squares = 0;
-  for (let k = 0; k < n; k++) {
-    mean += angle[k];
-    moment += (k - middle) * angle[k];
-  }
-  mean /= n;
-  const slope = moment / ((n * (n * n - 1)) / 12);
-  for (let k = 0; k < n; k++) {
-    const off = angle[k] - mean - slope * (k - middle);
+  for (let k = 0; k < count; k++) {
+    const off = angle[k] - mean - slope * (k - 0.5 * (count - 1));
     squares += off * off;
   }
-  return Math.sqrt(squares / n);
+  return Math.sqrt(squares / count);
 }
 
-/** Mean frequency of the attitude wobble, Hz: passages of the rate error through zero beyond a tenth of its rms. */
-export function wobbleFrequency(trace: Float64Array, command: Float64Array, from: number, to: number, period: number): number {
+/** Share of the rate error's rms that a half-cycle must exceed. */
+const COUNTS = 0.1;
+
+/** Mean frequency of the attitude wobble, Hz, from the passages of the rate error through its mean; 0 where too few. */
+export function wobbleFrequency(
+  trace: Float64Array,
+  command: Float64Array,
+  from: number,
+  to: number,
+  period: number,
+): number {
+  let sum = 0;
   let squares = 0;
   for (let k = from; k < to; k++) {
     const error = trace[k] - command[k];
+    sum += error;
     squares += error * error;
   }
-  const threshold = 0.1 * Math.sqrt(squares / (to - from));
-  let side = 0;
-  let passages = 0;
-  for (let k = from; k < to; k++) {
-    const error = trace[k] - command[k];
-    const now = error > threshold ? 1 : error < -threshold ? -1 : side;
-    if (now !== side && side !== 0) passages++;
-    side = now;
-  }
-  return passages / 2 / ((to - from) * period);
+  const mean = sum / (to - from);
+  const rms = Math.sqrt(Math.max(0, squares / (to - from) - mean * mean));
+  const passages = new Passages(COUNTS * rms);
+  for (let k = from; k < to; k++) passages.see(trace[k] - command[k] - mean, k);
+  return passages.frequency(period);
 }
 
 /** Time until the rate error stays within a tenth of its largest value, ms; the window's length where it never does. */
-export function recoveryTime(trace: Float64Array, command: Float64Array, from: number, to: number, period: number): number {
+export function recoveryTime(
+  trace: Float64Array,
+  command: Float64Array,
+  from: number,
+  to: number,
+  period: number,
+): number {
   let most = 0;
   for (let k = from; k < to; k++) most = Math.max(most, Math.abs(trace[k] - command[k]));
   let last = from;

@@ -1,4 +1,5 @@
 // One trial's trace to its answers, and whether its oscillation dies out.
+import { MEASURE_IDS } from "../base/measures.js";
 import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
 import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
 import { stopResponse } from "./stop.js";
@@ -16,14 +17,18 @@ const BEYOND = 1e4;
 export function respond(question: Question, recording: Recording, answers: Answers, buffer: Float64Array): Outcome {
   clear(answers);
   const { trace } = recording;
-  if (divergedAt(trace) !== null) return "diverged";
+  if (divergedAt(trace) !== null) {
+    for (const id of MEASURE_IDS) put(answers, id, "the trial diverged");
+    return "diverged";
+  }
   const { period, window, tail } = question;
   const swing = swingOf(trace, tail.from, tail.to, period);
   put(answers, "growth", Number.isFinite(swing.growth) ? swing.growth : "no swing to measure");
   put(answers, "oscillation", DEGREES * swing.amplitude);
   put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
   byKind[question.kind](question, recording, answers, buffer);
-  if (question.kind === "nudge") put(answers, "ringFrequency", swing.frequency > 0 ? swing.frequency : "too few swings to count");
+  if (question.kind === "nudge")
+    put(answers, "ringFrequency", swing.frequency > 0 ? swing.frequency : "too few swings to count");
   return isSustained(swing, question.kind) ? "sustained" : "dies out";
 }
 
@@ -41,7 +46,8 @@ const byKind: Readonly<Record<Question["kind"], Reader>> = {
     if (question.stop === null) return;
     const { from, to } = question.window;
     const response = stopResponse(trace, question.stop.level, question.stop.from, from, to, question.period);
-    for (const id of ["overshoot", "settling", "rebounds", "ringFrequency", "damping", "rise"] as const) put(answers, id, response[id]);
+    for (const id of ["overshoot", "settling", "rebounds", "ringFrequency", "damping", "rise"] as const)
+      put(answers, id, response[id]);
   },
   blip: (question, { trace }, answers, buffer) => {
     const { from, to } = question.window;
@@ -53,7 +59,8 @@ const byKind: Readonly<Record<Question["kind"], Reader>> = {
     const { from, to } = question.window;
     const angle = attitudeDeviation(trace, question.command, from, to, question.period, buffer);
     put(answers, "wobbleAngle", DEGREES * wobbleRms(angle));
-    put(answers, "wobbleFrequency", wobbleFrequency(trace, question.command, from, to, question.period));
+    const frequency = wobbleFrequency(trace, question.command, from, to, question.period);
+    put(answers, "wobbleFrequency", frequency > 0 ? frequency : "too few swings to count");
   },
   hover: (question, { heat, commandRms }, answers) => {
     put(answers, "heat", question.restHeat > 0 ? heat / question.restHeat : "no swing to measure");

@@ -20,21 +20,32 @@ export interface StopResponse {
  * Reads a trace that goes from `level` (rad/s) to zero. `start` is where the command leaves the level, `from` where its ramp
  * ends, `to` the end of the window; instants in control periods of `period` seconds.
  */
-export function stopResponse(trace: Float64Array, level: number, start: number, from: number, to: number, period: number): StopResponse {
+export function stopResponse(
+  trace: Float64Array,
+  level: number,
+  start: number,
+  from: number,
+  to: number,
+  period: number,
+): StopResponse {
   let opposite = 0;
   let lastOutside = -1;
+  let longestStay = 0;
   for (let k = from; k < to; k++) {
     const share = trace[k] / level;
     if (-share > opposite) opposite = -share;
-    if (share > BAND || share < -BAND) lastOutside = k;
+    if (share <= BAND && share >= -BAND) continue;
+    if (lastOutside >= 0) longestStay = Math.max(longestStay, k - lastOutside - 1);
+    lastOutside = k;
   }
   const peaks = excursions(trace, level, from, to);
-  const settled = lastOutside < to - 1;
+  // A swing that still leaves the band comes back into it for a while: only a longer stay than any before is settled.
+  const settled = lastOutside < 0 || to - 1 - lastOutside > longestStay;
   return {
     overshoot: 100 * opposite,
     settling: settled ? 1000 * period * (lastOutside < 0 ? 0 : lastOutside + 1 - from) : "never settles in the window",
     rebounds: peaks.length,
-    ...ringing(peaks, period),
+    ...ringing(peaks, to - 1, period),
     rise: transition(trace, level, start, to, period),
   };
 }
@@ -42,6 +53,7 @@ export function stopResponse(trace: Float64Array, level: number, start: number, 
 interface Peak {
   readonly at: number;
   readonly height: number; // share of the step
+  readonly side: number; // -1 on the far side of zero, 1 on the level's
 }
 
 /** Extremes of the half-cycles that leave the band after the first passage through zero. */
@@ -55,7 +67,7 @@ function excursions(trace: Float64Array, level: number, from: number, to: number
   for (; k < to; k++) {
     const share = trace[k] / level;
     if (share * side < 0) {
-      if (height > BAND) peaks.push({ at, height });
+      if (height > BAND) peaks.push({ at, height, side });
       side = -side;
       height = 0;
     }
@@ -64,37 +76,53 @@ function excursions(trace: Float64Array, level: number, from: number, to: number
       at = k;
     }
   }
-  if (height > BAND) peaks.push({ at, height });
+  if (height > BAND) peaks.push({ at, height, side });
   return peaks;
 }
 
-/** Frequency from the spacing of the peaks, damping from the logarithmic decrement per half-cycle. */
-function ringing(peaks: readonly Peak[], period: number): Pick<StopResponse, "ringFrequency" | "damping"> {
-  const first = peaks[0];
-  const last = peaks[Math.min(peaks.length, 5) - 1];
-  if (first === undefined || last === undefined || last === first) {
+/** Peaks read for frequency and damping: the swings right after the stop. */
+const READ = 5;
+
+/** Frequency from the spacing of the peaks, damping from their decrement. */
+function ringing(
+  excursions: readonly Peak[],
+  end: number,
+  period: number,
+): Pick<StopResponse, "ringFrequency" | "damping"> {
+  // A half-cycle that the window cuts off has no peak yet; after one that stayed within the band the count is lost.
+  const whole = excursions.filter(({ at }) => at < end).slice(0, READ);
+  const repeat = whole.findIndex(({ side }, i) => i > 0 && side === whole[i - 1].side);
+  const peaks = repeat < 0 ? whole : whole.slice(0, repeat);
+  if (peaks.length < 2) {
     const reason = peaks.length === 0 ? "no swing to measure" : "too few swings to count";
     return { ringFrequency: reason, damping: reason };
   }
-  const halves = Math.min(peaks.length, 5) - 1;
-  const decrement = ln(first.height / last.height) / halves;
+  const decrement = decrementOf(peaks.map(({ height }) => height));
   return {
-    ringFrequency: halves / 2 / ((last.at - first.at) * period),
+    ringFrequency: (peaks.length - 1) / 2 / ((peaks[peaks.length - 1].at - peaks[0].at) * period),
     damping: decrement / Math.sqrt(Math.PI * Math.PI + decrement * decrement),
   };
 }
 
-/** From 90 % to 10 % of the step, between samples by straight lines. */
+/**
+ * Logarithmic decrement per half-cycle of alternating peaks. From three on it is read from swings, peak to opposite peak:
+ * a slow return under the ringing lifts one and lowers the other, and leaves their sum.
+ */
+function decrementOf(heights: readonly number[]): number {
+  const swings = heights.slice(1).map((height, i) => heights[i] + height);
+  const read = swings.length > 1 ? swings : heights;
+  return ln(read[0] / read[read.length - 1]) / (read.length - 1);
+}
+
+/** From the last 90 % before the first 10 % of the step to that, between samples by straight lines. */
 function transition(trace: Float64Array, level: number, start: number, to: number, period: number): number | Absence {
-  const passes = (share: number, after: number): number => {
-    for (let k = Math.max(1, Math.ceil(after)); k < to; k++) {
-      const [before, now] = [trace[k - 1] / level, trace[k] / level];
-      if (now <= share) return before > share ? k - (share - now) / (before - now) : k;
-    }
-    return to;
-  };
-  if (trace[start] / level < 0.9) return "never reaches the level";
-  const high = passes(0.9, start);
-  const low = passes(0.1, high);
-  return low >= to ? "never reaches the level" : 1000 * period * (low - high);
+  let low = start;
+  while (low < to && trace[low] / level > 0.1) low++;
+  if (low === start || low === to) return "never reaches the level";
+  let high = low;
+  while (high > 0 && trace[high - 1] / level <= 0.9) high--;
+  if (high === 0) return "never reaches the level";
+  const passage = (k: number, share: number): number =>
+    k - (share - trace[k] / level) / ((trace[k - 1] - trace[k]) / level);
+  return 1000 * period * (passage(low, 0.1) - passage(high, 0.9));
 }

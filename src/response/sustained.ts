@@ -12,9 +12,12 @@ export const SLOWEST_DECAY = -0.3;
 /** 1/s: a saturated limit cycle neither grows nor shrinks; 0.02 moves the boundary by less than 0.1 %. */
 export const NUDGE_DECAY = -0.02;
 
+/** rad/s: what is left of a nudge below it is rounding, which neither grows nor shrinks. */
+export const VANISHED = 1e-7;
+
 /** A nudge asks for the sign of the growth alone: still air, silent sensor, the small-signal limit itself. */
 export function isSustained(swing: Swing, kind: QuestionKind): boolean {
   if (swing.halfCycles < FEWEST_HALF_CYCLES) return false;
-  if (kind === "nudge") return swing.growth > NUDGE_DECAY;
+  if (kind === "nudge") return swing.amplitude > VANISHED && swing.growth > NUDGE_DECAY;
   return swing.amplitude > QUIET && swing.growth > SLOWEST_DECAY;
 }

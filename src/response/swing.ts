@@ -1,44 +1,52 @@
 // Is something still swinging at the end? Amplitude, growth and zero crossings of the calm tail, all three:
 // a ratio alone takes a saturated limit cycle for calm, and a slow return is no oscillation.
-
 import { ln } from "../base/elementary.js";
+import { lineThrough } from "./line.js";
+import { Passages } from "./passages.js";
 
 export interface Swing {
-  /** Half the swing of the rate in the last part of the tail, rad/s. */
+  /** Half the swing of the rate about its drift in the last part of the tail, rad/s. */
   readonly amplitude: number;
-  /** 1/s; negative dies out. */
+  /** 1/s; negative dies out, -Infinity where nothing moves. */
   readonly growth: number;
   /** Half-cycles seen in the tail. */
   readonly halfCycles: number;
   readonly frequency: number; // Hz, 0 where fewer than two crossings
 }
 
-const BASE = 0.002; // s: the difference over it suppresses the slow return and leaves the oscillation's growth as it is
-const SHARE = 0.6; // of the tail, each of the two overlapping windows
+/** Share of the tail that each of the two overlapping windows of the growth spans. */
+const SHARE = 0.6;
+/** Last share of the tail in which the amplitude is read. */
+const LAST = 0.4;
+/** Share of the weaker window's rms that a half-cycle must exceed: a quarter of a steady sine's amplitude. */
+const COUNTS = 0.35;
 
-/** Reads the tail [from, to) of a trace of rates. */
+/**
+ * Reads the tail [from, to) of a trace of rates. Growth and crossings are read from the difference of neighbouring
+ * samples: it weakens a slow return against the oscillation by the ratio of their rates and keeps the growth, and
+ * unlike a difference over several samples it is blind to no frequency.
+ */
 export function swingOf(trace: Float64Array, from: number, to: number, period: number): Swing {
-  const lag = Math.max(1, Math.round(BASE / period));
-  const length = to - from - lag;
+  const length = to - from - 1;
   const window = Math.floor(SHARE * length);
-  const early = energy(trace, from, lag, window);
-  const late = energy(trace, from + length - window, lag, window);
-  const apart = (length - window) * period;
-  const growth = late > 0 && early > 0 ? ln(late / early) / 2 / apart : Number.NEGATIVE_INFINITY;
-  const { crossings, first, last } = crossingsOf(trace, from, to, lag, 0.35 * Math.sqrt(Math.min(early, late)));
-  const frequency = crossings > 1 ? (crossings - 1) / 2 / ((last - first) * period) : 0;
-  return { amplitude: halfSwing(trace, to - Math.floor(0.4 * length), to), growth, halfCycles: crossings, frequency };
+  const early = energy(trace, from, window);
+  const late = energy(trace, from + length - window, window);
+  const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
+  const passages = new Passages(COUNTS * Math.sqrt(Math.min(early, late)));
+  for (let k = from; k < to - 1; k++) passages.see(trace[k + 1] - trace[k], k);
+  const amplitude = halfSwing(trace, to - Math.floor(LAST * length), to);
+  return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
 /** Hann-weighted mean square of the rate's difference: a whole number of cycles is not needed. */
-function energy(trace: Float64Array, from: number, lag: number, window: number): number {
+function energy(trace: Float64Array, from: number, window: number): number {
   let sum = 0;
   // cos(2 pi k / window) by recurrence: the same bits everywhere.
   const turn = 2 - 4 * halfAngleSquared(Math.PI / window);
   let before = 1 - 2 * halfAngleSquared(Math.PI / window);
   let cosine = 1;
   for (let k = 0; k < window; k++) {
-    const difference = trace[from + k + lag] - trace[from + k];
+    const difference = trace[from + k + 1] - trace[from + k];
     sum += (1 - cosine) * difference * difference;
     const next = turn * cosine - before;
     before = cosine;
@@ -54,30 +62,14 @@ function halfAngleSquared(angle: number): number {
   return sine * sine;
 }
 
-function crossingsOf(trace: Float64Array, from: number, to: number, lag: number, threshold: number) {
-  let side = 0;
-  let crossings = 0;
-  let first = 0;
-  let last = 0;
-  for (let k = from; k < to - lag; k++) {
-    const difference = trace[k + lag] - trace[k];
-    const now = difference > threshold ? 1 : difference < -threshold ? -1 : side;
-    if (now !== side && side !== 0) {
-      if (crossings === 0) first = k;
-      last = k;
-      crossings++;
-    }
-    side = now;
-  }
-  return { crossings, first, last };
-}
-
 function halfSwing(trace: Float64Array, from: number, to: number): number {
+  const { slope } = lineThrough(trace, from, to);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let k = from; k < to; k++) {
-    if (trace[k] < low) low = trace[k];
-    if (trace[k] > high) high = trace[k];
+    const value = trace[k] - slope * (k - from);
+    if (value < low) low = value;
+    if (value > high) high = value;
   }
   return 0.5 * (high - low);
 }

@@ -1,0 +1,100 @@
+import { describe, expect, it } from "vitest";
+import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "../../src/response/deviation.js";
+import { sampled } from "./traces.js";
+
+const PERIOD = 1 / 4000; // s
+const still = (trace: Float64Array) => new Float64Array(trace.length);
+const TURN = 2 * Math.PI;
+
+describe("attitude deviation", () => {
+  // The integral of A cos(w t) is A/w sin(w t); the trapezoidal rule misses it by (w period)^2/12 of itself.
+  it("is the integral of the rate error", () => {
+    const trace = sampled((t) => 0.3 + 2 * Math.cos(TURN * 8 * t), 1, PERIOD);
+    const angle = attitudeDeviation(
+      trace,
+      new Float64Array(trace.length).fill(0.3),
+      0,
+      trace.length,
+      PERIOD,
+      new Float64Array(trace.length),
+    );
+    for (const k of [0, 100, 1234, 3999])
+      expect(angle[k]).toBeCloseTo((2 / (TURN * 8)) * Math.sin(TURN * 8 * k * PERIOD), 5);
+  });
+
+  it("starts at zero with the window and fills only as much of the buffer as the window has samples", () => {
+    const trace = sampled(() => 2, 1, PERIOD);
+    const angle = attitudeDeviation(trace, still(trace), 1000, 1400, PERIOD, new Float64Array(trace.length));
+    expect(angle.length).toBe(400);
+    expect(angle[0]).toBe(0);
+    expect(angle[399]).toBeCloseTo(2 * 399 * PERIOD, 12);
+    expect(largest(angle)).toBe(angle[399]);
+    expect(largest(angle.map((value) => -value))).toBe(angle[399]);
+  });
+});
+
+describe("wobble angle", () => {
+  // A cosine over whole cycles about the middle of the window has rms A/sqrt(2) and no slope of its own.
+  const wobble = (count: number, cycles: number, drift: number) =>
+    Float64Array.from(
+      { length: count },
+      (_, k) => 0.07 * Math.cos((TURN * cycles * (k - (count - 1) / 2)) / count) + drift * k - 3 * drift,
+    );
+
+  it.each([1, 3, 10])("of %d whole cycles is the amplitude over the root of two", (cycles) => {
+    expect(wobbleRms(wobble(4000, cycles, 0))).toBeCloseTo(0.07 / Math.SQRT2, 6);
+  });
+
+  it.each([1e-5, -1e-3])("is the same while the craft drifts away at %d rad a sample", (drift) => {
+    expect(wobbleRms(wobble(4000, 4, drift))).toBeCloseTo(wobbleRms(wobble(4000, 4, 0)), 10);
+  });
+
+  it("of a straight drift is nothing", () => {
+    expect(wobbleRms(Float64Array.from({ length: 1000 }, (_, k) => 5 - 0.01 * k))).toBeLessThan(1e-12);
+  });
+});
+
+describe("wobble frequency", () => {
+  const of = (f: (t: number) => number) => {
+    const trace = sampled(f, 1.2, PERIOD);
+    return wobbleFrequency(trace, still(trace), 0, trace.length, PERIOD);
+  };
+  const sine = (frequency: number) => (t: number) => Math.sin(TURN * frequency * t + 0.3);
+
+  it.each([2, 5, 8.3, 16, 41.7])("of a sinusoid at %d Hz", (frequency) => {
+    expect(of(sine(frequency)) / frequency).toBeCloseTo(1, 2);
+  });
+
+  it("holds under a drift larger than the wobble: the rate error then never passes zero", () => {
+    expect(of((t) => 4 + sine(8)(t)) / 8).toBeCloseTo(1, 2);
+  });
+
+  it("is not raised by a ripple well under the wobble", () => {
+    expect(of((t) => sine(8)(t) + 0.03 * sine(230)(t)) / 8).toBeCloseTo(1, 1);
+  });
+
+  it("is measured against the command", () => {
+    const command = sampled((t) => 3 * Math.sin(TURN * 1.5 * t), 1.2, PERIOD);
+    const trace = command.map((rate, k) => rate + 0.1 * sine(12)(k * PERIOD));
+    expect(wobbleFrequency(trace, command, 0, trace.length, PERIOD) / 12).toBeCloseTo(1, 2);
+  });
+
+  it("is 0, no frequency, where nothing passes to and fro", () => {
+    expect(of(() => 0)).toBe(0);
+    expect(of((t) => t)).toBe(0);
+  });
+});
+
+describe("recovery time", () => {
+  const of = (trace: Float64Array) => recoveryTime(trace, still(trace), 0, trace.length, PERIOD);
+
+  it("of an exponential is ln 10 of its time constant", () => {
+    const expected = 1000 * 0.05 * Math.LN10;
+    expect(Math.abs(of(sampled((t) => -2 * Math.exp(-t / 0.05), 1, PERIOD)) - expected)).toBeLessThan(1000 * PERIOD);
+  });
+
+  it("is the window where the error never shrinks, and 0 where there was none", () => {
+    expect(of(sampled(() => 1, 0.5, PERIOD))).toBeCloseTo(500, 0);
+    expect(of(sampled(() => 0, 0.5, PERIOD))).toBe(0);
+  });
+});
