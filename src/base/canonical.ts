@@ -3,7 +3,8 @@ import { createHash } from "node:crypto";
 
 /** JSON with sorted keys; numbers as JavaScript prints them. Throws on NaN and infinities. */
 export function canonicalJson(value: unknown): string {
-  if (typeof value === "number" && !Number.isFinite(value)) throw new RangeError("canonical JSON holds finite numbers only");
+  if (typeof value === "number" && !Number.isFinite(value))
+    throw new RangeError("canonical JSON holds finite numbers only");
   if (Array.isArray(value)) return `[${value.map(canonicalJson).join(",")}]`;
   if (typeof value === "object" && value !== null) {
     const entries = Object.entries(value).filter(([, part]) => part !== undefined);

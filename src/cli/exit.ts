@@ -1,6 +1,7 @@
 // How every command ends: one meaning per exit code.
 import { CommanderError } from "commander";
-import { InputError } from "../base/problem.js";
+import { InputError, plain } from "../base/problem.js";
+import { NotWritten } from "../files/write.js";
 import { RunIncomplete } from "../run/runner.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
@@ -17,8 +18,12 @@ export function failed(error: unknown, write: (line: string) => void): number {
     write(`incomplete: ${error.reason}; ${trials} trials of this stage are missing, nothing was written\n`);
     return EXIT.incomplete;
   }
+  if (error instanceof NotWritten) {
+    write(`incomplete: ${plain(error.message)}\n`);
+    return EXIT.incomplete;
+  }
   const thrown = error instanceof Error ? error : new Error(String(error));
   write(`gainscape has a bug: ${thrown.message.split("\n")[0]}\nPlease report it with the command and its files.\n`);
-  if (process.env["GAINSCAPE_TRACE"] === "1") write(`${thrown.stack}\n`);
+  if (process.env.GAINSCAPE_TRACE === "1") write(`${thrown.stack}\n`);
   return EXIT.bug;
 }

@@ -1,8 +1,9 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
 import { availableParallelism } from "node:os";
+import { shellLine } from "../base/shell-words.js";
 import { version } from "../base/version.js";
 import { planFor } from "../flow/plan.js";
-import { readAirframe, readSweep } from "../flow/read.js";
+import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type RunFigures, simulate } from "../flow/simulate.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
@@ -21,7 +22,7 @@ export interface SweepOptions {
 
 export async function sweepCommand(path: string, options: SweepOptions, words: readonly string[]): Promise<number> {
   const sweep = readSweep(path);
-  const model = readAirframe(options.model ?? sweep.modelPath());
+  const model = readAirframe(options.model ?? modelOf(sweep));
   const plan = planFor(model, sweep);
   const folder = options.out ?? outputFolder(plan);
   checkOutput(folder);
@@ -31,7 +32,12 @@ export async function sweepCommand(path: string, options: SweepOptions, words: r
       workers: options.workers ?? availableParallelism(),
       signal,
       onProgress: view.show,
-      provenance: { productVersion: version(), command: commandLine(words), model: model.file, sweep: path },
+      provenance: {
+        productVersion: version(),
+        command: shellLine(["gainscape", ...words]),
+        model: model.document.file,
+        sweep: path,
+      },
     }),
   ).finally(view.end);
   const files = await writeReport(map, folder);
@@ -39,9 +45,6 @@ export async function sweepCommand(path: string, options: SweepOptions, words: r
   else if (!options.quiet) process.stdout.write(`${renderSummary(map)}\n${cost(figures)}\nReport: ${files.page}\n`);
   return EXIT.done;
 }
-
-const commandLine = (words: readonly string[]): string =>
-  ["gainscape", ...words].map((word) => (/^[\w./:=@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`)).join(" ");
 
 function cost({ trials, steps, gridSeconds, searchSeconds }: RunFigures): string {
   const seconds = gridSeconds + searchSeconds;

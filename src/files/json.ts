@@ -20,7 +20,8 @@ function readText(path: string): string {
   try {
     const about = statSync(path);
     if (!about.isFile()) throw refuse(path, "is no ordinary file, expected a JSON file");
-    if (about.size > LARGEST) throw refuse(path, `${Math.ceil(about.size / 2 ** 20)} MiB, at most ${LARGEST / 2 ** 20} MiB can be read`);
+    if (about.size > LARGEST)
+      throw refuse(path, `${Math.ceil(about.size / 2 ** 20)} MiB, at most ${LARGEST / 2 ** 20} MiB can be read`);
     return new TextDecoder("utf-8", { fatal: true }).decode(readFileSync(path));
   } catch (error) {
     if (error instanceof InputError) throw error;

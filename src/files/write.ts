@@ -15,14 +15,26 @@ import {
 } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileProblem, type Problem } from "../base/problem.js";
+import { isFolder } from "./folder.js";
 import { errorCode } from "./read.js";
 
-/** Writes a file whole: under a temporary name beside it, flushed, then renamed. Makes missing folders. */
+/** A result that could not be written though its folder could be probed: a full disk, a folder pulled away. */
+export class NotWritten extends Error {
+  override readonly name = "NotWritten";
+  constructor(path: string, cause: unknown) {
+    super(`${path} could not be written (${errorCode(cause)})`, { cause });
+  }
+}
+
+/**
+ * Writes a file whole: under a temporary name beside it, flushed, then renamed. Makes missing folders. Throws
+ * NotWritten where the system refuses.
+ */
 export function writeWhole(path: string, content: string | Uint8Array): void {
   const folder = dirname(path);
-  mkdirSync(folder, { recursive: true });
   const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
   try {
+    makeFolder(resolve(folder));
     const file = openSync(temporary, "wx");
     try {
       writeFileSync(file, content);
@@ -33,7 +45,18 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
     renameSync(temporary, path);
   } catch (error) {
     rmSync(temporary, { force: true });
-    throw error;
+    throw new NotWritten(path, error);
+  }
+}
+
+/** One folder after the other: where the system lies about a missing parent the recursive call never ends. */
+function makeFolder(folder: string): void {
+  if (isFolder(folder)) return;
+  if (dirname(folder) !== folder) makeFolder(dirname(folder));
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    if (errorCode(error) !== "EEXIST") throw error;
   }
 }
 

@@ -7,7 +7,10 @@ import { scriptSchema } from "../sweep/script-schema.js";
 const SCHEMAS = {
   "models/schema/airframe-1.schema.json": ["A craft as physics, format gainscape.airframe/1", airframeSchema],
   "sweeps/schema/sweep-1.schema.json": ["The question of a run, format gainscape.sweep/1", sweepSchema],
-  "sweeps/schema/script-1.schema.json": ["What is commanded and what the air does, format gainscape.script/1", scriptSchema],
+  "sweeps/schema/script-1.schema.json": [
+    "What is commanded and what the air does, format gainscape.script/1",
+    scriptSchema,
+  ],
 } as const;
 
 /** Paths below the package and texts of all schemas. */

@@ -1,9 +1,10 @@
 // From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
-import type { Plan } from "../plan/plan.js";
+
 import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Ask, TrialTable } from "../map/trials.js";
+import type { Plan } from "../plan/plan.js";
 import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
 import { pooledRunner } from "../run/pool.js";
 import { type Runner, type RunOptions, serialRunner } from "../run/runner.js";
@@ -39,7 +40,10 @@ export interface RunFigures {
  * Simulates every trial of the plan and reduces them to its stability map. The same plan gives the same map whatever
  * the workers and chunks. Throws RunIncomplete when interrupted or when a worker is lost.
  */
-export async function simulate(plan: Plan, options: SimulateOptions): Promise<{ map: StabilityMap; figures: RunFigures }> {
+export async function simulate(
+  plan: Plan,
+  options: SimulateOptions,
+): Promise<{ map: StabilityMap; figures: RunFigures }> {
   const runner = options.workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: options.workers });
   try {
     return await simulateWith(runner, plan, options);
@@ -48,7 +52,11 @@ export async function simulate(plan: Plan, options: SimulateOptions): Promise<{ 
   }
 }
 
-async function simulateWith(runner: Runner, plan: Plan, options: SimulateOptions): Promise<{ map: StabilityMap; figures: RunFigures }> {
+async function simulateWith(
+  runner: Runner,
+  plan: Plan,
+  options: SimulateOptions,
+): Promise<{ map: StabilityMap; figures: RunFigures }> {
   const { pointsPerTask = POINTS_PER_TASK, onProgress } = options;
   const counted = { trials: 0, steps: 0 };
   const run = async (tasks: readonly Task[], stage: Progress["stage"], of: number | null) => {
@@ -74,7 +82,11 @@ async function simulateWith(runner: Runner, plan: Plan, options: SimulateOptions
   const gridDone = performance.now();
   const ask: Ask = async (requests) => {
     const groups = new Map<number, [number, number][]>();
-    for (const { variant, p, d } of requests) groups.set(variant, [...(groups.get(variant) ?? []), [p, d]]);
+    for (const { variant, p, d } of requests) {
+      const group = groups.get(variant);
+      if (group === undefined) groups.set(variant, [[p, d]]);
+      else group.push([p, d]);
+    }
     const order = [...groups.keys()];
     const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
     return inOrder(requests, order, groups, joined(await run(grouped, "boundaries", null)));
@@ -87,7 +99,12 @@ async function simulateWith(runner: Runner, plan: Plan, options: SimulateOptions
     }
     axes[axis] = await reduceAxis(plan, axis, grid, ask);
   }
-  const figures = { ...counted, gridTrials, gridSeconds: (gridDone - started) / 1000, searchSeconds: (performance.now() - gridDone) / 1000 };
+  const figures = {
+    ...counted,
+    gridTrials,
+    gridSeconds: (gridDone - started) / 1000,
+    searchSeconds: (performance.now() - gridDone) / 1000,
+  };
   return { map: buildMap(plan, axes, { ...options.provenance, ...counted }), figures };
 }
 
@@ -105,7 +122,11 @@ function inOrder(
     from += groups.get(variant)?.length ?? 0;
   }
   const width = table.values.length / Math.max(1, table.outcome.length);
-  const sorted = { values: new Float64Array(table.values.length), absent: new Uint8Array(table.absent.length), outcome: new Uint8Array(table.outcome.length) };
+  const sorted = {
+    values: new Float64Array(table.values.length),
+    absent: new Uint8Array(table.absent.length),
+    outcome: new Uint8Array(table.outcome.length),
+  };
   for (const [row, { variant }] of requests.entries()) {
     const at = next.get(variant) ?? 0;
     next.set(variant, at + 1);

@@ -6,6 +6,7 @@ import { probeFolder, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCsv, renderPage } from "../report/index.js";
+import { mapFolder } from "./paths.js";
 
 export interface ReportFiles {
   readonly map: string;
@@ -14,15 +15,7 @@ export interface ReportFiles {
 }
 
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
-export const outputFolder = (plan: Plan): string =>
-  join("reports", slug(plan.sweep.name), `${slug(plan.airframe.name)}-${slug(plan.airframe.version)}`);
-
-const slug = (name: string): string =>
-  name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 64) || "unnamed";
+export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
 
 /** Throws InputError where nothing could be written into the folder; makes nothing. */
 export function checkOutput(folder: string): void {

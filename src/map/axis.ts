@@ -1,12 +1,14 @@
 // All trials of one axis reduced: worst cases, boundaries, margins, verdicts, safe region and starting tune, SI.
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { findBoundaries, type VariantBoundary, worstInterval, type WorstInterval } from "./boundary.js";
+import { findBoundaries, firstToEnd, type VariantBoundary, type WorstInterval, worstInterval } from "./boundary.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import { type AxisTheory, axisTheory, type PointMargins } from "./margins.js";
+import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { type Ask, diesOut, type TrialTable } from "./trials.js";
-import { judge, type Judgement } from "./verdict.js";
+import { type Bench, tried } from "./tried.js";
+import { type Judgement, judge } from "./verdict.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
 export interface AxisReduction {
@@ -21,6 +23,7 @@ export interface AxisReduction {
   readonly safe: readonly boolean[];
   readonly field: Field;
   readonly start: ConfirmedStart | null;
+  readonly pinned: PinnedReduction | null;
   readonly theory: AxisTheory;
 }
 
@@ -31,49 +34,51 @@ export interface ConfirmedStart extends Candidate {
 }
 
 /** `grid` holds the results of every variant of the axis over the grid. */
-export async function reduceAxis(plan: Plan, axis: Axis, grid: ReadonlyMap<number, TrialTable>, ask: Ask): Promise<AxisReduction> {
+export async function reduceAxis(
+  plan: Plan,
+  axis: Axis,
+  grid: ReadonlyMap<number, TrialTable>,
+  ask: Ask,
+): Promise<AxisReduction> {
   const { p, d } = plan.sweep.grid;
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const boundaries = await findBoundaries({ p, d, grid, tolerance: plan.sweep.boundaryTolerance }, ask);
   const sustained = d.map((_, row) => worstInterval(boundaries, row));
   const points = d.flatMap((_, row) => p.map((__, column) => row * p.length + column));
   const worst = points.map((row) => worstPoint([...grid].map(([variant, table]) => ({ variant, table, row }))));
-  const firstToGo = d.map((_, row) => order(boundaries, row));
+  const firstToGo = d.map((_, row) => firstToEnd(boundaries, row));
   const judgements = points.map((point) => {
-    const sustainedBy = firstToGo[Math.floor(point / p.length)].find((variant) => !diesOut(grid.get(variant) as TrialTable, point));
+    const sustainedBy = firstToGo[Math.floor(point / p.length)].find(
+      (variant) => !diesOut(grid.get(variant) as TrialTable, point),
+    );
     return judge(worst[point], sustainedBy ?? -1, plan.sweep.limits);
   });
   const theory = axisTheory(plan, axis, variants);
   const margins = points.map((point) => theory.margins(p[point % p.length], d[Math.floor(point / p.length)]));
   const { limits, margins: wanted } = plan.sweep;
   const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });
-  const safe = points.map((point) => judgements[point].verdict === "clean" && tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0);
-  const start = await confirmedStart(plan, variants, field, theory, ask);
-  return { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, theory };
-}
-
-/** Variants by the P at which their first stable interval ends. */
-function order(boundaries: readonly VariantBoundary[], row: number): number[] {
-  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: perD[row][0]?.to ?? 0 }));
-  return ends.sort((a, b) => a.to - b.to || a.variant - b.variant).map(({ variant }) => variant);
+  const safe = points.map(
+    (point) =>
+      judgements[point].verdict === "clean" &&
+      tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0,
+  );
+  const bench = { plan, variants, theory, ask };
+  const start = await confirmedStart(bench, field);
+  const pinned = await pinnedTune(bench, axis);
+  return { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
 }
 
 /** Candidates refused by their own trials before the search gives up. */
 const ATTEMPTS = 8;
 
-async function confirmedStart(plan: Plan, variants: readonly Variant[], field: Field, theory: AxisTheory, ask: Ask): Promise<ConfirmedStart | null> {
+async function confirmedStart(bench: Bench, field: Field): Promise<ConfirmedStart | null> {
   const refused: { p: number; d: number }[] = [];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
     const candidate = bestCandidate(field, refused);
     if (candidate === null) return null;
     const { p, d } = candidate;
-    const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
-    const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
-    const sustainedBy = variants.find((_, row) => !diesOut(table, row))?.index ?? -1;
-    const margins = theory.margins(p, d);
-    const { gain, phase } = plan.sweep.margins;
-    const roomy = margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
-    if (roomy && judge(worst, sustainedBy, plan.sweep.limits).verdict === "clean") return { ...candidate, worst, margins };
+    const { safe, worst, margins } = await tried(bench, p, d);
+    if (safe) return { ...candidate, worst, margins };
     refused.push({ p, d });
   }
   return null;

@@ -1,6 +1,6 @@
 // The sustained boundary of every variant, refined below the grid by bisection with real trials, and the worst
 // case over all of them. At each D a variant has a list of stable P intervals: a fold is not lost.
-import { diesOut, type Ask, type TrialRequest, type TrialTable } from "./trials.js";
+import { type Ask, diesOut, type TrialRequest, type TrialTable } from "./trials.js";
 
 /** SI gains. */
 export interface Interval {
@@ -43,7 +43,11 @@ export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<Va
   for (;;) {
     const open = brackets.filter(({ low, high }) => high - low > input.tolerance * high);
     if (open.length === 0) break;
-    const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({ variant, p: 0.5 * (low + high), d: input.d[row] }));
+    const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({
+      variant,
+      p: 0.5 * (low + high),
+      d: input.d[row],
+    }));
     const table = await ask(middles);
     for (const [trial, bracket] of open.entries()) {
       if (diesOut(table, trial) === bracket.lowDiesOut) bracket.low = middles[trial].p;
@@ -62,7 +66,8 @@ function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): B
     for (let column = 0; column + 1 < p.length; column++) {
       const at = row * p.length + column;
       const lowDiesOut = diesOut(table, at);
-      if (lowDiesOut !== diesOut(table, at + 1)) found.push({ variant, row, column, lowDiesOut, low: p[column], high: p[column + 1] });
+      if (lowDiesOut !== diesOut(table, at + 1))
+        found.push({ variant, row, column, lowDiesOut, low: p[column], high: p[column + 1] });
     }
   }
   return found;
@@ -71,13 +76,23 @@ function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): B
 function intervals(variant: number, row: number, { p, grid }: BoundaryInput, brackets: readonly Bracket[]): Interval[] {
   const mine = brackets.filter((bracket) => bracket.variant === variant && bracket.row === row);
   const table = grid.get(variant) as TrialTable;
-  const ends: { at: number; open: boolean; width: number }[] = mine.map(({ low, high }) => ({ at: 0.5 * (low + high), open: false, width: high - low }));
+  const ends: { at: number; open: boolean; width: number }[] = mine.map(({ low, high }) => ({
+    at: 0.5 * (low + high),
+    open: false,
+    width: high - low,
+  }));
   if (diesOut(table, row * p.length)) ends.unshift({ at: p[0], open: true, width: 0 });
   if (diesOut(table, row * p.length + p.length - 1)) ends.push({ at: p[p.length - 1], open: true, width: 0 });
   const found: Interval[] = [];
   for (let i = 0; i + 1 < ends.length; i += 2) {
     const [lower, upper] = [ends[i], ends[i + 1]];
-    found.push({ from: lower.at, to: upper.at, fromOpen: lower.open, toOpen: upper.open, width: [upper.width, lower.width] });
+    found.push({
+      from: lower.at,
+      to: upper.at,
+      fromOpen: lower.open,
+      toOpen: upper.open,
+      width: [upper.width, lower.width],
+    });
   }
   return found;
 }
@@ -93,14 +108,25 @@ export interface WorstInterval {
 }
 
 /** Lowest interval common to all variants at D index `row`; where there is none, the variant that ends first. */
-export function worstInterval(boundaries: readonly VariantBoundary[], row: number): WorstInterval | { readonly never: number } {
-  let common: WorstInterval[] = [{ from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 }];
+export function worstInterval(
+  boundaries: readonly VariantBoundary[],
+  row: number,
+): WorstInterval | { readonly never: number } {
+  let common: WorstInterval[] = [
+    { from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 },
+  ];
   for (const { variant, perD } of boundaries) {
     const next = common.flatMap((held) => perD[row].flatMap((interval) => overlap(held, interval, variant)));
-    if (next.length === 0) return { never: variant };
+    if (next.length === 0) return { never: firstToEnd(boundaries, row)[0] };
     common = next;
   }
   return common[0];
+}
+
+/** Variants by the P at which their first stable interval ends, those that have none first. */
+export function firstToEnd(boundaries: readonly VariantBoundary[], row: number): number[] {
+  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: perD[row][0]?.to ?? 0 }));
+  return ends.sort((a, b) => a.to - b.to || a.variant - b.variant).map(({ variant }) => variant);
 }
 
 function overlap(held: WorstInterval, interval: Interval, variant: number): WorstInterval[] {

@@ -5,8 +5,11 @@ import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction } from "./axis.js";
 import type { VariantBoundary } from "./boundary.js";
-import type { AxisMap, BoundaryPoint, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
+import { boundaryPoint } from "./boundary-point.js";
+import { limitCrossings } from "./crossings.js";
+import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
+import { pinnedPoint } from "./pinned.js";
 import { startingTune, whyNone } from "./tune.js";
 
 /** What only the caller knows of the run. */
@@ -32,16 +35,34 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" },
     },
     limits: sweep.limits,
-    variants: plan.variants.map((variant): MapVariant => ({ ...culpritOf(plan, variant), kind: variant.script.kind, title: variant.script.title, axis: variant.axis })),
+    variants: plan.variants.map(
+      (variant): MapVariant => ({
+        ...culpritOf(plan, variant),
+        kind: variant.script.kind,
+        title: variant.script.title,
+        axis: variant.axis,
+      }),
+    ),
     axes: { roll: axisMap(plan, "roll", axes.roll), pitch: axisMap(plan, "pitch", axes.pitch) },
     assumptions: assumptionsOf(plan),
     hover: Object.fromEntries(
       plan.conditions.map(({ condition, hover }) => [
         condition.name,
-        { throttle: tidy(100 * hover.throttle), rotorSpeed: tidy((60 / 2 / Math.PI) * mean(hover.speeds)), voltage: tidy(hover.volts) },
+        {
+          throttle: tidy(100 * hover.throttle),
+          rotorSpeed: tidy((60 / 2 / Math.PI) * mean(hover.speeds)),
+          voltage: tidy(hover.volts),
+        },
       ]),
     ),
-    provenance: { command: run.command, seed: sweep.seed, model: run.model, sweep: run.sweep, trials: run.trials, steps: run.steps },
+    provenance: {
+      command: run.command,
+      seed: sweep.seed,
+      model: run.model,
+      sweep: run.sweep,
+      trials: run.trials,
+      steps: run.steps,
+    },
     model: airframe,
     plan: {
       digest: digests.plan,
@@ -55,9 +76,11 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
 
 function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
   const { p, d } = plan.sweep.grid;
-  const grid = <T>(of: (point: number) => T): Grid<T> => d.map((_, row) => p.map((__, column) => of(row * p.length + column)));
+  const grid = <T>(of: (point: number) => T): Grid<T> =>
+    d.map((_, row) => p.map((__, column) => of(row * p.length + column)));
   const { judgements, worst, margins, safe } = reduced;
-  const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
+  const perMeasure = <T>(of: (id: MeasureId) => T) =>
+    Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
   return {
     verdict: grid((i) => judgements[i].verdict),
     reasons: grid((i) => judgements[i].reasons),
@@ -70,7 +93,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
       phase: grid((i) => numberOrNull(DEGREES * margins[i].phase)),
     },
     boundary: {
-      sustained: sustainedLine(plan, reduced),
+      sustained: reduced.sustained.map((stable, row) => boundaryPoint(plan, d[row], stable)),
       byCondition: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
       overshoot: crossings(plan, reduced, "overshoot"),
       settling: crossings(plan, reduced, "settling"),
@@ -79,20 +102,12 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
     startReason: reduced.start === null ? whyNone(plan, reduced) : null,
+    ...(reduced.pinned === null ? {} : { pinned: pinnedPoint(plan, reduced.pinned) }),
   };
 }
 
-const numberOrNull = (value: number | null): number | null => (value === null || !Number.isFinite(value) ? null : tidy(value));
-
-function sustainedLine(plan: Plan, { sustained }: AxisReduction): BoundaryPoint[] {
-  return sustained.map((stable, row) => {
-    const d = dPeople(plan.sweep.grid.d[row]);
-    if ("never" in stable) return { d, p: null, reason: "always", ...culpritOf(plan, plan.variants[stable.never]) };
-    const from = stable.fromOpen ? {} : { from: pPeople(stable.from) };
-    if (stable.toOpen) return { d, p: null, reason: "never", ...from };
-    return { d, p: pPeople(stable.to), ...culpritOf(plan, plan.variants[stable.toBy]), ...from };
-  });
-}
+const numberOrNull = (value: number | null): number | null =>
+  value === null || !Number.isFinite(value) ? null : tidy(value);
 
 function conditionBoundary(plan: Plan, { variant, perD }: VariantBoundary): ConditionBoundary {
   const planned = plan.variants[variant];
@@ -112,21 +127,11 @@ function conditionBoundary(plan: Plan, { variant, perD }: VariantBoundary): Cond
   };
 }
 
-/** Where the worst case of a measure passes its limit along P, by straight lines between grid points. */
-function crossings(plan: Plan, { worst }: AxisReduction, id: MeasureId): LimitCrossing[] {
-  const { p, d } = plan.sweep.grid;
-  const limit = plan.sweep.limits[id];
+function crossings({ sweep }: Plan, { worst }: AxisReduction, id: MeasureId): LimitCrossing[] {
+  const { p, d } = sweep.grid;
+  const limit = sweep.limits[id];
   if (limit === null) return [];
-  return d.map((gain, row) => {
-    const values = p.map((_, column) => worst[row * p.length + column][id].value);
-    const found: number[] = [];
-    for (let column = 0; column + 1 < p.length; column++) {
-      const [a, b] = [values[column], values[column + 1]];
-      if (a === null || b === null || a > limit === b > limit) continue;
-      found.push(pPeople(p[column] + ((limit - a) / (b - a)) * (p[column + 1] - p[column])));
-    }
-    return { d: dPeople(gain), p: found };
-  });
+  return limitCrossings(p, d, worst, id, limit).map((found, row) => ({ d: dPeople(d[row]), p: found.map(pPeople) }));
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -141,8 +146,14 @@ function assumptionsOf(plan: Plan): string[] {
     ...airframe.defaulted.map((line) => `model: ${line}`),
     ...sweep.defaulted.map((line) => `sweep: ${line}`),
     `While one axis is swept the other is held: roll at P ${held("roll")}, pitch at P ${held("pitch")}.`,
-    ...(off > 0.02 ? [`Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`] : []),
-    ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map((id) => `Limit: ${measureOf(id).title} ${sweep.limits[id]} ${measureOf(id).unit}.`),
+    ...(off > 0.02
+      ? [
+          `Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,
+        ]
+      : []),
+    ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map(
+      (id) => `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
+    ),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];
 }

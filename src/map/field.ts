@@ -3,9 +3,9 @@
 import { ln } from "../base/elementary.js";
 import { MEASURES, type MeasureId, measureOf } from "../base/measures.js";
 import type { WorstInterval } from "./boundary.js";
+import type { PointMargins } from "./margins.js";
 import { type Limits, slack } from "./verdict.js";
 import type { WorstPoint } from "./worst.js";
-import type { PointMargins } from "./margins.js";
 
 /** "sustained", "gain margin", "phase margin", or a measure's id. */
 export type ConstraintName = "sustained" | "gain margin" | "phase margin" | MeasureId;
@@ -38,12 +38,28 @@ export function fieldOf(input: FieldInput): Field {
   const { p, d, worst, margins, limits, wanted } = input;
   const constraints: Constraint[] = [sustainedRoom(input)];
   const over = (name: ConstraintName, room: (point: number) => number, by: (point: number) => number) =>
-    constraints.push({ name, room: Float64Array.from(worst, (_, i) => room(i)), by: Int32Array.from(worst, (_, i) => by(i)) });
-  over("gain margin", (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / wanted.gain, (i) => margins[i].gainBy);
-  over("phase margin", (i) => (margins[i].phase - wanted.phase) / wanted.phase, (i) => margins[i].phaseBy);
+    constraints.push({
+      name,
+      room: Float64Array.from(worst, (_, i) => room(i)),
+      by: Int32Array.from(worst, (_, i) => by(i)),
+    });
+  over(
+    "gain margin",
+    (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / wanted.gain,
+    (i) => margins[i].gainBy,
+  );
+  over(
+    "phase margin",
+    (i) => (margins[i].phase - wanted.phase) / wanted.phase,
+    (i) => margins[i].phaseBy,
+  );
   for (const measure of MEASURES) {
     if (measure.argues === null || limits[measure.id] === null) continue;
-    over(measure.id, (i) => slack(measure, worst[i][measure.id], limits[measure.id]) ?? 1, (i) => worst[i][measure.id].variant);
+    over(
+      measure.id,
+      (i) => slack(measure, worst[i][measure.id], limits[measure.id]) ?? 1,
+      (i) => worst[i][measure.id].variant,
+    );
   }
   return { p, d, constraints };
 }
@@ -92,4 +108,8 @@ function between({ p, d }: Field, values: Float64Array, column: number, row: num
 const clip = (room: number): number => Math.max(-1, Math.min(1, room));
 
 export const constraintTitle = (name: ConstraintName): string =>
-  name === "sustained" ? "sustained oscillation" : name === "gain margin" || name === "phase margin" ? name : measureOf(name).title;
+  name === "sustained"
+    ? "sustained oscillation"
+    : name === "gain margin" || name === "phase margin"
+      ? name
+      : measureOf(name).title;

@@ -45,7 +45,7 @@ export interface LimitCrossing {
 }
 
 export interface LimitRoom {
-  /** What the side meets first: "sustained boundary", "margin", a measure's id, or "grid edge". */
+  /** What the side meets first: "sustained oscillation", "gain margin", "phase margin", a measure's title, or "grid edge". */
   readonly limit: string;
   readonly culprit: Culprit | null;
   /** Factor by which P (or D) may change before it; null: none, D may go to zero. */
@@ -67,8 +67,26 @@ export interface StartingTune {
   };
   /** Worst value of each measure at the starting tune, confirmed by trials. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
-  /** dB, dB (null where no loss of gain destabilises), deg. */
-  readonly margins: { readonly gainUp: number; readonly gainDown: number | null; readonly phase: number };
+  /** dB, dB, deg; null where no rise or loss of gain destabilises. */
+  readonly margins: { readonly gainUp: number | null; readonly gainDown: number | null; readonly phase: number };
+}
+
+/** The tune somebody flies today, judged by trials and margins of its own. */
+export interface PinnedPoint {
+  readonly p: number;
+  readonly d: number;
+  /** Controller's own numbers where the model declares a scale. */
+  readonly own: { readonly p: number; readonly d: number } | null;
+  readonly verdict: Verdict;
+  /** Who decided the verdict; null where clean. */
+  readonly decidedBy: Culprit | null;
+  /** Worst value of each measure; null: absent. */
+  readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
+  /** dB and dB (null where no change of gain destabilises), deg. */
+  readonly margins: { readonly gainUp: number | null; readonly gainDown: number | null; readonly phase: number };
+  readonly safe: boolean;
+  /** Where the oscillation sets in when P alone is raised, at exactly this D. */
+  readonly boundary: BoundaryPoint;
 }
 
 export interface AxisMap {
@@ -81,7 +99,11 @@ export interface AxisMap {
   readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;
   /** Index into ABSENCES where the measure is null, else 0. */
   readonly absent: Readonly<Record<MeasureId, Grid<number>>>;
-  readonly margins: { readonly gainUp: Grid<number | null>; readonly gainDown: Grid<number | null>; readonly phase: Grid<number | null> };
+  readonly margins: {
+    readonly gainUp: Grid<number | null>;
+    readonly gainDown: Grid<number | null>;
+    readonly phase: Grid<number | null>;
+  };
   readonly boundary: {
     readonly sustained: readonly BoundaryPoint[];
     readonly byCondition: readonly ConditionBoundary[];
@@ -92,6 +114,8 @@ export interface AxisMap {
   readonly safeShare: number;
   readonly start: StartingTune | null;
   readonly startReason: string | null;
+  /** Only where the sweep declares a pinned tune. */
+  readonly pinned?: PinnedPoint;
 }
 
 export interface MapVariant extends Culprit {
@@ -103,16 +127,34 @@ export interface MapVariant extends Culprit {
 export interface StabilityMap {
   readonly format: "gainscape.map/1";
   readonly product: { readonly name: "gainscape"; readonly version: string };
-  readonly airframe: { readonly name: string; readonly version: string; readonly title: string; readonly digest: string };
+  readonly airframe: {
+    readonly name: string;
+    readonly version: string;
+    readonly title: string;
+    readonly digest: string;
+  };
   readonly sweep: { readonly name: string; readonly title: string; readonly digest: string };
-  readonly grid: { readonly p: readonly number[]; readonly d: readonly number[]; readonly units: { readonly p: string; readonly d: string; readonly i: string } };
+  readonly grid: {
+    readonly p: readonly number[];
+    readonly d: readonly number[];
+    readonly units: { readonly p: string; readonly d: string; readonly i: string };
+  };
   readonly limits: Readonly<Record<MeasureId, number | null>>;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, AxisMap>>;
   /** What was assumed, one readable line each. */
   readonly assumptions: readonly string[];
-  readonly hover: Readonly<Record<string, { readonly throttle: number; readonly rotorSpeed: number; readonly voltage: number }>>;
-  readonly provenance: { readonly command: string; readonly seed: number; readonly model: string; readonly sweep: string; readonly trials: number; readonly steps: number };
+  readonly hover: Readonly<
+    Record<string, { readonly throttle: number; readonly rotorSpeed: number; readonly voltage: number }>
+  >;
+  readonly provenance: {
+    readonly command: string;
+    readonly seed: number;
+    readonly model: string;
+    readonly sweep: string;
+    readonly trials: number;
+    readonly steps: number;
+  };
   /** The resolved model and plan, so that reports and comparisons need nothing else. */
   readonly model: unknown;
   readonly plan: unknown;

@@ -31,10 +31,15 @@ interface Lattice {
 export function bestCandidate(field: Field, refused: readonly { p: number; d: number }[]): Candidate | null {
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
-  let best: { at: number; score: number } | null = null;
-  const rows = distances(lattice);
+  const distance = distances(lattice);
+  let best: { at: number; score: number; other: number } | null = null;
   for (let at = 0; at < lattice.safe.length; at++) {
-    if (lattice.safe[at] === 1 && (best === null || rows[at] > best.score)) best = { at, score: rows[at] };
+    if (lattice.safe[at] === 0) continue;
+    const [alongP, alongD] = [distance.p[at], distance.d[at]];
+    const [score, other] = [Math.min(alongP, alongD), Math.max(alongP, alongD)];
+    // Where one gain limits, many places tie: the middle of the other is the roomiest.
+    if (best === null || score > best.score || (score === best.score && other > best.other))
+      best = { at, score, other };
   }
   if (best === null) return null;
   const [column, row] = [best.at % width, Math.floor(best.at / width)];
@@ -52,7 +57,8 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
 }
 
 function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
-  const fine = (line: readonly number[]) => Float64Array.from({ length: (line.length - 1) * FINE + 1 }, (_, k) => lineAt(line, k / FINE));
+  const fine = (line: readonly number[]) =>
+    Float64Array.from({ length: (line.length - 1) * FINE + 1 }, (_, k) => lineAt(line, k / FINE));
   const [p, d] = [fine(field.p), fine(field.d)];
   const safe = new Uint8Array(p.length * d.length);
   const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
@@ -70,26 +76,30 @@ const lineAt = (line: readonly number[], cell: number): number => {
   return line[i] + (cell - i) * (line[i + 1] - line[i]);
 };
 
-/** Smallest log-distance from each safe place to an unsafe one or the grid's edge, along P and along D. */
-function distances({ p, d, safe }: Lattice): Float64Array {
+/** Log-distance from each safe place to the nearest unsafe one or the grid's edge, along P and along D. */
+function distances({ p, d, safe }: Lattice): { p: Float64Array; d: Float64Array } {
   const width = p.length;
-  const score = new Float64Array(safe.length).fill(Number.POSITIVE_INFINITY);
-  const scan = (count: number, place: (k: number) => number, gain: Float64Array, ends: { low: boolean; high: boolean }) => {
-    for (const upward of [true, false]) {
-      let wall = upward ? (ends.low ? gain[0] : 0) : ends.high ? gain[count - 1] : Number.POSITIVE_INFINITY;
-      for (let step = 0; step < count; step++) {
-        const k = upward ? step : count - 1 - step;
-        const at = place(k);
-        if (safe[at] === 0) wall = gain[k];
-        else score[at] = Math.min(score[at], Math.abs(ln(gain[k] / wall)));
+  const found = { p: new Float64Array(safe.length), d: new Float64Array(safe.length) };
+  const along = (gain: Float64Array, place: (k: number) => number, out: Float64Array) => {
+    const last = gain.length - 1;
+    for (let k = 0; k <= last; k++) out[place(k)] = Number.POSITIVE_INFINITY;
+    for (const from of [0, last]) {
+      let wall = gain[from];
+      for (let step = 0; step <= last; step++) {
+        const k = Math.abs(from - step);
+        if (safe[place(k)] === 1) out[place(k)] = Math.min(out[place(k)], logDistance(gain[k], wall));
+        else wall = 0.5 * (gain[k] + gain[Math.abs(from - Math.min(last, step + 1))]);
       }
     }
   };
-  for (let row = 0; row < d.length; row++) scan(width, (k) => row * width + k, p, { low: true, high: true });
-  // D may fall to zero where that stays safe: no edge there.
-  for (let column = 0; column < width; column++) scan(d.length, (k) => k * width + column, d, { low: d[0] > 0, high: true });
-  return score;
+  for (let row = 0; row < d.length; row++) along(p, (k) => row * width + k, found.p);
+  for (let column = 0; column < width; column++) along(d, (k) => k * width + column, found.d);
+  return found;
 }
+
+/** A gain that may fall to zero, or rise from it, is as far as can be from there. */
+const logDistance = (gain: number, wall: number): number =>
+  gain > 0 && wall > 0 ? Math.abs(ln(gain / wall)) : Number.POSITIVE_INFINITY;
 
 /** Walks from a safe place along one gain until room runs out. */
 function edge(field: Field, column: number, row: number, right: number, up: number): Edge {

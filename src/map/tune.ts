@@ -4,9 +4,9 @@ import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
-import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
 import { constraintTitle } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
+import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
 import type { Edge } from "./start.js";
 
 export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
@@ -23,18 +23,24 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
     ["more D", room.dUp],
     ["less D", room.dDown],
   ] as const;
-  const nearness = (side: LimitRoom) => (side.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(side.factor)));
+  const nearness = (side: LimitRoom) =>
+    side.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(side.factor));
   const [way, nearest] = [...sides].sort(([, a], [, b]) => nearness(a) - nearness(b))[0];
   return {
     p: pPeople(start.p),
     d: dPeople(start.d),
     i: tidy(controller[axis].i / I_UNIT),
-    own: controller.scale === null ? null : { p: tidy(start.p / controller.scale.p), d: tidy(start.d / controller.scale.d) },
+    own:
+      controller.scale === null
+        ? null
+        : { p: tidy(start.p / controller.scale.p), d: tidy(start.d / controller.scale.d) },
     limitedBy: `${nearest.limit} with ${way}`,
     room,
-    measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : tidy(start.worst[id].value)])),
+    measures: Object.fromEntries(
+      MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : tidy(start.worst[id].value)]),
+    ),
     margins: {
-      gainUp: tidy(start.margins.gainUp),
+      gainUp: Number.isFinite(start.margins.gainUp) ? tidy(start.margins.gainUp) : null,
       gainDown: start.margins.gainDown === null ? null : tidy(start.margins.gainDown),
       phase: tidy((start.margins.phase * 180) / Math.PI),
     },
@@ -50,7 +56,8 @@ function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
 
 /** A plain reason why no tune of the grid can be started with. */
 export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction): string {
-  if (safe.some(Boolean)) return "Some points are safe, but none between them held up in its own trials; refine the grid around the safe region.";
+  if (safe.some(Boolean))
+    return "Some points are safe, but none between them held up in its own trials; refine the grid around the safe region.";
   const clean = judgements.filter(({ verdict }) => verdict === "clean").length;
   if (clean > 0) {
     const { gain, phase } = plan.sweep.margins;
@@ -60,7 +67,8 @@ export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction):
   const blocked = field.constraints
     .map((constraint) => ({ constraint, over: constraint.room.filter((room) => room < 0).length }))
     .sort((a, b) => b.over - a.over)[0];
-  const title = blocked.constraint.name === "sustained" ? "sustained oscillation" : constraintTitle(blocked.constraint.name);
+  const title =
+    blocked.constraint.name === "sustained" ? "sustained oscillation" : constraintTitle(blocked.constraint.name);
   const limit = MEASURE_IDS.find((id) => id === blocked.constraint.name);
   const at = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
   return `No point of the grid flies clean: ${title}${at} rules out ${blocked.over} of ${judgements.length} points. Move the grid or the limit.`;

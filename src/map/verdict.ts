@@ -1,5 +1,5 @@
 // The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
-import { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { type Argues, MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import { FAILING, type WorstMeasure, type WorstPoint } from "./worst.js";
 
 export type Limits = Readonly<Record<MeasureId, number | null>>;
@@ -16,17 +16,23 @@ export interface Judgement {
 export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): Judgement {
   const deciders = new Map<Verdict, number>();
   if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
-  let furthest = new Map<Verdict, number>();
+  const furthest = new Map<Verdict, number>();
   for (const measure of MEASURES) {
-    if (measure.argues === null) continue;
+    const argues = argument(measure, worst);
     const room = slack(measure, worst[measure.id], limits[measure.id]);
-    if (room === null || room >= 0 || room >= (furthest.get(measure.argues) ?? 0)) continue;
-    furthest = furthest.set(measure.argues, room);
-    deciders.set(measure.argues, worst[measure.id].variant);
+    if (argues === null || room === null || room >= (furthest.get(argues) ?? 0)) continue;
+    furthest.set(argues, room);
+    deciders.set(argues, worst[measure.id].variant);
   }
   const verdict = VERDICTS.find((candidate) => deciders.has(candidate)) ?? "clean";
   const reasons = VERDICTS.reduce((bits, candidate, bit) => (deciders.has(candidate) ? bits | (1 << bit) : bits), 0);
   return { verdict, reasons, decidedBy: deciders.get(verdict) ?? -1 };
+}
+
+/** What a measure beyond its limit argues for at this point. */
+function argument({ argues, unless }: Measure, worst: WorstPoint): Argues {
+  const other = unless === null ? null : worst[unless.measure].value;
+  return unless !== null && other !== null && other < unless.under ? unless.instead : argues;
 }
 
 /**

@@ -70,15 +70,21 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
       ),
     ),
   );
+  // Gates judge a map and do not change it: the same flights, whatever they allow.
+  const { gates: _, baseline: __, ...asked } = sweep;
   const plan = {
     airframe,
     sweep,
     conditions,
     variants: variants.map((variant, index) => ({ index, ...variant })),
-    holding: { roll: holdingGains(first.craft, first.hover, "roll"), pitch: holdingGains(first.craft, first.hover, "pitch") },
-    digests: { airframe: digestOf(airframe), sweep: digestOf(sweep), plan: "" },
+    holding: {
+      roll: holdingGains(first.craft, first.hover, "roll"),
+      pitch: holdingGains(first.craft, first.hover, "pitch"),
+    },
+    digests: { airframe: digestOf(airframe), sweep: digestOf(asked), plan: "" },
   };
-  return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digestOf(plan) } });
+  const digest = digestOf({ ...plan, sweep: asked });
+  return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
 
 const startThrottle = (script: Script, level: number, idle: number): number => {
@@ -86,3 +92,7 @@ const startThrottle = (script: Script, level: number, idle: number): number => {
   if (value.kind === "idle") return idle;
   return value.kind === "duty" ? value.duty : level + value.plus;
 };
+
+/** The trim at a variant's swept throttle level, which its script need not start at. */
+export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>
+  trimAt(conditions[condition].craft, throttle);

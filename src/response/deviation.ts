@@ -1,6 +1,7 @@
 // What disturbed air or a moving throttle does to the craft: attitude deviation is the integral of the rate error.
 import { lineThrough } from "./line.js";
 import { Passages } from "./passages.js";
+import { QUIET } from "./sustained.js";
 
 /** Attitude deviation from the start of the window, rad, one sample per control period (trapezoidal). */
 export function attitudeDeviation(
@@ -67,7 +68,10 @@ export function wobbleFrequency(
   return passages.frequency(period);
 }
 
-/** Time until the rate error stays within a tenth of its largest value, ms; the window's length where it never does. */
+/**
+ * Time until the rate error stays within a tenth of its largest value, or within what counts as quiet, ms; the window's
+ * length where it never does.
+ */
 export function recoveryTime(
   trace: Float64Array,
   command: Float64Array,
@@ -77,7 +81,8 @@ export function recoveryTime(
 ): number {
   let most = 0;
   for (let k = from; k < to; k++) most = Math.max(most, Math.abs(trace[k] - command[k]));
+  const band = Math.max(0.1 * most, QUIET);
   let last = from;
-  for (let k = from; k < to; k++) if (Math.abs(trace[k] - command[k]) > 0.1 * most) last = k;
+  for (let k = from; k < to; k++) if (Math.abs(trace[k] - command[k]) > band) last = k;
   return 1000 * period * (last - from);
 }

@@ -3,7 +3,7 @@ import { MEASURE_IDS } from "../base/measures.js";
 import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
 import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
 import { stopResponse } from "./stop.js";
-import { isSustained } from "./sustained.js";
+import { isSustained, QUIET, VANISHED } from "./sustained.js";
 import { swingOf } from "./swing.js";
 
 /** How a trial ended; a diverged one has no measures. */
@@ -23,7 +23,8 @@ export function respond(question: Question, recording: Recording, answers: Answe
   }
   const { period, window, tail } = question;
   const swing = swingOf(trace, tail.from, tail.to, period);
-  put(answers, "growth", Number.isFinite(swing.growth) ? swing.growth : "no swing to measure");
+  const swings = swing.amplitude > (question.kind === "nudge" ? VANISHED : QUIET) && Number.isFinite(swing.growth);
+  put(answers, "growth", swings ? swing.growth : "no swing to measure");
   put(answers, "oscillation", DEGREES * swing.amplitude);
   put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
   byKind[question.kind](question, recording, answers, buffer);

@@ -14,7 +14,11 @@ export function gridTasks(plan: Plan, pointsPerTask = POINTS_PER_TASK): Task[] {
 }
 
 /** Given points under one variant. */
-export function tasksOf(variant: number, points: readonly (readonly [number, number])[], pointsPerTask = POINTS_PER_TASK): Task[] {
+export function tasksOf(
+  variant: number,
+  points: readonly (readonly [number, number])[],
+  pointsPerTask = POINTS_PER_TASK,
+): Task[] {
   const tasks: Task[] = [];
   for (let from = 0; from < points.length; from += pointsPerTask) {
     const chunk = points.slice(from, from + pointsPerTask);
@@ -31,7 +35,11 @@ export function tasksOf(variant: number, points: readonly (readonly [number, num
 export function joined(results: readonly TaskResult[]): TaskResult {
   const count = results.reduce((sum, result) => sum + result.outcome.length, 0);
   const width = MEASURE_IDS.length;
-  const whole = { values: new Float64Array(count * width), absent: new Uint8Array(count * width), outcome: new Uint8Array(count) };
+  const whole = {
+    values: new Float64Array(count * width),
+    absent: new Uint8Array(count * width),
+    outcome: new Uint8Array(count),
+  };
   let at = 0;
   for (const result of results) {
     whole.values.set(result.values, at * width);

@@ -34,7 +34,9 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
   const failure = new Promise<string>((resolve) => {
     broken = resolve;
   });
-  pool.on("error", (error: unknown) => broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`));
+  pool.on("error", (error: unknown) =>
+    broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
+  );
   for (const thread of pool.threads) {
     thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
   }
@@ -52,8 +54,10 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
           const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason, limit.reason]);
           limit.cancel();
           if (typeof reply === "string") stopped ??= reply;
-          else if (!reply.ok) throw new Error(`${reply.message}\n${reply.stack}`);
-          else {
+          else if (!reply.ok) {
+            stopped ??= reply.message;
+            throw new Error(`${reply.message}\n${reply.stack}`);
+          } else {
             results[index] = reply.result;
             onTrials?.(task.p.length);
           }
@@ -70,6 +74,9 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
     },
     async close() {
       broken = () => {};
+      // tinypool 2.2 waits for exits with events.once on objects that lack this method: an error of a worker that is
+      // just closing would be thrown at nobody and end the process.
+      for (const thread of pool.threads) Object.assign(thread, { removeListener: () => thread });
       const limit = after(CLOSE_TIME_LIMIT, "");
       await Promise.race([pool.destroy().catch(() => {}), limit.reason]);
       limit.cancel();

@@ -32,6 +32,7 @@ const commandOf = (drive: Drive, axis: number): Float64Array =>
 function stopOf(command: Float64Array, windowFrom: number): { from: number; level: number } | null {
   let level = 0;
   for (let k = 0; k < windowFrom; k++) if (Math.abs(command[k]) >= Math.abs(level)) level = command[k];
-  for (let k = windowFrom; k >= 0; k--) if (level !== 0 && Math.abs(command[k]) >= 0.999 * Math.abs(level)) return { from: k, level };
+  for (let k = windowFrom; k >= 0; k--)
+    if (level !== 0 && Math.abs(command[k]) >= 0.999 * Math.abs(level)) return { from: k, level };
   return null;
 }

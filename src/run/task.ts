@@ -1,7 +1,7 @@
 // The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
 import { MEASURE_IDS } from "../base/measures.js";
 import { fly, type Scratch, scratchFor } from "../kernel/fly.js";
-import { rigOf, type Rig } from "../kernel/rig.js";
+import { type Rig, rigOf } from "../kernel/rig.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { type Outcome, respond } from "../response/respond.js";

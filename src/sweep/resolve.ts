@@ -3,13 +3,14 @@ import { dirname, isAbsolute, join } from "node:path";
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
+import { GATES, type Gates } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { InputError, type Path, type Problem } from "../base/problem.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
-import { JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
+import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
-import { gridFaults, nameFaults, type Report, twiceUsed } from "./sweep-faults.js";
+import { gateFaults, gridFaults, nameFaults, pinnedFaults, type Report, twiceUsed } from "./sweep-faults.js";
 
 /** The path of a file that a sweep names, seen from where the sweep file is. */
 export const besideSweep = (sweepFile: string, named: string): string =>
@@ -25,6 +26,8 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   const report = (path: Path, message: string): void => void problems.push(problemAt(document, path, message));
   gridFaults(file, report);
   nameFaults(file, report);
+  pinnedFaults(file, report);
+  gateFaults(file, report);
   const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
   const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
   twiceUsed(scripts, report);
@@ -86,8 +89,19 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
     },
     boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
     pinned: file.pinned ?? null,
+    gates: gatesOf(file.gates ?? {}),
+    baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
     defaulted,
   };
+}
+
+/** A gate left out holds at its default: no part of what is simulated, so no assumption of the map. */
+function gatesOf(given: NonNullable<SweepFile["gates"]>): Gates {
+  const allowed = GATES.map((gate) => [
+    gate.id,
+    given[gateKey(gate)] === undefined ? gate.allowed : given[gateKey(gate)],
+  ]);
+  return Object.fromEntries(allowed) as Gates;
 }
 
 /** Evenly spaced in the unit people write gains in, both ends exactly as written. */

@@ -1,6 +1,7 @@
 // What a sweep file may hold: format gainscape.sweep/1.
 import type { z } from "zod";
 import { choice, count, field, name, quantity, shown, words } from "../base/fields.js";
+import { GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { group, list } from "../base/shapes.js";
 import { type Kind, type Reading, readQuantity } from "../base/units.js";
@@ -41,7 +42,9 @@ const condition = group({
 
 /** The measures a limit can be set on, and the key it has in the file. */
 export const JUDGED: readonly Measure[] = MEASURES.filter((measure) => measure.argues !== null);
-export const limitKey = (id: MeasureId): string => id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+export const limitKey = (id: MeasureId): string => fileKey(id);
+export const gateKey = ({ id }: Gate): string => fileKey(id);
+const fileKey = (id: string): string => id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
 const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number]>> = {
   "%": ["share", "%", 1000],
@@ -78,6 +81,28 @@ const plainNumber = (written: unknown): Reading<number> =>
 
 const tune = () => group({ p: p(), d: d() });
 
+/** What a gate allows in its own unit, or null where it is off. */
+function gate({ unit, measures, allowed }: Gate) {
+  const counted = unit !== "%";
+  const read = (written: unknown): Reading<number | null> => {
+    if (written === "off") return { value: null };
+    if (counted)
+      return written === "on" ? { value: allowed } : { fault: `expected on or off, found ${shown(written)}` };
+    const reading = readQuantity(written, "share");
+    if ("fault" in reading) return { fault: `${reading.fault} or off` };
+    const value = Number((100 * reading.value).toPrecision(12));
+    return value >= 0 && value <= 100
+      ? { value }
+      : { fault: `${shown(written)} is out of range, expected 0 % to 100 %` };
+  };
+  return field(read, { type: "string", description: `${measures}; ${counted ? "on" : "a share"} or off` }).optional();
+}
+
+const baseline = group({
+  model: words(400).optional(),
+  candidates: list(words(400), 1, 32, "model files"),
+});
+
 export const SWEEP_FORMAT = "gainscape.sweep/1";
 
 export const sweepSchema = group({
@@ -100,6 +125,8 @@ export const sweepSchema = group({
   }).optional(),
   boundary_tolerance: quantity("share", "0.01 %", "10 %").optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
+  gates: group(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)]))).optional(),
+  baseline: baseline.optional(),
 });
 
 export type SweepFile = z.output<typeof sweepSchema>;

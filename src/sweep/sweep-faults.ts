@@ -1,6 +1,6 @@
 // What a sweep file can say in the right form and still not ask.
 import type { Path } from "../base/problem.js";
-import { say } from "../base/units.js";
+import { figures, say } from "../base/units.js";
 import type { SweepFile } from "./schema.js";
 import type { Script } from "./sweep.js";
 
@@ -32,6 +32,34 @@ export function nameFaults({ conditions }: SweepFile, report: Report): void {
     if (conditions.findIndex((other) => other.name === name) < at)
       report(["conditions", at, "name"], `"${name}" is taken by a condition above`);
   });
+}
+
+/** A pinned tune beyond the grid could not be shown on its map. */
+export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void {
+  if (pinned === undefined) return;
+  for (const axis of ["roll", "pitch"] as const)
+    for (const [gain, kind] of [
+      ["p", "pGain"],
+      ["d", "dGain"],
+    ] as const) {
+      const { from, to } = grid[gain];
+      const value = pinned[axis][gain];
+      if (value < from || value > to)
+        report(
+          ["pinned", axis, gain],
+          `${say(value, kind)} lies outside the grid, ${say(from, kind)} to ${say(to, kind)}; widen the grid`,
+        );
+    }
+}
+
+/** A fall narrower than the bracket that holds the boundary cannot be told from none. */
+export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: SweepFile, report: Report): void {
+  const allowed = gates?.boundary_fall;
+  if (typeof allowed === "number" && allowed < 100 * tolerance)
+    report(
+      ["gates", "boundary_fall"],
+      `${figures(allowed)} % is finer than boundary_tolerance, ${figures(100 * tolerance)} %; allow more or narrow the boundary further`,
+    );
 }
 
 export function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {

@@ -1,4 +1,5 @@
 // The question of a run: grid, scripts, conditions and limits, as resolved from a sweep file. SI throughout.
+import type { Gates } from "../base/gates.js";
 import type { MeasureId } from "../base/measures.js";
 
 export type Axis = "roll" | "pitch";
@@ -104,5 +105,15 @@ export interface Sweep {
   readonly boundaryTolerance: number;
   /** The tune somebody flies today, or null. */
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
+  /** How much drift a comparison allows; no part of what is simulated. */
+  readonly gates: Gates;
+  /** What a nightly run compares; no part of what is simulated. */
+  readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];
+}
+
+/** Model files as the sweep file gives them: whose map is kept as the baseline, and who is held against it. */
+export interface BaselineWanted {
+  readonly model: string | null; // null: the sweep's own
+  readonly candidates: readonly string[];
 }

@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { FEWEST_HALF_CYCLES, isSustained, NUDGE_DECAY, QUIET, SLOWEST_DECAY, VANISHED } from "../../src/response/sustained.js";
+import {
+  FEWEST_HALF_CYCLES,
+  isSustained,
+  NUDGE_DECAY,
+  QUIET,
+  SLOWEST_DECAY,
+  VANISHED,
+} from "../../src/response/sustained.js";
 import { type Swing, swingOf } from "../../src/response/swing.js";
 import { sampled } from "./traces.js";
 
@@ -77,6 +84,13 @@ describe("traces read and ruled on", () => {
     expect(isSustained(tail(swing(0.2, 1, 9)), "stop")).toBe(true);
     expect(isSustained(tail(swing(1e-4, -0.05, 9)), "nudge")).toBe(false);
     expect(isSustained(tail(swing(1e-4, 0.05, 9)), "nudge")).toBe(true);
+  });
+
+  it("the rounding of a nudge that is long over is not sustained", () => {
+    // Steady at 0.09 rad/s: doubles there are 1.4e-17 apart, more than is left of the swing in the tail.
+    const rounding = tail((t) => 0.09 + 0.09 * Math.exp(-60 * (t + 0.4)) * Math.sin(2 * Math.PI * 12 * t));
+    expect(isSustained(rounding, "nudge")).toBe(false);
+    expect(isSustained({ ...rounding, growth: 0, halfCycles: 50 }, "nudge")).toBe(false);
   });
 
   it("a nudge's rule is off by less than 0.01 per second", () => {

@@ -1,0 +1,36 @@
+// gainscape baseline: fly the sweep's base model and keep what a later comparison needs, for review.
+import { availableParallelism } from "node:os";
+import { dirname } from "node:path";
+import { writeBaseline } from "../flow/baseline.js";
+import { baselineFlight } from "../flow/gate.js";
+import { baselineFile } from "../flow/paths.js";
+import { flownMap } from "../flow/run-map.js";
+import { checkOutput } from "../flow/write.js";
+import { renderSummary } from "../report/index.js";
+import { EXIT } from "./exit.js";
+import { progressView, SILENT } from "./progress.js";
+import { untilInterrupted } from "./signals.js";
+
+export interface BaselineOptions {
+  readonly model?: string;
+  readonly baselines: string;
+  readonly workers?: number;
+  readonly quiet?: boolean;
+}
+
+export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
+  const flight = baselineFlight(path, options.model);
+  const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
+  checkOutput(dirname(file));
+  const view = options.quiet ? SILENT : progressView(process.stderr);
+  const workers = options.workers ?? availableParallelism();
+  const map = await untilInterrupted((signal) => flownMap(flight, { workers, signal, onProgress: view.show })).finally(
+    view.end,
+  );
+  writeBaseline(map, file);
+  for (const axis of ["roll", "pitch"] as const)
+    if (map.axes[axis].pinned?.safe === false)
+      process.stderr.write(`The pinned tune of ${axis} is not safe in this baseline, so its gate will be skipped.\n`);
+  if (!options.quiet) process.stdout.write(`${renderSummary(map)}Baseline, to be reviewed and committed: ${file}\n`);
+  return EXIT.done;
+}

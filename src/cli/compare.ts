@@ -1,0 +1,99 @@
+// gainscape compare: two maps, or one sweep and two models; compare, report, write, leave.
+import { availableParallelism } from "node:os";
+import { fileProblem, InputError } from "../base/problem.js";
+import { shellLine } from "../base/shell-words.js";
+import { compare, type NamedMap, writeComparison } from "../flow/compare.js";
+import { comparisonFolder } from "../flow/paths.js";
+import { planFor } from "../flow/plan.js";
+import { readAirframe, readSweep } from "../flow/read.js";
+import { readMap } from "../flow/read-map.js";
+import { flownMap, keptMap } from "../flow/run-map.js";
+import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
+import { renderDriftTable } from "../report/index.js";
+import { EXIT } from "./exit.js";
+import { progressView, SILENT } from "./progress.js";
+import { untilInterrupted } from "./signals.js";
+
+export interface CompareOptions {
+  readonly from?: string;
+  readonly to?: string;
+  readonly out?: string;
+  readonly fresh?: boolean;
+  readonly workers?: number;
+  readonly quiet?: boolean;
+  readonly json?: boolean;
+}
+
+export async function compareCommand(
+  first: string,
+  second: string | undefined,
+  options: CompareOptions,
+  words: readonly string[],
+): Promise<number> {
+  if (options.out !== undefined) checkOutput(options.out);
+  const [base, candidate] = await bothSides(first, second, options);
+  const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
+  const { drift } = comparison;
+  const standard = comparisonFolder(
+    "reports/comparisons",
+    drift.sweep.name,
+    drift.base.airframe,
+    drift.candidate.airframe,
+  );
+  const folder = options.out ?? standard;
+  checkOutput(folder);
+  const files = await writeComparison(comparison, folder);
+  if (options.json) process.stdout.write(`${JSON.stringify({ outcome: drift.outcome, gates: drift.gates, files })}\n`);
+  else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}Report: ${files.page}\n`);
+  return drift.outcome === "pass" ? EXIT.done : EXIT.regression;
+}
+
+async function bothSides(
+  first: string,
+  second: string | undefined,
+  options: CompareOptions,
+): Promise<readonly [NamedMap, NamedMap]> {
+  const { from, to } = options;
+  const flying = from !== undefined || to !== undefined;
+  if (second !== undefined && !flying)
+    return [
+      { name: first, map: readMap(first) },
+      { name: second, map: readMap(second) },
+    ];
+  if (second === undefined && from !== undefined && to !== undefined) return flownSides(first, [from, to], options);
+  const usage =
+    "expected two maps (gainscape compare BASE CANDIDATE), or a sweep and two models (SWEEP --from MODEL --to MODEL)";
+  throw new InputError([fileProblem("gainscape compare", usage)]);
+}
+
+/** Both models under one sweep, checked before either flies; a map that is already there is used. */
+async function flownSides(
+  path: string,
+  models: readonly [string, string],
+  options: CompareOptions,
+): Promise<readonly [NamedMap, NamedMap]> {
+  const sweep = readSweep(path);
+  const flights = models.map((file) => {
+    const model = readAirframe(file);
+    return { sweep, model, plan: planFor(model, sweep) };
+  });
+  const folders = flights.map(({ plan }) => outputFolder(plan));
+  folders.forEach(checkOutput);
+  const sides: NamedMap[] = [];
+  for (const [at, flight] of flights.entries()) {
+    const folder = folders[at] as string;
+    const kept = options.fresh ? null : keptMap(flight.plan, folder);
+    sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options)) });
+  }
+  return sides as [NamedMap, NamedMap];
+}
+
+async function flown(flight: Parameters<typeof flownMap>[0], folder: string, options: CompareOptions) {
+  const view = options.quiet || options.json ? SILENT : progressView(process.stderr);
+  const workers = options.workers ?? availableParallelism();
+  const map = await untilInterrupted((signal) => flownMap(flight, { workers, signal, onProgress: view.show })).finally(
+    view.end,
+  );
+  await writeReport(map, folder);
+  return map;
+}

@@ -1,0 +1,159 @@
+// A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and kept under version
+// control. Numbers that drift is told from keep every digit; those only drawn keep five.
+import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import type { AxisMap, ConditionBoundary, Culprit, Grid, StabilityMap } from "../map/format.js";
+import { planOf } from "./question.js";
+
+export const BASELINE_FORMAT = "gainscape.baseline/1";
+
+/** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
+type Picture = readonly string[];
+
+type PackedInterval = readonly [from: number | null, to: number | null]; // null: the grid's edge
+
+export interface AxisBaseline {
+  /** As the map is drawn: a text per P from the highest down, a letter per D. */
+  readonly picture: Picture;
+  readonly decidedBy: Grid<number>;
+  /** Of judged measures alone. */
+  readonly measures: Readonly<Record<string, Grid<number | null>>>;
+  readonly absent: Readonly<Record<string, Grid<number>>>;
+  readonly margins: AxisMap["margins"];
+  readonly sustained: AxisMap["boundary"]["sustained"];
+  readonly overshoot: AxisMap["boundary"]["overshoot"];
+  readonly settling: AxisMap["boundary"]["settling"];
+  /** Per variant of the axis, per D, the stable P intervals. */
+  readonly byCondition: Grid<readonly PackedInterval[]>;
+  readonly start: AxisMap["start"];
+  readonly startReason: string | null;
+  readonly pinned?: AxisMap["pinned"];
+}
+
+export type Baseline = Pick<
+  StabilityMap,
+  "product" | "airframe" | "sweep" | "provenance" | "grid" | "limits" | "hover" | "variants" | "model"
+> & {
+  readonly format: typeof BASELINE_FORMAT;
+  readonly axes: Readonly<Record<"roll" | "pitch", AxisBaseline>>;
+  readonly plan: unknown;
+};
+
+export function baselineOf(map: StabilityMap): Baseline {
+  const { product, airframe, sweep, provenance, grid, limits, hover, variants, model } = map;
+  const { digest, sweep: asked, variants: planned } = planOf(map);
+  return {
+    format: BASELINE_FORMAT,
+    product,
+    airframe,
+    sweep,
+    provenance,
+    grid,
+    limits,
+    axes: { roll: packed(map, "roll"), pitch: packed(map, "pitch") },
+    hover,
+    variants,
+    model,
+    plan: { digest, sweep: asked, variants: planned.map(({ hovering }) => ({ hovering })) },
+  };
+}
+
+const judged = (map: Pick<StabilityMap, "limits">): MeasureId[] =>
+  MEASURES.filter(({ id, argues }) => argues !== null && map.limits[id] !== null).map(({ id }) => id);
+
+function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
+  const axis = map.axes[name];
+  const rounded = (table: Grid<number | null>) => table.map((row) => row.map(fiveDigits));
+  const chosen = <T>(of: (id: MeasureId) => T) => Object.fromEntries(judged(map).map((id) => [id, of(id)]));
+  const { sustained, overshoot, settling, byCondition } = axis.boundary;
+  return {
+    picture: pictureOf(axis),
+    start: axis.start,
+    startReason: axis.startReason,
+    ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
+    sustained,
+    byCondition: byCondition.map(({ perD }) => perD.map(({ stable }) => stable.map(packedInterval))),
+    overshoot: overshoot.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(5))) })),
+    settling: settling.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(5))) })),
+    margins: {
+      gainUp: rounded(axis.margins.gainUp),
+      gainDown: rounded(axis.margins.gainDown),
+      phase: rounded(axis.margins.phase),
+    },
+    measures: chosen((id) => rounded(axis.measures[id])),
+    absent: chosen((id) => axis.absent[id]),
+    decidedBy: axis.decidedBy,
+  };
+}
+
+const fiveDigits = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(5)));
+
+const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"][number]["stable"][number]) =>
+  [fromOpen ? null : from, toOpen ? null : to] as const;
+
+const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
+
+function pictureOf({ verdict, safe }: AxisMap): Picture {
+  const count = verdict[0]?.length ?? 0;
+  const letter = (row: number, column: number) => {
+    const plain = LETTERS[verdict[row]?.[column] as Verdict];
+    return safe[row]?.[column] === true ? plain.toUpperCase() : plain;
+  };
+  return Array.from({ length: count }, (_, k) => verdict.map((__, row) => letter(row, count - 1 - k)).join(""));
+}
+
+/** The map a baseline was made from, as far as a comparison reads it; what was left out is null. */
+export function mapOfBaseline(baseline: Baseline): StabilityMap {
+  const { format, axes, ...rest } = baseline;
+  const expanded = (name: "roll" | "pitch") => unpacked(baseline, name);
+  return {
+    ...rest,
+    format: "gainscape.map/1",
+    axes: { roll: expanded("roll"), pitch: expanded("pitch") },
+    assumptions: [],
+  };
+}
+
+function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
+  const axis = baseline.axes[name];
+  const { p, d } = baseline.grid;
+  const grid = <T>(of: (row: number, column: number) => T): Grid<T> => d.map((_, i) => p.map((__, j) => of(i, j)));
+  const letter = (i: number, j: number) => axis.picture[p.length - 1 - j]?.[i] ?? "";
+  const verdictAt = (i: number, j: number) =>
+    VERDICTS.find((verdict) => LETTERS[verdict] === letter(i, j).toLowerCase()) ?? "clean";
+  const safe = grid((i, j) => letter(i, j) === LETTERS.clean.toUpperCase());
+  const perMeasure = <T>(of: (id: MeasureId) => T) =>
+    Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
+  const { sustained, overshoot, settling } = axis;
+  return {
+    verdict: grid(verdictAt),
+    reasons: grid((i, j) => (verdictAt(i, j) === "clean" ? 0 : 1 << VERDICTS.indexOf(verdictAt(i, j)))),
+    decidedBy: axis.decidedBy,
+    measures: perMeasure((id) => axis.measures[id] ?? grid(() => null)),
+    absent: perMeasure((id) => axis.absent[id] ?? grid(() => 1)),
+    margins: axis.margins,
+    boundary: { sustained, overshoot, settling, byCondition: conditionBoundaries(baseline, name) },
+    safe,
+    safeShare: safe.flat().filter(Boolean).length / (p.length * d.length),
+    start: axis.start,
+    startReason: axis.startReason,
+    ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
+  };
+}
+
+function conditionBoundaries({ variants, axes, grid }: Baseline, name: "roll" | "pitch"): ConditionBoundary[] {
+  const [bottom, top] = [grid.p[0] ?? 0, grid.p.at(-1) ?? 0];
+  const unpackedInterval = ([from, to]: PackedInterval) => ({
+    from: from ?? bottom,
+    to: to ?? top,
+    fromOpen: from === null,
+    toOpen: to === null,
+    width: [0, 0] as const,
+  });
+  return variants
+    .filter(({ axis }) => axis === name)
+    .map(({ script, throttle, rate, condition, kind }, at): ConditionBoundary & Culprit => {
+      const rows = axes[name].byCondition[at] ?? [];
+      const perD = grid.d.map((d, row) => ({ d, stable: (rows[row] ?? []).map(unpackedInterval) }));
+      return { script, throttle, rate, condition, kind, perD };
+    });
+}

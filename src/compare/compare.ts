@@ -1,0 +1,88 @@
+// Two maps in, drift and decision out. First: do they answer the same question?
+import type { Gates } from "../base/gates.js";
+import type { StabilityMap } from "../map/format.js";
+import { DEGREES, tidy } from "../map/people.js";
+import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
+import { judgeAxis, outcomeOf } from "./judge.js";
+import { levelShifts, variantShifts } from "./levels.js";
+import { modelChanges } from "./model-changes.js";
+import { safeDrift, verdictDrift } from "./points.js";
+import { differences, gatesOf, planOf } from "./question.js";
+import { endOf, shiftLine } from "./shift.js";
+import { pinnedDrift, startDrift } from "./tunes.js";
+
+const AXES: readonly Axis[] = ["roll", "pitch"];
+
+/** What only the caller knows. */
+export interface Told {
+  readonly productVersion: string;
+  readonly command: string;
+  readonly notes?: readonly string[];
+}
+
+/** The drift, judged by the candidate's gates; or the differences that forbid comparing the two. */
+export function compareMaps(
+  base: StabilityMap,
+  candidate: StabilityMap,
+  { productVersion, command, notes = [] }: Told,
+): Drift | { readonly differences: readonly KeyChange[] } {
+  const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
+  if (differ.length > 0) return { differences: differ };
+  const gates = gatesOf(candidate);
+  const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
+  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates));
+  return {
+    format: "gainscape.drift/1",
+    product: { name: "gainscape", version: productVersion },
+    command,
+    sweep: { name: candidate.sweep.name, title: candidate.sweep.title },
+    units: { p: candidate.grid.units.p, d: candidate.grid.units.d },
+    base: sideOf(base),
+    candidate: sideOf(candidate),
+    outcome: outcomeOf(results),
+    gates: results,
+    margins: wantedMargins(candidate),
+    axes,
+    model: modelChanges(base.model, candidate.model),
+    notes: [...notes, ...notesOn(base, candidate, gates)],
+  };
+}
+
+function wantedMargins(map: StabilityMap): Drift["margins"] {
+  const { gain, phase } = planOf(map).sweep.margins;
+  return { gain, phase: tidy(DEGREES * phase) };
+}
+
+function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap): AxisDrift {
+  const ends = (map: StabilityMap) => map.axes[axis].boundary.sustained.map(endOf);
+  return {
+    shift: shiftLine(ends(base), ends(candidate), base.grid.p.at(-1) ?? 0),
+    byLevel: levelShifts(axis, base, candidate),
+    byVariant: variantShifts(axis, base, candidate),
+    safe: safeDrift(base.axes[axis], candidate.axes[axis]),
+    verdicts: verdictDrift(axis, base, candidate),
+    start: startDrift(axis, base, candidate),
+    pinned: pinnedDrift(axis, base, candidate),
+  };
+}
+
+function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
+  const { digest } = plan as { digest: string };
+  const { command, model, trials } = provenance;
+  return { airframe, product: product.version, command, model, planDigest: digest, trials };
+}
+
+function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): string[] {
+  const notes: string[] = [];
+  const [before, after] = [base.product.version, candidate.product.version];
+  if (before !== after)
+    notes.push(
+      `Made by different versions, ${before} and ${after}: a shift may come from the program, not from the craft.`,
+    );
+  if (base.airframe.name !== candidate.airframe.name)
+    notes.push(`Two crafts, not two versions of one: ${base.airframe.name} and ${candidate.airframe.name}.`);
+  const held = gatesOf(base);
+  if (Object.keys(gates).some((id) => gates[id as keyof Gates] !== held[id as keyof Gates]))
+    notes.push("The gates differ between the two; those of the candidate are applied.");
+  return notes;
+}

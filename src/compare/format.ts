@@ -1,0 +1,179 @@
+// drift.json, format gainscape.drift/1: what moved between two maps of one question, and the judge's decision. Plain
+// data in people's units; a number that is not there is null with a state that says why.
+import type { GateId } from "../base/gates.js";
+import type { Verdict } from "../base/measures.js";
+import type { Culprit, PinnedPoint } from "../map/format.js";
+
+export type Axis = "roll" | "pitch";
+
+/** What happened to the end of the stable P range at one D. */
+export type ShiftState =
+  | "moved" // both ends lie in the grid; `percent` is the shift
+  | "into the grid" // it lay beyond the grid and fell into it: it fell by `percent` or further
+  | "out of the grid" // it rose beyond the grid: by `percent` or further
+  | "beyond the grid" // both sides; nothing to tell, `percent` is null
+  | "closed" // no P is stable any more: -100 %
+  | "opened" // no P was stable before; `percent` is null
+  | "never stable"; // on either side; `percent` is null
+
+export interface ShiftAtD {
+  readonly d: number;
+  /** Upper end of the lowest stable P range; null beyond the grid, or where no P is stable. */
+  readonly base: number | null;
+  readonly candidate: number | null;
+  readonly state: ShiftState;
+  /** Change of that end in % of the base's; negative: it fell. */
+  readonly percent: number | null;
+}
+
+export interface Extreme {
+  readonly d: number;
+  readonly percent: number;
+}
+
+export interface ShiftLine {
+  readonly perD: readonly ShiftAtD[];
+  /** The largest fall (or smallest rise) and the largest rise (or smallest fall); null where no D tells a shift. */
+  readonly lowest: Extreme | null;
+  readonly highest: Extreme | null;
+}
+
+/** The shift at one throttle level and pack state, worst case over the scripts flown there. */
+export interface LevelShift extends ShiftLine {
+  /** Duty in %, or the duty at which each side hovers. */
+  readonly throttle: number | "hover";
+  readonly condition: string;
+}
+
+export interface VariantShift extends ShiftLine {
+  readonly script: string;
+  readonly throttle: number | "hover";
+  readonly rate: number; // deg/s
+  readonly condition: string;
+}
+
+/** Grid points of the safe region. */
+export interface SafeDrift {
+  readonly of: number;
+  readonly before: number;
+  readonly after: number;
+  readonly kept: number;
+  readonly lost: number;
+  readonly gained: number;
+  /** Change of the number of safe points in % of the base's; null where the base has none. */
+  readonly percent: number | null;
+  /** A text per D, a letter per P: k kept, l lost, g gained, "." safe on neither side. */
+  readonly points: readonly string[];
+}
+
+/** Points whose verdict changed because of one script at one level and condition. */
+export interface VerdictCause extends Culprit {
+  readonly worsened: number;
+  readonly improved: number;
+}
+
+export interface VerdictDrift {
+  readonly worsened: number;
+  readonly improved: number;
+  readonly same: number;
+  /** Points that were safe and now sustain an oscillation. */
+  readonly newSustained: number;
+  /** Worsened points by who decides now, improved ones by who decided before; most points first. */
+  readonly causes: readonly VerdictCause[];
+  /** From verdict to verdict, most points first. */
+  readonly changes: readonly { readonly from: Verdict; readonly to: Verdict; readonly points: number }[];
+}
+
+export interface Place {
+  readonly p: number;
+  readonly d: number;
+  /** Room to the nearest limit of the other side's map as a share of that limit; 0 at it, negative beyond. */
+  readonly roomInOther: number | null;
+}
+
+export interface StartDrift {
+  readonly before: Place | null;
+  readonly after: Place | null;
+  /** Change in % of the base's; null where either is missing, or the base's is 0. */
+  readonly pPercent: number | null;
+  readonly dPercent: number | null;
+}
+
+export interface PinnedDrift {
+  readonly before: PinnedPoint;
+  readonly after: PinnedPoint;
+}
+
+export interface AxisDrift {
+  readonly shift: ShiftLine;
+  readonly byLevel: readonly LevelShift[];
+  readonly byVariant: readonly VariantShift[];
+  readonly safe: SafeDrift;
+  readonly verdicts: VerdictDrift;
+  readonly start: StartDrift;
+  /** Null where the sweep pins no tune. */
+  readonly pinned: PinnedDrift | null;
+}
+
+export type GateOutcome = "pass" | "fail" | "skipped";
+
+/** Why a gate was not judged. */
+export type SkipReason =
+  | "switched off"
+  | "no pinned tune"
+  | "pinned tune was not safe before"
+  | "no safe ground before"
+  | "no boundary in the grid"
+  | "no starting tune before";
+
+export interface GateResult {
+  readonly gate: GateId;
+  readonly axis: Axis;
+  readonly outcome: GateOutcome;
+  /** What was seen and what is allowed, in the gate's unit. */
+  readonly value: number | null;
+  readonly allowed: number | null;
+  /** D at which the value was seen, where it belongs to one. */
+  readonly d: number | null;
+  readonly skipped: SkipReason | null;
+}
+
+/** One key of the model that changed, as people write it ("5.1 in"). */
+export interface KeyChange {
+  readonly key: string;
+  /** Null: absent on that side. */
+  readonly before: string | null;
+  readonly after: string | null;
+}
+
+export interface Side {
+  readonly airframe: {
+    readonly name: string;
+    readonly version: string;
+    readonly title: string;
+    readonly digest: string;
+  };
+  readonly product: string; // version of the program that made the map
+  readonly command: string;
+  readonly model: string; // file
+  readonly planDigest: string;
+  readonly trials: number;
+}
+
+export interface Drift {
+  readonly format: "gainscape.drift/1";
+  readonly product: { readonly name: "gainscape"; readonly version: string };
+  readonly command: string;
+  readonly sweep: { readonly name: string; readonly title: string };
+  readonly units: { readonly p: string; readonly d: string };
+  readonly base: Side;
+  readonly candidate: Side;
+  readonly outcome: "pass" | "regression";
+  readonly gates: readonly GateResult[];
+  /** Margins a safe point must keep: dB, deg. */
+  readonly margins: { readonly gain: number; readonly phase: number };
+  readonly axes: Readonly<Record<Axis, AxisDrift>>;
+  readonly model: readonly KeyChange[];
+  /** What a reader should know besides, one sentence each. */
+  readonly notes: readonly string[];
+}

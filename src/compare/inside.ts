@@ -1,0 +1,70 @@
+// Whether a place between grid lines lies in a map's safe region: the same constraints and the same interpolation as
+// the search for the starting tune, rebuilt from what map.json keeps.
+import { MEASURE_IDS } from "../base/measures.js";
+import type { WorstInterval } from "../map/boundary.js";
+import { type Field, fieldOf, tightest } from "../map/field.js";
+import type { AxisMap, BoundaryPoint, StabilityMap } from "../map/format.js";
+import type { PointMargins } from "../map/margins.js";
+import { DEGREES, tidy } from "../map/people.js";
+import type { WorstPoint } from "../map/worst.js";
+import type { Axis } from "./format.js";
+import { planOf } from "./question.js";
+
+/** Room to the nearest limit as a share of that limit, negative beyond it; null outside the grid. */
+export function roomIn(
+  map: StabilityMap,
+  axis: Axis,
+  { p, d }: { readonly p: number; readonly d: number },
+): number | null {
+  const [column, row] = [cellOf(map.grid.p, p), cellOf(map.grid.d, d)];
+  if (column === null || row === null) return null;
+  return tidy(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
+}
+
+/** A value's place on a rising line, in cells. */
+function cellOf(line: readonly number[], value: number): number | null {
+  const after = line.findIndex((one) => one >= value);
+  if (after < 0 || value < (line[0] ?? Number.POSITIVE_INFINITY)) return null;
+  if (after === 0) return 0;
+  const [from, to] = [line[after - 1] as number, line[after] as number];
+  return after - 1 + (value - from) / (to - from);
+}
+
+function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
+  const { p, d } = map.grid;
+  const points = d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
+  return fieldOf({
+    p,
+    d,
+    worst: points.map(([i, j]) => worstAt(axis, i, j)),
+    margins: points.map(([i, j]) => marginsAt(axis, i, j)),
+    sustained: axis.boundary.sustained.map(intervalOf),
+    limits: map.limits,
+    wanted: planOf(map).sweep.margins,
+  });
+}
+
+function worstAt({ measures, absent }: AxisMap, i: number, j: number): WorstPoint {
+  const entries = MEASURE_IDS.map((id) => {
+    const value = measures[id][i]?.[j] ?? null;
+    return [id, { value, absent: absent[id][i]?.[j] ?? 0, variant: -1 }];
+  });
+  return Object.fromEntries(entries) as WorstPoint;
+}
+
+/** Null in the file: no rise destabilises, no fall does, no crossing at all. */
+function marginsAt({ margins }: AxisMap, i: number, j: number): PointMargins {
+  return {
+    gainUp: margins.gainUp[i]?.[j] ?? Number.POSITIVE_INFINITY,
+    gainDown: margins.gainDown[i]?.[j] ?? null,
+    phase: (margins.phase[i]?.[j] ?? 180) / DEGREES,
+    gainBy: -1,
+    phaseBy: -1,
+  };
+}
+
+function intervalOf({ p, from, reason }: BoundaryPoint): WorstInterval | { readonly never: number } {
+  if (reason === "always") return { never: -1 };
+  const [fromOpen, toOpen] = [from === undefined, p === null];
+  return { from: from ?? 0, to: p ?? Number.POSITIVE_INFINITY, fromOpen, toOpen, fromBy: -1, toBy: -1 };
+}

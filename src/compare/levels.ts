@@ -1,0 +1,63 @@
+// The sustained boundary's shift at each throttle level and pack state, and for every script flown there.
+import { worstInterval } from "../map/boundary.js";
+import type { ConditionBoundary, StabilityMap } from "../map/format.js";
+import type { Axis, LevelShift, VariantShift } from "./format.js";
+import { planOf } from "./question.js";
+import { type End, shiftLine } from "./shift.js";
+
+/** One variant's boundaries on both sides; a hover level is another duty for each craft. */
+interface Flown {
+  readonly base: ConditionBoundary;
+  readonly candidate: ConditionBoundary;
+  readonly throttle: number | "hover";
+}
+
+/** Variants keep their order under one question, so the n-th of one side is the n-th of the other. */
+function flownOn(axis: Axis, base: StabilityMap, candidate: StabilityMap): Flown[] {
+  const indices = base.variants.flatMap((variant, index) => (variant.axis === axis ? [index] : []));
+  return indices.map((index, at) => {
+    const one = base.axes[axis].boundary.byCondition[at] as ConditionBoundary;
+    const hovering = planOf(base).variants[index]?.hovering === true;
+    return {
+      base: one,
+      candidate: candidate.axes[axis].boundary.byCondition[at] as ConditionBoundary,
+      throttle: hovering ? "hover" : one.throttle,
+    };
+  });
+}
+
+export function variantShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantShift[] {
+  const top = base.grid.p.at(-1) ?? 0;
+  return flownOn(axis, base, candidate).map(({ base: one, candidate: other, throttle }) => ({
+    script: one.script,
+    throttle,
+    rate: one.rate,
+    condition: one.condition,
+    ...shiftLine(worstEnds([one]), worstEnds([other]), top),
+  }));
+}
+
+/** Per throttle level and condition, the worst case over its scripts on either side; in the sweep's order. */
+export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
+  const groups = new Map<string, Flown[]>();
+  for (const one of flownOn(axis, base, candidate)) {
+    const key = JSON.stringify([one.throttle, one.base.condition]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  const top = base.grid.p.at(-1) ?? 0;
+  return [...groups.values()].map((group) => {
+    const [{ throttle, base: first }] = group as [Flown];
+    const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);
+    return { throttle, condition: first.condition, ...line };
+  });
+}
+
+/** Per D, the upper end of the lowest P range that all of the variants survive. */
+function worstEnds(boundaries: readonly ConditionBoundary[]): End[] {
+  const perVariant = boundaries.map(({ perD }, variant) => ({ variant, perD: perD.map(({ stable }) => stable) }));
+  return (boundaries[0]?.perD ?? []).map(({ d }, row): End => {
+    const worst = worstInterval(perVariant, row);
+    if ("never" in worst) return { d, p: null, stable: false };
+    return { d, p: worst.toOpen ? null : worst.to, stable: true };
+  });
+}

@@ -1,0 +1,48 @@
+// What changed in the model, key by key, in the words and units of a model file.
+import { type Change, changesBetween } from "./changes.js";
+import type { KeyChange } from "./format.js";
+import { spokenKey, spokenValue } from "./spoken-keys.js";
+
+const ROUNDING = 1e-12; // share of the largest number beside it: sums of parts in another order differ by this
+const NAMES = new Set(["version", "title"]); // told elsewhere
+
+/** Keys whose values differ between two resolved models; differences of rounding left out. */
+export function modelChanges(before: unknown, after: unknown): KeyChange[] {
+  return changesBetween(before, after)
+    .filter(({ key }) => !NAMES.has(key) && !key.startsWith("defaulted"))
+    .filter((change) => !isRounding(change, before))
+    .sort((a, b) => rank(a) - rank(b))
+    .map(spoken);
+}
+
+// What somebody wrote before what follows from it.
+const ORDER = [
+  "propeller",
+  "motor",
+  "pack",
+  "sensing",
+  "controller",
+  "rotors",
+  "wash",
+  "mass",
+  "centreOfMass",
+  "inertia",
+];
+
+const rank = ({ path }: Change): number => ORDER.indexOf(String(path[0]));
+
+/** In people's units; where four figures cannot tell the two apart, the SI numbers in full. */
+export function spoken({ key, before, after }: Change): KeyChange {
+  const [from, to] = [spokenValue(key, before), spokenValue(key, after)];
+  const told = from !== to;
+  return { key: spokenKey(key), before: told ? from : `${before} (SI)`, after: told ? to : `${after} (SI)` };
+}
+
+function isRounding({ path, before, after }: Change, model: unknown): boolean {
+  if (typeof before !== "number" || typeof after !== "number") return false;
+  const beside = path
+    .slice(0, -1)
+    .reduce<unknown>((part, key) => (part as Record<string | number, unknown>)[key], model);
+  const numbers = Object.values(beside as object).filter((value): value is number => typeof value === "number");
+  return Math.abs(before - after) <= ROUNDING * Math.max(...numbers.map(Math.abs));
+}

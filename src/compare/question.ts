@@ -1,0 +1,58 @@
+// The question a map answers: what must be the same on both sides before two maps can be compared.
+import type { Gates } from "../base/gates.js";
+import { DEFAULT_GATES } from "../base/gates.js";
+import type { StabilityMap } from "../map/format.js";
+import type { Sweep } from "../sweep/sweep.js";
+import { changesBetween } from "./changes.js";
+import type { KeyChange } from "./format.js";
+import { spoken } from "./model-changes.js";
+
+/** The part of a sweep that decides what is simulated and how it is judged. */
+export type Question = Pick<
+  Sweep,
+  "seed" | "grid" | "scripts" | "conditions" | "limits" | "margins" | "boundaryTolerance" | "pinned"
+>;
+
+/** What map.json keeps of its plan, as far as a comparison reads it. */
+export interface PlanKept {
+  readonly digest: string;
+  readonly sweep: Question & { readonly gates?: Gates };
+  readonly variants: readonly { readonly hovering: boolean }[];
+}
+
+export const planOf = (map: StabilityMap): PlanKept => map.plan as PlanKept;
+
+/** Maps made before gates were part of a sweep are held to the defaults. */
+export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
+
+/** Differences that forbid a comparison, key by key; none where the questions are the same. */
+export function differences(base: Question, candidate: Question): KeyChange[] {
+  return [...gridDifferences(base, candidate), ...restDifferences(base, candidate)];
+}
+
+function gridDifferences(base: Question, candidate: Question): KeyChange[] {
+  return (["p", "d"] as const).flatMap((axis) => {
+    const [before, after] = [base.grid[axis], candidate.grid[axis]];
+    if (changesBetween(before, after).length === 0) return [];
+    return [{ key: `grid.${axis}`, before: lineWords(axis, before), after: lineWords(axis, after) }];
+  });
+}
+
+function lineWords(axis: "p" | "d", line: readonly number[]): string {
+  const say = (value: number | undefined) =>
+    spoken({ path: [], key: `grid.${axis}[]`, before: value, after: null }).before;
+  return `${say(line[0])} to ${say(line.at(-1))} in ${line.length} points`;
+}
+
+function restDifferences(base: Question, candidate: Question): KeyChange[] {
+  const rest = ({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) => ({
+    seed,
+    scripts,
+    conditions,
+    limits,
+    margins,
+    boundaryTolerance,
+    pinned: pinned ?? null,
+  });
+  return changesBetween(rest(base), rest(candidate)).map(spoken);
+}

@@ -1,0 +1,68 @@
+// Two maps compared and the result written: the page, drift.json, JUnit XML and a Markdown summary.
+import { join } from "node:path";
+import { lineJson } from "../base/line-json.js";
+import { fileProblem, InputError } from "../base/problem.js";
+import { version } from "../base/version.js";
+import { compareMaps } from "../compare/compare.js";
+import type { Drift, KeyChange } from "../compare/format.js";
+import { writeWhole } from "../files/write.js";
+import type { StabilityMap } from "../map/format.js";
+import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
+
+/** A map and what to call it in a message: its file, or the model it was flown with. */
+export interface NamedMap {
+  readonly name: string;
+  readonly map: StabilityMap;
+}
+
+export interface Comparison {
+  readonly drift: Drift;
+  readonly base: StabilityMap;
+  readonly candidate: StabilityMap;
+}
+
+/** Throws InputError with every difference where the two do not answer the same question. */
+export function compare(
+  base: NamedMap,
+  candidate: NamedMap,
+  told: { readonly command: string; readonly notes?: readonly string[] },
+): Comparison {
+  const drift = compareMaps(base.map, candidate.map, { productVersion: version(), ...told });
+  if ("differences" in drift) throw notComparable(base.name, candidate.name, drift.differences);
+  return { drift, base: base.map, candidate: candidate.map };
+}
+
+/** Not a regression: the two sides answer different questions. */
+export function notComparable(base: string, candidate: string, differences: readonly KeyChange[]): InputError {
+  const rest = "not comparable: make both sides with the same sweep file";
+  const each = differences.map(({ key, before, after }) => ({
+    ...fileProblem(candidate, `${after ?? "absent"}, but ${before ?? "absent"} in ${base}`),
+    path: key,
+  }));
+  return new InputError([...each, fileProblem(candidate, rest)]);
+}
+
+export interface ComparisonFiles {
+  readonly page: string;
+  readonly drift: string;
+  readonly junit: string;
+  readonly summary: string;
+}
+
+/** Everything rendered first, each file whole, drift.json last. */
+export async function writeComparison(comparison: Comparison, folder: string): Promise<ComparisonFiles> {
+  const { drift } = comparison;
+  const file = (name: string) => join(folder, name);
+  const files = {
+    page: file("index.html"),
+    junit: file("junit.xml"),
+    summary: file("summary.md"),
+    drift: file("drift.json"),
+  };
+  const page = await renderComparison(comparison);
+  writeWhole(files.page, page);
+  writeWhole(files.junit, renderJunit([drift]));
+  writeWhole(files.summary, renderDriftMarkdown(drift));
+  writeWhole(files.drift, `${lineJson(drift)}\n`);
+  return files;
+}

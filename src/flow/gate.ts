@@ -1,0 +1,85 @@
+// What a nightly run compares: every sweep and model pair its sweeps name, checked whole before anything flies.
+import { digestOf } from "../base/canonical.js";
+import { problemAt } from "../base/document.js";
+import { InputError, type Problem } from "../base/problem.js";
+import { differences, planOf } from "../compare/question.js";
+import { isFile } from "../files/folder.js";
+import { besideSweep } from "../sweep/resolve.js";
+import type { Sweep } from "../sweep/sweep.js";
+import { type NamedMap, notComparable } from "./compare.js";
+import { baselineFile } from "./paths.js";
+import { planFor } from "./plan.js";
+import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
+import { readMap } from "./read-map.js";
+import type { Flight } from "./run-map.js";
+
+export interface Pair extends Flight {
+  readonly base: NamedMap;
+  readonly notes: readonly string[];
+}
+
+/** The flight whose map a sweep's baseline keeps. */
+export function baselineFlight(path: string, model?: string): Flight {
+  const sweep = readSweep(path);
+  const airframe = readAirframe(model ?? baselineModel(sweep));
+  return { sweep, model: airframe, plan: planFor(airframe, sweep) };
+}
+
+function baselineModel(sweep: Read<Sweep>): string {
+  const named = sweep.value.baseline?.model ?? null;
+  return named === null ? modelOf(sweep) : besideSweep(sweep.document.file, named);
+}
+
+/** Every pair of the sweeps, in their order. InputError with the problems of all of them. */
+export function gatePairs(sweeps: readonly string[], baselines: string): Pair[] {
+  const problems: Problem[] = [];
+  const pairs = sweeps.flatMap((path) => attempt(problems, () => pairsOf(path, baselines, problems)) ?? []);
+  if (problems.length > 0) throw new InputError(problems);
+  return pairs;
+}
+
+function pairsOf(path: string, baselines: string, problems: Problem[]): Pair[] {
+  const sweep = readSweep(path);
+  const { baseline } = sweep.value;
+  if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
+  const kept = keptBaseline(sweep, baselines);
+  return baseline.candidates.flatMap((named) => {
+    const pair = attempt(problems, () => pairOf(sweep, kept, besideSweep(path, named)));
+    return pair === null ? [] : [pair];
+  });
+}
+
+const NO_BASELINE =
+  'missing: it names the models a night compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
+
+function keptBaseline(sweep: Read<Sweep>, baselines: string): Pick<Pair, "base" | "notes"> {
+  const model = readAirframe(baselineModel(sweep));
+  const file = baselineFile(baselines, sweep.value.name, model.value);
+  if (!isFile(file)) {
+    const message = `no baseline ${file} yet; gainscape baseline ${sweep.document.file} writes it`;
+    throw new InputError([problemAt(sweep.document, ["baseline"], message)]);
+  }
+  const map = readMap(file);
+  const edited = map.airframe.digest !== digestOf(model.value);
+  const note = `${model.document.file} was edited after its baseline was written: the base is the older craft.`;
+  return { base: { name: file, map }, notes: edited ? [note] : [] };
+}
+
+function pairOf(sweep: Read<Sweep>, kept: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
+  const model = readAirframe(modelFile);
+  const plan = planFor(model, sweep);
+  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(JSON.stringify(plan.sweep)));
+  if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
+  return { sweep, model, plan, ...kept };
+}
+
+/** The result, or null with the problems kept for the end. */
+function attempt<T>(problems: Problem[], work: () => T): T | null {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    problems.push(...error.problems);
+    return null;
+  }
+}

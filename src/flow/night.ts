@@ -1,0 +1,17 @@
+// What a CI server reads after a night of comparisons: one JUnit file and one Markdown summary for all of them.
+import { join } from "node:path";
+import type { Drift } from "../compare/format.js";
+import { writeWhole } from "../files/write.js";
+import { renderDriftMarkdown, renderJunit } from "../report/index.js";
+
+export interface NightFiles {
+  readonly junit: string;
+  readonly summary: string;
+}
+
+export function writeNight(drifts: readonly Drift[], folder: string): NightFiles {
+  const files = { junit: join(folder, "junit.xml"), summary: join(folder, "summary.md") };
+  writeWhole(files.summary, drifts.map(renderDriftMarkdown).join("\n"));
+  writeWhole(files.junit, renderJunit(drifts));
+  return files;
+}

@@ -1,0 +1,14 @@
+// One plan from what was read; what the airframe cannot fly is a problem of the sweep file.
+import type { Airframe } from "../airframe/airframe.js";
+import { problemAt } from "../base/document.js";
+import { InputError } from "../base/problem.js";
+import { type Plan, planSweep } from "../plan/plan.js";
+import type { Sweep } from "../sweep/sweep.js";
+import type { Read } from "./read.js";
+
+/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown. */
+export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
+  const plan = planSweep(airframe.value, sweep.value);
+  if ("variants" in plan) return plan;
+  throw new InputError(plan.map(({ path, message }) => problemAt(sweep.document, path, message)));
+}

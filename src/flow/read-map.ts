@@ -1,0 +1,23 @@
+// A finished map in: map.json, the folder of its report, or a baseline.
+import { join } from "node:path";
+import { problemAt } from "../base/document.js";
+import { InputError } from "../base/problem.js";
+import { BASELINE_FORMAT } from "../compare/baseline.js";
+import { parseBaseline } from "../compare/parse-baseline.js";
+import { isFolder } from "../files/folder.js";
+import { readJson } from "../files/json.js";
+import type { StabilityMap } from "../map/format.js";
+import { parseMap } from "../map/parse.js";
+import { MAP_FORMAT } from "../map/schema.js";
+
+/** The map of a map.json, of a report's folder, or of a baseline. Throws InputError with every problem found. */
+export function readMap(path: string): StabilityMap {
+  const document = readJson(isFolder(path) ? join(path, "map.json") : path);
+  const { data } = document;
+  const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
+  if (format === MAP_FORMAT) return parseMap(document);
+  if (format === BASELINE_FORMAT) return parseBaseline(document);
+  const found = typeof format === "string" ? `found "${format.slice(0, 60)}"` : "missing";
+  const message = `${found}; expected ${MAP_FORMAT} (written by gainscape sweep) or ${BASELINE_FORMAT} (by gainscape baseline)`;
+  throw new InputError([problemAt(document, ["format"], message)]);
+}

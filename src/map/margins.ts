@@ -1,0 +1,60 @@
+// Gain and phase margin of a point: the worst over every throttle level and condition the axis is flown at, from the
+// linearised loop.
+import { levelTrim, type Plan, type Variant } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import { marginsOf } from "../theory/margins.js";
+import { axisPieces, type LoopPieces } from "../theory/pieces.js";
+
+export interface PointMargins {
+  /** dB the gain may rise; infinite where no rise destabilises. */
+  readonly gainUp: number;
+  /** dB it may fall; null where no fall destabilises. */
+  readonly gainDown: number | null;
+  readonly phase: number; // rad
+  readonly gainBy: number; // variant whose level and condition leave the least
+  readonly phaseBy: number;
+}
+
+export interface AxisTheory {
+  /** One level and condition each; `variant` is the first that flies there. */
+  readonly loops: readonly { readonly variant: number; readonly pieces: LoopPieces }[];
+  margins(p: number, d: number): PointMargins;
+}
+
+export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[]): AxisTheory {
+  const { controller } = plan.airframe;
+  const holding = { ...plan.holding, yaw: controller.yaw };
+  const places = new Map(
+    variants.map((variant) => [`${variant.throttle} ${variant.condition}`, variant]).reverse() as [string, Variant][],
+  );
+  const loops = [...places.values()].reverse().map((variant) => {
+    const { craft } = plan.conditions[variant.condition];
+    return { variant: variant.index, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding) };
+  });
+  const i = controller[axis].i;
+  return { loops, margins: (p, d) => worstMargins(loops, { p, d, i }) };
+}
+
+function worstMargins(loops: AxisTheory["loops"], gains: { p: number; d: number; i: number }): PointMargins {
+  let worst: PointMargins = {
+    gainUp: Number.POSITIVE_INFINITY,
+    gainDown: null,
+    phase: Math.PI,
+    gainBy: -1,
+    phaseBy: -1,
+  };
+  for (const { variant, pieces } of loops) {
+    const { gainUp, gainDown, phase } = marginsOf(pieces, gains);
+    const least = Math.min(gainUp ?? Number.POSITIVE_INFINITY, gainDown ?? Number.POSITIVE_INFINITY);
+    const held = Math.min(worst.gainUp, worst.gainDown ?? Number.POSITIVE_INFINITY);
+    const radians = ((phase ?? 180) * Math.PI) / 180;
+    worst = {
+      gainUp: Math.min(worst.gainUp, gainUp ?? Number.POSITIVE_INFINITY),
+      gainDown: gainDown === null ? worst.gainDown : Math.min(worst.gainDown ?? Number.POSITIVE_INFINITY, gainDown),
+      phase: Math.min(worst.phase, radians),
+      gainBy: least < held ? variant : worst.gainBy,
+      phaseBy: radians < worst.phase ? variant : worst.phaseBy,
+    };
+  }
+  return worst;
+}

@@ -1,0 +1,146 @@
+// The shape of map.json, for reading it back. Keys it does not know are kept: a later version may add some.
+import { z } from "zod";
+import { shown } from "../base/fields.js";
+import { GATES, type GateId } from "../base/gates.js";
+import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
+
+const told = (expected: string) => ({
+  error: (issue: { readonly input?: unknown }) =>
+    issue.input === undefined ? "missing" : `expected ${expected}, found ${shown(issue.input)}`,
+});
+
+const number = () => z.number(told("a number"));
+const whole = () => z.int(told("a whole number"));
+const text = () => z.string(told("a text"));
+const yes = () => z.boolean(told("true or false"));
+const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
+const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
+const table = <S extends z.ZodType>(item: S) => list(list(item));
+
+const verdict = () => z.enum(VERDICTS, told(`one of ${VERDICTS.join(", ")}`));
+const axis = () => z.enum(["roll", "pitch"], told("roll or pitch"));
+const measures = <S extends z.ZodType>(item: () => S) => {
+  const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item()]));
+  return part(shape as Record<(typeof MEASURE_IDS)[number], S>);
+};
+
+const culprit = { script: text(), throttle: number(), rate: number(), condition: text() };
+const gains = () => part({ p: number(), d: number() });
+
+const boundaryPoint = () =>
+  part({
+    d: number(),
+    p: number().nullable(),
+    reason: z.enum(["never", "always"], told("never or always")).exactOptional(),
+    from: number().exactOptional(),
+    script: text().exactOptional(),
+    throttle: number().exactOptional(),
+    rate: number().exactOptional(),
+    condition: text().exactOptional(),
+  });
+
+const stable = part({
+  from: number(),
+  to: number(),
+  fromOpen: yes(),
+  toOpen: yes(),
+  width: z.tuple([number(), number()], told("two numbers")),
+});
+
+const crossings = () => list(part({ d: number(), p: list(number()) }));
+const room = () => part({ limit: text(), culprit: part(culprit).nullable(), factor: number().nullable() });
+const seen = () => z.record(text(), number().nullable(), told("a group of measures"));
+
+const start = part({
+  p: number(),
+  d: number(),
+  i: number(),
+  own: gains().nullable(),
+  limitedBy: text(),
+  room: part({ pUp: room(), pDown: room(), dUp: room(), dDown: room() }),
+  measures: seen(),
+  margins: part({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
+});
+
+const pinned = part({
+  p: number(),
+  d: number(),
+  own: gains().nullable(),
+  verdict: verdict(),
+  decidedBy: part(culprit).nullable(),
+  measures: seen(),
+  margins: part({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
+  safe: yes(),
+  boundary: boundaryPoint(),
+});
+
+const axisMap = () =>
+  part({
+    verdict: table(verdict()),
+    reasons: table(whole()),
+    decidedBy: table(whole()),
+    measures: measures(() => table(number().nullable())),
+    absent: measures(() => table(whole())),
+    margins: part({
+      gainUp: table(number().nullable()),
+      gainDown: table(number().nullable()),
+      phase: table(number().nullable()),
+    }),
+    boundary: part({
+      sustained: list(boundaryPoint()),
+      byCondition: list(part({ ...culprit, kind: text(), perD: list(part({ d: number(), stable: list(stable) })) })),
+      overshoot: crossings(),
+      settling: crossings(),
+    }),
+    safe: table(yes()),
+    safeShare: number(),
+    start: start.nullable(),
+    startReason: text().nullable(),
+    pinned: pinned.exactOptional(),
+  });
+
+/** What a comparison reads of the plan; the rest of it is kept as it stands. */
+const plan = part({
+  digest: text(),
+  sweep: part({
+    seed: whole(),
+    grid: part({ p: list(number()), d: list(number()) }),
+    scripts: list(part({})),
+    conditions: list(part({ name: text() })),
+    limits: part({}),
+    margins: part({ gain: number(), phase: number() }),
+    boundaryTolerance: number(),
+    gates: part(
+      Object.fromEntries(GATES.map(({ id }) => [id, number().nullable()])) as Record<
+        GateId,
+        z.ZodNullable<z.ZodNumber>
+      >,
+    ).exactOptional(),
+  }),
+  variants: list(part({ hovering: yes() })),
+});
+
+export const MAP_FORMAT = "gainscape.map/1";
+
+export const mapSchema = part({
+  format: z.literal(MAP_FORMAT),
+  product: part({ name: z.literal("gainscape", told("gainscape")), version: text() }),
+  airframe: part({ name: text(), version: text(), title: text(), digest: text() }),
+  sweep: part({ name: text(), title: text(), digest: text() }),
+  grid: part({ p: list(number()), d: list(number()), units: part({ p: text(), d: text(), i: text() }) }),
+  limits: measures(() => number().nullable()),
+  variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() })),
+  axes: part({ roll: axisMap(), pitch: axisMap() }),
+  assumptions: list(text()),
+  hover: z.record(text(), part({ throttle: number(), rotorSpeed: number(), voltage: number() }), told("a group")),
+  provenance: part({
+    command: text(),
+    seed: number(),
+    model: text(),
+    sweep: text(),
+    trials: number(),
+    steps: number(),
+  }),
+  model: part({}),
+  plan,
+});

@@ -1,0 +1,36 @@
+// One place of the gain plane judged by trials and margins of its own, between grid lines or on them.
+import type { Plan, Variant } from "../plan/plan.js";
+import type { AxisTheory, PointMargins } from "./margins.js";
+import { type Ask, diesOut } from "./trials.js";
+import { type Judgement, judge } from "./verdict.js";
+import { type WorstPoint, worstPoint } from "./worst.js";
+
+/** What it takes to try a place of one axis. */
+export interface Bench {
+  readonly plan: Plan;
+  readonly variants: readonly Variant[];
+  readonly theory: AxisTheory;
+  readonly ask: Ask;
+}
+
+/** SI gains. */
+export interface TriedPlace {
+  readonly p: number;
+  readonly d: number;
+  readonly worst: WorstPoint;
+  readonly margins: PointMargins;
+  readonly judgement: Judgement;
+  /** Clean, and the wanted margins hold at every level and condition. */
+  readonly safe: boolean;
+}
+
+export async function tried({ plan, variants, theory, ask }: Bench, p: number, d: number): Promise<TriedPlace> {
+  const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
+  const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
+  const sustainedBy = variants.find((_, row) => !diesOut(table, row))?.index ?? -1;
+  const margins = theory.margins(p, d);
+  const judgement = judge(worst, sustainedBy, plan.sweep.limits);
+  const { gain, phase } = plan.sweep.margins;
+  const roomy = margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
+  return { p, d, worst, margins, judgement, safe: roomy && judgement.verdict === "clean" };
+}

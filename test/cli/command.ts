@@ -1,0 +1,59 @@
+// The command line as it is shipped, run as its own process.
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach } from "vitest";
+
+const MAIN = "dist/cli/main.js";
+
+export interface Ended {
+  readonly code: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+export interface Started {
+  readonly child: ChildProcess;
+  readonly ended: Promise<Ended>;
+  /** Resolves once standard error holds the text; rejects where the command ends before. */
+  readonly says: (text: string) => Promise<void>;
+}
+
+export function start(...words: string[]): Started {
+  const child = spawn(process.execPath, [MAIN, ...words], { stdio: ["ignore", "pipe", "pipe"] });
+  const said = { stdout: "", stderr: "" };
+  for (const stream of ["stdout", "stderr"] as const) {
+    child[stream].setEncoding("utf8").on("data", (text: string) => {
+      said[stream] += text;
+    });
+  }
+  const ended = new Promise<Ended>((resolve) => {
+    child.on("close", (code) => resolve({ code, ...said }));
+  });
+  const says = (text: string) =>
+    new Promise<void>((resolve, reject) => {
+      child.stderr.on("data", () => {
+        if (said.stderr.includes(text)) resolve();
+      });
+      ended.then(({ stderr }) => reject(new Error(`ended before it said "${text}": ${stderr}`)));
+    });
+  return { child, ended, says };
+}
+
+export const run = (...words: string[]): Promise<Ended> => start(...words).ended;
+
+const made: string[] = [];
+afterEach(() => {
+  for (const folder of made.splice(0)) rmSync(folder, { recursive: true, force: true });
+});
+
+/** A folder of its own for one test. */
+export function emptyFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), "gainscape-"));
+  made.push(folder);
+  return folder;
+}
+
+/** No stack trace, no control characters: what a person may be shown. */
+export const READABLE = /^(?![\s\S]*\n {4}at )[^\u0000-\u0008\u000b-\u001f\u007f-\u009f]*$/;

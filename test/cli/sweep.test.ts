@@ -1,0 +1,113 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import type { StabilityMap } from "../../src/map/format.js";
+import { emptyFolder, READABLE, run, start } from "./command.js";
+
+const QUICK = "test/fixtures/quick.yaml";
+const LONG = "test/cli/long.yaml";
+const FILES = ["index.html", "map.json", "points.csv"];
+
+const mapIn = (folder: string): StabilityMap => JSON.parse(readFileSync(join(folder, "map.json"), "utf8"));
+
+describe("a quick sweep", () => {
+  it("ends with 0, leaves its three files and says where", async () => {
+    const out = join(emptyFolder(), "deep", "er");
+    const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out, "--workers", "2");
+    expect(code).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+    expect(stdout).toContain(`Report: ${join(out, "index.html")}\n`);
+    expect(stderr).toMatch(/^grid: 100 %, \d+ of \d+ trials/m);
+    expect(stdout + stderr).toMatch(READABLE);
+    const map = mapIn(out);
+    expect(map.format).toBe("gainscape.map/1");
+    expect(map.provenance.command).toBe(`gainscape sweep ${QUICK} --out ${out} --workers 2`);
+    expect(map.axes.roll.verdict.length).toBe(map.grid.d.length);
+    expect(readFileSync(join(out, "index.html"), "utf8")).toMatch(/^<!doctype html>[\s\S]*<\/html>\s*$/i);
+  });
+
+  it("--json prints the outcome and nothing else", async () => {
+    const out = emptyFolder();
+    const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out, "--json");
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    const outcome = JSON.parse(stdout);
+    expect(outcome.airframe.name).toBe("Sandpiper");
+    expect(outcome.roll.start).toEqual(mapIn(out).axes.roll.start);
+    expect(outcome.files.map).toBe(join(out, "map.json"));
+  });
+
+  it("--quiet prints nothing, and the map is the same but for its command", async () => {
+    const [one, two] = [emptyFolder(), emptyFolder()];
+    expect(await run("sweep", QUICK, "--out", one, "--quiet", "--workers", "1")).toEqual({
+      code: 0,
+      stdout: "",
+      stderr: "",
+    });
+    await run("sweep", QUICK, "--out", two, "--quiet", "--workers", "3");
+    const [first, second] = [mapIn(one), mapIn(two)];
+    expect(first.provenance.command).not.toBe(second.provenance.command);
+    expect({ ...first, provenance: null }).toEqual({ ...second, provenance: null });
+  });
+
+  it("--model flies another model", async () => {
+    const out = emptyFolder();
+    const { code } = await run("sweep", QUICK, "--out", out, "--quiet", "--model", "models/sandpiper-r2.yaml");
+    expect(code).toBe(0);
+    expect(mapIn(out).airframe).toMatchObject({ name: "Sandpiper", version: "r2" });
+  });
+});
+
+describe("what stops a sweep before it starts", () => {
+  it("a folder that is a file", async () => {
+    const { code, stderr } = await run("sweep", QUICK, "--out", "package.json");
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/package\.json.*is a file, expected a folder/);
+    expect(stderr).not.toContain("grid:");
+  });
+
+  it("a model where a sweep was expected", async () => {
+    const { code, stderr } = await run("sweep", "models/sandpiper-r1.yaml");
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/sandpiper-r1\.yaml:\d+:\d+ format: /);
+  });
+
+  it("a model that is not there", async () => {
+    const { code, stderr } = await run("sweep", QUICK, "--model", "models/nowhere.yaml");
+    expect(code).toBe(2);
+    expect(stderr).toContain("models/nowhere.yaml: no such file");
+  });
+});
+
+describe("an interrupted sweep", () => {
+  it.each(["SIGINT", "SIGTERM", "SIGHUP"] as const)("%s ends it with 3 and leaves no file", async (signal) => {
+    const out = join(emptyFolder(), "out");
+    const { child, ended, says } = start("sweep", LONG, "--out", out, "--workers", "2");
+    await says("grid: 10 %");
+    child.kill(signal);
+    const { code, stdout, stderr } = await ended;
+    expect({ code, stdout }).toEqual({ code: 3, stdout: "" });
+    expect(stderr).toMatch(/incomplete: interrupted; \d+ trials of this stage are missing, nothing was written\n$/);
+    expect(existsSync(out)).toBe(false);
+  });
+});
+
+describe("a reader that goes away", () => {
+  it("before the summary: the work is done all the same, with 0 and no complaint", async () => {
+    const out = emptyFolder();
+    const { child, ended } = start("sweep", QUICK, "--out", out);
+    child.stdout?.destroy();
+    const { code, stderr } = await ended;
+    expect(code).toBe(0);
+    expect(stderr).not.toMatch(/EPIPE|bug/);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+
+  it("from the progress: the work is done all the same", async () => {
+    const out = emptyFolder();
+    const { child, ended } = start("sweep", QUICK, "--out", out);
+    child.stderr?.destroy();
+    const { code } = await ended;
+    expect(code).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+});

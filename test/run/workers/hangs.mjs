@@ -1,0 +1,4 @@
+// A worker that never answers and never yields.
+export default function work() {
+  for (;;);
+}

@@ -1,0 +1,4 @@
+// A worker whose fault is thrown instead of told.
+export default function work() {
+  throw new TypeError("thrown in the worker");
+}

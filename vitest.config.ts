@@ -1,0 +1,17 @@
+import { defineConfig } from "vitest/config";
+
+// Where the CI script wants its closing line, the counts go there as well.
+const summary = process.env.GAINSCAPE_SUMMARY;
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.ts"],
+    // Worker threads and command lines are tested as they are shipped, from dist.
+    globalSetup: ["test/build.ts"],
+    pool: "threads",
+    maxWorkers: 2,
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    reporters: summary === undefined ? ["default"] : ["default", "./test/summary-reporter.ts"],
+  },
+});
