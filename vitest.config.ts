@@ -1,9 +1,12 @@
+import { resolve } from "node:path";
 import { defineConfig } from "vitest/config";
 
 // Where the CI script wants its closing line, the counts go there as well.
 const summary = process.env.GAINSCAPE_SUMMARY;
 
 export default defineConfig({
+  // The loop runs hundreds of millions of steps in here: as built, since the test transform makes it six times slower.
+  resolve: { alias: [{ find: /^.*\/kernel\/loop\.js$|^\.\/loop\.js$/, replacement: resolve("dist/kernel/loop.js") }] },
   test: {
     include: ["test/**/*.test.ts"],
     // Worker threads and command lines are tested as they are shipped, from dist.

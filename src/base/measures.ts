@@ -161,7 +161,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     "low",
     null,
     null,
-    "Share of the trial in which the mixer could not serve the demand.",
+    "Share of the window in which the mixer could not serve the demand.",
   ),
   measure(
     "heat",
@@ -205,7 +205,6 @@ export const ABSENCES = Object.freeze([
   "never settles in the window",
   "no swing to measure",
   "never reaches the level",
-  "the oscillation does not die out",
   "too few swings to count",
   "the trial diverged",
 ] as const);

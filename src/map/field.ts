@@ -45,12 +45,12 @@ export function fieldOf(input: FieldInput): Field {
     });
   over(
     "gain margin",
-    (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / wanted.gain,
+    (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / (wanted.gain || 1),
     (i) => margins[i].gainBy,
   );
   over(
     "phase margin",
-    (i) => (margins[i].phase - wanted.phase) / wanted.phase,
+    (i) => (margins[i].phase - wanted.phase) / (wanted.phase || 1),
     (i) => margins[i].phaseBy,
   );
   for (const measure of MEASURES) {

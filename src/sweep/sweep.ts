@@ -92,7 +92,7 @@ export type GridLine = readonly number[];
 export interface Sweep {
   readonly name: string;
   readonly title: string;
-  /** Path of the model as the sweep file gives it, resolved against the file. */
+  /** Path of the model as the sweep file gives it, seen from that file. */
   readonly model: string | null;
   readonly seed: number;
   readonly grid: { readonly p: GridLine; readonly d: GridLine };

@@ -1,4 +1,5 @@
 // Handling-qualities terms of an attitude response: bandwidth and phase delay after ADS-33E-PRF, 3.3.2.1.
+import { atan2 } from "../base/elementary.js";
 import type { AxisGains } from "../airframe/airframe.js";
 import { ln } from "../base/elementary.js";
 import { between, rootBetween } from "./crossing.js";
@@ -55,7 +56,7 @@ const DEGREES = 180 / Math.PI;
 function unwrapped({ re, im }: ComplexArray): Float64Array {
   const phase = new Float64Array(re.length);
   for (let k = 0; k < re.length; k++) {
-    const here = DEGREES * Math.atan2(im[k], re[k]);
+    const here = DEGREES * atan2(im[k], re[k]);
     const before = phase[k - 1] ?? here;
     phase[k] = here - 360 * Math.round((here - before) / 360);
   }

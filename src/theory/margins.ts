@@ -1,6 +1,6 @@
 // How far a loop is from its stability boundary, and on which side: Nyquist's criterion on the grid.
 import type { AxisGains } from "../airframe/airframe.js";
-import { ln } from "../base/elementary.js";
+import { atan2, ln } from "../base/elementary.js";
 import { type Crossing, realCrossings, unitCrossings } from "./crossing.js";
 import type { ComplexArray } from "./frequency.js";
 import { type LoopPieces, openLoop } from "./pieces.js";
@@ -22,7 +22,7 @@ export function marginsOf(pieces: LoopPieces, gains: AxisGains): Margins {
   const crossed = crossedAxis(pieces, loop);
   if (unstablePoles(pieces, loop, crossed) !== 0) return { stable: false, gainUp: 0, gainDown: 0, phase: 0 };
   const levels = [...crossed.inside, ...crossed.end].map(({ re }) => decibels(-re));
-  const angles = unitCrossings(pieces.frequencies, loop).map(({ re, im }) => Math.abs(Math.atan2(-im, -re)));
+  const angles = unitCrossings(pieces.frequencies, loop).map(({ re, im }) => Math.abs(atan2(-im, -re)));
   return {
     stable: true,
     gainUp: least(levels.filter((level) => level <= 0).map((level) => -level)),

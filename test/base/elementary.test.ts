@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cos, exp, ln, pow, sin } from "../../src/base/elementary.js";
+import { atan2, cos, exp, ln, pow, sin } from "../../src/base/elementary.js";
 import { digits, exactCos, exactExp, exactLn, exactSin, fixed, PI, ulpsFrom } from "./exact.js";
 
 // fdlibm states errors below 1 ulp for all five.
@@ -136,5 +136,23 @@ describe("ends of the range", () => {
     expect(() => pow(0, 2)).toThrow(/above 0/);
     expect(() => pow(-1, 2)).toThrow(/above 0/);
     expect(() => pow(2, NaN)).toThrow(/finite exponent/);
+  });
+});
+
+describe("atan2", () => {
+  it("is within 2 ulp of the engine's over a fan of points (the engine's own is the reference)", () => {
+    for (let k = 0; k < 4000; k++) {
+      const angle = -Math.PI + (2 * Math.PI * (k + 0.5)) / 4000;
+      const radius = 10 ** ((k % 41) - 20);
+      const [y, x] = [radius * Math.sin(angle), radius * Math.cos(angle)];
+      const expected = Math.atan2(y, x);
+      expect(Math.abs(atan2(y, x) - expected), `${y} ${x}`).toBeLessThanOrEqual(2 * 2 ** -52 * Math.max(Math.abs(expected), 2 ** -52));
+    }
+  });
+
+  it("knows the axes", () => {
+    expect([atan2(0, 1), atan2(1, 0), atan2(0, -1), atan2(-1, 0), atan2(0, 0)]).toEqual([0, Math.PI / 2, Math.PI, -Math.PI / 2, 0]);
+    expect(atan2(Number.NaN, 1)).toBeNaN();
+    expect(atan2(1, 1)).toBe(Math.PI / 4);
   });
 });

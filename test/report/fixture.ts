@@ -167,7 +167,7 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
     absent: Object.fromEntries(
       MEASURE_IDS.map((id) => [
         id,
-        table(id).map((row) => row.map((v) => (v === null ? (id === "damping" ? 3 : 5) : 0))),
+        table(id).map((row) => row.map((v) => (v === null ? (id === "damping" ? 3 : 2) : 0))),
       ]),
     ) as unknown as AxisMap["absent"],
     margins: { gainUp: up, gainDown: grid(ds, ps, () => 14.2), phase: grid(ds, ps, () => 52.4) },
