@@ -5,16 +5,30 @@
 //   const plan = planFor(model, sweep);
 //   const { map } = await simulate(plan, { workers: 2, provenance });
 //   await writeReport(map, "reports/mine");
+//   const { drift } = compare({ name: "base", map: readMap("reports/theirs") }, { name: "mine", map }, { command: "" });
 export type { Airframe } from "./airframe/airframe.js";
-export { MEASURES, VERDICTS, type Measure, type MeasureId, type Verdict } from "./base/measures.js";
+export { DEFAULT_GATES, GATES, type Gate, type GateId, type Gates } from "./base/gates.js";
+export { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "./base/measures.js";
 export { InputError, type Problem } from "./base/problem.js";
 export { version } from "./base/version.js";
+export type { AxisDrift, Drift, GateResult } from "./compare/format.js";
+export { writeBaseline } from "./flow/baseline.js";
+export { type Comparison, type ComparisonFiles, compare, type NamedMap, writeComparison } from "./flow/compare.js";
 export { planFor } from "./flow/plan.js";
 export { modelOf, type Read, readAirframe, readSweep } from "./flow/read.js";
-export { type Progress, type RunFigures, simulate, type SimulateOptions } from "./flow/simulate.js";
+export { readMap } from "./flow/read-map.js";
+export { type Progress, type RunFigures, type SimulateOptions, simulate } from "./flow/simulate.js";
 export { outputFolder, type ReportFiles, writeReport } from "./flow/write.js";
 export type { AxisMap, StabilityMap, StartingTune } from "./map/format.js";
 export type { Plan, Variant } from "./plan/plan.js";
-export { renderCsv, renderPage, renderSummary } from "./report/index.js";
+export {
+  renderComparison,
+  renderCsv,
+  renderDriftMarkdown,
+  renderDriftTable,
+  renderJunit,
+  renderPage,
+  renderSummary,
+} from "./report/index.js";
 export { RunIncomplete } from "./run/runner.js";
 export type { Script, Sweep } from "./sweep/sweep.js";

@@ -1,5 +1,4 @@
 // gainscape baseline: fly the sweep's base model and keep what a later comparison needs, for review.
-import { availableParallelism } from "node:os";
 import { dirname } from "node:path";
 import { writeBaseline } from "../flow/baseline.js";
 import { baselineFlight } from "../flow/gate.js";
@@ -8,25 +7,18 @@ import { flownMap } from "../flow/run-map.js";
 import { checkOutput } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
 import { EXIT } from "./exit.js";
-import { progressView, SILENT } from "./progress.js";
-import { untilInterrupted } from "./signals.js";
+import { type FlyingOptions, flying } from "./flying.js";
 
-export interface BaselineOptions {
+export interface BaselineOptions extends FlyingOptions {
   readonly model?: string;
   readonly baselines: string;
-  readonly workers?: number;
-  readonly quiet?: boolean;
 }
 
 export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
   const flight = baselineFlight(path, options.model);
   const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
   checkOutput(dirname(file));
-  const view = options.quiet ? SILENT : progressView(process.stderr);
-  const workers = options.workers ?? availableParallelism();
-  const map = await untilInterrupted((signal) => flownMap(flight, { workers, signal, onProgress: view.show })).finally(
-    view.end,
-  );
+  const map = await flying(options, (how) => flownMap(flight, how));
   writeBaseline(map, file);
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)

@@ -2,10 +2,15 @@
 import { Command, InvalidArgumentError } from "commander";
 import { version } from "../base/version.js";
 import { baselineCommand } from "./baseline.js";
+import { cacheCommand } from "./cache.js";
+import { cardCommand } from "./card.js";
 import { checkCommand } from "./check.js";
 import { compareCommand } from "./compare.js";
 import { EXIT, failed } from "./exit.js";
 import { gateCommand } from "./gate.js";
+import { mergeCommand } from "./merge.js";
+import { reportCommand } from "./report.js";
+import { shareOf } from "./share.js";
 import { sweepCommand } from "./sweep.js";
 
 const BASELINES = "reports/baselines";
@@ -19,20 +24,36 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .helpOption("-h, --help", "print this help")
     .showHelpAfterError("(gainscape --help lists the commands)")
     .exitOverride();
-  program
-    .command("sweep")
+  flyingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "fly this model instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
-    .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
+    .option(...SHARD)
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (path: string, options) => {
-      code = await sweepCommand(path, options, words);
+      code = await sweepCommand(path, options);
+    });
+  flyingCommand(program, "card")
+    .description("write the flight-test card of a sweep alone, from its map if that is there already")
+    .argument("<sweep>", "sweep file (YAML)")
+    .option("--model <file>", "the model to fly instead of the one the sweep names")
+    .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
+    .option("--quiet", "print nothing but faults")
+    .action(async (path: string, options) => {
+      code = await cardCommand(path, options);
     });
   program
-    .command("compare")
+    .command("report")
+    .description("draw page, card and table of a map again, without simulating")
+    .argument("<map>", "map.json or its folder")
+    .option("--out <folder>", "write here instead of beside the map", folderName)
+    .option("--quiet", "print nothing but faults")
+    .action(async (path: string, options) => {
+      code = await reportCommand(path, options);
+    });
+  flyingCommand(program, "compare")
     .description("compare two stability maps: what moved, and is it within the gates?")
     .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
     .argument("[candidate]", "map.json, its folder or a baseline")
@@ -40,33 +61,46 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--to <file>", "model of the candidate, flown where its map is missing")
     .option("--out <folder>", "write here instead of reports/comparisons/<sweep>/<base>-to-<candidate>", folderName)
     .option("--fresh", "fly both models even where their maps are there")
-    .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (base: string, candidate: string | undefined, options) => {
       code = await compareCommand(base, candidate, options, words);
     });
-  program
-    .command("baseline")
+  flyingCommand(program, "baseline")
     .description("keep the map of a sweep's base model for later comparisons, as a compact file to review")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "keep this model instead of the one the sweep names")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
-    .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
       code = await baselineCommand(path, options);
     });
-  program
-    .command("gate")
+  flyingCommand(program, "gate")
     .description("fly every candidate the sweeps name and hold it against its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
-    .option("--out <folder>", "write here", folderName, "reports/gate")
-    .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
+    .option("--out <folder>", "write here instead of reports/gate", folderName)
+    .option(...SHARD)
     .option("--quiet", "print nothing but faults")
     .action(async (sweeps: string[], options) => {
-      code = await gateCommand(sweeps, options, words);
+      code = await gateCommand(sweeps, options);
+    });
+  flyingCommand(program, "merge")
+    .description("put the shards of a sweep or gate together and carry it on, as if one machine had flown it")
+    .argument("<folders...>", "folders that hold the shards, all of them")
+    .option("--out <folder>", "write here instead of where the command would have", folderName)
+    .option("--quiet", "print nothing but faults")
+    .option("--json", "print the outcome as JSON")
+    .action(async (folders: string[], options) => {
+      code = await mergeCommand(folders, options);
+    });
+  program
+    .command("cache")
+    .description("look at the trials kept of earlier runs, or clear them")
+    .option("--cache <folder>", "the cache to look at", folderName)
+    .option("--clear", "take away every kept trial")
+    .action((options) => {
+      code = cacheCommand(options);
     });
   program
     .command("check")
@@ -82,6 +116,17 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     return failed(error, (line) => process.stderr.write(line));
   }
 }
+
+const SHARD = ["--shard <i/n>", "fly only share i of n, to be put together by gainscape merge", shareOf] as const;
+
+/** A command that simulates, with the options all of them share. */
+const flyingCommand = (program: Command, name: string): Command =>
+  program
+    .command(name)
+    .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
+    .option("--cache <folder>", "keep finished trials here instead of in the user's cache", folderName)
+    .option("--no-cache", "keep no trials and recall none")
+    .option("--cache-limit <MiB>", "size above which the trials used longest ago go (default: 1024)", wholeNumber(1, 1_000_000));
 
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {

@@ -1,5 +1,4 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write, leave.
-import { availableParallelism } from "node:os";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { compare, type NamedMap, writeComparison } from "../flow/compare.js";
@@ -11,17 +10,13 @@ import { flownMap, keptMap } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
 import { renderDriftTable } from "../report/index.js";
 import { EXIT } from "./exit.js";
-import { progressView, SILENT } from "./progress.js";
-import { untilInterrupted } from "./signals.js";
+import { type FlyingOptions, flying } from "./flying.js";
 
-export interface CompareOptions {
+export interface CompareOptions extends FlyingOptions {
   readonly from?: string;
   readonly to?: string;
   readonly out?: string;
   readonly fresh?: boolean;
-  readonly workers?: number;
-  readonly quiet?: boolean;
-  readonly json?: boolean;
 }
 
 export async function compareCommand(
@@ -89,11 +84,7 @@ async function flownSides(
 }
 
 async function flown(flight: Parameters<typeof flownMap>[0], folder: string, options: CompareOptions) {
-  const view = options.quiet || options.json ? SILENT : progressView(process.stderr);
-  const workers = options.workers ?? availableParallelism();
-  const map = await untilInterrupted((signal) => flownMap(flight, { workers, signal, onProgress: view.show })).finally(
-    view.end,
-  );
+  const map = await flying(options, (how) => flownMap(flight, how));
   await writeReport(map, folder);
   return map;
 }

@@ -15,7 +15,9 @@ export function failed(error: unknown, write: (line: string) => void): number {
   }
   if (error instanceof RunIncomplete) {
     const trials = error.missing.reduce((sum, task) => sum + task.p.length, 0);
-    write(`incomplete: ${error.reason}; ${trials} trials of this stage are missing, nothing was written\n`);
+    const rest = error.kept ? "what was flown is kept: the same command goes on from there" : "nothing was written";
+    for (const line of error.told) write(`missing: ${plain(line)}\n`);
+    write(`incomplete: ${plain(error.reason)}; ${trials} trials of this stage are missing, ${rest}\n`);
     return EXIT.incomplete;
   }
   if (error instanceof NotWritten) {

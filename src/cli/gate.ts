@@ -1,5 +1,5 @@
 // gainscape gate: fly every pair the sweeps name, hold each against its baseline, leave with the worst outcome.
-import { availableParallelism } from "node:os";
+import { join } from "node:path";
 import { shellLine } from "../base/shell-words.js";
 import { type Comparison, compare, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
@@ -8,29 +8,43 @@ import { comparisonFolder } from "../flow/paths.js";
 import { flownMap } from "../flow/run-map.js";
 import { checkOutput } from "../flow/write.js";
 import { renderDriftTable } from "../report/index.js";
+import type { Share } from "../run/share.js";
 import { EXIT } from "./exit.js";
-import { progressView, SILENT } from "./progress.js";
-import { untilInterrupted } from "./signals.js";
+import { type FlyingOptions, flying } from "./flying.js";
+import { shareCommand } from "./share.js";
 
-export interface GateOptions {
+export interface GateOptions extends FlyingOptions {
   readonly baselines: string;
-  readonly out: string;
-  readonly workers?: number;
-  readonly quiet?: boolean;
+  readonly out?: string;
+  readonly shard?: Share;
 }
 
-export async function gateCommand(
+const OUT = "reports/gate";
+
+export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
+  const { baselines, shard } = options;
+  const pairs = gatePairs(sweeps, baselines);
+  if (shard === undefined) return heldPairs(pairs, sweeps, options);
+  const plans = pairs.map(({ plan }) => plan);
+  const folder = options.out ?? join(OUT, "shards");
+  return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
+}
+
+/** Every pair flown and held against its baseline. */
+export async function heldPairs(
+  pairs: readonly Pair[],
   sweeps: readonly string[],
   options: GateOptions,
-  words: readonly string[],
 ): Promise<number> {
-  const pairs = gatePairs(sweeps, options.baselines);
-  checkOutput(options.out);
+  const { out = OUT } = options;
+  checkOutput(out);
+  // Only what decides the outcome, so that shards merged write what one machine writes.
+  const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const comparisons: Comparison[] = [];
-  for (const pair of pairs) comparisons.push(await held(pair, options, words));
+  for (const pair of pairs) comparisons.push(await held(pair, out, options, command));
   const files = writeNight(
     comparisons.map(({ drift }) => drift),
-    options.out,
+    out,
   );
   const regressions = comparisons.filter(({ drift }) => drift.outcome === "regression").length;
   if (!options.quiet)
@@ -40,16 +54,12 @@ export async function gateCommand(
   return regressions === 0 ? EXIT.done : EXIT.regression;
 }
 
-async function held(pair: Pair, options: GateOptions, words: readonly string[]): Promise<Comparison> {
-  const view = options.quiet ? SILENT : progressView(process.stderr);
-  const workers = options.workers ?? availableParallelism();
-  const map = await untilInterrupted((signal) => flownMap(pair, { workers, signal, onProgress: view.show })).finally(
-    view.end,
-  );
+async function held(pair: Pair, out: string, options: GateOptions, command: string): Promise<Comparison> {
+  const map = await flying(options, (how) => flownMap(pair, how));
   const candidate = { name: pair.model.document.file, map };
-  const comparison = compare(pair.base, candidate, { command: shellLine(["gainscape", ...words]), notes: pair.notes });
+  const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;
-  const folder = comparisonFolder(options.out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
+  const folder = comparisonFolder(out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
   const { page } = await writeComparison(comparison, folder);
   if (!options.quiet) process.stdout.write(`${renderDriftTable(comparison.drift)}Report: ${page}\n\n`);
   return comparison;

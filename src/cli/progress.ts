@@ -2,14 +2,24 @@
 import type { Progress } from "../flow/simulate.js";
 
 export interface ProgressView {
-  readonly show: (progress: Progress) => void;
+  show(progress: Progress): void;
+  /** A line of its own that stays. */
+  note(line: string): void;
   /** Leaves the terminal's line clean. */
-  readonly end: () => void;
+  end(): void;
 }
 
-export const SILENT: ProgressView = { show: () => {}, end: () => {} };
-
 const EVERY = 100; // ms between two redraws
+const CLEAN = "\r\u001b[2K";
+
+/** Shows no progress; what went wrong is told all the same. */
+export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
+  show() {},
+  note(line) {
+    stream.write(`${line}\n`);
+  },
+  end() {},
+});
 
 export function progressView(stream: NodeJS.WriteStream, now: () => number = () => performance.now()): ProgressView {
   return stream.isTTY ? movingLine(stream, now) : tenths(stream, now);
@@ -23,10 +33,13 @@ function movingLine(stream: NodeJS.WriteStream, now: () => number): ProgressView
       const time = now();
       if (time - last < EVERY && progress.trials !== progress.of) return;
       last = time;
-      stream.write(`\r\u001b[2K${sentence(progress, time - started)}`);
+      stream.write(`${CLEAN}${sentence(progress, time - started)}`);
     },
-    end: () => {
-      stream.write("\r\u001b[2K");
+    note(line) {
+      stream.write(`${CLEAN}${line}\n`);
+    },
+    end() {
+      stream.write(CLEAN);
     },
   };
 }
@@ -35,6 +48,7 @@ function tenths(stream: NodeJS.WriteStream, now: () => number): ProgressView {
   const started = now();
   let told = 0;
   return {
+    ...silentView(stream),
     show(progress) {
       if (progress.of === null) return;
       const tenth = Math.floor((10 * progress.trials) / progress.of);
@@ -42,13 +56,14 @@ function tenths(stream: NodeJS.WriteStream, now: () => number): ProgressView {
       told = tenth;
       stream.write(`${sentence(progress, now() - started)}\n`);
     },
-    end: () => {},
   };
 }
 
-function sentence({ stage, trials, of }: Progress, milliseconds: number): string {
-  const rate = trials / Math.max(1e-3, milliseconds / 1000);
+function sentence({ stage, trials, recalled, of }: Progress, milliseconds: number): string {
   if (of === null) return `${stage}: ${trials} trials`;
-  const left = Math.ceil((of - trials) / Math.max(1e-9, rate));
-  return `${stage}: ${Math.floor((100 * trials) / of)} %, ${trials} of ${of} trials, ${Math.round(rate)} a second, ${left} s left`;
+  const parts = [`${stage}: ${Math.floor((100 * trials) / of)} %`, `${trials} of ${of} trials`];
+  if (recalled > 0) parts.push(`${recalled} of them kept from before`);
+  const rate = (trials - recalled) / Math.max(1e-3, milliseconds / 1000);
+  if (rate > 0) parts.push(`${Math.round(rate)} a second`, `${Math.ceil((of - trials) / rate)} s left`);
+  return parts.join(", ");
 }

@@ -1,55 +1,54 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
-import { availableParallelism } from "node:os";
-import { shellLine } from "../base/shell-words.js";
-import { version } from "../base/version.js";
+import { join } from "node:path";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
-import { type RunFigures, simulate } from "../flow/simulate.js";
+import { type Flight, fly } from "../flow/run-map.js";
+import type { RunFigures } from "../flow/simulate.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderSummary } from "../report/index.js";
+import type { Share } from "../run/share.js";
 import { EXIT } from "./exit.js";
-import { progressView, SILENT } from "./progress.js";
-import { untilInterrupted } from "./signals.js";
+import { type FlyingOptions, flying } from "./flying.js";
+import { shareCommand } from "./share.js";
 
-export interface SweepOptions {
+export interface SweepOptions extends FlyingOptions {
   readonly model?: string;
   readonly out?: string;
-  readonly workers?: number;
-  readonly quiet?: boolean;
-  readonly json?: boolean;
+  readonly shard?: Share;
 }
 
-export async function sweepCommand(path: string, options: SweepOptions, words: readonly string[]): Promise<number> {
-  const sweep = readSweep(path);
-  const model = readAirframe(options.model ?? modelOf(sweep));
-  const plan = planFor(model, sweep);
-  const folder = options.out ?? outputFolder(plan);
+export async function sweepCommand(path: string, options: SweepOptions): Promise<number> {
+  const flight = sweepFlight(path, options.model);
+  if (options.shard === undefined) return flownSweep(flight, options);
+  const command = { name: "sweep", sweep: path, model: flight.model.document.file } as const;
+  const folder = options.out ?? join(outputFolder(flight.plan), "shards");
+  return shareCommand(command, [flight.plan], options.shard, folder, options);
+}
+
+/** The flight carried out: map and report. */
+export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
+  const folder = options.out ?? outputFolder(flight.plan);
   checkOutput(folder);
-  const view = options.quiet || options.json ? SILENT : progressView(process.stderr);
-  const { map, figures } = await untilInterrupted((signal) =>
-    simulate(plan, {
-      workers: options.workers ?? availableParallelism(),
-      signal,
-      onProgress: view.show,
-      provenance: {
-        productVersion: version(),
-        command: shellLine(["gainscape", ...words]),
-        model: model.document.file,
-        sweep: path,
-      },
-    }),
-  ).finally(view.end);
+  const { map, figures } = await flying(options, (how) => fly(flight, how));
   const files = await writeReport(map, folder);
   if (options.json) process.stdout.write(`${JSON.stringify(outcome(map, files, figures))}\n`);
   else if (!options.quiet) process.stdout.write(`${renderSummary(map)}\n${cost(figures)}\nReport: ${files.page}\n`);
   return EXIT.done;
 }
 
-function cost({ trials, steps, gridSeconds, searchSeconds }: RunFigures): string {
+export function sweepFlight(path: string, modelFile?: string): Flight {
+  const sweep = readSweep(path);
+  const model = readAirframe(modelFile ?? modelOf(sweep));
+  return { sweep, model, plan: planFor(model, sweep) };
+}
+
+function cost({ trials, flown, gridSeconds, searchSeconds }: RunFigures): string {
   const seconds = gridSeconds + searchSeconds;
-  const perStep = (1e9 * seconds) / steps;
-  return `${trials} trials, ${(steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
+  const kept = trials === flown.trials ? "" : `, ${trials - flown.trials} of them kept from before`;
+  if (flown.trials === 0) return `${trials} trials${kept}, in ${seconds.toFixed(1)} s.`;
+  const perStep = (1e9 * seconds) / flown.steps;
+  return `${trials} trials${kept}; ${(flown.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(flown.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
 }
 
 const outcome = (map: StabilityMap, files: object, figures: RunFigures) => ({

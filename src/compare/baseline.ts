@@ -1,5 +1,5 @@
 // A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and kept under version
-// control. Numbers that drift is told from keep every digit; those only drawn keep five.
+// control. Numbers that drift is told from keep every digit; those only drawn keep four.
 import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import type { AxisMap, ConditionBoundary, Culprit, Grid, StabilityMap } from "../map/format.js";
 import { planOf } from "./question.js";
@@ -17,7 +17,8 @@ export interface AxisBaseline {
   readonly decidedBy: Grid<number>;
   /** Of judged measures alone. */
   readonly measures: Readonly<Record<string, Grid<number | null>>>;
-  readonly absent: Readonly<Record<string, Grid<number>>>;
+  /** A text per D, a digit per P: index into ABSENCES; only of measures that are absent somewhere. */
+  readonly absent: Readonly<Record<string, readonly string[]>>;
   readonly margins: AxisMap["margins"];
   readonly sustained: AxisMap["boundary"]["sustained"];
   readonly overshoot: AxisMap["boundary"]["overshoot"];
@@ -62,7 +63,7 @@ const judged = (map: Pick<StabilityMap, "limits">): MeasureId[] =>
 
 function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
   const axis = map.axes[name];
-  const rounded = (table: Grid<number | null>) => table.map((row) => row.map(fiveDigits));
+  const rounded = (table: Grid<number | null>) => table.map((row) => row.map(fewDigits));
   const chosen = <T>(of: (id: MeasureId) => T) => Object.fromEntries(judged(map).map((id) => [id, of(id)]));
   const { sustained, overshoot, settling, byCondition } = axis.boundary;
   return {
@@ -72,20 +73,25 @@ function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
     ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
     sustained,
     byCondition: byCondition.map(({ perD }) => perD.map(({ stable }) => stable.map(packedInterval))),
-    overshoot: overshoot.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(5))) })),
-    settling: settling.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(5))) })),
+    overshoot: overshoot.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(4))) })),
+    settling: settling.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(4))) })),
     margins: {
       gainUp: rounded(axis.margins.gainUp),
       gainDown: rounded(axis.margins.gainDown),
       phase: rounded(axis.margins.phase),
     },
     measures: chosen((id) => rounded(axis.measures[id])),
-    absent: chosen((id) => axis.absent[id]),
+    absent: absentRows(axis, judged(map)),
     decidedBy: axis.decidedBy,
   };
 }
 
-const fiveDigits = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(5)));
+const fewDigits = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(4)));
+
+function absentRows({ absent }: AxisMap, ids: readonly MeasureId[]): AxisBaseline["absent"] {
+  const somewhere = ids.filter((id) => absent[id].flat().some((code) => code !== 0));
+  return Object.fromEntries(somewhere.map((id) => [id, absent[id].map((row) => row.join(""))]));
+}
 
 const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"][number]["stable"][number]) =>
   [fromOpen ? null : from, toOpen ? null : to] as const;
@@ -129,7 +135,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
     reasons: grid((i, j) => (verdictAt(i, j) === "clean" ? 0 : 1 << VERDICTS.indexOf(verdictAt(i, j)))),
     decidedBy: axis.decidedBy,
     measures: perMeasure((id) => axis.measures[id] ?? grid(() => null)),
-    absent: perMeasure((id) => axis.absent[id] ?? grid(() => 1)),
+    absent: perMeasure((id) => grid((i, j) => absentAt(axis, id, i, j))),
     margins: axis.margins,
     boundary: { sustained, overshoot, settling, byCondition: conditionBoundaries(baseline, name) },
     safe,
@@ -138,6 +144,12 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
     startReason: axis.startReason,
     ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
   };
+}
+
+/** A measure that was not kept counts as not shown. */
+function absentAt({ absent, measures }: AxisBaseline, id: MeasureId, i: number, j: number): number {
+  if (measures[id] === undefined) return 1;
+  return Number(absent[id]?.[i]?.[j] ?? 0);
 }
 
 function conditionBoundaries({ variants, axes, grid }: Baseline, name: "roll" | "pitch"): ConditionBoundary[] {

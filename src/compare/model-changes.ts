@@ -11,7 +11,7 @@ export function modelChanges(before: unknown, after: unknown): KeyChange[] {
   return changesBetween(before, after)
     .filter(({ key }) => !NAMES.has(key) && !key.startsWith("defaulted"))
     .filter((change) => !isRounding(change, before))
-    .sort((a, b) => rank(a) - rank(b))
+    .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
     .map(spoken);
 }
 

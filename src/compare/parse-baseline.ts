@@ -26,7 +26,11 @@ const axis = group({
   byCondition: list(list(list(z.tuple([end, end], told("two ends of a stable range"))))),
   margins: group({}),
   measures: group({}),
-  absent: group({}),
+  absent: z.record(
+    z.string(),
+    list(z.string(told("a text")).regex(/^[0-7]*$/, "digits other than 0 to 7")),
+    told("a group of measures"),
+  ),
 });
 
 // What the unpacking touches; the rest is checked as part of the map it becomes.

@@ -45,14 +45,24 @@ function lineWords(axis: "p" | "d", line: readonly number[]): string {
 }
 
 function restDifferences(base: Question, candidate: Question): KeyChange[] {
-  const rest = ({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) => ({
+  const changes = changesBetween(named(base), named(candidate));
+  const others = changes.some(({ path }) => path.length === 2 && (path[0] === "scripts" || path[0] === "conditions"));
+  return changes.filter(({ key }) => key !== "order" || !others).map(spoken); // one more name is not told twice
+}
+
+/** Scripts and conditions by their names, so that one more script does not make all after it differ. */
+function named({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) {
+  const uses = scripts.map(({ script, ...use }) => [script.name, { ...script, ...use }] as const);
+  const states = conditions.map(({ name, ...state }) => [name, state] as const);
+  return {
     seed,
-    scripts,
-    conditions,
+    scripts: Object.fromEntries(uses),
+    conditions: Object.fromEntries(states),
+    // Variants are told apart by their order.
+    order: [...uses, ...states].map(([name]) => name).join(", "),
     limits,
     margins,
     boundaryTolerance,
-    pinned: pinned ?? null,
-  });
-  return changesBetween(rest(base), rest(candidate)).map(spoken);
+    pinned: pinned ?? {},
+  };
 }

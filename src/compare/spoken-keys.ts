@@ -9,7 +9,7 @@ interface Spelling {
 
 const spelt = (kind: Kind, unit?: string): Spelling => (unit === undefined ? { kind } : { kind, unit });
 
-// By key with every index left out. What is not listed here has no unit.
+// By key with every index left out and names of scripts and conditions as a star. What is not listed here has no unit.
 const SPELLINGS: Readonly<Record<string, Spelling>> = Object.freeze({
   mass: spelt("mass", "g"),
   "centreOfMass[]": spelt("length", "mm"),
@@ -54,18 +54,18 @@ const SPELLINGS: Readonly<Record<string, Spelling>> = Object.freeze({
   "pinned.roll.d": spelt("dGain"),
   "pinned.pitch.p": spelt("pGain"),
   "pinned.pitch.d": spelt("dGain"),
-  "conditions[].charge": spelt("share"),
-  "conditions[].payload.mass": spelt("mass", "g"),
-  "conditions[].payload.at[]": spelt("length", "mm"),
-  "conditions[].altitude": spelt("length", "m"),
-  "conditions[].temperature": spelt("temperature"),
-  "scripts[].throttle[]": spelt("share"),
-  "scripts[].rates[]": spelt("rate", "deg/s"),
-  "scripts[].script.duration": spelt("duration", "s"),
-  "scripts[].script.window.from": spelt("duration", "s"),
-  "scripts[].script.window.to": spelt("duration", "s"),
-  "scripts[].script.tail.from": spelt("duration", "s"),
-  "scripts[].script.tail.to": spelt("duration", "s"),
+  "conditions.*.charge": spelt("share"),
+  "conditions.*.payload.mass": spelt("mass", "g"),
+  "conditions.*.payload.at[]": spelt("length", "mm"),
+  "conditions.*.altitude": spelt("length", "m"),
+  "conditions.*.temperature": spelt("temperature"),
+  "scripts.*.throttle[]": spelt("share"),
+  "scripts.*.rates[]": spelt("rate", "deg/s"),
+  "scripts.*.duration": spelt("duration", "s"),
+  "scripts.*.window.from": spelt("duration", "s"),
+  "scripts.*.window.to": spelt("duration", "s"),
+  "scripts.*.tail.from": spelt("duration", "s"),
+  "scripts.*.tail.to": spelt("duration", "s"),
   "margins.gain": spelt("level"),
   "margins.phase": spelt("angle"),
   boundaryTolerance: spelt("share"),
@@ -94,8 +94,11 @@ export function spokenValue(key: string, value: unknown): string | null {
   if (typeof value !== "number") return typeof value === "string" ? shortened(value) : worded(value);
   if (key === "motor.constant") return say(1 / value, "speedConstant", "rpm/V"); // kept as volts per speed
   if (/^rotors\[\d+\]\.spin$/.test(key)) return value > 0 ? "ccw" : "cw";
-  const found = SPELLINGS[key.replace(/\[\d+\]/g, "[]")];
+  const found = SPELLINGS[key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*")];
   return found === undefined ? String(Number(value.toPrecision(6))) : say(value, found.kind, found.unit);
 }
 
-const worded = (value: unknown): string => (value === null ? "none" : shortened(JSON.stringify(value)));
+function worded(value: unknown): string {
+  if (value === null) return "none";
+  return typeof value === "object" && !Array.isArray(value) ? "present" : shortened(JSON.stringify(value));
+}

@@ -18,6 +18,9 @@ import { fileProblem, type Problem } from "../base/problem.js";
 import { isFolder } from "./folder.js";
 import { errorCode } from "./read.js";
 
+/** How the name of a file ends that is not whole yet; one that stays was left by a process that was killed. */
+export const UNFINISHED = ".part";
+
 /** A result that could not be written though its folder could be probed: a full disk, a folder pulled away. */
 export class NotWritten extends Error {
   override readonly name = "NotWritten";
@@ -28,25 +31,33 @@ export class NotWritten extends Error {
 
 /**
  * Writes a file whole: under a temporary name beside it, flushed, then renamed. Makes missing folders. Throws
- * NotWritten where the system refuses.
+ * NotWritten where the system refuses. `lasting` false leaves out the flush: a killed process loses nothing by it, a
+ * machine without power may, and whoever reads the file must be able to tell.
  */
-export function writeWhole(path: string, content: string | Uint8Array): void {
+export function writeWhole(path: string, content: string | Uint8Array, lasting = true): void {
   const folder = dirname(path);
-  const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
+  const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}${UNFINISHED}`);
   try {
     makeFolder(resolve(folder));
     const file = openSync(temporary, "wx");
     try {
       writeFileSync(file, content);
-      fsyncSync(file);
+      if (lasting) fsyncSync(file);
     } finally {
       closeSync(file);
     }
     renameSync(temporary, path);
   } catch (error) {
-    rmSync(temporary, { force: true });
+    removeIfThere(temporary);
     throw new NotWritten(path, error);
   }
+}
+
+/** Where even that is refused the folder itself is gone, and the reason is the write's. */
+function removeIfThere(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {}
 }
 
 /** One folder after the other: where the system lies about a missing parent the recursive call never ends. */

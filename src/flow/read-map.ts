@@ -1,6 +1,6 @@
 // A finished map in: map.json, the folder of its report, or a baseline.
 import { join } from "node:path";
-import { problemAt } from "../base/document.js";
+import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { BASELINE_FORMAT } from "../compare/baseline.js";
 import { parseBaseline } from "../compare/parse-baseline.js";
@@ -12,12 +12,24 @@ import { MAP_FORMAT } from "../map/schema.js";
 
 /** The map of a map.json, of a report's folder, or of a baseline. Throws InputError with every problem found. */
 export function readMap(path: string): StabilityMap {
-  const document = readJson(isFolder(path) ? join(path, "map.json") : path);
-  const { data } = document;
-  const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
+  const { document, format } = readFormat(path);
   if (format === MAP_FORMAT) return parseMap(document);
   if (format === BASELINE_FORMAT) return parseBaseline(document);
   const found = typeof format === "string" ? `found "${format.slice(0, 60)}"` : "missing";
   const message = `${found}; expected ${MAP_FORMAT} (written by gainscape sweep) or ${BASELINE_FORMAT} (by gainscape baseline)`;
   throw new InputError([problemAt(document, ["format"], message)]);
+}
+
+/** The map of a map.json or of a report's folder, with everything that can be drawn; a baseline has not. */
+export function readWholeMap(path: string): StabilityMap {
+  const { document, format } = readFormat(path);
+  if (format !== BASELINE_FORMAT) return readMap(path);
+  const message = "a baseline keeps what a comparison needs and no more; expected the map.json of gainscape sweep";
+  throw new InputError([problemAt(document, ["format"], message)]);
+}
+
+function readFormat(path: string): { readonly document: Document; readonly format: unknown } {
+  const document = readJson(isFolder(path) ? join(path, "map.json") : path);
+  const { data } = document;
+  return { document, format: typeof data === "object" && data !== null && "format" in data ? data.format : undefined };
 }

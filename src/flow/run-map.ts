@@ -9,6 +9,7 @@ import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
 import { readMap } from "./read-map.js";
+import type { RunnerChoice } from "./runner.js";
 import { type Progress, simulate } from "./simulate.js";
 
 export interface Flight {
@@ -17,19 +18,23 @@ export interface Flight {
   readonly plan: Plan;
 }
 
-export interface FlyOptions {
-  readonly workers: number;
+export interface FlyOptions extends RunnerChoice {
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: Progress) => void;
 }
 
-/** Simulates the flight; the map says by which command it can be made again. */
-export async function flownMap({ sweep, model, plan }: Flight, options: FlyOptions): Promise<StabilityMap> {
+/**
+ * Simulates the flight; the map says by which command it can be made again: only what decides the map, so that it is
+ * the same file whatever folder, workers, cache or shards it was made with.
+ */
+export function fly({ sweep, model, plan }: Flight, options: FlyOptions): ReturnType<typeof simulate> {
   const files = { sweep: sweep.document.file, model: model.document.file };
   const command = shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
-  const provenance = { productVersion: version(), command, ...files };
-  return (await simulate(plan, { ...options, provenance })).map;
+  return simulate(plan, { ...options, provenance: { productVersion: version(), command, ...files } });
 }
+
+export const flownMap = async (flight: Flight, options: FlyOptions): Promise<StabilityMap> =>
+  (await fly(flight, options)).map;
 
 /** The map in a folder, if it answers this plan and was made by this version; else null. */
 export function keptMap(plan: Plan, folder: string): StabilityMap | null {

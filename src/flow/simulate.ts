@@ -5,15 +5,15 @@ import { buildMap, type Provenance } from "../map/build.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Ask, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
+import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
-import { pooledRunner } from "../run/pool.js";
-import { type Runner, type RunOptions, serialRunner } from "../run/runner.js";
+import type { Runner, RunOptions } from "../run/runner.js";
 import type { Task } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
+import { withLadder } from "./ladder.js";
+import { type RunnerChoice, runnerFor } from "./runner.js";
 
-export interface SimulateOptions {
-  /** Worker threads; 0 runs everything in this thread. */
-  readonly workers: number;
+export interface SimulateOptions extends RunnerChoice {
   readonly pointsPerTask?: number;
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: Progress) => void;
@@ -23,6 +23,8 @@ export interface SimulateOptions {
 export interface Progress {
   readonly stage: "grid" | "boundaries";
   readonly trials: number;
+  /** Those of them that did not have to be flown. */
+  readonly recalled: number;
   /** Trials of the stage; null where the search decides as it goes. */
   readonly of: number | null;
 }
@@ -31,6 +33,8 @@ export interface Progress {
 export interface RunFigures {
   readonly trials: number;
   readonly steps: number;
+  /** What had to be flown; the rest was kept from another run. */
+  readonly flown: { readonly trials: number; readonly steps: number };
   readonly gridTrials: number;
   readonly gridSeconds: number;
   readonly searchSeconds: number;
@@ -44,7 +48,7 @@ export async function simulate(
   plan: Plan,
   options: SimulateOptions,
 ): Promise<{ map: StabilityMap; figures: RunFigures }> {
-  const runner = options.workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: options.workers });
+  const runner = runnerFor(plan, options);
   try {
     return await simulateWith(runner, plan, options);
   } finally {
@@ -59,12 +63,18 @@ async function simulateWith(
 ): Promise<{ map: StabilityMap; figures: RunFigures }> {
   const { pointsPerTask = POINTS_PER_TASK, onProgress } = options;
   const counted = { trials: 0, steps: 0 };
+  const flown = { trials: 0, steps: 0 };
   const run = async (tasks: readonly Task[], stage: Progress["stage"], of: number | null) => {
-    let done = 0;
+    const done = { trials: 0, recalled: 0 };
     const told: RunOptions = {
-      onTrials: (trials) => {
-        done += trials;
-        onProgress?.({ stage, trials: done, of });
+      onTrials: (trials, how) => {
+        done.trials += trials;
+        if (how === "recalled") done.recalled += trials;
+        onProgress?.({ stage, ...done, of });
+      },
+      onResult: (_, { outcome, steps }) => {
+        flown.trials += outcome.length;
+        flown.steps += steps;
       },
       ...(options.signal === undefined ? {} : { signal: options.signal }),
     };
@@ -97,15 +107,16 @@ async function simulateWith(
     for (const { index } of plan.variants.filter((variant) => variant.axis === axis)) {
       grid.set(index, joined(results.filter((_, task) => tasks[task].variant === index)));
     }
-    axes[axis] = await reduceAxis(plan, axis, grid, ask);
+    axes[axis] = await reduceAxis(plan, axis, grid, ask, NUDGE_DECAY);
   }
   const figures = {
     ...counted,
+    flown,
     gridTrials,
     gridSeconds: (gridDone - started) / 1000,
     searchSeconds: (performance.now() - gridDone) / 1000,
   };
-  return { map: buildMap(plan, axes, { ...options.provenance, ...counted }), figures };
+  return { map: withLadder(plan, buildMap(plan, axes, { ...options.provenance, ...counted })), figures };
 }
 
 /** Puts results that were run variant by variant back into the order in which they were asked. */

@@ -1,21 +1,30 @@
 // Where a map's files go and how they get there: all rendered first, each written whole, map.json last.
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
+import { isFolder } from "../files/folder.js";
 import { probeFolder, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
-import { renderCsv, renderPage } from "../report/index.js";
+import { renderCard, renderCsv, renderPage } from "../report/index.js";
 import { mapFolder } from "./paths.js";
 
-export interface ReportFiles {
-  readonly map: string;
+/** What can be made from a map at any time. */
+export interface DrawnFiles {
   readonly points: string;
+  readonly card: string;
   readonly page: string;
+}
+
+export interface ReportFiles extends DrawnFiles {
+  readonly map: string;
 }
 
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
 export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
+
+/** The folder a map.json, or the folder given for it, stands in. */
+export const besideMap = (path: string): string => (isFolder(path) ? path : dirname(path));
 
 /** Throws InputError where nothing could be written into the folder; makes nothing. */
 export function checkOutput(folder: string): void {
@@ -23,12 +32,28 @@ export function checkOutput(folder: string): void {
   if (problem !== null) throw new InputError([problem]);
 }
 
-/** Writes index.html, points.csv and map.json; a map.json on disk therefore has its report beside it. */
+/** Writes index.html, card.html, points.csv and map.json; a map.json on disk therefore has its report beside it. */
 export async function writeReport(map: StabilityMap, folder: string): Promise<ReportFiles> {
-  const files = { map: join(folder, "map.json"), points: join(folder, "points.csv"), page: join(folder, "index.html") };
-  const [page, points] = [await renderPage(map), renderCsv(map)];
+  const drawn = await writeDrawn(map, folder);
+  const file = join(folder, "map.json");
+  writeWhole(file, `${canonicalJson(map)}\n`);
+  return { map: file, ...drawn };
+}
+
+/** Everything but the map itself, drawn again from it. */
+export async function writeDrawn(map: StabilityMap, folder: string): Promise<DrawnFiles> {
+  const file = (name: string) => join(folder, name);
+  const files = { points: file("points.csv"), card: file("card.html"), page: file("index.html") };
+  const [page, card, points] = [await renderPage(map), await renderCard(map), renderCsv(map)];
   writeWhole(files.page, page);
+  writeWhole(files.card, card);
   writeWhole(files.points, points);
-  writeWhole(files.map, `${canonicalJson(map)}\n`);
   return files;
+}
+
+/** The flight-test card alone. */
+export async function writeCard(map: StabilityMap, folder: string): Promise<string> {
+  const file = join(folder, "card.html");
+  writeWhole(file, await renderCard(map));
+  return file;
 }

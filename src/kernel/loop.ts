@@ -1,5 +1,5 @@
 // The rate loop of one craft, step by step: sense, command, mix, power, turn. This is the only
-// description of the physics; the vector kernel is made from this file. It therefore keeps to
+// description of the physics; the vector kernel is made from this file (see translator/). It therefore keeps to
 // arithmetic on flat arrays, minimum, maximum and choose: no branch depends on a lane's number.
 import * as m from "./memory.js";
 
@@ -9,26 +9,29 @@ type Lane = number;
 type Shared = number;
 /** A place in memory or a count. */
 type Index = number;
+type LaneMemory = Float64Array;
+type SharedMemory = Float64Array;
 
 const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
 const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
 
 /**
  * Advances one trial from control period `from` to `to` (exclusive).
- * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (rad/s) at each
- * sampling instant. Mutates state and trace, allocates nothing.
+ * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch; rad/s) at each
+ * sampling instant. Heat, limits and commands are summed where `tally` is 1. Mutates state and trace, allocates nothing.
  */
 export function advance(
-  craft: Float64Array,
-  drive: Float64Array,
-  state: Float64Array,
-  trace: Float64Array,
+  craft: SharedMemory,
+  drive: SharedMemory,
+  state: LaneMemory,
+  trace: LaneMemory,
   rotors: Index,
   sensorStages: Index,
   derivativeStages: Index,
   delaySteps: Index,
   substeps: Index,
   axis: Index,
+  tally: Index,
   from: Index,
   to: Index,
 ): void {
@@ -36,45 +39,46 @@ export function advance(
   const sensorTable: Index = rotorTable + rotors * m.ROTOR_WIDTH;
   const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
   const width: Index = m.DRIVE_BASE + rotors;
-  const sensorMemory: Index = m.STATE_SIZE;
-  const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
-  const speeds: Index = derivativeMemory + 4 * derivativeStages;
+  const speeds: Index = m.STATE_SIZE;
   const foreseen: Index = speeds + rotors;
-  const duties: Index = foreseen + rotors;
-  const line: Index = duties + rotors;
-  const lineSlots: Index = delaySteps + 1;
+  const demands: Index = foreseen + rotors;
+  const sensorMemory: Index = demands + rotors;
+  const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
+  const line: Index = derivativeMemory + 4 * derivativeStages;
+  const lineEnd: Index = line + (delaySteps + 1) * rotors;
 
   const integralLimit: Shared = craft[m.INTEGRAL_LIMIT];
+  const integralFloor: Shared = -integralLimit;
   const idle: Shared = craft[m.IDLE];
   const dutySpan: Shared = craft[m.DUTY_SPAN];
   const yawRoom: Shared = craft[m.YAW_ROOM];
-  const h: Shared = craft[m.SUBSTEP];
-  const halfStep: Shared = 0.5 * h;
+  const halfStep: Shared = 0.5 * craft[m.SUBSTEP];
   const emf: Shared = craft[m.PACK_EMF];
   const packRatio: Shared = craft[m.PACK_RATIO];
   const motorConstant: Shared = craft[m.MOTOR_CONSTANT];
+  const sagBySpeed: Shared = packRatio * motorConstant;
   const conductance: Shared = craft[m.CONDUCTANCE];
   const backCurrent: Shared = motorConstant * conductance;
-  const sagBySpeed: Shared = packRatio * motorConstant;
-  const torqueToSpeed: Shared = craft[m.TORQUE_TO_SPEED];
-  const friction: Shared = craft[m.FRICTION];
-  const loadStatic: Shared = craft[m.LOAD_STATIC];
-  const loadInflow: Shared = craft[m.LOAD_INFLOW];
+  // Changes of a rotor's speed within half a step, rad/s.
+  const halfPerAmpere: Shared = halfStep * craft[m.TORQUE_TO_SPEED];
+  const friction: Shared = halfStep * craft[m.FRICTION];
+  const loadStatic: Shared = halfStep * craft[m.LOAD_STATIC];
+  const loadScrew: Shared = halfStep * craft[m.LOAD_SCREW];
   const rotorInertia: Shared = craft[m.ROTOR_INERTIA];
   const thrustStatic: Shared = craft[m.THRUST_STATIC];
-  const thrustInflow: Shared = craft[m.THRUST_INFLOW];
+  const screw: Shared = craft[m.SCREW];
   const ixx: Shared = craft[m.INERTIA];
   const iyy: Shared = craft[m.INERTIA + 1];
   const izz: Shared = craft[m.INERTIA + 2];
   const ixy: Shared = craft[m.INERTIA + 3];
   const ixz: Shared = craft[m.INERTIA + 4];
   const iyz: Shared = craft[m.INERTIA + 5];
-  const wxx: Shared = craft[m.MOBILITY];
-  const wyy: Shared = craft[m.MOBILITY + 1];
-  const wzz: Shared = craft[m.MOBILITY + 2];
-  const wxy: Shared = craft[m.MOBILITY + 3];
-  const wxz: Shared = craft[m.MOBILITY + 4];
-  const wyz: Shared = craft[m.MOBILITY + 5];
+  const wxx: Shared = halfStep * craft[m.MOBILITY];
+  const wyy: Shared = halfStep * craft[m.MOBILITY + 1];
+  const wzz: Shared = halfStep * craft[m.MOBILITY + 2];
+  const wxy: Shared = halfStep * craft[m.MOBILITY + 3];
+  const wxz: Shared = halfStep * craft[m.MOBILITY + 4];
+  const wyz: Shared = halfStep * craft[m.MOBILITY + 5];
 
   let p: Lane = state[m.BODY_RATE];
   let q: Lane = state[m.BODY_RATE + 1];
@@ -82,23 +86,21 @@ export function advance(
   let halfP: Lane = state[m.HALF_TURN];
   let halfQ: Lane = state[m.HALF_TURN + 1];
   let halfR: Lane = state[m.HALF_TURN + 2];
-  let scale: Lane = state[m.TORQUE_SCALE];
+  let served: Lane = state[m.SERVED];
   let heat: Lane = state[m.HEAT];
   let limited: Lane = state[m.LIMITED];
   let commandSum: Lane = state[m.COMMAND_SUM];
   let commandSquares: Lane = state[m.COMMAND_SQUARES];
 
+  let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
-    state[m.BODY_RATE] = p;
-    state[m.BODY_RATE + 1] = q;
-    state[m.BODY_RATE + 2] = r;
-    trace[k] = state[m.BODY_RATE + axis];
+    trace[k] = axis === 0 ? p : q;
 
     // Sense and command: gyro, low-pass chain, then P and I on the error and D on the measured rate.
     // The integral share waits while the mixer cannot serve the demand.
     for (let a: Index = 0; a < 3; a++) {
-      let y: Lane = state[m.BODY_RATE + a] + drive[now + m.NOISE + a];
+      let y: Lane = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
       for (let s: Index = 0; s < sensorStages; s++) {
         const c: Index = sensorTable + s * m.STAGE_WIDTH;
         const z: Index = sensorMemory + (a * sensorStages + s) * 2;
@@ -108,8 +110,8 @@ export function advance(
         state[z + 1] = craft[c + 2] * x - craft[c + 4] * y;
       }
       const error: Lane = drive[now + m.COMMAND + a] - y;
-      const gathered: Lane = state[m.INTEGRAL + a] + (scale < 1 ? 0 : state[m.I_GAIN + a] * error);
-      const integral: Lane = maximum(-integralLimit, minimum(integralLimit, gathered));
+      const gathered: Lane = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (served * error);
+      const integral: Lane = maximum(integralFloor, minimum(integralLimit, gathered));
       state[m.INTEGRAL + a] = integral;
       state[m.AXIS_COMMAND + a] = state[m.P_GAIN + a] * error + integral;
       if (a === 2) break; // yaw flies without D
@@ -125,64 +127,69 @@ export function advance(
       }
       state[m.AXIS_COMMAND + a] -= state[m.D_GAIN + a] * slope;
     }
-    const traced: Lane = state[m.AXIS_COMMAND + axis];
-    commandSum += traced;
-    commandSquares += traced * traced;
+    const rollCommand: Lane = state[m.AXIS_COMMAND];
+    const pitchCommand: Lane = state[m.AXIS_COMMAND + 1];
+    if (tally > 0) {
+      const tested: Lane = axis === 0 ? rollCommand : pitchCommand;
+      commandSum += tested;
+      commandSquares += tested * tested;
+    }
 
     // Mix: roll and pitch first, scaled together to the duty span; yaw takes what is left; then the
     // collective moves to keep every rotor inside.
-    const rollCommand: Lane = state[m.AXIS_COMMAND];
-    const pitchCommand: Lane = state[m.AXIS_COMMAND + 1];
-    let low: Lane = 1e300;
-    let high: Lane = -1e300;
     for (let i: Index = 0; i < rotors; i++) {
       const t: Index = rotorTable + i * m.ROTOR_WIDTH;
-      const demand: Lane = craft[t + m.MIX_ROLL] * rollCommand + craft[t + m.MIX_PITCH] * pitchCommand;
-      state[duties + i] = demand;
-      low = minimum(low, demand);
-      high = maximum(high, demand);
+      state[demands + i] = craft[t + m.MIX_ROLL] * rollCommand + craft[t + m.MIX_PITCH] * pitchCommand;
+    }
+    let low: Lane = state[demands];
+    let high: Lane = state[demands];
+    for (let i: Index = 1; i < rotors; i++) {
+      low = minimum(low, state[demands + i]);
+      high = maximum(high, state[demands + i]);
     }
     const spread: Lane = high - low;
-    scale = spread > dutySpan ? dutySpan / spread : 1;
+    const scale: Lane = minimum(1, dutySpan / spread);
+    served = scale < 1 ? 0 : 1;
     const yawLimit: Lane = (dutySpan - scale * spread) * yawRoom;
     const yawCommand: Lane = maximum(-yawLimit, minimum(yawLimit, state[m.AXIS_COMMAND + 2]));
-    low = 1e300;
-    high = -1e300;
     for (let i: Index = 0; i < rotors; i++) {
-      const demand: Lane = scale * state[duties + i] + craft[rotorTable + i * m.ROTOR_WIDTH + m.MIX_YAW] * yawCommand;
-      state[duties + i] = demand;
-      low = minimum(low, demand);
-      high = maximum(high, demand);
+      const yawShare: Shared = craft[rotorTable + i * m.ROTOR_WIDTH + m.MIX_YAW];
+      state[demands + i] = scale * state[demands + i] + yawShare * yawCommand;
+    }
+    low = state[demands];
+    high = state[demands];
+    for (let i: Index = 1; i < rotors; i++) {
+      low = minimum(low, state[demands + i]);
+      high = maximum(high, state[demands + i]);
     }
     const collective: Lane = maximum(idle - low, minimum(1 - high, drive[now + m.THROTTLE]));
-    limited += scale < 1 ? 1 : 0;
+    if (tally > 0) limited += 1 - served;
 
     // Latency: whole control periods between the mixer and the motors.
-    const write: Index = line + (k % lineSlots) * rotors;
-    const read: Index = line + ((k + 1) % lineSlots) * rotors;
+    const read: Index = write + rotors < lineEnd ? write + rotors : line;
     let dutySquares: Lane = 0;
     for (let i: Index = 0; i < rotors; i++) {
-      state[write + i] = collective + state[duties + i];
+      state[write + i] = collective + state[demands + i];
       const u: Lane = state[read + i];
       dutySquares += u * u;
     }
-    const sag: Lane = 1 / (1 + packRatio * dutySquares);
+    const sagged: Lane = conductance / (1 + packRatio * dutySquares);
 
     for (let n: Index = 0; n < substeps; n++) {
       // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step,
       // foreseen from the change of the step before: second order with one look at the forces.
       let dutySpeeds: Lane = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[foreseen + i];
-      const drivenCurrent: Lane = (emf + sagBySpeed * dutySpeeds) * sag * conductance;
+      const fullCurrent: Lane = (emf + sagBySpeed * dutySpeeds) * sagged;
 
       const pm: Lane = p + halfP;
       const qm: Lane = q + halfQ;
       const rm: Lane = r + halfR;
-      const pAir: Lane = pm + drive[now + m.GUST_ROLL];
-      const qAir: Lane = qm + drive[now + m.GUST_PITCH];
-      const climb: Shared = drive[now + m.CLIMB];
-      let rollTorque: Lane = 0;
-      let pitchTorque: Lane = 0;
+      const climbScrew: Shared = screw * drive[now + m.CLIMB];
+      const rollScrew: Lane = screw * (pm + drive[now + m.GUST_ROLL]);
+      const pitchScrew: Lane = screw * (qm + drive[now + m.GUST_PITCH]);
+      let rollLift: Lane = 0;
+      let pitchLift: Lane = 0;
       let spunCurrent: Lane = 0;
       let spunSpeed: Lane = 0;
       for (let i: Index = 0; i < rotors; i++) {
@@ -191,18 +198,18 @@ export function advance(
         const y: Shared = craft[t + m.ARM_Y];
         const spin: Shared = craft[t + m.SPIN];
         const w: Lane = state[foreseen + i];
-        const inflow: Lane = climb + (pAir * y - qAir * x);
-        const current: Lane = state[read + i] * drivenCurrent - backCurrent * w;
-        heat += current * current;
-        const load: Lane = (loadStatic * w + loadInflow * inflow) * w;
-        const half: Lane = halfStep * (torqueToSpeed * current - (friction + load));
+        const thrustless: Lane = climbScrew + (rollScrew * y - pitchScrew * x);
+        const current: Lane = state[read + i] * fullCurrent - backCurrent * w;
+        if (tally > 0) heat += current * current;
+        const load: Lane = (loadStatic * w + loadScrew * thrustless) * w;
+        const half: Lane = halfPerAmpere * current - (friction + load);
         const middle: Lane = state[speeds + i] + half;
         const next: Lane = maximum(0, middle + half);
         state[speeds + i] = next;
         state[foreseen + i] = next + half;
-        const thrust: Lane = drive[now + m.THRUST_SHARE + i] * (thrustStatic * middle - thrustInflow * inflow) * middle;
-        rollTorque += y * thrust;
-        pitchTorque -= x * thrust;
+        const lift: Lane = drive[now + m.THRUST_SHARE + i] * (middle - thrustless) * middle;
+        rollLift += y * lift;
+        pitchLift -= x * lift;
         spunCurrent += spin * current;
         spunSpeed += spin * middle;
       }
@@ -212,16 +219,17 @@ export function advance(
       const hx: Lane = ixx * pm + ixy * qm + ixz * rm;
       const hy: Lane = ixy * pm + iyy * qm + iyz * rm;
       const hz: Lane = ixz * pm + iyz * qm + izz * rm + rotorInertia * spunSpeed;
-      const tx: Lane = rollTorque - (qm * hz - rm * hy);
-      const ty: Lane = pitchTorque - (rm * hx - pm * hz);
-      const tz: Lane = -motorConstant * spunCurrent - (pm * hy - qm * hx);
-      halfP = halfStep * (wxx * tx + wxy * ty + wxz * tz);
-      halfQ = halfStep * (wxy * tx + wyy * ty + wyz * tz);
-      halfR = halfStep * (wxz * tx + wyz * ty + wzz * tz);
+      const tx: Lane = thrustStatic * rollLift - (qm * hz - rm * hy);
+      const ty: Lane = thrustStatic * pitchLift - (rm * hx - pm * hz);
+      const tz: Lane = qm * hx - pm * hy - motorConstant * spunCurrent;
+      halfP = wxx * tx + wxy * ty + wxz * tz;
+      halfQ = wxy * tx + wyy * ty + wyz * tz;
+      halfR = wxz * tx + wyz * ty + wzz * tz;
       p += halfP + halfP;
       q += halfQ + halfQ;
       r += halfR + halfR;
     }
+    write = read;
   }
 
   state[m.BODY_RATE] = p;
@@ -230,7 +238,7 @@ export function advance(
   state[m.HALF_TURN] = halfP;
   state[m.HALF_TURN + 1] = halfQ;
   state[m.HALF_TURN + 2] = halfR;
-  state[m.TORQUE_SCALE] = scale;
+  state[m.SERVED] = served;
   state[m.HEAT] = heat;
   state[m.LIMITED] = limited;
   state[m.COMMAND_SUM] = commandSum;

@@ -15,10 +15,10 @@ export const CONDUCTANCE = 8; // 1 / motor resistance, 1/ohm
 export const TORQUE_TO_SPEED = 9; // Kt / rotor inertia, (rad/s^2)/A
 export const FRICTION = 10; // Kt i0 / rotor inertia, rad/s^2
 export const LOAD_STATIC = 11; // kQ / rotor inertia, 1
-export const LOAD_INFLOW = 12; // torque slope with inflow / rotor inertia, 1/m
+export const LOAD_SCREW = 12; // load's growth with the thrustless speed / rotor inertia, 1
 export const ROTOR_INERTIA = 13; // kg m^2
 export const THRUST_STATIC = 14; // kT, N s^2
-export const THRUST_INFLOW = 15; // N s^2/m: thrust lost per (rad/s)(m/s)
+export const SCREW = 15; // rad/s per m/s: thrustless speed, at which a rotor merely screws through the inflow
 export const INERTIA = 16; // 6: xx, yy, zz, xy, xz, yz as matrix entries, kg m^2
 export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
 export const CRAFT_SIZE = 28;
@@ -45,7 +45,7 @@ export const GUST_PITCH = 9; // rotary gust about y, rad/s
 export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
 export const DRIVE_BASE = 10;
 
-/** What one lane owns. Filter memories, rotor speeds and the delay line follow at STATE_SIZE. */
+/** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
 export const HALF_TURN = 3; // 3: half a step's change of body rate, of the step before, rad/s
 export const INTEGRAL = 6; // 3: integral share of the command, fraction
@@ -53,10 +53,10 @@ export const FILTERED = 9; // 3: filtered rate of the step before, rad/s
 export const P_GAIN = 12; // 3: fraction per (rad/s)
 export const I_GAIN = 15; // 3: fraction per rad, times the control period
 export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control period
-export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction
-export const TORQUE_SCALE = 24; // share of the torque demand the mixer could serve
-export const HEAT = 25; // sum over steps and rotors of current squared, A^2
-export const LIMITED = 26; // steps in which the demand was scaled down
+export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction; within a control period
+export const SERVED = 24; // 1 where the mixer served the whole torque demand, else 0
+export const HEAT = 25; // sum over physics steps and rotors of current squared, A^2; this and the next while tallying
+export const LIMITED = 26; // control periods in which the demand was scaled down
 export const COMMAND_SUM = 27; // of the traced axis
 export const COMMAND_SQUARES = 28;
 export const STATE_SIZE = 29;
@@ -75,8 +75,10 @@ export const craftLength = (s: Shape): number =>
 
 export const driveWidth = (s: Shape): number => DRIVE_BASE + s.rotors;
 
-/** State: scalars, filter memories (two numbers per axis and stage), then per rotor its speed, the speed
- * foreseen for mid-step, its duty, and the delay line. */
-export const stateLength = (s: Shape): number => speedsAt(s) + s.rotors * (4 + s.delaySteps);
+/** State: scalars; per rotor its speed, the speed foreseen for mid-step and, within a control period, the duty demanded
+ * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What hangs on other counts
+ * than the rotors' comes last: the vector kernel keeps all before it apart. */
+export const stateLength = (s: Shape): number => delayLineAt(s) + s.rotors * (1 + s.delaySteps);
 
-export const speedsAt = (s: Shape): number => STATE_SIZE + 6 * s.sensorStages + 4 * s.derivativeStages;
+export const delayLineAt = (s: Shape): number =>
+  STATE_SIZE + 3 * s.rotors + 6 * s.sensorStages + 4 * s.derivativeStages;

@@ -1,9 +1,10 @@
 // Everything one variant's trials share, in the kernel's memory: craft, drive and the trimmed start.
+
+import type { Craft } from "../airframe/craft.js";
 import { lowPassStage } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
-import type { Craft } from "../airframe/craft.js";
 import type { Plan, Variant } from "../plan/plan.js";
-import { driveOf, type Drive } from "./drive.js";
+import { type Drive, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
@@ -63,10 +64,11 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   memory[m.TORQUE_TO_SPEED] = motor.constant / rotorInertia;
   memory[m.FRICTION] = (motor.constant * motor.noLoadCurrent) / rotorInertia;
   memory[m.LOAD_STATIC] = craft.torqueStatic / rotorInertia;
-  memory[m.LOAD_INFLOW] = craft.torqueInflow / rotorInertia;
+  const screw = craft.thrustInflow / craft.thrustStatic;
+  memory[m.LOAD_SCREW] = craft.torqueInflow / screw / rotorInertia;
   memory[m.ROTOR_INERTIA] = rotorInertia;
   memory[m.THRUST_STATIC] = craft.thrustStatic;
-  memory[m.THRUST_INFLOW] = craft.thrustInflow;
+  memory[m.SCREW] = screw;
   const mobility = invertInertia(inertia);
   memory.set([inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz], m.INERTIA);
   memory.set([mobility.xx, mobility.yy, mobility.zz, mobility.xy, mobility.xz, mobility.yz], m.MOBILITY);
@@ -92,14 +94,12 @@ function startMemory(plan: Plan, variant: Variant, shape: m.Shape): Float64Array
     state[m.I_GAIN + axis] = gain.i / rate;
     state[m.D_GAIN + axis] = (gain.d ?? 0) * rate;
   });
-  state[m.TORQUE_SCALE] = 1;
-  const speeds = m.speedsAt(shape);
+  state[m.SERVED] = 1;
+  const line = m.delayLineAt(shape);
   trim.speeds.forEach((speed, i) => {
-    state[speeds + i] = speed;
-    state[speeds + shape.rotors + i] = speed;
-    for (let slot = 0; slot <= shape.delaySteps; slot++) {
-      state[speeds + (3 + slot) * shape.rotors + i] = trim.duties[i];
-    }
+    state[m.STATE_SIZE + i] = speed;
+    state[m.STATE_SIZE + shape.rotors + i] = speed;
+    for (let slot = 0; slot <= shape.delaySteps; slot++) state[line + slot * shape.rotors + i] = trim.duties[i];
   });
   return state;
 }

@@ -23,21 +23,59 @@ export function sensorErrorInto(
   for (let k = 0; k < schedule.steps; k++) {
     for (let a = 0; a < 3; a++) values[k * width + m.NOISE + a] = sigma * white[3 * k + a];
   }
-  const hover = plan.conditions[variant.condition]?.hover;
+  const planned = plan.conditions[variant.condition];
+  if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const phases = stream(...streams, "vibration");
-  for (const line of sensing.vibration) {
+  for (const { harmonic, atHover } of sensing.vibration) {
+    const turns = turnsBySpeed(schedule, harmonic);
     for (let rotor = 0; rotor < plan.airframe.rotors.length; rotor++) {
       const trimmed = variant.trim.speeds[rotor] / schedule.speed[0];
+      const atSpeed = trimmed / planned.hover.speeds[rotor];
       for (let a = 0; a < 3; a++) {
-        let phase = (phases.next() / 4294967296) * 2 * Math.PI;
-        for (let k = 0; k < schedule.steps; k++) {
-          const speed = trimmed * schedule.speed[k];
-          const relative = speed / (hover?.speeds[rotor] ?? speed);
-          const now = k * width + m.NOISE + a;
-          values[now] = values[now] + line.atHover * relative * relative * (a === 1 ? cos(phase) : sin(phase));
-          phase += line.harmonic * speed * schedule.period;
-        }
+        const phase = (phases.next() / 4294967296) * 2 * Math.PI + (a === 1 ? 0.5 * Math.PI : 0);
+        vibrationInto(values, width, m.NOISE + a, schedule, turns(trimmed), atHover * atSpeed * atSpeed, phase);
       }
     }
+  }
+}
+
+/** sin and cos of the angle turned since the start, one of each per control period. */
+interface Turn {
+  readonly sine: Float64Array;
+  readonly cosine: Float64Array;
+}
+
+/** The turn of a rotor at so many times the schedule's speed; rotors of one speed share theirs. */
+function turnsBySpeed({ speed, steps, period }: Schedule, harmonic: number): (trimmed: number) => Turn {
+  const known = new Map<number, Turn>();
+  return (trimmed) => {
+    const shared = known.get(trimmed);
+    if (shared !== undefined) return shared;
+    const turn = { sine: new Float64Array(steps), cosine: new Float64Array(steps) };
+    known.set(trimmed, turn);
+    let angle = 0;
+    for (let k = 0; k < steps; k++) {
+      turn.sine[k] = sin(angle);
+      turn.cosine[k] = cos(angle);
+      angle += harmonic * trimmed * speed[k] * period;
+    }
+    return turn;
+  };
+}
+
+/** Adds amplitude speed^2 sin(turn + phase) at `place` of each control period. */
+function vibrationInto(
+  values: Float64Array,
+  width: number,
+  place: number,
+  { speed, steps }: Schedule,
+  { sine, cosine }: Turn,
+  amplitude: number,
+  phase: number,
+): void {
+  const [bySine, byCosine] = [amplitude * cos(phase), amplitude * sin(phase)];
+  for (let k = 0; k < steps; k++) {
+    const now = k * width + place;
+    values[now] = values[now] + speed[k] * speed[k] * (bySine * sine[k] + byCosine * cosine[k]);
   }
 }

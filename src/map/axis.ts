@@ -1,11 +1,14 @@
 // All trials of one axis reduced: worst cases, boundaries, margins, verdicts, safe region and starting tune, SI.
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
+import { isPlainNudge } from "./agreement.js";
 import { findBoundaries, firstToEnd, type VariantBoundary, type WorstInterval, worstInterval } from "./boundary.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import { type AxisTheory, axisTheory, type PointMargins } from "./margins.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
+import { theoryBoundary } from "./theory.js";
+import type { TheoryBoundary } from "./theory-format.js";
 import { type Ask, diesOut, type TrialTable } from "./trials.js";
 import { type Bench, tried } from "./tried.js";
 import { type Judgement, judge } from "./verdict.js";
@@ -25,6 +28,7 @@ export interface AxisReduction {
   readonly start: ConfirmedStart | null;
   readonly pinned: PinnedReduction | null;
   readonly theory: AxisTheory;
+  readonly theoryBoundary: TheoryBoundary;
 }
 
 /** A candidate whose own trials and margins were clean. */
@@ -33,16 +37,26 @@ export interface ConfirmedStart extends Candidate {
   readonly margins: PointMargins;
 }
 
-/** `grid` holds the results of every variant of the axis over the grid. */
+/** Nudges are bisected this much finer than the rest: they are held against theory. */
+const FINER = 10;
+
+/**
+ * `grid` holds the results of every variant of the axis over the grid. `nudgeDecay` is the trials' own rule: the growth
+ * (1/s) below which a nudge dies out.
+ */
 export async function reduceAxis(
   plan: Plan,
   axis: Axis,
   grid: ReadonlyMap<number, TrialTable>,
   ask: Ask,
+  nudgeDecay: number,
 ): Promise<AxisReduction> {
   const { p, d } = plan.sweep.grid;
   const variants = plan.variants.filter((variant) => variant.axis === axis);
-  const boundaries = await findBoundaries({ p, d, grid, tolerance: plan.sweep.boundaryTolerance }, ask);
+  const tolerance = plan.sweep.boundaryTolerance;
+  const nudges = new Set(variants.filter(({ script }) => isPlainNudge(script)).map(({ index }) => index));
+  const bisection = { tolerance, finer: { variants: nudges, tolerance: tolerance / FINER } };
+  const boundaries = await findBoundaries({ p, d, grid, ...bisection }, ask);
   const sustained = d.map((_, row) => worstInterval(boundaries, row));
   const points = d.flatMap((_, row) => p.map((__, column) => row * p.length + column));
   const worst = points.map((row) => worstPoint([...grid].map(([variant, table]) => ({ variant, table, row }))));
@@ -64,8 +78,9 @@ export async function reduceAxis(
   );
   const bench = { plan, variants, theory, ask };
   const start = await confirmedStart(bench, field);
-  const pinned = await pinnedTune(bench, axis);
-  return { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
+  const pinned = await pinnedTune(bench, axis, bisection);
+  const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
+  return { ...found, theoryBoundary: theoryBoundary(plan, axis, { theory, boundaries, start, nudgeDecay }) };
 }
 
 /** Candidates refused by their own trials before the search gives up. */

@@ -35,13 +35,17 @@ export interface BoundaryInput {
   readonly grid: ReadonlyMap<number, TrialTable>;
   /** Relative bracket width at which to stop. */
   readonly tolerance: number;
+  /** Variants whose brackets are halved further, to a width of their own. */
+  readonly finer?: { readonly variants: ReadonlySet<number>; readonly tolerance: number };
 }
 
 /** Bisects every change between neighbouring P of the grid until its bracket is narrower than the tolerance. */
 export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<VariantBoundary[]> {
   const brackets = [...input.grid].flatMap(([variant, table]) => changes(variant, table, input));
+  const tolerance = (variant: number) =>
+    input.finer?.variants.has(variant) === true ? input.finer.tolerance : input.tolerance;
   for (;;) {
-    const open = brackets.filter(({ low, high }) => high - low > input.tolerance * high);
+    const open = brackets.filter(({ variant, low, high }) => high - low > tolerance(variant) * high);
     if (open.length === 0) break;
     const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({
       variant,

@@ -68,8 +68,12 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       digest: digests.plan,
       sweep,
       holding: plan.holding,
-      conditions: plan.conditions.map(({ condition, hover }) => ({ condition, hover })),
-      variants: plan.variants.map(({ script, trim, ...rest }) => ({ ...rest, script: script.name })),
+      conditions: plan.conditions.map(({ condition, craft: { airframe: _, ...craft }, hover }) => ({
+        condition,
+        craft,
+        hover,
+      })),
+      variants: plan.variants.map(({ script, ...rest }) => ({ ...rest, script: script.name })),
     },
   };
 }
@@ -97,6 +101,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
       byCondition: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
       overshoot: crossings(plan, reduced, "overshoot"),
       settling: crossings(plan, reduced, "settling"),
+      theory: reduced.theoryBoundary,
     },
     safe: grid((i) => safe[i]),
     safeShare: safe.filter(Boolean).length / safe.length,

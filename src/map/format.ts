@@ -2,6 +2,8 @@
 // gains in people's units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
+import type { TheoryBoundary } from "./theory-format.js";
+import type { Ladder } from "./ladder-format.js";
 
 /** A flat table over the grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
@@ -109,6 +111,8 @@ export interface AxisMap {
     readonly byCondition: readonly ConditionBoundary[];
     readonly overshoot: readonly LimitCrossing[];
     readonly settling: readonly LimitCrossing[];
+    /** Left out where only a part of the map was kept. */
+    readonly theory?: TheoryBoundary;
   };
   readonly safe: Grid<boolean>;
   readonly safeShare: number;
@@ -142,6 +146,8 @@ export interface StabilityMap {
   readonly limits: Readonly<Record<MeasureId, number | null>>;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, AxisMap>>;
+  /** The planned climb; only where an axis has a starting tune. */
+  readonly ladder?: Ladder;
   /** What was assumed, one readable line each. */
   readonly assumptions: readonly string[];
   readonly hover: Readonly<

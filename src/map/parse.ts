@@ -19,7 +19,7 @@ type Fault = readonly [path: Path, message: string];
 function mapFaults(map: StabilityMap): Fault[] {
   const lines = (["p", "d"] as const).flatMap((gain) => lineFaults(map.grid[gain], ["grid", gain]));
   if (lines.length > 0) return lines;
-  return [...planFaults(map), ...(["roll", "pitch"] as const).flatMap((axis) => axisFaults(map, axis))];
+  return [...planFaults(map), ...ladderFaults(map), ...(["roll", "pitch"] as const).flatMap((axis) => axisFaults(map, axis))];
 }
 
 function planFaults({ grid, variants, plan }: StabilityMap): Fault[] {
@@ -31,6 +31,23 @@ function planFaults({ grid, variants, plan }: StabilityMap): Fault[] {
   ] as const;
   return counts.flatMap(([path, here, planned]): Fault[] =>
     here === planned ? [] : [[path, `${here} here, ${planned} in the plan`]],
+  );
+}
+
+/** Every trial names a manoeuvre of its axis and is as long as what is commanded in it. */
+function ladderFaults({ ladder }: StabilityMap): Fault[] {
+  if (ladder === undefined) return [];
+  const { manoeuvres, steps } = ladder;
+  return steps.flatMap(({ axes }, step) =>
+    Object.entries(axes).flatMap(([axis, { trials }]) =>
+      trials.flatMap(({ manoeuvre, rate, angle }, at): Fault[] => {
+        const path = ["ladder", "steps", step, "axes", axis, "trials", at];
+        const flown = manoeuvres[manoeuvre];
+        if (flown?.axis !== axis) return [[[...path, "manoeuvre"], `${manoeuvre} names no manoeuvre of ${axis}`]];
+        const long = rate.length <= flown.command.length && (angle?.length ?? 0) <= rate.length;
+        return long ? [] : [[path, "longer than what is commanded"]];
+      }),
+    ),
   );
 }
 
@@ -65,7 +82,7 @@ function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins
 }
 
 function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const { sustained, byCondition } = map.axes[axis].boundary;
+  const { sustained, byCondition, theory } = map.axes[axis].boundary;
   const path = ["axes", axis, "boundary"];
   const lines = map.grid.d.length;
   const flown = map.variants.filter((variant) => variant.axis === axis).length;
@@ -76,6 +93,8 @@ function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
     found.push([[...path, "byCondition"], `expected ${flown}, one per variant of ${axis}`]);
   if (byCondition.some(({ perD }) => perD.length !== lines))
     found.push([[...path, "byCondition"], `expected ${lines} lines in each, one per D of the grid`]);
+  if (theory?.loops.some(({ perD }) => perD.length !== lines))
+    found.push([[...path, "theory", "loops"], `expected ${lines} lines in each, one per D of the grid`]);
   return found;
 }
 

@@ -3,7 +3,7 @@
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { findBoundaries, type WorstInterval, worstInterval } from "./boundary.js";
+import { type BoundaryInput, findBoundaries, type WorstInterval, worstInterval } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
 import type { PinnedPoint } from "./format.js";
 import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
@@ -15,19 +15,26 @@ export interface PinnedReduction extends TriedPlace {
   readonly stable: WorstInterval | { readonly never: number };
 }
 
+/** How finely the grid's own boundaries are bisected. */
+type Bisection = Pick<BoundaryInput, "tolerance" | "finer">;
+
 /** Null where the sweep pins no tune. */
-export async function pinnedTune(bench: Bench, axis: Axis): Promise<PinnedReduction | null> {
+export async function pinnedTune(bench: Bench, axis: Axis, bisection: Bisection): Promise<PinnedReduction | null> {
   const at = bench.plan.sweep.pinned?.[axis];
   if (at === undefined) return null;
   const place = await tried(bench, at.p, at.d);
-  return { ...place, stable: await stableAt(bench, at.d) };
+  return { ...place, stable: await stableAt(bench, at.d, bisection) };
 }
 
-async function stableAt({ plan, variants, ask }: Bench, d: number): Promise<PinnedReduction["stable"]> {
+async function stableAt(
+  { plan, variants, ask }: Bench,
+  d: number,
+  bisection: Bisection,
+): Promise<PinnedReduction["stable"]> {
   const { p } = plan.sweep.grid;
   const table = await ask(variants.flatMap(({ index }) => p.map((gain) => ({ variant: index, p: gain, d }))));
   const grid = new Map(variants.map(({ index }, at) => [index, rows(table, at * p.length, (at + 1) * p.length)]));
-  const boundaries = await findBoundaries({ p, d: [d], grid, tolerance: plan.sweep.boundaryTolerance }, ask);
+  const boundaries = await findBoundaries({ p, d: [d], grid, ...bisection }, ask);
   return worstInterval(boundaries, 0);
 }
 

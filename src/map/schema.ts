@@ -1,20 +1,10 @@
 // The shape of map.json, for reading it back. Keys it does not know are kept: a later version may add some.
 import { z } from "zod";
-import { shown } from "../base/fields.js";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
+import { list, number, part, text, told, whole, yes } from "./shapes.js";
+import { theoryShape } from "./theory-shape.js";
 
-const told = (expected: string) => ({
-  error: (issue: { readonly input?: unknown }) =>
-    issue.input === undefined ? "missing" : `expected ${expected}, found ${shown(issue.input)}`,
-});
-
-const number = () => z.number(told("a number"));
-const whole = () => z.int(told("a whole number"));
-const text = () => z.string(told("a text"));
-const yes = () => z.boolean(told("true or false"));
-const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
-const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, told(`one of ${VERDICTS.join(", ")}`));
@@ -91,6 +81,7 @@ const axisMap = () =>
       byCondition: list(part({ ...culprit, kind: text(), perD: list(part({ d: number(), stable: list(stable) })) })),
       overshoot: crossings(),
       settling: crossings(),
+      theory: theoryShape().exactOptional(),
     }),
     safe: table(yes()),
     safeShare: number(),
@@ -98,6 +89,35 @@ const axisMap = () =>
     startReason: text().nullable(),
     pinned: pinned.exactOptional(),
   });
+
+const manoeuvre = part({
+  ...culprit,
+  kind: z.enum(["stop", "wobble", "blip"], told("stop, wobble or blip")),
+  title: text(),
+  axis: axis(),
+  from: number(),
+  period: number(),
+  command: list(number()),
+});
+
+const ladderTune = part({
+  p: number(),
+  d: number(),
+  own: gains().nullable(),
+  trials: list(part({ manoeuvre: whole(), rate: list(number()), angle: list(number()).nullable() })),
+  measures: seen(),
+});
+
+const ladder = part({
+  manoeuvres: list(manoeuvre),
+  steps: list(
+    part({
+      stage: z.enum(["p", "d", "check"], told("p, d or check")),
+      condition: text(),
+      axes: part({ roll: ladderTune.exactOptional(), pitch: ladderTune.exactOptional() }),
+    }),
+  ),
+});
 
 /** What a comparison reads of the plan; the rest of it is kept as it stands. */
 const plan = part({
@@ -131,6 +151,7 @@ export const mapSchema = part({
   limits: measures(() => number().nullable()),
   variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() })),
   axes: part({ roll: axisMap(), pitch: axisMap() }),
+  ladder: ladder.exactOptional(),
   assumptions: list(text()),
   hover: z.record(text(), part({ throttle: number(), rotorSpeed: number(), voltage: number() }), told("a group")),
   provenance: part({

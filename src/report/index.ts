@@ -1,4 +1,10 @@
-// From a stability map to strings: the page, the table of points, the summary for a terminal.
+// From a stability map, or two and their drift, to strings: pages, tables, summaries.
+
+export { renderCard } from "./card/card.js";
+export { renderJunit } from "./comparison/junit.js";
+export { renderDriftMarkdown } from "./comparison/markdown.js";
+export { renderComparison } from "./comparison/page.js";
+export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
 export { renderPage } from "./page/page.js";
 export { renderSummary } from "./summary.js";

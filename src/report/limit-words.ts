@@ -20,7 +20,7 @@ export function limitWords(map: StabilityMap, limit: string): string {
 }
 
 /** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack". */
-export function culpritWords(map: StabilityMap, who: Culprit): string {
+export function culpritWords(map: Pick<StabilityMap, "variants">, who: Culprit): string {
   const title = map.variants.find((variant) => variant.script === who.script)?.title ?? who.script;
   const rate = who.rate === 0 ? "" : ` at ${withUnit(who.rate, "\u00b0/s")}`;
   return `${title}${rate}, ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;

@@ -26,3 +26,6 @@ export function withUnit(value: number, unit: string): string {
   const close = unit === "" || (unit.startsWith("\u00b0") && !unit.startsWith("\u00b0/"));
   return `${three(value)}${close ? "" : NO_BREAK_SPACE}${unit}`;
 }
+
+/** A predicted number, two digits are all it deserves: "18 %", "220 ms". */
+export const about = (value: number, unit: string): string => withUnit(Number(value.toPrecision(2)), unit);

@@ -1,7 +1,7 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
 import { avoidWords } from "./avoid-words.js";
+import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
 import { rangeWords, tightestWords } from "./limit-words.js";
 import { count, percent, three } from "./numbers.js";
 import { printableMap } from "./printable.js";

@@ -29,8 +29,7 @@ const COUNTS = 0.35;
 export function swingOf(trace: Float64Array, from: number, to: number, period: number): Swing {
   const length = to - from - 1;
   const window = Math.floor(SHARE * length);
-  const early = energy(trace, from, window);
-  const late = energy(trace, from + length - window, window);
+  const { early, late } = energies(trace, from, from + length - window, window);
   const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
   const passages = new Passages(COUNTS * Math.sqrt(Math.min(early, late)));
   for (let k = from; k < to - 1; k++) passages.see(trace[k + 1] - trace[k], k);
@@ -38,21 +37,24 @@ export function swingOf(trace: Float64Array, from: number, to: number, period: n
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
-/** Hann-weighted mean square of the rate's difference: a whole number of cycles is not needed. */
-function energy(trace: Float64Array, from: number, window: number): number {
-  let sum = 0;
+/** Hann-weighted mean square of the rate's difference in two windows: a whole number of cycles is not needed. */
+function energies(trace: Float64Array, from: number, again: number, window: number): { early: number; late: number } {
+  let early = 0;
+  let late = 0;
   // cos(2 pi k / window) by recurrence: the same bits everywhere.
   const turn = 2 - 4 * halfAngleSquared(Math.PI / window);
   let before = 1 - 2 * halfAngleSquared(Math.PI / window);
   let cosine = 1;
   for (let k = 0; k < window; k++) {
-    const difference = trace[from + k + 1] - trace[from + k];
-    sum += (1 - cosine) * difference * difference;
+    const first = trace[from + k + 1] - trace[from + k];
+    const second = trace[again + k + 1] - trace[again + k];
+    early += (1 - cosine) * first * first;
+    late += (1 - cosine) * second * second;
     const next = turn * cosine - before;
     before = cosine;
     cosine = next;
   }
-  return sum / window;
+  return { early: early / window, late: late / window };
 }
 
 /** sin^2 of a small angle to double precision, by its series. */

@@ -11,23 +11,27 @@ export interface PoolOptions {
   readonly workers: number;
   /** ms a task may take before its worker counts as lost. */
   readonly taskTimeLimit?: number;
+  /** MiB of objects a worker may hold before it counts as lost; what trials work in lies outside of it. */
+  readonly heapLimit?: number;
   /** Path of the worker module, for tests that inject faults. */
   readonly workerFile?: string;
 }
 
 const TASK_TIME_LIMIT = 120_000;
+const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
 /** Tasks waiting per worker: enough that none idles while its result travels. */
 const IN_FLIGHT = 2;
 
 export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
-  const { workers, taskTimeLimit = TASK_TIME_LIMIT } = options;
+  const { workers, taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT } = options;
   const pool = new Tinypool({
     filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
     // Equal on purpose: with fewer at rest, a crash leaves queued tasks hanging.
     minThreads: workers,
     maxThreads: workers,
     isolateWorkers: false,
+    resourceLimits: { maxOldGenerationSizeMb: heapLimit },
     workerData: plan,
   });
   let broken: (reason: string) => void = () => {};
@@ -41,7 +45,7 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
     thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
   }
   return {
-    async run(tasks, { onTrials, signal } = {}) {
+    async run(tasks, { onTrials, onResult, signal } = {}) {
       const results = new Array<TaskResult | undefined>(tasks.length).fill(undefined);
       const interrupted = once(signal);
       let next = 0;
@@ -59,7 +63,8 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
             throw new Error(`${reply.message}\n${reply.stack}`);
           } else {
             results[index] = reply.result;
-            onTrials?.(task.p.length);
+            onResult?.(task, reply.result);
+            onTrials?.(task.p.length, "flown");
           }
         }
       };

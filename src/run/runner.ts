@@ -3,8 +3,10 @@ import type { Plan } from "../plan/plan.js";
 import { type Task, type TaskResult, taskRunner } from "./task.js";
 
 export interface RunOptions {
-  /** Told after each finished task how many trials it held. */
-  readonly onTrials?: (trials: number) => void;
+  /** Told after each finished task how many trials it held, and whether they had to be flown. */
+  readonly onTrials?: (trials: number, how: "flown" | "recalled") => void;
+  /** Told each result the moment it is there, before the run is over. */
+  readonly onResult?: (task: Task, result: TaskResult) => void;
   readonly signal?: AbortSignal;
 }
 
@@ -19,6 +21,10 @@ export class RunIncomplete extends Error {
   constructor(
     readonly reason: string,
     readonly missing: readonly Task[],
+    /** What was run is kept: the same run goes on from there. */
+    readonly kept = false,
+    /** The missing tasks in words. */
+    readonly told: readonly string[] = [],
   ) {
     super(reason);
   }
@@ -28,13 +34,15 @@ export class RunIncomplete extends Error {
 export function serialRunner(plan: Plan): Runner {
   const runTask = taskRunner(plan);
   return {
-    async run(tasks, { onTrials, signal } = {}) {
+    async run(tasks, { onTrials, onResult, signal } = {}) {
       const results: TaskResult[] = [];
       for (const task of tasks) {
         await new Promise<void>((resolve) => setImmediate(resolve));
         if (signal?.aborted) throw new RunIncomplete("interrupted", tasks.slice(results.length));
-        results.push(runTask(task));
-        onTrials?.(task.p.length);
+        const result = runTask(task);
+        results.push(result);
+        onResult?.(task, result);
+        onTrials?.(task.p.length, "flown");
       }
       return results;
     },

@@ -1,7 +1,8 @@
 // The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
 import { MEASURE_IDS } from "../base/measures.js";
-import { fly, type Scratch, scratchFor } from "../kernel/fly.js";
-import { type Rig, rigOf } from "../kernel/rig.js";
+import { type FlyMany, flyManyOf } from "../kernel/fly.js";
+import { rigOf } from "../kernel/rig.js";
+import { loadVectorKernel, type VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { type Outcome, respond } from "../response/respond.js";
@@ -26,45 +27,46 @@ export interface TaskResult {
 
 /** Makes a runner of tasks of one plan; it keeps the rig of the variant it saw last. */
 export function taskRunner(plan: Plan): (task: Task) => TaskResult {
+  const kernel = loadVectorKernel(plan.airframe.rotors.length);
   let bench: Bench | null = null;
   return (task) => {
-    if (bench?.variant !== task.variant) bench = benchFor(plan, task.variant);
+    if (bench?.variant !== task.variant) bench = benchFor(plan, task.variant, kernel);
     return runTask(bench, task);
   };
 }
 
 interface Bench {
   readonly variant: number;
-  readonly rig: Rig;
+  readonly steps: number;
+  readonly flyMany: FlyMany;
   readonly question: Question;
-  readonly scratch: Scratch;
   readonly buffer: Float64Array;
 }
 
-function benchFor(plan: Plan, index: number): Bench {
+function benchFor(plan: Plan, index: number, kernel: VectorKernel | null): Bench {
   const variant = plan.variants[index];
   if (variant === undefined) throw new RangeError(`no variant ${index}`);
   const rig = rigOf(plan, variant);
   const question = questionOf(variant, rig);
-  return { variant: index, rig, question, scratch: scratchFor(rig), buffer: new Float64Array(rig.steps) };
+  const buffer = new Float64Array(rig.steps);
+  return { variant: index, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question, buffer };
 }
 
-function runTask({ rig, question, scratch, buffer }: Bench, task: Task): TaskResult {
+function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskResult {
   const count = task.p.length;
   const width = MEASURE_IDS.length;
   const result = {
     values: new Float64Array(count * width),
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
-    steps: count * rig.steps,
+    steps: count * steps,
   };
   const answers = emptyAnswers();
-  for (let i = 0; i < count; i++) {
-    const flight = fly(rig, task.p[i], task.d[i], question.window, scratch);
-    const outcome = respond(question, { trace: scratch.trace, ...flight }, answers, buffer);
+  flyMany(task, question.window, (i, trace, flight) => {
+    const outcome = respond(question, { trace, ...flight }, answers, buffer);
     result.values.set(answers.values, i * width);
     result.absent.set(answers.absent, i * width);
     result.outcome[i] = OUTCOMES.indexOf(outcome);
-  }
+  });
   return result;
 }

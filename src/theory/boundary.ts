@@ -1,6 +1,6 @@
 // Where the loop sits on the edge of stability: in P at a given D, and in the plane of P and D.
 import type { AxisGains } from "../airframe/airframe.js";
-import { realCrossings } from "./crossing.js";
+import { between, realCrossings } from "./crossing.js";
 import { type ComplexArray, complexArray, quotient, weighted } from "./frequency.js";
 import { isStable } from "./margins.js";
 import type { LoopPieces } from "./pieces.js";
@@ -9,6 +9,8 @@ import type { LoopPieces } from "./pieces.js";
 export interface UltimatePoint {
   readonly p: number;
   readonly frequency: number;
+  /** P that must be added for the oscillation to grow by 1/s instead of standing; to first order. */
+  readonly perGrowth: number;
 }
 
 interface Range {
@@ -28,7 +30,28 @@ export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Ra
   const needed = quotient(weighted([-1, units(last + 1)], [-d, b], [-i, c]), a);
   const points = realCrossings(frequencies, needed, closes).map(({ re, frequency }) => ({ p: re, frequency }));
   if (closes) points.push({ p: needed.re[last], frequency: frequencies[last] });
-  return points.filter(({ p }) => p >= range.from && p <= range.to).sort((one, other) => one.p - other.p);
+  return points
+    .filter(({ p }) => p >= range.from && p <= range.to)
+    .sort((one, other) => one.p - other.p)
+    .map(({ p, frequency }) => ({ p, frequency, perGrowth: growthSlope(frequencies, needed, frequency) }));
+}
+
+const NEAR = 1e-3; // share of a grid step over which the slope is taken
+
+/**
+ * dP/dgrowth where N, the P that each frequency needs, is real: with s = growth + jw and N analytic in s, N stays real
+ * along growth |dN/dw|^2 / Im(dN/dw).
+ */
+function growthSlope(frequencies: Float64Array, needed: ComplexArray, frequency: number): number {
+  const above = frequencies.findIndex((w) => w > frequency);
+  const k = (above < 0 ? frequencies.length - 1 : above) - 1;
+  const share = (frequency - frequencies[k]) / (frequencies[k + 1] - frequencies[k]);
+  const slope = (values: Float64Array) => {
+    const at = between(frequencies, values, k);
+    return (at(share + NEAR) - at(share - NEAR)) / (2 * NEAR * (frequencies[k + 1] - frequencies[k]));
+  };
+  const [re, im] = [slope(needed.re), slope(needed.im)];
+  return (re * re + im * im) / im;
 }
 
 function units(count: number): ComplexArray {

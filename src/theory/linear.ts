@@ -14,15 +14,33 @@ export interface LinearPlant {
 /** The craft's linear model at a trim without climb or body rates. */
 export function linearPlant(craft: Craft, trim: Trim): LinearPlant {
   const rotors = craft.arms.length;
-  const currents = currentSlopes(craft, trim);
-  const speeds = speedSlopes(craft, trim, currents);
-  const torques = torqueSlopes(craft, trim, currents);
-  const mobility = mobilityMatrix(craft);
+  const { speeds, air, reaction } = slopesAt(craft, trim);
   const a = Matrix.zeros(rotors + 3, rotors + 3);
-  a.setSubMatrix(speeds.byState, 0, 0).setSubMatrix(mobility.mmul(torques.byState), rotors, 0);
+  a.setSubMatrix(speeds.byState, 0, 0).setSubMatrix(Matrix.add(air, reaction.byState), rotors, 0);
   const b = Matrix.zeros(rotors + 3, rotors);
-  b.setSubMatrix(speeds.byDuty, 0, 0).setSubMatrix(mobility.mmul(torques.byDuty), rotors, 0);
+  b.setSubMatrix(speeds.byDuty, 0, 0).setSubMatrix(reaction.byDuty, rotors, 0);
   return { a, b };
+}
+
+/** Accelerations, rad/s^2, against the states and duties, by what causes them. */
+export interface PlantSlopes {
+  /** Of the rotors. */
+  readonly speeds: Slopes;
+  /** Of the body by thrust and the rotors' angular momentum, which no duty moves at once. */
+  readonly air: Matrix;
+  /** Of the body by the motors' torque on their rotors. */
+  readonly reaction: Slopes;
+}
+
+export function slopesAt(craft: Craft, trim: Trim): PlantSlopes {
+  const currents = currentSlopes(craft, trim);
+  const mobility = mobilityMatrix(craft);
+  const motors = reactionSlopes(craft, currents);
+  return {
+    speeds: speedSlopes(craft, trim, currents),
+    air: mobility.mmul(airTorques(craft, trim)),
+    reaction: { byState: mobility.mmul(motors.byState), byDuty: mobility.mmul(motors.byDuty) },
+  };
 }
 
 interface Slopes {
@@ -71,17 +89,23 @@ function setInflow(to: Matrix, i: number, arms: Craft["arms"], slope: number): v
   to.set(i, arms.length, slope * y).set(i, arms.length + 1, -slope * x);
 }
 
-/** Torques on the body, N m: thrust at the arms, the rotors' angular momentum, the motors' reaction. */
-function torqueSlopes(craft: Craft, trim: Trim, currents: CurrentSlopes): Slopes {
+/** Torques on the body, N m: thrust at the arms, and the rotors' angular momentum. */
+function airTorques(craft: Craft, trim: Trim): Matrix {
   const { arms, spins } = craft;
-  const thrusts = thrustSlopes(craft, trim);
-  const reaction = new Matrix([spins.map((spin) => -spin * craft.airframe.motor.constant)]);
   const byState = Matrix.zeros(3, arms.length + 3);
-  byState.setSubMatrix(new Matrix([arms.map(([, y]) => y), arms.map(([x]) => -x)]).mmul(thrusts), 0, 0);
-  byState.setSubMatrix(reaction.mmul(currents.bySpeed), 2, 0);
+  const levers = new Matrix([arms.map(([, y]) => y), arms.map(([x]) => -x)]);
+  byState.setSubMatrix(levers.mmul(thrustSlopes(craft, trim)), 0, 0);
   const momentum = craft.rotorInertia * trim.speeds.reduce((sum, speed, i) => sum + spins[i] * speed, 0);
   byState.set(0, arms.length + 1, byState.get(0, arms.length + 1) - momentum);
   byState.set(1, arms.length, byState.get(1, arms.length) + momentum);
+  return byState;
+}
+
+/** The motors turn their rotors one way and the body the other, N m. */
+function reactionSlopes({ arms, spins, airframe }: Craft, currents: CurrentSlopes): Slopes {
+  const reaction = new Matrix([spins.map((spin) => -spin * airframe.motor.constant)]);
+  const byState = Matrix.zeros(3, arms.length + 3);
+  byState.setSubMatrix(reaction.mmul(currents.bySpeed), 2, 0);
   const byDuty = Matrix.zeros(3, arms.length);
   byDuty.setSubMatrix(reaction.mmul(currents.byDuty), 2, 0);
   return { byState, byDuty };

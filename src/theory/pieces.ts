@@ -5,8 +5,9 @@ import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { type ControllerPieces, controllerPieces } from "./controller.js";
 import { type ComplexArray, loopGrid, product, weighted } from "./frequency.js";
-import { type AxisName, type Holding, plantResponse } from "./plant.js";
+import { type AxisName, exactPeriod, type Holding, type Period, plantResponse } from "./plant.js";
 import { openLoopUnstable } from "./poles.js";
+import { refined } from "./refine.js";
 
 export interface LoopPieces {
   /** rad/s, rising. */
@@ -47,10 +48,16 @@ export function loopPieces(
   });
 }
 
-/** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate. */
-export function axisPieces(craft: Craft, trim: Trim, axis: AxisName, holding: Holding): LoopPieces {
-  const frequencies = loopGrid(1 / craft.airframe.controller.rate);
-  const plant = plantResponse(craft, trim, axis, holding, frequencies);
+/** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate, denser where it must be. */
+export function axisPieces(
+  craft: Craft,
+  trim: Trim,
+  axis: AxisName,
+  holding: Holding,
+  period: Period = exactPeriod,
+): LoopPieces {
+  const grid = loopGrid(1 / craft.airframe.controller.rate);
+  const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
   const controller = controllerPieces(craft.airframe, frequencies);
   return loopPieces(frequencies, plant, controller, {
     closes: true,

@@ -7,6 +7,7 @@ import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
 import { held } from "./hold.js";
 import { type LinearPlant, linearPlant } from "./linear.js";
+import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
 
 export type AxisName = "roll" | "pitch" | "yaw";
@@ -19,34 +20,42 @@ export type Holding = Readonly<Record<AxisName, AxisGains>>;
 export const delaySteps = ({ airframe }: Craft): number =>
   Math.round(airframe.controller.latency * airframe.controller.rate);
 
-/** Rotors and body over one control period: states as in LinearPlant, inputs roll, pitch and yaw command (fraction). */
-export function sampledPlant(craft: Craft, trim: Trim): LinearPlant {
-  const { a, b } = held(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+/** Rotors and body over one control period under duties that stand still in it; the body rates are the last states. */
+export type Period = (craft: Craft, trim: Trim) => LinearPlant;
+
+/** Exactly, by zero-order hold. */
+export const exactPeriod: Period = (craft, trim) => held(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+
+/** The period with roll, pitch and yaw command (fraction) as inputs. */
+export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): LinearPlant {
+  const { a, b } = period(craft, trim);
   const mixer = new Matrix(AXES.map((axis) => [...craft.mixer[axis]])).transpose();
   return { a, b: b.mmul(mixer) };
 }
 
 /**
  * Rate (rad/s) of `axis` per unit of its command at each frequency (rad/s), latency included, with the other axes
- * closed by `holding`. Zero-order hold, exact: it differs from the loop's own second-order step by terms of (w T)^2,
- * about 1e-4 at 50 Hz and 4 kHz. Holds while no command or duty limit is met and every rotor turns.
+ * closed by `holding`. The exact period differs from the loop's own second-order step by terms of (w T)^2, about 1e-4
+ * at 50 Hz and 4 kHz. Holds while no command or duty limit is met and every rotor turns.
  */
 export function plantResponse(
   craft: Craft,
   trim: Trim,
   axis: AxisName,
   holding: Holding,
-  frequencies: Float64Array,
-): ComplexArray {
+  period: Period = exactPeriod,
+): Response {
   const { rate } = craft.airframe.controller;
-  const { a, b } = sampledPlant(craft, trim);
-  const rates = [0, 1, 2].map((k) => craft.arms.length + k);
-  const delay = wholeDelay(delaySteps(craft), rate, frequencies);
-  const open = stateResponse(a, b, rates, frequencies, 1 / rate).map((row) => row.map((g) => product(g, delay)));
+  const { a, b } = sampledPlant(craft, trim, period);
+  const rates = [0, 1, 2].map((k) => a.rows - 3 + k);
   const own = AXES.indexOf(axis);
   const others = [0, 1, 2].filter((k) => k !== own);
-  const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
-  return closed(open, own, others, feedback);
+  return (frequencies) => {
+    const delay = wholeDelay(delaySteps(craft), rate, frequencies);
+    const open = stateResponse(a, b, rates, frequencies, 1 / rate).map((row) => row.map((g) => product(g, delay)));
+    const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
+    return closed(open, own, others, feedback);
+  };
 }
 
 function axisController(craft: Craft, axis: AxisName, holding: Holding, frequencies: Float64Array): ComplexArray {

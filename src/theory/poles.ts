@@ -34,8 +34,11 @@ export function openLoopUnstable(craft: Craft, trim: Trim, axis: keyof Holding, 
   return poles.filter(({ re, im }) => re * re + im * im > 1 + ROUNDING).length;
 }
 
-/** A broken axis keeps poles at 1 (its unused integral), which the eigenvalues of a large matrix miss by far less. */
-const ROUNDING = 1e-8;
+/**
+ * A broken axis keeps poles at 1 (its unused integral), which the eigenvalues of a large matrix miss by up to 1e-7; a growth
+ * slower than this a control period is none that any flight shows.
+ */
+const ROUNDING = 1e-6;
 
 type Stage = ReturnType<typeof lowPassStage>;
 

@@ -2,7 +2,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { afterEach } from "vitest";
 
 const MAIN = "dist/cli/main.js";
@@ -20,8 +20,26 @@ export interface Started {
   readonly says: (text: string) => Promise<void>;
 }
 
-export function start(...words: string[]): Started {
-  const child = spawn(process.execPath, [MAIN, ...words], { stdio: ["ignore", "pipe", "pipe"] });
+/** What a process is started with beside its words. */
+export interface Around {
+  readonly environment?: Readonly<Record<string, string>>;
+  /** A module that is loaded before anything else, into each worker too. */
+  readonly preload?: string;
+  /** Shell text run before, in the same process: limits. */
+  readonly shell?: string;
+  /** Whoever runs the tests may be let off by the system where others are not. */
+  readonly user?: number | undefined;
+}
+
+/** Each process has a cache of its own, unless the environment names one. */
+export function startWith({ environment, preload, shell, user }: Around, ...words: string[]): Started {
+  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), MAIN, ...words];
+  const [program, ...rest] = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
+  const child = spawn(program as string, rest, {
+    stdio: ["ignore", "pipe", "pipe"],
+    env: { ...process.env, XDG_CACHE_HOME: emptyFolder(), ...environment },
+    ...(user === undefined ? {} : { uid: user, gid: user }),
+  });
   const said = { stdout: "", stderr: "" };
   for (const stream of ["stdout", "stderr"] as const) {
     child[stream].setEncoding("utf8").on("data", (text: string) => {
@@ -41,7 +59,9 @@ export function start(...words: string[]): Started {
   return { child, ended, says };
 }
 
+export const start = (...words: string[]): Started => startWith({}, ...words);
 export const run = (...words: string[]): Promise<Ended> => start(...words).ended;
+export const runWith = (around: Around, ...words: string[]): Promise<Ended> => startWith(around, ...words).ended;
 
 const made: string[] = [];
 afterEach(() => {

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { probeFolder, writeWhole } from "../../src/files/write.js";
+import { NotWritten, probeFolder, writeWhole } from "../../src/files/write.js";
 
 let folder = "";
 beforeEach(() => {
@@ -33,6 +33,12 @@ describe("writing whole", () => {
     mkdirSync(path);
     expect(() => writeWhole(path, "text")).toThrow();
     expect(readdirSync(folder)).toEqual(["taken"]);
+  });
+
+  test("a folder that has become a file meanwhile is told as a file not written", () => {
+    writeFileSync(join(folder, "out"), "in the way");
+    expect(() => writeWhole(join(folder, "out", "map.json"), "text")).toThrow(NotWritten);
+    expect(readFileSync(join(folder, "out"), "utf8")).toBe("in the way");
   });
 });
 

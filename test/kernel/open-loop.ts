@@ -27,14 +27,14 @@ export function byLoop({ craft, start, commands, stretches }: OpenFlight, subste
   const shape = { ...shapeOf(craft), substeps, delaySteps: 0 };
   const state = new Float64Array(m.stateLength(shape));
   state.set(commands, m.INTEGRAL);
-  state[m.TORQUE_SCALE] = 1;
-  const speeds = m.speedsAt(shape);
+  state[m.SERVED] = 1;
+  const speeds = m.STATE_SIZE;
   state.set([...start.speeds, ...start.speeds], speeds);
   const memory = craftMemory(craft, shape);
   const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, substeps] as const;
   return stretches.map((stretch) => {
     const drive = driveOf(stretch, shape);
-    advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 0, stretch.periods);
+    advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 0, 0, stretch.periods);
     return [...state.subarray(speeds, speeds + shape.rotors), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
   });
 }

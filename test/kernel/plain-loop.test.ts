@@ -29,13 +29,12 @@ function flown({ craft, shape, period, speed }: PlainLoop, p: number, d: number,
   state[m.FILTERED] = KICK;
   state[m.P_GAIN] = p;
   state[m.D_GAIN] = d / period;
-  state[m.TORQUE_SCALE] = 1;
-  const speeds = m.speedsAt(shape);
-  state.fill(speed, speeds, speeds + 2 * shape.rotors);
-  state.fill(COLLECTIVE, speeds + 3 * shape.rotors);
+  state[m.SERVED] = 1;
+  state.fill(speed, m.STATE_SIZE, m.STATE_SIZE + 2 * shape.rotors);
+  state.fill(COLLECTIVE, m.delayLineAt(shape));
   const trace = new Float64Array(steps);
   const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  advance(craft, drive, state, trace, ...counts, 0, 0, steps);
+  advance(craft, drive, state, trace, ...counts, 0, 0, 0, steps);
   return trace;
 }
 

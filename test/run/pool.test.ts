@@ -13,7 +13,7 @@ const PLAN = {} as Plan;
 
 const open: Runner[] = [];
 function runnerWith(worker: string, workers = 2, taskTimeLimit = 10_000): Runner {
-  const runner = pooledRunner(PLAN, { workers, taskTimeLimit, workerFile: workerFile(worker) });
+  const runner = pooledRunner(PLAN, { workers, taskTimeLimit, heapLimit: 64, workerFile: workerFile(worker) });
   open.push(runner);
   return runner;
 }
@@ -63,6 +63,7 @@ describe("a worker that is lost", () => {
     ["throws", "thrown in the worker"],
     ["exits", "a worker"],
     ["broken", "broken at load"],
+    ["hoards", "memory"],
   ])("%s: the run ends incomplete and says why", async (worker, why) => {
     const asked = tasks(6);
     const { reason, missing } = await incomplete(runnerWith(worker), asked);
@@ -97,8 +98,13 @@ describe("a worker that is lost", () => {
   });
 
   it("leaves a pool that closes", async () => {
-    for (const worker of ["throws", "exits", "hangs", "broken"]) {
-      const runner = pooledRunner(PLAN, { workers: 2, taskTimeLimit: 300, workerFile: workerFile(worker) });
+    for (const worker of ["throws", "exits", "hangs", "broken", "hoards"]) {
+      const runner = pooledRunner(PLAN, {
+        workers: 2,
+        taskTimeLimit: 300,
+        heapLimit: 64,
+        workerFile: workerFile(worker),
+      });
       await incomplete(runner, tasks(4));
       await expect(runner.close()).resolves.toBeUndefined();
     }
@@ -109,6 +115,16 @@ describe("a worker that is lost", () => {
     const run = incomplete(runner, tasks(2));
     await expect(runner.close()).resolves.toBeUndefined();
     expect((await run).missing.length).toBe(2);
+  });
+});
+
+describe("a result", () => {
+  it("is told the moment it is there, also where the run is not completed", async () => {
+    const asked = tasks(30, { 20: 2 });
+    const told: number[] = [];
+    await incomplete(runnerWith("answers", 1, 1000), asked, { onResult: (_, { steps }) => told.push(steps) });
+    expect(told.length).toBeGreaterThan(10);
+    expect(told).not.toContain(20);
   });
 });
 

@@ -32,12 +32,12 @@ function flown(
   const count = shape.rotors;
   const state = new Float64Array(m.stateLength(shape));
   state.set(states.slice(count), m.BODY_RATE);
-  const speeds = m.speedsAt(shape);
+  const speeds = m.STATE_SIZE;
   state.set([...states.slice(0, count), ...states.slice(0, count)], speeds);
-  for (let slot = 0; slot <= shape.delaySteps; slot++) state.set(duties, speeds + (3 + slot) * count);
+  for (let slot = 0; slot <= shape.delaySteps; slot++) state.set(duties, m.delayLineAt(shape) + slot * count);
   const drive = new Float64Array(m.driveWidth(shape)).fill(1, m.THRUST_SHARE);
   const counts = [count, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  advance(craftMemory(craft, shape), drive, state, new Float64Array(1), ...counts, 0, 0, 1);
+  advance(craftMemory(craft, shape), drive, state, new Float64Array(1), ...counts, 0, 0, 0, 1);
   return [...state.subarray(speeds, speeds + count), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
 }
 

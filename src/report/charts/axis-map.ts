@@ -7,19 +7,18 @@ import { three } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { axesLayer } from "./axes-layer.js";
 import { marginContours } from "./contours.js";
-import { type Frame, frameOf, type Point, type Polyline, toPixel } from "./frame.js";
+import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { type Layer, lettered, stroked } from "./layers.js";
 import { type Region, regionNames } from "./lettering.js";
 import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
-import { type Box, boxOf, type Label } from "./placement.js";
-import { ground, shore, type Terrain, terrainOf } from "./terrain.js";
 import { neatline } from "./neatline.js";
-import { surveyPoint } from "./survey-point.js";
+import { ground, shore, type Terrain, terrainOf } from "./terrain.js";
+import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
 
-interface Size {
+export interface Size {
   readonly width: number; // px, of the plot
   readonly height: number;
   readonly letters: number; // px, of the region names
@@ -79,17 +78,6 @@ function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrai
   };
 }
 
-/** The starting tune's mark with its name below it, and the space both take. */
-function startMark(frame: Frame, axis: AxisMap): { layers: readonly Layer[]; taken: readonly Box[] } {
-  if (axis.start === null) return { layers: [], taken: [] };
-  const at: Point = [axis.start.d, axis.start.p];
-  const [x, y] = toPixel(frame, at);
-  const label: Label = { text: "Start", at: [x, y + 19 > frame.height - 8 ? y - 20 : y + 19] };
-  const box = { left: x - 14, top: y - 14, right: x + 14, bottom: y + 14 };
-  const letters = lettered([label], { size: 13, role: "ink", halo: "sheet", bold: true });
-  return { layers: [...surveyPoint(frame, at, 10), ...letters], taken: [box, boxOf(label.text, label.at, 13)] };
-}
-
 /** The five verdicts and the safe ground as regions that do not overlap. */
 function regionsOf({ verdict, safe }: AxisMap, outline: readonly Polyline[]): Region[] {
   const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
@@ -102,19 +90,24 @@ function regionsOf({ verdict, safe }: AxisMap, outline: readonly Polyline[]): Re
   return [{ name: "Safe", role: "ink", halo: "safe", belongs: isSafe, outline }, ...VERDICTS.map(of)];
 }
 
-/** SVG of the map of one axis. */
-export async function axisMapSvg(whole: StabilityMap, name: Axis, size: Size): Promise<string> {
-  const map = viewOf(whole);
+/** SVG of the map of one axis; `beside` are maps that stand next to it and share its scales. */
+export async function axisMapSvg(
+  whole: StabilityMap,
+  name: Axis,
+  size: Size,
+  beside: readonly StabilityMap[] = [],
+): Promise<string> {
+  const map = viewOf(whole, beside);
   const axis = map.axes[name];
   const frame = frameOf(map, size.width, size.height);
   const terrain = terrainOf(map, axis);
   const lines = linesOf(map, axis, frame, terrain);
-  const start = startMark(frame, axis);
-  const labels = mapLabels(frame, lines.named, lines.safe, start.taken);
+  const tunes = tuneMarks(frame, axis);
+  const labels = mapLabels(frame, lines.named, lines.safe, tunes.taken);
   const around = {
     map,
     frame,
-    taken: [...start.taken, ...boxesOf(labels)],
+    taken: [...tunes.taken, ...boxesOf(labels)],
     lines: [...lines.named.flatMap((one) => one.lines), ...lines.safe],
   };
   const layer: Layer[] = [
@@ -127,7 +120,7 @@ export async function axisMapSvg(whole: StabilityMap, name: Axis, size: Size): P
         ? lettered([label], { size: label.size, role: "contour", halo: "sheet", gap: 6 })
         : lettered([label], { size: label.size, role: "ink", halo: "sheet" }),
     ),
-    ...start.layers,
+    ...tunes.layers,
     ...neatline(frame, map.grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });

@@ -6,8 +6,14 @@ import type { Crossing } from "./rings.js";
 
 const HALF_WAY = 0.5;
 
+/** What borders on one axis are drawn from. */
+export type GroundAxis = Pick<AxisMap, "verdict" | "measures" | "safe"> & {
+  readonly boundary: Pick<AxisMap["boundary"], "sustained">;
+};
+export type GroundMap = Pick<StabilityMap, "limits"> & { readonly grid: Pick<StabilityMap["grid"], "p" | "d"> };
+
 /** The crossing between verdicts on one axis of the map. */
-export function verdictCrossing(map: StabilityMap, axis: AxisMap): Crossing {
+export function verdictCrossing(map: GroundMap, axis: GroundAxis): Crossing {
   const ends = boundaryEnds(axis, map.grid);
   return (i, j, along) => {
     const [a, b] = along === "d" ? [i + 1, j] : [i, j + 1];
@@ -25,7 +31,7 @@ const graver = (one: Verdict, other: Verdict): Verdict =>
 type Ends = readonly number[]; // upper, lower end of the stable interval at one D; none where nothing is stable
 
 /** An open end counts as the edge of the grid. */
-function boundaryEnds(axis: AxisMap, { d: ds, p: ps }: StabilityMap["grid"]): Ends[] {
+function boundaryEnds(axis: GroundAxis, { d: ds, p: ps }: GroundMap["grid"]): Ends[] {
   const [bottom, top] = [ps[0] ?? 0, ps.at(-1) ?? 0];
   const endsOf = ({ p, from, reason }: BoundaryPoint): Ends => (reason === "always" ? [] : [p ?? top, from ?? bottom]);
   const byD = new Map(axis.boundary.sustained.map((point) => [point.d, endsOf(point)]));
@@ -49,7 +55,7 @@ function alongD(p: number, left: Ends | undefined, right: Ends | undefined): num
 type Place = readonly [i: number, j: number];
 
 /** Where the first measure that argues for the verdict passes its limit, by linear interpolation. */
-function limitShare(map: StabilityMap, axis: AxisMap, from: Place, to: Place, verdict: Verdict): number {
+function limitShare(map: GroundMap, axis: GroundAxis, from: Place, to: Place, verdict: Verdict): number {
   const shares = MEASURES.filter((m) => m.argues === verdict).flatMap((m) => {
     const limit = map.limits[m.id];
     const [a, b] = [axis.measures[m.id][from[0]]?.[from[1]], axis.measures[m.id][to[0]]?.[to[1]]];

@@ -19,6 +19,13 @@ const ROLES = Object.freeze([
   "sustained-mark",
   "clean-mark",
   "letter-on-sustained",
+  "tint-0",
+  "tint-1",
+  "tint-2",
+  "tint-3",
+  "tint-4",
+  "tint-5",
+  "tint-6",
 ] as const);
 export type Role = (typeof ROLES)[number];
 

@@ -19,7 +19,7 @@ const dashed = (dash: readonly number[] | undefined) => (dash === undefined ? {}
 export function geometry(shape: object, mark: object): Layer {
   return {
     data: { values: [{ type: "Feature", properties: {}, geometry: shape }] },
-    projection: { type: "identity" },
+    projection: { type: "identity", scale: 1, translate: [0, 0] }, // as given: never fitted to the plot
     mark: { type: "geoshape", clip: false, strokeJoin: "round", ...mark },
   } as Layer;
 }

@@ -4,7 +4,7 @@ import { textWidth } from "./advance.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import type { Role } from "./ink.js";
 import { type Layer, lettered } from "./layers.js";
-import { besideLine, type Box, boxOf, hidden, insideFrame, type Label, overlaps, sampled } from "./placement.js";
+import { type Box, besideLine, boxOf, hidden, insideFrame, type Label, overlaps, sampled } from "./placement.js";
 
 const MOST_LINES = 40; // grid lines looked at per side: the place of a name needs no more
 const SPARE = 1.25; // the free box must exceed the text's by this factor

@@ -1,15 +1,14 @@
-// The small map of the first screen: safe ground, ground to avoid, and the starting tune on it.
+// The small map of the first screen: safe ground, ground to avoid, and the tunes on it.
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { axesLayer } from "./axes-layer.js";
-import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
+import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, stroked } from "./layers.js";
 import { type Region, regionNames } from "./lettering.js";
-import type { Box } from "./placement.js";
-import { marked, shore, type Terrain, terrainOf } from "./terrain.js";
 import { neatline } from "./neatline.js";
-import { surveyPoint } from "./survey-point.js";
+import { marked, shore, type Terrain, terrainOf } from "./terrain.js";
+import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
 
@@ -44,21 +43,22 @@ function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
 }
 
 /** SVG of the small map of one axis. */
-export async function locatorSvg(whole: StabilityMap, name: Axis): Promise<string> {
-  const map = viewOf(whole);
+export async function locatorSvg(
+  whole: StabilityMap,
+  name: Axis,
+  beside: readonly StabilityMap[] = [],
+): Promise<string> {
+  const map = viewOf(whole, beside);
   const frame = frameOf(map, SIZE.width, SIZE.height);
-  const { start } = map.axes[name];
   const terrain = terrainOf(map, map.axes[name]);
   const safe = shore(frame, terrain.safe);
-  const at = start === null ? null : toPixel(frame, [start.d, start.p]);
-  const taken: Box[] =
-    at === null ? [] : [{ left: at[0] - 12, top: at[1] - 12, right: at[0] + 12, bottom: at[1] + 10 }];
+  const tunes = tuneMarks(frame, map.axes[name], { radius: 9, named: false });
   const names = groundNames(map.axes[name], safe);
   const layer: Layer[] = [
     axesLayer(map, frame),
     ...coloured(frame, terrain),
-    ...regionNames({ map, frame, taken, lines: safe }, names, LETTERS),
-    ...(start === null ? [] : surveyPoint(frame, [start.d, start.p], 9)),
+    ...regionNames({ map, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
+    ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),
   ];
   return vegaSvg({ ...SIZE, layer });

@@ -1,7 +1,7 @@
 // The labels of an axis map, placed one after another: boundaries first, then contours, each clear of the last.
 import type { Frame, Polyline } from "./frame.js";
 import { toPixel } from "./frame.js";
-import { alongLine, besideLine, type Box, boxOf, type Label } from "./placement.js";
+import { alongLine, type Box, besideLine, boxOf, type Label } from "./placement.js";
 
 export interface NamedLines {
   readonly text: string;

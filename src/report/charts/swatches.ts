@@ -49,6 +49,12 @@ export function lineSwatch(line: LineStroke, onSafe = false): string {
   return tile((onSafe ? ground("safe") + stroke(ACROSS, { role: "sheet", width: 5 }) : "") + stroke(ACROSS, line));
 }
 
+/** The pinned tune's mark. */
+export function pinnedSwatch(): string {
+  const ring = `<circle cx="22" cy="13" r="8" fill="${ink("sheet")}" stroke="${ink("ink")}" stroke-width="2.4"/>`;
+  return tile(`${ring}<circle cx="22" cy="13" r="2.7" fill="${ink("ink")}"/>`);
+}
+
 /** The starting tune's mark. */
 export function pointSwatch(): string {
   const outline = `<path d="M22,3L31,19H13Z" fill="${ink("sheet")}" stroke="${ink("warn")}" stroke-width="2.4" stroke-linejoin="round"/>`;

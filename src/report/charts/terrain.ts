@@ -1,8 +1,7 @@
 // The coloured ground of a map: each verdict's area under its mark, the milder first, so that every graver set covers
 // the milder one at the border they share.
 import { VERDICTS, type Verdict } from "../../base/measures.js";
-import type { AxisMap, StabilityMap } from "../../map/format.js";
-import { verdictCrossing } from "./crossings.js";
+import { type GroundAxis, type GroundMap, verdictCrossing } from "./crossings.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, strokedPixels } from "./layers.js";
@@ -16,7 +15,7 @@ export interface Terrain {
   readonly safe: readonly Polyline[];
 }
 
-export function terrainOf(map: StabilityMap, axis: AxisMap): Terrain {
+export function terrainOf(map: GroundMap, axis: GroundAxis): Terrain {
   const crossing = verdictCrossing(map, axis);
   const rank = (i: number, j: number) => VERDICTS.indexOf(axis.verdict[i]?.[j] ?? "clean");
   const atLeast = (verdict: Verdict) => rings(map.grid, (i, j) => rank(i, j) <= VERDICTS.indexOf(verdict), crossing);

@@ -8,9 +8,10 @@ import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
 import { joined } from "./lines.js";
+import { neatline } from "./neatline.js";
 import { alongLine, boxOf, type Label } from "./placement.js";
 import { terrainOf } from "./terrain.js";
-import { neatline } from "./neatline.js";
+import { circlesAlong, theoryLines } from "./theory-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 
 const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
@@ -83,12 +84,13 @@ function labelsOf(
   return placed;
 }
 
-/** SVG of one condition's boundaries; the ground shown is what stays stable in every script and condition. */
+/** SVG of one condition's boundaries, theory's as circles; the ground is what stays stable in every script and condition. */
 export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
   const frame = frameOf(map, SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
     text: `${three(level.throttle)} %`,
     lines: boundaryLines(level, frame),
+    theory: level.kind === "nudge" ? theoryLines(map.axes[name], level.throttle, level.condition) : [],
     stroke: STROKES[Math.min(k, STROKES.length - 1)] ?? STROKES[0],
   }));
   const terrain = terrainOf(map, map.axes[name]);
@@ -97,6 +99,7 @@ export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: Thr
     filled(frame, terrain.atLeast.clean, ink("clean")),
     filled(frame, terrain.atLeast.sustained, ink("sheet")),
     ...rows.map((row) => stroked(frame, row.lines, row.stroke)),
+    ...rows.flatMap((row) => circlesAlong(frame, row.theory)),
     ...lettered(labelsOf(frame, rows), { size: LABEL, role: "ink", halo: "sheet", bold: true, gap: 7 }),
     ...neatline(frame, { d: [], p: [] }),
   ];

@@ -9,9 +9,10 @@ interface Counts {
   readonly p: number;
 }
 
-/** The map with the grid lines past the strip left out, the same ones for both axes. */
-export function viewOf(map: StabilityMap): StabilityMap {
-  const counts = { d: kept(map, "d"), p: kept(map, "p") };
+/** The map with the grid lines past the strip left out, the same ones for both axes and for the maps beside it. */
+export function viewOf(map: StabilityMap, beside: readonly StabilityMap[] = []): StabilityMap {
+  const most = (along: "d" | "p") => Math.max(...[map, ...beside].map((one) => kept(one, along)));
+  const counts = { d: most("d"), p: most("p") };
   const axes = Object.fromEntries(AXES.map((name) => [name, cut(map.axes[name], map.grid.d, counts)]));
   const grid = { ...map.grid, d: map.grid.d.slice(0, counts.d), p: map.grid.p.slice(0, counts.p) };
   return { ...map, grid, axes: axes as Record<Axis, AxisMap> };

@@ -1,7 +1,7 @@
 // The sustained boundary at each throttle and pack state, and how the craft hovers in each.
 import type { StabilityMap } from "../../map/format.js";
-import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
 import { three, withUnit } from "../numbers.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
@@ -46,6 +46,11 @@ function hoverTable(map: StabilityMap): Piece {
   );
 }
 
+const theoryKey = (map: StabilityMap): Piece =>
+  AXES.some((name) => map.axes[name].boundary.theory !== undefined)
+    ? html` Circles (\u25cb) are <a href="#theory">theory</a>.`
+    : html``;
+
 export async function conditions(map: StabilityMap): Promise<Piece> {
   const shown = AXES.flatMap((name) => throttleLines(map.axes[name]).map((lines) => ({ name, lines })));
   const figures = await Promise.all(shown.map(({ name, lines }) => figure(map, name, lines)));
@@ -53,7 +58,7 @@ export async function conditions(map: StabilityMap): Promise<Piece> {
 <section aria-labelledby="throttle">
 <h2 id="throttle">Throttle and pack</h2>
 <p class="lead">Each line is the sustained boundary at one throttle. More throttle and a fresher pack make the rotors answer
-harder, so the boundary comes down. The tinted ground stays stable in every script and condition together.</p>
+harder, so the boundary comes down. The tinted ground stays stable in every script and condition together.${theoryKey(map)}</p>
 <div class="multiples">${figures}</div>
 ${hoverTable(map)}
 </section>`;

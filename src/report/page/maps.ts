@@ -1,17 +1,19 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
 import type { StabilityMap } from "../../map/format.js";
-import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
-import { groundSwatch, lineSwatch, pointSwatch } from "../charts/swatches.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
+import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
+import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch } from "../charts/swatches.js";
 import { percent, three, withUnit } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
+import { measures } from "./measures.js";
 
 const WIDE = Object.freeze({ width: 520, height: 420, letters: 16 });
 const NARROW = Object.freeze({ width: 296, height: 320, letters: 14 });
 
-function key(map: StabilityMap): Piece {
+/** What the grounds, lines and points of an axis map mean. */
+export function key(map: StabilityMap): Piece {
   const entry = (sign: string, title: string, meaning: string) =>
     html`<li>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
   const { overshoot, settling } = map.limits;
@@ -26,6 +28,7 @@ ${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back"
 ${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`)}
 ${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.")}
 ${entry(pointSwatch(), "Start", "The starting tune.")}
+${map.axes.roll.pinned === undefined ? "" : entry(pinnedSwatch(), "Pinned", "The tune flown today.")}
 </ul>
 </div>`;
 }
@@ -63,5 +66,6 @@ gravest verdict it met. Ticks inside the frame are the simulated points. Borders
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
 ${key(map)}
 <div class="pair">${figures}</div>
+${await measures(map)}
 </section>`;
 }

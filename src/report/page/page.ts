@@ -6,36 +6,37 @@ import { count } from "../numbers.js";
 import { printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
-import { contentPolicy } from "./content-policy.js";
+import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
+import { LADDER_STYLE } from "../ladder/style.js";
+import { ladder } from "./ladder.js";
 import { maps } from "./maps.js";
 import { provenance } from "./provenance.js";
 import { STYLE } from "./style.js";
 import { expectations, room } from "./tables.js";
+import { theory } from "./theory.js";
+import { THEORY_STYLE } from "./theory-style.js";
 import { whereToStart } from "./where-to-start.js";
-
-const ICON =
-  "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'%3E%3Cpath d='M8 1.5 15 14H1z' fill='%23fbf7ec' stroke='%23a3241c' stroke-width='2' stroke-linejoin='round'/%3E%3C/svg%3E";
-
-const head = (map: StabilityMap): Piece => html`<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${raw(contentPolicy(STYLE))}">
-<title>${map.airframe.name} ${map.airframe.version}: where to start</title>
-<link rel="icon" href="${raw(ICON)}">
-<style>${raw(STYLE)}</style>
-</head>`;
 
 const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
   ["room", "Room"],
   ["expect", "What to expect"],
+  ["theory", "Against theory"],
   ["assumed", "Assumed"],
   ["provenance", "Provenance"],
 ];
+
+const chaptersOf = (map: StabilityMap) =>
+  CHAPTERS.filter(
+    ([id]) =>
+      (id !== "ladder" || map.ladder !== undefined) &&
+      (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
+  );
 
 function masthead(map: StabilityMap): Piece {
   const points = count(map.grid.p.length * map.grid.d.length);
@@ -46,26 +47,29 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-<nav aria-label="Chapters"><ul>${CHAPTERS.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
+<nav aria-label="Chapters"><ul>${chaptersOf(map).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 }
 
 /** The page as one HTML text; the same map gives the same bytes. */
 export async function renderPage(map: StabilityMap): Promise<string> {
   const fit = printableMap(map);
-  const [first, figures, boundaries] = await Promise.all([whereToStart(fit), maps(fit), conditions(fit)]);
+  const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
+  const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!doctype html>
 <html lang="en">
-${head(fit)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, STYLE + LADDER_STYLE + THEORY_STYLE)}
 <body>
 ${masthead(fit)}
 <main>
 ${first}
 ${cautions()}
 ${figures}
+${ladder(fit)}
 ${boundaries}
 ${room(fit)}
 ${expectations(fit)}
+${againstTheory}
 ${provenance(fit)}
 </main>
 <footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>

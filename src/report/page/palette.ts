@@ -24,6 +24,13 @@ export const DAY: Palette = Object.freeze({
   "hot-mark": "#a4502c",
   "sustained-mark": "#b0a8b9",
   "letter-on-sustained": "#ffffff",
+  "tint-0": "#f7f1df",
+  "tint-1": "#ead9b0",
+  "tint-2": "#dcc08a",
+  "tint-3": "#c9a06a",
+  "tint-4": "#ad7f52",
+  "tint-5": "#8b6045",
+  "tint-6": "#664538",
 });
 
 export const NIGHT: Palette = Object.freeze({
@@ -46,6 +53,23 @@ export const NIGHT: Palette = Object.freeze({
   "hot-mark": "#bd6b4a",
   "sustained-mark": "#4d4856",
   "letter-on-sustained": "#ffffff",
+  "tint-0": "#222824",
+  "tint-1": "#37372a",
+  "tint-2": "#514832",
+  "tint-3": "#6f5b3c",
+  "tint-4": "#90754a",
+  "tint-5": "#b59562",
+  "tint-6": "#dcc08a",
+});
+
+/** Ink on white paper, for what is printed and written on. */
+export const PRINT: Palette = Object.freeze({
+  ...DAY,
+  paper: "#ffffff",
+  sheet: "#ffffff",
+  ink: "#000000",
+  soft: "#444444",
+  rule: "#a8a8a8",
 });
 
 /** A palette as CSS custom properties. */

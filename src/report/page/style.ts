@@ -13,7 +13,7 @@ html{font-size:clamp(16px,.45vw + 10.2px,24px);scroll-behavior:smooth;-webkit-te
 @media (prefers-reduced-motion:reduce){html{scroll-behavior:auto}}
 body{margin:0 auto;max-width:104rem;padding:1.2rem clamp(1rem,2.6vw,3rem) 3rem;background:var(--paper);color:var(--ink);
 font:1rem/1.5 var(--sans)}
-h1,h2,h3{font-family:var(--serif);font-weight:600;line-height:1.15;margin:0;text-wrap:balance}
+h1,h2,h3,h4{font-family:var(--serif);font-weight:600;line-height:1.15;margin:0;text-wrap:balance}
 h1{font-size:clamp(1.9rem,1.5rem + 1.2vw,2.6rem)}
 h2{font-size:1.55rem;margin-bottom:.6rem}
 h3{font-size:1.25rem}
@@ -69,9 +69,9 @@ const FIGURES = `
 svg{display:block;width:100%;height:auto;overflow:visible;font-family:var(--sans)}
 svg text{paint-order:stroke}
 svg text[font-style="italic"]{font-family:var(--serif);letter-spacing:.04em}
-.axis-map,.throttle{background:var(--sheet);border:1px solid var(--rule);padding:.9rem 1rem .8rem}
+.axis-map,.throttle,.measure{background:var(--sheet);border:1px solid var(--rule);padding:.9rem 1rem .8rem}
 .axis-map h3{margin-bottom:.4rem}
-.throttle h3{font-size:1.1rem;margin-bottom:.3rem}
+.throttle h3,.measure h4{font-size:1.1rem;margin-bottom:.3rem}
 figcaption{color:var(--soft);font-size:.92rem;margin-top:.5rem}
 .narrow{display:none}
 .key{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,30rem),1fr));gap:.4rem 1.6rem;margin-bottom:1rem}
@@ -79,6 +79,7 @@ figcaption{color:var(--soft);font-size:.92rem;margin-top:.5rem}
 .key li{display:grid;grid-template-columns:2.75rem 1fr;gap:.6rem;align-items:start;font-size:.92rem;line-height:1.35}
 .key b{display:block}
 .key .swatch{width:2.75rem;margin-top:.15rem;outline:1px solid var(--rule)}
+.pictures{margin-top:1.6rem}
 .multiples{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,17.5rem),1fr));gap:1rem;margin-bottom:1.2rem}`;
 
 const TABLES = `
@@ -104,7 +105,7 @@ pre{background:var(--sheet);border:1px solid var(--rule);padding:.7rem .9rem;mar
 
 const PHONE = `
 @media (max-width:60rem){.masthead .relief{display:none}}
-@media (max-width:38rem){.wide{display:none}.narrow{display:block}.axis-map,.throttle{padding:.7rem .5rem}
+@media (max-width:38rem){.wide{display:none}.narrow{display:block}.axis-map,.throttle,.measure{padding:.7rem .5rem}
 .tune{grid-template-columns:1fr;grid-template-areas:"name" "gains" "map" "say";padding:.7rem .8rem}
 .gains{display:grid;grid-template-columns:repeat(3,auto);justify-content:space-between;gap:.4rem}
 .gain{display:block;border:0;padding:0}.gain b,.gain:last-child b{display:block;font-size:2.2rem;margin:.1rem 0 .2rem}

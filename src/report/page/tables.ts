@@ -2,7 +2,7 @@
 import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis, nearestLine } from "../axes.js";
-import { capital, culpritWords, limitWords, reach, type Side, SIDES } from "../limit-words.js";
+import { capital, culpritWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
 import { three, times } from "../numbers.js";
 import { spoken } from "../units.js";
 import { html, type Piece } from "./html.js";

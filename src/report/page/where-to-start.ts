@@ -1,8 +1,8 @@
 // The first screen: per axis the gains to start with, how far each may move, what limits it, what to avoid.
 import type { StabilityMap, StartingTune } from "../../map/format.js";
-import { locatorSvg } from "../charts/locator.js";
 import { avoidWords } from "../avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { locatorSvg } from "../charts/locator.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
 import { three, times } from "../numbers.js";
 import { spoken } from "../units.js";

@@ -1,0 +1,30 @@
+// Where trials are kept between runs: the user's cache folder and not the project's, since a kept trial belongs to
+// its content alone. Every checkout, branch and sweep then shares it, and no project needs a line to ignore it.
+import { homedir } from "node:os";
+import { isAbsolute, join } from "node:path";
+import { openCache, type TrialCache } from "../flow/cache.js";
+
+export interface CacheChoice {
+  /** A folder, or false: nothing is kept and nothing recalled. */
+  readonly cache?: string | false;
+  readonly cacheLimit?: number; // MiB
+}
+
+/** XDG_CACHE_HOME where it is set, else what each system has for this purpose. */
+export function cacheFolder(
+  environment: Readonly<Record<string, string | undefined>> = process.env,
+  system: NodeJS.Platform = process.platform,
+  home = homedir(),
+): string {
+  const { XDG_CACHE_HOME: shared = "", LOCALAPPDATA: local = "" } = environment;
+  if (isAbsolute(shared)) return join(shared, "gainscape");
+  if (system === "win32" && local !== "") return join(local, "gainscape", "cache");
+  return system === "darwin" ? join(home, "Library", "Caches", "gainscape") : join(home, ".cache", "gainscape");
+}
+
+/** The cache a command was told to use, or none. */
+export function chosenCache({ cache, cacheLimit }: CacheChoice, onNote: (line: string) => void): TrialCache | undefined {
+  if (cache === false) return undefined;
+  const cap = cacheLimit === undefined ? {} : { cap: cacheLimit * 2 ** 20 };
+  return openCache({ folder: cache ?? cacheFolder(), onNote, ...cap });
+}

@@ -1,0 +1,27 @@
+// gainscape cache: what is kept of earlier runs, and how to be rid of it.
+import { plain } from "../base/problem.js";
+import { CACHE_CAP } from "../flow/cache.js";
+import { cacheContents, clearCache } from "../flow/cache-contents.js";
+import { cacheFolder } from "./cache-folder.js";
+import { EXIT } from "./exit.js";
+
+export interface CacheOptions {
+  readonly cache?: string;
+  readonly clear?: boolean;
+}
+
+export function cacheCommand({ cache, clear }: CacheOptions): number {
+  const folder = cache ?? cacheFolder();
+  process.stdout.write(`${plain(folder)}: ${clear ? cleared(folder) : looked(folder)}\n`);
+  return EXIT.done;
+}
+
+function looked(folder: string): string {
+  const { files, trials, bytes, broken } = cacheContents(folder);
+  const whole = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and flown again`;
+  return `${trials} trials in ${files} files, ${megabytes(bytes)} of at most ${megabytes(CACHE_CAP)} MiB${whole}.`;
+}
+
+const cleared = (folder: string): string => `${clearCache(folder)} files cleared.`;
+
+const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(bytes < 2 ** 20 ? 2 : 0);

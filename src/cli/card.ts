@@ -1,0 +1,22 @@
+// gainscape card: the flight-test card alone, from the map that is there or one flown for it.
+import { flownMap, keptMap } from "../flow/run-map.js";
+import { checkOutput, outputFolder, writeCard } from "../flow/write.js";
+import { EXIT } from "./exit.js";
+import { type FlyingOptions, flying } from "./flying.js";
+import { sweepFlight } from "./sweep.js";
+
+export interface CardOptions extends FlyingOptions {
+  readonly model?: string;
+  readonly out?: string;
+}
+
+export async function cardCommand(path: string, options: CardOptions): Promise<number> {
+  const flight = sweepFlight(path, options.model);
+  const folder = options.out ?? outputFolder(flight.plan);
+  checkOutput(folder);
+  const kept = keptMap(flight.plan, outputFolder(flight.plan));
+  const map = kept ?? (await flying(options, (how) => flownMap(flight, how)));
+  const file = await writeCard(map, folder);
+  if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
+  return EXIT.done;
+}

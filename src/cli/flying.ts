@@ -1,0 +1,28 @@
+// What every command that simulates shares: workers, progress, the cache and the way a signal ends it.
+import { availableParallelism } from "node:os";
+import { layered, type TrialCache } from "../flow/cache.js";
+import type { FlyOptions } from "../flow/run-map.js";
+import { type CacheChoice, chosenCache } from "./cache-folder.js";
+import { progressView, silentView } from "./progress.js";
+import { untilInterrupted } from "./signals.js";
+
+export interface FlyingOptions extends CacheChoice {
+  readonly workers?: number;
+  readonly quiet?: boolean;
+  readonly json?: boolean;
+  /** Trials that are there already. */
+  readonly known?: TrialCache;
+}
+
+/** Flies as the options of a command say; leaves terminal and cache in order, however it ends. */
+export async function flying<T>(options: FlyingOptions, work: (how: FlyOptions) => Promise<T>): Promise<T> {
+  const { workers = availableParallelism(), quiet, json } = options;
+  const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);
+  const cache = layered(options.known, chosenCache(options, view.note));
+  try {
+    return await untilInterrupted((signal) => work({ workers, signal, onProgress: view.show, cache }));
+  } finally {
+    view.end();
+    cache?.close();
+  }
+}

@@ -1,0 +1,18 @@
+// gainscape report: everything that can be drawn from a map, drawn again from its map.json.
+import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
+import { readWholeMap } from "../flow/read-map.js";
+import { EXIT } from "./exit.js";
+
+export interface ReportOptions {
+  readonly out?: string;
+  readonly quiet?: boolean;
+}
+
+export async function reportCommand(path: string, options: ReportOptions): Promise<number> {
+  const map = readWholeMap(path);
+  const folder = options.out ?? besideMap(path);
+  checkOutput(folder);
+  const { page, card, points } = await writeDrawn(map, folder);
+  if (!options.quiet) process.stdout.write(`Report: ${page}\nFlight-test card: ${card}\nPoints: ${points}\n`);
+  return EXIT.done;
+}

@@ -1,0 +1,36 @@
+// --shard i/n: fly a share of a command's grids and write it down instead of carrying the command out.
+import { join } from "node:path";
+import { InvalidArgumentError } from "commander";
+import { plain } from "../base/problem.js";
+import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
+import { flyShare, shardHead } from "../flow/shards.js";
+import { checkOutput } from "../flow/write.js";
+import type { Plan } from "../plan/plan.js";
+import type { Share } from "../run/share.js";
+import { EXIT } from "./exit.js";
+import { type FlyingOptions, flying } from "./flying.js";
+
+/** "2/4" as a share. */
+export function shareOf(text: string): Share {
+  const [, index, of] = /^(\d{1,5})\/(\d{1,5})$/.exec(text)?.map(Number) ?? [];
+  if (index !== undefined && of !== undefined && index >= 1 && index <= of && of <= MOST_SHARES) return { index, of };
+  throw new InvalidArgumentError(`expected a share as 2/4, of at most ${MOST_SHARES}.`);
+}
+
+export async function shareCommand(
+  command: SharedCommand,
+  plans: readonly Plan[],
+  share: Share,
+  folder: string,
+  options: FlyingOptions,
+): Promise<number> {
+  checkOutput(folder);
+  const tasks = await flying(options, (how) => flyShare(plans, share, how));
+  const file = join(folder, shardName(share));
+  writeShard(file, shardHead(command, plans, share), tasks);
+  const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
+  if (options.json) process.stdout.write(`${JSON.stringify({ share, trials, file })}\n`);
+  else if (!options.quiet)
+    process.stdout.write(plain(`${trials} trials, share ${share.index} of ${share.of}: ${file}`).concat("\n"));
+  return EXIT.done;
+}

@@ -1,0 +1,31 @@
+// Files of bytes, and the names in a folder, as whoever asked for them needs them: there, or one problem told.
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { fileProblem, InputError } from "../base/problem.js";
+import { errorCode } from "./read.js";
+
+/** The bytes of an ordinary file. InputError where there is none, or one of more than `largest` bytes. */
+export function readBinary(path: string, largest: number): Uint8Array {
+  return told(path, () => {
+    const about = statSync(path);
+    if (!about.isFile()) throw refuse(path, "is no ordinary file");
+    if (about.size > largest)
+      throw refuse(path, `${Math.ceil(about.size / 2 ** 20)} MiB, at most ${largest / 2 ** 20} MiB can be read`);
+    return readFileSync(path);
+  });
+}
+
+/** Names in a folder, sorted. InputError where there is none. */
+export const namesIn = (folder: string): string[] => told(folder, () => readdirSync(folder).sort());
+
+function told<T>(path: string, act: () => T): T {
+  try {
+    return act();
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    const code = errorCode(error);
+    if (code === "ENOENT") throw refuse(path, "not there");
+    throw refuse(path, code === "ENOTDIR" ? "is a file, expected a folder" : `cannot be read (${code})`);
+  }
+}
+
+const refuse = (path: string, message: string): InputError => new InputError([fileProblem(path, message)]);

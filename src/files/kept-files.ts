@@ -1,0 +1,115 @@
+// A folder of small files named by the digest of what they hold the answer to, shared by any number of runs at once.
+// Capped: the files used longest ago go first. It holds nothing that could not be made again.
+import { readdirSync, readFileSync, rmSync, statSync, utimesSync } from "node:fs";
+import { basename, join } from "node:path";
+import { UNFINISHED, writeWhole } from "./write.js";
+
+const ENDING = ".trials";
+const LARGEST = 64 * 2 ** 20; // bytes; a task's results are about 10 000
+const FOLDER = /^[0-9a-f]{2}$/;
+const FILE = new RegExp(`^[0-9a-f]{62}\\${ENDING}$`);
+const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\${ENDING}\\.[0-9a-f]+\\${UNFINISHED}$`);
+/** ms after which an unfinished file belongs to no run that is still writing. */
+const ABANDONED = 3_600_000;
+/** Share of the cap that is kept when it was reached, so that not every file costs a look at all. */
+const KEPT_SHARE = 0.8;
+
+export interface KeptFile {
+  readonly path: string;
+  readonly key: string;
+  readonly bytes: number;
+  readonly used: number; // ms since 1970, by the file system
+}
+
+/** Where the file of a key (64 hexadecimal digits) stands. */
+export const keptFile = (folder: string, key: string): string =>
+  join(folder, key.slice(0, 2), `${key.slice(2)}${ENDING}`);
+
+/** The bytes under a key, or null; marks them as used now. */
+export function readKept(folder: string, key: string): Uint8Array | null {
+  const path = keptFile(folder, key);
+  const bytes = bytesOf(path);
+  if (bytes !== null) attempt(() => utimesSync(path, new Date(), new Date()));
+  return bytes;
+}
+
+/** The bytes of a file, or null where it is absent, was taken away by another run, or can be none of ours. */
+export function bytesOf(path: string): Uint8Array | null {
+  const about = attempt(() => statSync(path));
+  return about?.isFile() && about.size <= LARGEST ? (attempt(() => readFileSync(path)) ?? null) : null;
+}
+
+/** Throws NotWritten where the system refuses. */
+export const writeKept = (folder: string, key: string, bytes: Uint8Array): void =>
+  writeWhole(keptFile(folder, key), bytes, false);
+
+export function dropKept(folder: string, key: string): void {
+  remove(keptFile(folder, key));
+}
+
+/** Every kept file, and none that others put there. */
+export function keptFiles(folder: string): KeptFile[] {
+  return below(folder).flatMap((file) => (FILE.test(file.name) ? sized(file) : []));
+}
+
+/** Brings the folder under the cap and takes away what killed runs left unfinished. Answers how many files went. */
+export function trimKept(folder: string, cap: number, now = Date.now()): number {
+  for (const file of below(folder)) {
+    if (LEFT_BEHIND.test(file.name) && sized(file).some(({ used }) => Math.abs(now - used) > ABANDONED))
+      remove(file.path);
+  }
+  const files = keptFiles(folder);
+  let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
+  if (bytes <= cap) return 0;
+  files.sort((a, b) => a.used - b.used);
+  let gone = 0;
+  for (const file of files) {
+    if (bytes <= KEPT_SHARE * cap) break;
+    bytes -= file.bytes;
+    if (remove(file.path)) gone++;
+  }
+  return gone;
+}
+
+/** Takes away every kept and every unfinished file, and nothing else. Answers how many were kept. */
+export function clearKept(folder: string): number {
+  const files = below(folder).filter(({ name }) => FILE.test(name) || LEFT_BEHIND.test(name));
+  return files.filter(({ path, name }) => remove(path) && FILE.test(name)).length;
+}
+
+/** Whether it is gone; what the system will not let go of stays. */
+const remove = (path: string): boolean =>
+  attempt(() => {
+    rmSync(path, { force: true });
+    return true;
+  }) ?? false;
+
+/** What the system answers, or undefined where it refuses: another run, or another program, was here as well. */
+function attempt<T>(act: () => T): T | undefined {
+  try {
+    return act();
+  } catch {
+    return undefined;
+  }
+}
+
+interface Found {
+  readonly path: string;
+  readonly folder: string; // its last part
+  readonly name: string;
+}
+
+function below(folder: string): Found[] {
+  return namesIn(folder)
+    .filter((name) => FOLDER.test(name))
+    .flatMap((part) => namesIn(join(folder, part)).map((name) => ({ path: join(folder, part, name), folder: part, name })));
+}
+
+const namesIn = (folder: string): string[] => attempt(() => readdirSync(folder)) ?? [];
+
+function sized({ path, folder, name }: Found): KeptFile[] {
+  const about = attempt(() => statSync(path));
+  return about === undefined
+    ? []
+    : [{ path, key: folder + basename(name, ENDING), bytes: about.size, used: about.mtimeMs }];
+}

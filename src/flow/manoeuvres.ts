@@ -1,0 +1,57 @@
+// Which of a sweep's scripts a pilot is asked to fly: one of each kind, the one that shows the most.
+import type { MeasureId } from "../base/measures.js";
+import type { LadderManoeuvre } from "../map/ladder-format.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import type { Axis, ScriptKind } from "../sweep/sweep.js";
+import type { TestFlights } from "./test-flight.js";
+
+export type FlownKind = LadderManoeuvre["kind"];
+
+/** What tells a kind's scripts apart. */
+const TELLING: Readonly<Record<FlownKind, MeasureId>> = { stop: "overshoot", wobble: "wobbleAngle", blip: "kick" };
+
+/** SI gains. */
+interface Tune {
+  readonly p: number;
+  readonly d: number;
+}
+
+/** The variant, under a condition, of the script of this kind that shows the most at the tune; null where none can be flown. */
+export function mostTelling(
+  plan: Plan,
+  flights: TestFlights,
+  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: FlownKind },
+  tune: Tune,
+): Variant | null {
+  const shown = (variant: Variant) => flights.fly(variant, tune.p, tune.d).measures[TELLING[wanted.kind]] ?? 0;
+  const candidates = calmest(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
+  return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
+}
+
+/** Noise in steady flight, under a condition; null where the sweep does not fly it. */
+export const steadyFlight = (plan: Plan, axis: Axis, condition: number): Variant | null =>
+  calmest(plan, { axis, condition, kind: "hover" })[0] ?? null;
+
+/** The same flight under another condition. */
+export const sameUnder = (plan: Plan, variant: Variant, condition: number): Variant | null =>
+  calmest(plan, { axis: variant.axis, condition, kind: variant.script.kind }).find(
+    ({ script }) => script.name === variant.script.name,
+  ) ?? null;
+
+/** Of each script of the kind the variant nearest to hover; a gust cannot be ordered. */
+function calmest(
+  { variants }: Plan,
+  { axis, condition, kind }: { readonly axis: Axis; readonly condition: number; readonly kind: ScriptKind },
+): Variant[] {
+  const all = variants.filter(
+    (variant) =>
+      variant.axis === axis &&
+      variant.condition === condition &&
+      variant.script.kind === kind &&
+      variant.script.gusts.length === 0,
+  );
+  return [...new Set(all.map(({ script }) => script.name))].map((name) => {
+    const levels = all.filter(({ script }) => script.name === name);
+    return levels.find(({ hovering }) => hovering) ?? (levels.sort((a, b) => a.throttle - b.throttle)[0] as Variant);
+  });
+}

@@ -1,0 +1,133 @@
+// One command on several machines: each flies its share of every plan's grid and writes it down. All shares together
+// are the whole grid, and the command is carried on from there as if one machine had flown it.
+import { join } from "node:path";
+import { canonicalJson } from "../base/canonical.js";
+import { fileProblem, InputError, type Problem } from "../base/problem.js";
+import { version } from "../base/version.js";
+import { namesIn } from "../files/binary.js";
+import type { Plan } from "../plan/plan.js";
+import { gridTasks } from "../run/chunks.js";
+import { type Share, tasksOfShare } from "../run/share.js";
+import type { TaskResult } from "../run/task.js";
+import { taskKeys } from "../run/trial-key.js";
+import { type TrialCache, trialCode } from "./cache.js";
+import type { FlyOptions } from "./run-map.js";
+import { runnerFor } from "./runner.js";
+import { readShard, SHARD_NAME, type Shard, type ShardHead, type SharedCommand, shardName } from "./shard-file.js";
+
+/** What a shard of the command says of itself. */
+export const shardHead = (command: SharedCommand, plans: readonly Plan[], share: Share): ShardHead => ({
+  format: "gainscape.shard/1",
+  product: { name: "gainscape", version: version() },
+  code: trialCode(),
+  command,
+  share,
+  plans: plans.map(({ airframe, sweep, digests }) => ({
+    airframe: `${airframe.name} ${airframe.version}`,
+    sweep: sweep.name,
+    digest: digests.plan,
+  })),
+});
+
+/** The share of every plan's grid, each task with its key. Throws RunIncomplete. */
+export async function flyShare(
+  plans: readonly Plan[],
+  share: Share,
+  { onProgress, signal, ...choice }: FlyOptions,
+): Promise<(readonly [key: string, result: TaskResult])[]> {
+  const code = trialCode();
+  const shares = plans.map((plan) => ({ plan, tasks: tasksOfShare(gridTasks(plan), share) }));
+  const of = shares.reduce((sum, { tasks }) => sum + tasks.reduce((trials, { p }) => trials + p.length, 0), 0);
+  const done = { trials: 0, recalled: 0 };
+  const onTrials = (trials: number, how: "flown" | "recalled") => {
+    done.trials += trials;
+    if (how === "recalled") done.recalled += trials;
+    onProgress?.({ stage: "grid", ...done, of });
+  };
+  const flown: (readonly [string, TaskResult])[] = [];
+  for (const { plan, tasks } of shares) {
+    const runner = runnerFor(plan, choice);
+    const results = await runner
+      .run(tasks, { onTrials, ...(signal === undefined ? {} : { signal }) })
+      .finally(() => runner.close());
+    const keyOf = taskKeys(plan, code);
+    flown.push(...results.map((result, at) => [keyOf(tasks[at]), result] as const));
+  }
+  return flown;
+}
+
+/** Every shard in the folders, checked to be the shares of one command: none missing, none twice, none of another. */
+export function gatherShards(folders: readonly string[]): Shard[] {
+  const files = folders.flatMap((folder) => {
+    const names = namesIn(folder).filter((name) => SHARD_NAME.test(name));
+    if (names.length > 0) return names.map((name) => join(folder, name));
+    throw new InputError([fileProblem(folder, "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4")]);
+  });
+  const shards = files.map(readShard);
+  const [first, ...others] = shards as [Shard, ...Shard[]];
+  const foreign = others.flatMap((shard) => foreignness(shard, first));
+  if (foreign.length > 0) throw new InputError(foreign);
+  const problems = [...overlaps(shards), ...gaps(shards, first)];
+  if (problems.length > 0) throw new InputError(problems);
+  return shards.sort((a, b) => a.head.share.index - b.head.share.index);
+}
+
+function foreignness({ file, head }: Shard, first: Shard): Problem[] {
+  const parts: readonly (readonly [string, (head: ShardHead) => unknown])[] = [
+    ["shared out over another number of machines", ({ share }) => share.of],
+    ["flown by another version of gainscape", ({ product, code }) => [product, code]],
+    ["shared out by another command", ({ command }) => command],
+    ["flown with other models or sweeps", ({ plans }) => plans],
+  ];
+  const differs = parts.find(([, part]) => canonicalJson(part(head)) !== canonicalJson(part(first.head)));
+  return differs === undefined ? [] : [fileProblem(file, `${differs[0]} than ${first.file}`)];
+}
+
+function overlaps(shards: readonly Shard[]): Problem[] {
+  return shards.flatMap(({ file, head }, at) => {
+    const twin = shards.slice(0, at).find((other) => other.head.share.index === head.share.index);
+    return twin === undefined ? [] : [fileProblem(file, `share ${shareText(head.share)} again, as ${twin.file}`)];
+  });
+}
+
+function gaps(shards: readonly Shard[], { head: { share } }: Shard): Problem[] {
+  const there = new Set(shards.map(({ head }) => head.share.index));
+  const missing = Array.from({ length: share.of }, (_, at) => at + 1).filter((index) => !there.has(index));
+  return missing.map((index) => fileProblem(shardName({ index, of: share.of }), "this share is missing"));
+}
+
+const shareText = ({ index, of }: Share): string => `${index} of ${of}`;
+
+/**
+ * The trials of the shards, to be recalled. InputError where the shards are not the whole grid of these plans: files
+ * changed since, another version of the program, or shards that hold something else.
+ */
+export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): TrialCache {
+  const code = trialCode();
+  const problems = shards.flatMap((shard) => misfit(shard, plans, code));
+  if (problems.length > 0) throw new InputError(problems);
+  const known = new Map(shards.flatMap(({ tasks }) => tasks.map(({ key, result }) => [key, result] as const)));
+  return {
+    of(plan) {
+      const keyOf = taskKeys(plan, code);
+      return { recall: (task) => known.get(keyOf(task)) ?? null, keep() {}, lasting: false };
+    },
+    close() {},
+  };
+}
+
+function misfit({ file, head, tasks }: Shard, plans: readonly Plan[], code: string): Problem[] {
+  const problem = (message: string) => [fileProblem(file, message)];
+  if (head.product.version !== version() || head.code !== code)
+    return problem(`flown by another version of gainscape (${head.product.version}); fly it again`);
+  const digests = plans.map((plan) => plan.digests.plan);
+  if (digests.join() !== head.plans.map(({ digest }) => digest).join())
+    return problem("a model, sweep or script was changed since this share was flown");
+  const expected = new Set(
+    plans.flatMap((plan) => tasksOfShare(gridTasks(plan), head.share).map(taskKeys(plan, code))),
+  );
+  const held = new Set(tasks.map(({ key }) => key));
+  const lacking = [...expected].filter((key) => !held.has(key)).length;
+  if (lacking > 0) return problem(`lacks ${lacking} of its ${expected.size} blocks of trials; fly it again`);
+  return held.size > expected.size ? problem("holds trials of another share") : [];
+}

@@ -1,0 +1,102 @@
+// The loop of loop.ts as WebAssembly, translated at build time: several trials side by side in the lanes of vectors, each with
+// the bits it would have alone. A kernel's memory holds one rig at a time.
+import { readFileSync } from "node:fs";
+import * as m from "./memory.js";
+import type { Rig } from "./rig.js";
+
+export interface VectorKernel {
+  /** Trials flown side by side. */
+  readonly lanes: number;
+  /** Copies what all trials of a rig share into the kernel's memory; what was mounted before is gone. */
+  mount(rig: Rig): MountedRig;
+}
+
+export interface MountedRig {
+  /** rad/s of the axis under test at each sampling instant, one per lane. */
+  readonly traces: readonly Float64Array[];
+  /** One number of one lane's state, placed by memory.ts. */
+  get(lane: number, place: number): number;
+  set(lane: number, place: number, value: number): void;
+  /** All lanes to the rig's start. */
+  restart(): void;
+  /** All lanes from control period `from` to `to`, exclusive; sums where `tally` is 1. */
+  advance(tally: 0 | 1, from: number, to: number): void;
+}
+
+type Advance = (...pointersAndCounts: number[]) => void;
+
+// As much of WebAssembly as is used here: its types come with the browsers' library only.
+interface Memory {
+  readonly buffer: ArrayBuffer;
+  grow(pages: number): number;
+}
+declare const WebAssembly: {
+  readonly Module: new (bytes: Uint8Array) => object;
+  readonly Memory: new (size: { initial: number }) => Memory;
+  readonly Instance: new (code: object, imports: object) => { readonly exports: Record<string, Advance> };
+};
+
+const LANES = 8; // as translator/kernel-module.ts has it
+const PAGE = 65_536; // bytes; the first is the kernel's own
+const LINE = 64; // bytes
+const DOUBLE = 8;
+
+/** The kernel for craft of so many rotors, or null where the machine or the build has none: then loop.ts flies. */
+export function loadVectorKernel(rotors: number): VectorKernel | null {
+  try {
+    return vectorKernelOf(readFileSync(new URL(`./vector-${rotors}.wasm`, import.meta.url)));
+  } catch {
+    return null;
+  }
+}
+
+/** The kernel whose code this is. Throws where the machine cannot run it. */
+export function vectorKernelOf(code: Uint8Array): VectorKernel {
+  const memory = new WebAssembly.Memory({ initial: 1 });
+  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(code), { env: { memory } });
+  return { lanes: LANES, mount: (rig) => mounted(rig, memory, exports) };
+}
+
+function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): MountedRig {
+  const { shape, craft, drive, start, axis } = rig;
+  const layout = layoutOf(rig);
+  if (memory.buffer.byteLength < layout.end) memory.grow(Math.ceil((layout.end - memory.buffer.byteLength) / PAGE));
+  const numbers = new Float64Array(memory.buffer);
+  twice(craft, numbers, layout.craft / DOUBLE);
+  twice(drive.values, numbers, layout.drive / DOUBLE);
+  const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
+  const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
+  const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
+  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}`] as Advance);
+  return {
+    traces: Array.from({ length: LANES }, (_, lane) => {
+      return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);
+    }),
+    get: (lane, place) => state[place * LANES + lane],
+    set: (lane, place, value) => {
+      state[place * LANES + lane] = value;
+    },
+    restart: () => {
+      for (let place = 0; place < start.length; place++) state.fill(start[place], place * LANES, (place + 1) * LANES);
+    },
+    advance: (tally, from, to) => advances[tally](...pointers, ...counts, from, to),
+  };
+}
+
+/** Byte offsets: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other. */
+function layoutOf({ shape, craft, drive, start, steps }: Rig) {
+  const lines = (bytes: number): number => Math.ceil(bytes / LINE) * LINE;
+  const state = PAGE + lines(2 * DOUBLE * craft.length);
+  const driveAt = state + lines(DOUBLE * LANES * start.length);
+  const trace = driveAt + lines(2 * DOUBLE * m.driveWidth(shape) * drive.steps);
+  // One line more than a trace needs: strides of whole pages would crowd the lanes into the same cache sets.
+  const stride = lines(DOUBLE * steps) + LINE;
+  return { craft: PAGE, state, drive: driveAt, trace, stride, end: trace + LANES * stride };
+}
+
+function twice(from: Float64Array, to: Float64Array, at: number): void {
+  for (let i = 0; i < from.length; i++) {
+    to[at + 2 * i] = from[i];
+    to[at + 2 * i + 1] = from[i];
+  }
+}

@@ -1,0 +1,149 @@
+// How the simulated boundary of a small nudge agrees with theory's, end by end of every stable P range.
+import { ln } from "../base/elementary.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import type { Script } from "../sweep/sweep.js";
+import { stableIntervals, ultimateGain } from "../theory/boundary.js";
+import type { LoopPieces } from "../theory/pieces.js";
+import type { Interval, VariantBoundary } from "./boundary.js";
+import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
+import type { Agreement, ComparedEnd, StepEffect } from "./theory-format.js";
+
+const TOLERANCE = 0.5; // %
+
+/** One throttle level and condition: a variant that flies there, and its loop. */
+export interface Loop {
+  readonly variant: Variant;
+  readonly pieces: LoopPieces;
+}
+
+/** P at which stable ground begins or ends, SI. */
+interface End {
+  readonly p: number;
+  readonly upper: boolean;
+}
+
+/** The small-signal loop and nothing else: a nudge at one throttle in still air with a silent sensor. */
+export const isPlainNudge = ({ kind, noise, throttle, climb, descent, yaw, gusts }: Script): boolean =>
+  kind === "nudge" &&
+  !noise &&
+  gusts.length === 0 &&
+  throttle.every(([, value]) => value.kind === "level" && value.plus === 0) &&
+  [...climb, ...descent].every(([, value]) => (value.kind === "speed" ? value.speed : value.ratio) === 0) &&
+  yaw.every(([, value]) => (value.kind === "rate" ? value.rate : value.share) === 0);
+
+/**
+ * Null where no variant is a plain nudge. `decay`: the growth (1/s) below which a nudge counts as dying out; theory is
+ * asked the same question.
+ */
+export function agreementOf(
+  plan: Plan,
+  loops: readonly Loop[],
+  boundaries: readonly VariantBoundary[],
+  decay: number,
+): Agreement | null {
+  const nudges = boundaries.filter(({ variant }) => isPlainNudge(plan.variants[variant].script));
+  if (nudges.length === 0) return null;
+  const compared: ComparedEnd[] = [];
+  const unseen: ComparedEnd[] = [];
+  for (const { variant, perD } of nudges) {
+    const flown = plan.variants[variant];
+    const loop = loops.find((one) => sameLevel(one.variant, flown));
+    if (loop === undefined) continue;
+    perD.forEach((stable, row) => {
+      const bench = { plan, loop: { ...loop, variant: flown }, row };
+      const ends = theoryEnds(bench, decay);
+      compared.push(...simulatedEnds(stable).map((end) => nearest(bench, end, ends)));
+      unseen.push(...contradictions(bench, stable, ends));
+    });
+  }
+  const told = compared.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
+  const over = compared.filter((end) => !(size(end) <= TOLERANCE));
+  return {
+    script: plan.variants[nudges[0].variant].script.name,
+    compared: compared.length,
+    median: told.length === 0 ? null : size(told[told.length >> 1]),
+    worst: told[0] ?? null,
+    tolerance: TOLERANCE,
+    disagreements: [...over, ...unseen],
+  };
+}
+
+export const sameLevel = (one: Variant, other: Variant): boolean =>
+  one.throttle === other.throttle && one.condition === other.condition;
+
+const size = ({ difference }: ComparedEnd): number =>
+  difference === null ? Number.POSITIVE_INFINITY : Math.abs(difference);
+
+interface Bench {
+  readonly plan: Plan;
+  readonly loop: Loop;
+  readonly row: number; // D of the grid
+}
+
+/** Beyond the swept range by a hundredth, so that an end at its very edge is not missed. */
+const WIDER = 1.01;
+
+/** Ends this near to the swept range's edge may lie beyond it for the trials. */
+const NEAR_EDGE = 1 + TOLERANCE / 100;
+
+function theoryEnds({ plan, loop: { variant, pieces }, row }: Bench, decay: number): End[] {
+  const { p, d } = plan.sweep.grid;
+  const { i } = plan.airframe.controller[variant.axis];
+  const range = { from: p[0] / WIDER, to: p[p.length - 1] * WIDER };
+  const points = ultimateGain(pieces, d[row], i, range);
+  const moved = (edge: number, upper: boolean): End[] =>
+    points.filter((point) => point.p === edge).map(({ perGrowth }) => ({ p: edge + perGrowth * decay, upper }));
+  return stableIntervals(pieces, d[row], i, range).flatMap(({ from, to }) => [...moved(from, false), ...moved(to, true)]);
+}
+
+const simulatedEnds = (stable: readonly Interval[]): End[] =>
+  stable.flatMap(({ from, to, fromOpen, toOpen }) => [
+    ...(fromOpen ? [] : [{ p: from, upper: false }]),
+    ...(toOpen ? [] : [{ p: to, upper: true }]),
+  ]);
+
+function nearest(bench: Bench, { p, upper }: End, ends: readonly End[]): ComparedEnd {
+  const alike = ends.filter((end) => end.upper === upper);
+  const [theory] = alike.sort((a, b) => Math.abs(ln(a.p / p)) - Math.abs(ln(b.p / p)));
+  return comparedEnd(bench, theory?.p ?? null, p);
+}
+
+function comparedEnd({ plan, loop, row }: Bench, theory: number | null, simulated: number | null): ComparedEnd {
+  const { throttle, condition } = culpritOf(plan, loop.variant);
+  return {
+    throttle,
+    condition,
+    d: dPeople(plan.sweep.grid.d[row]),
+    theory: theory === null ? null : pPeople(theory),
+    simulated: simulated === null ? null : pPeople(simulated),
+    difference: theory === null || simulated === null ? null : tidy(100 * (simulated / theory - 1)),
+  };
+}
+
+/**
+ * Ends of theory that no trial saw. Two in one cell of the grid are not looked for: its corners look alike. Nor is one
+ * whose match was found across a grid line.
+ */
+function contradictions(bench: Bench, stable: readonly Interval[], ends: readonly End[]): ComparedEnd[] {
+  const { p } = bench.plan.sweep.grid;
+  const cell = (end: End) => p.findIndex((line) => line >= end.p);
+  const seen = simulatedEnds(stable).map(cell);
+  return ends
+    .filter((end) => end.p > p[0] * NEAR_EDGE && end.p < p[p.length - 1] / NEAR_EDGE)
+    .filter((end) => ends.filter((other) => cell(other) === cell(end)).length % 2 === 1)
+    .filter((end) => !seen.some((at) => Math.abs(at - cell(end)) <= 1))
+    .map((end) => comparedEnd(bench, end.p, null));
+}
+
+/** The end that the loop's own time step moves most, against the same loop stepped exactly; null where there is none. */
+export function stepEffect(plan: Plan, exact: readonly Loop[], stepped: readonly Loop[]): StepEffect | null {
+  const moved = stepped.flatMap((loop, at) =>
+    plan.sweep.grid.d.flatMap((_, row) => {
+      const bench = { plan, loop, row };
+      const ends = theoryEnds({ ...bench, loop: { ...loop, pieces: exact[at].pieces } }, 0);
+      return theoryEnds(bench, 0).map((end) => nearest(bench, end, ends));
+    }),
+  );
+  const told = moved.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
+  return told[0] ?? null;
+}

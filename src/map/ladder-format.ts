@@ -1,0 +1,52 @@
+// The planned climb to the starting tune: one flight after another, each with the gains to set and what the model
+// expects to be seen. Part of map.json; gains in people's units, absence as null.
+import type { MeasureId } from "../base/measures.js";
+import type { Axis } from "../sweep/sweep.js";
+import type { Culprit } from "./format.js";
+
+/** Raising P at low D, raising D, or checking the finished tune on another pack. */
+export type LadderStage = "p" | "d" | "check";
+
+/** What is flown to see a step, and the stretch of it that is shown. */
+export interface LadderManoeuvre extends Culprit {
+  readonly kind: "stop" | "wobble" | "blip";
+  readonly title: string;
+  readonly axis: Axis;
+  /** s, first sample's instant, counted from the moment that is judged: the end of the stop, the start of the window. */
+  readonly from: number;
+  /** s, between samples; each is the mean over its period. */
+  readonly period: number;
+  /** deg/s, commanded rate of the axis. */
+  readonly command: readonly number[];
+}
+
+export interface LadderTrial {
+  /** Index into the ladder's manoeuvres. */
+  readonly manoeuvre: number;
+  /** deg/s, as predicted. */
+  readonly rate: readonly number[];
+  /** deg, attitude off the commanded course; null for a stop, where the rate tells the story. */
+  readonly angle: readonly number[] | null;
+}
+
+export interface LadderTune {
+  readonly p: number;
+  readonly d: number;
+  /** Controller's own numbers where the model declares a scale. */
+  readonly own: { readonly p: number; readonly d: number } | null;
+  readonly trials: readonly LadderTrial[];
+  /** What the step's own flights show, noise in steady flight included; null: absent. */
+  readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
+}
+
+export interface LadderStep {
+  readonly stage: LadderStage;
+  readonly condition: string;
+  /** An axis without a starting tune has no step. */
+  readonly axes: Readonly<Partial<Record<Axis, LadderTune>>>;
+}
+
+export interface Ladder {
+  readonly manoeuvres: readonly LadderManoeuvre[];
+  readonly steps: readonly LadderStep[];
+}

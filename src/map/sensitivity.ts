@@ -1,0 +1,60 @@
+// Where the sensitivity of an axis is looked at, and the three parameters that move its boundary most.
+import type { Plan } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import { stableIntervals } from "../theory/boundary.js";
+import { effectsOf } from "../theory/sensitivity.js";
+import type { Loop } from "./agreement.js";
+import { culpritOf, dPeople, pPeople } from "./people.js";
+import type { Sensitivity } from "./theory-format.js";
+
+const SHARE = 0.1;
+const SHOWN = 3;
+
+/** Above the swept P by this factor theory still looks for the place where the axis gives out. */
+const BEYOND = 10;
+
+/**
+ * At a D, the loop that gives out at the lowest P; null where none does. The D is the starting tune's, or the middle
+ * one of the grid.
+ */
+export function sensitivityOf(
+  plan: Plan,
+  axis: Axis,
+  loops: readonly Loop[],
+  start: { readonly d: number } | null,
+): Sensitivity | null {
+  const { p: line, d: rows } = plan.sweep.grid;
+  const { yaw, [axis]: own } = plan.airframe.controller;
+  const d = start?.d ?? rows[rows.length >> 1];
+  const range = { from: line[0], to: line[line.length - 1] * BEYOND };
+  const ends = loops.flatMap((loop) => {
+    const to = stableIntervals(loop.pieces, d, own.i, range)[0]?.to ?? range.to;
+    return to < range.to ? [{ loop, p: to }] : [];
+  });
+  if (ends.length === 0) return null;
+  const { loop, p } = ends.reduce((least, end) => (end.p < least.p ? end : least));
+  const { variant } = loop;
+  const effects = effectsOf(
+    {
+      airframe: plan.airframe,
+      around: plan.conditions[variant.condition].condition,
+      throttle: variant.hovering ? "hover" : variant.throttle,
+      axis,
+      holding: { ...plan.holding, yaw },
+      d,
+      p,
+    },
+    SHARE,
+  );
+  const change = (ratio: number | null) => (ratio === null ? null : Number((100 * (ratio - 1)).toPrecision(4)));
+  const { throttle, condition } = culpritOf(plan, variant);
+  return {
+    d: dPeople(d),
+    p: pPeople(p),
+    throttle,
+    condition,
+    strongest: effects
+      .slice(0, SHOWN)
+      .map(({ key, title, more, less }) => ({ key, title, more: change(more), less: change(less) })),
+  };
+}

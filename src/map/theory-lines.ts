@@ -1,0 +1,52 @@
+// The boundary of one linearised loop over the swept range: stable ranges per D, and the curve between stable and
+// unstable for drawing.
+import { D_UNIT, P_UNIT } from "../base/units.js";
+import { boundaryCurve, stableIntervals } from "../theory/boundary.js";
+import { isStable } from "../theory/margins.js";
+import type { LoopPieces } from "../theory/pieces.js";
+import type { CurvePoint, TheoryLoop } from "./theory-format.js";
+import { thinned } from "./thin.js";
+
+/** The swept gains, SI. */
+export interface SweptGrid {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+}
+
+const DRAWN = 1e-3; // share of the swept range that a thinned curve may be off
+const BESIDE = 1e-4; // share of P by which a look to either side leaves the curve
+
+const digits = (value: number, count: number): number => Number(value.toPrecision(count));
+
+/** Per D of the grid. */
+export function stableRanges(pieces: LoopPieces, i: number, { p, d }: SweptGrid): TheoryLoop["perD"] {
+  const range = { from: p[0], to: p[p.length - 1] };
+  return d.map((gain) =>
+    stableIntervals(pieces, gain, i, range).map(
+      ({ from, to }) =>
+        [
+          from === range.from ? null : digits(from / P_UNIT, 7),
+          to === range.to ? null : digits(to / P_UNIT, 7),
+        ] as const,
+    ),
+  );
+}
+
+/** Lines of the parameter plane's curve that have stable ground on one side, within the swept range. */
+export function boundaryLines(pieces: LoopPieces, i: number, { p, d }: SweptGrid): TheoryLoop["curve"] {
+  const inside = (gain: number, line: readonly number[]) => gain >= line[0] && gain <= line[line.length - 1];
+  const lines: CurvePoint[][] = [[]];
+  for (const point of boundaryCurve(pieces, i)) {
+    if (inside(point.p, p) && inside(point.d, d) && borders(pieces, i, point))
+      lines[lines.length - 1].push([point.d / D_UNIT, point.p / P_UNIT, point.frequency / 2 / Math.PI]);
+    else if (lines[lines.length - 1].length > 0) lines.push([]);
+  }
+  const span = (line: readonly number[], unit: number) => (DRAWN * (line[line.length - 1] - line[0])) / unit;
+  const off = [span(d, D_UNIT), span(p, P_UNIT)] as const;
+  return lines
+    .filter((line) => line.length > 1)
+    .map((line) => thinned(line, off).map(([x, y, f]) => [digits(x, 5), digits(y, 5), digits(f, 3)] as const));
+}
+
+const borders = (pieces: LoopPieces, i: number, { p, d }: { readonly p: number; readonly d: number }): boolean =>
+  isStable(pieces, { p: p * (1 - BESIDE), d, i }) !== isStable(pieces, { p: p * (1 + BESIDE), d, i });

@@ -1,0 +1,42 @@
+// Theory's boundary of one axis beside the simulated one: lines, agreement, the time step's share, sensitivity.
+import { levelTrim, type Plan } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import { axisPieces } from "../theory/pieces.js";
+import { steppedPlant } from "../theory/stepped.js";
+import { agreementOf, type Loop, stepEffect } from "./agreement.js";
+import type { VariantBoundary } from "./boundary.js";
+import type { AxisTheory } from "./margins.js";
+import { culpritOf } from "./people.js";
+import { sensitivityOf } from "./sensitivity.js";
+import type { TheoryBoundary } from "./theory-format.js";
+import { boundaryLines, stableRanges } from "./theory-lines.js";
+
+/** What has been found out about the axis so far. */
+export interface TheoryInput {
+  readonly theory: AxisTheory;
+  readonly boundaries: readonly VariantBoundary[];
+  readonly start: { readonly d: number } | null;
+  /** 1/s: a nudge whose swing grows by less dies out. */
+  readonly nudgeDecay: number;
+}
+
+export function theoryBoundary(plan: Plan, axis: Axis, { theory, boundaries, start, nudgeDecay }: TheoryInput): TheoryBoundary {
+  const { controller, sweep } = { controller: plan.airframe.controller, sweep: plan.sweep };
+  const holding = { ...plan.holding, yaw: controller.yaw };
+  const { i } = controller[axis];
+  const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: plan.variants[variant], pieces }));
+  const stepped = exact.map(({ variant }): Loop => {
+    const { craft } = plan.conditions[variant.condition];
+    return { variant, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant) };
+  });
+  return {
+    loops: stepped.map(({ variant, pieces }) => {
+      const { throttle, condition } = culpritOf(plan, variant);
+      const curve = boundaryLines(pieces, i, sweep.grid);
+      return { throttle, condition, curve, perD: stableRanges(pieces, i, sweep.grid) };
+    }),
+    agreement: agreementOf(plan, stepped, boundaries, nudgeDecay),
+    step: stepEffect(plan, exact, stepped),
+    sensitivity: sensitivityOf(plan, axis, exact, start),
+  };
+}

@@ -1,0 +1,118 @@
+// The flight-test card: the ladder on two printed pages, with boxes to tick and lines to write on.
+import type { StabilityMap } from "../../map/format.js";
+import type { LadderStep } from "../../map/ladder-format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { gainCells } from "../ladder/gains.js";
+import { pictures } from "../ladder/pictures.js";
+import { type Scales, scalesOf } from "../ladder/scales.js";
+import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
+import { measuredWords } from "../ladder/tune-words.js";
+import { capital } from "../limit-words.js";
+import { head } from "../page/head.js";
+import { html, type Piece } from "../page/html.js";
+import { scaleWords, unitWords } from "../page/ladder.js";
+import { printableMap } from "../printable.js";
+import { CARD_STYLE } from "./style.js";
+
+const CHECKS = Object.freeze([
+  "props tight, unbent, right way round",
+  "pack full, strapped, not swollen",
+  "people and animals behind me",
+  "signal-loss landing tested",
+  "old gains written down",
+]);
+
+/** The card as one HTML text; the same map gives the same bytes. */
+export async function renderCard(map: StabilityMap): Promise<string> {
+  const fit = printableMap(map);
+  const { name, version } = fit.airframe;
+  const page = await html`<!doctype html>
+<html lang="en">
+${head(`${name} ${version}: flight-test card`, CARD_STYLE)}
+<body>
+<main>
+<header>
+<p class="series">Gainscape flight-test card</p>
+<h1>${name} ${version}</h1>
+<p class="blanks">${["Date", "Pilot", "Place", "Wind"].map(blank)}</p>
+</header>
+${fit.ladder === undefined ? nothing(fit) : sheets(fit)}
+</main>
+</body>
+</html>
+`;
+  return page.toString();
+}
+
+const blank = (title: string): Piece => html`<span class="blank">${title}</span>`;
+const tick = (title: string): Piece => html`<span class="tick">${title}</span>`;
+
+const nothing = (map: StabilityMap): Piece => html`<section>
+<h2>No flight planned</h2>
+${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: no starting tune.</strong> ${map.axes[axis].startReason ?? ""}</p>`)}
+</section>`;
+
+function sheets(map: StabilityMap): Piece {
+  const ladder = map.ladder ?? { steps: [], manoeuvres: [] };
+  const scales = scalesOf(ladder);
+  const numbered = ladder.steps.map((step, at) => ({ step, at }));
+  const flights = (stage: LadderStep["stage"], title: string, named: string) => {
+    const here = numbered.filter(({ step }) => step.stage === stage);
+    const [first] = here;
+    if (first === undefined) return html``;
+    return html`<section class="${named}"><h2>${title} <small>${packWords(map, first.step)}</small></h2>
+<ol class="flights">${here.map(({ step, at }) => flight(map, scales, step, at))}</ol></section>`;
+  };
+  return html`<p class="before"><strong>Before every flight</strong> ${CHECKS.map(tick)}</p>
+<p class="before"><strong>Land at once</strong> if ${LAND_ALWAYS}. Go back a step; ask somebody who knows before you go on.</p>
+${flights("p", "Climb in P, at low D", "climb-p")}
+${flights("d", "Climb in D", "climb-d")}
+${flights("check", "Check the finished tune", "checks")}
+${record(map, scales)}`;
+}
+
+/** The pack of a stage, and what does not change from flight to flight. */
+function packWords(map: StabilityMap, step: LadderStep): Piece {
+  const pack = `${capital(step.condition)}.`;
+  if (step.stage !== "check") return html`${pack} Each flight: ${manoeuvreWords(map, step)}.`;
+  return html`${pack} Each flight at ${AXES.map((axis) => sets(step, axis))}`;
+}
+
+function flight(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {
+  const words = stepWords(map, at);
+  const check = step.stage === "check";
+  return html`<li class="flight ${step.stage}" aria-label="Flight ${at + 1}">
+<div class="do"><h3><span class="no">${at + 1}</span> ${words.title}</h3>
+${check ? html`<p>${capital(manoeuvreWords(map, step))}.</p>` : AXES.map((axis) => sets(step, axis))}</div>
+<div class="traces">${AXES.map((axis) => axisPictures(map, scales, step, axis))}</div>
+<div class="see">${AXES.map((axis) => predicted(map, step, axis))}
+<p><b>Look</b> ${words.look} <b>Listen</b> ${words.listen} <b class="land">Land if</b> ${words.land}.</p></div>
+<p class="seen">${["as predicted", "wider", "faster", "landed early"].map(tick)}<span class="blank">Motors</span><span class="blank wide">Seen</span></p>
+</li>`;
+}
+
+function sets({ axes }: LadderStep, axis: Axis): Piece {
+  const tune = axes[axis];
+  return tune === undefined ? html`` : html`<span class="sets">${AXIS_TITLES[axis]} ${gainCells(tune)}</span>`;
+}
+
+function axisPictures(map: StabilityMap, scales: Scales, { axes }: LadderStep, axis: Axis): Piece {
+  const tune = axes[axis];
+  return tune === undefined ? html`` : html`${pictures(map, scales, axis, tune)}`;
+}
+
+function predicted(map: StabilityMap, { axes }: LadderStep, axis: Axis): Piece {
+  const tune = axes[axis];
+  if (tune === undefined) return html``;
+  const kinds = tune.trials.flatMap(({ manoeuvre }) => map.ladder?.manoeuvres[manoeuvre]?.kind ?? []);
+  const said = kinds.map((kind) => measuredWords(map, tune, kind)).join("; ");
+  return html`<p><b>${AXIS_TITLES[axis]}</b> ${said}.</p>`;
+}
+
+/** What to keep of the day, and what the card rests on. */
+function record(map: StabilityMap, scales: Scales): Piece {
+  return html`<section class="record"><h2>The tune that flew</h2>
+<p class="blanks">${AXES.map((axis) => html`<strong>${AXIS_TITLES[axis]}</strong> ${["P", "D", "I"].map(blank)}`)}<span class="blank wide">Signed</span></p>
+<p class="small">${scaleWords(scales)} ${unitWords(map)} A model's estimate; local rules and the qualified people at the field come first. ${capital(map.airframe.title)}; craft ${map.airframe.digest.slice(0, 12)}, sweep ${map.sweep.digest.slice(0, 12)}, ${map.product.name} ${map.product.version}.</p>
+</section>`;
+}

@@ -1,0 +1,62 @@
+// One measure over the gain plane as tinted ground with contours, like heights on a field map; its limit drawn strong.
+import type { MeasureId } from "../../base/measures.js";
+import type { StabilityMap } from "../../map/format.js";
+import type { Axis } from "../axes.js";
+import { three } from "../numbers.js";
+import { axesLayer } from "./axes-layer.js";
+import { type Bands, bandsOf, tintAt } from "./bands.js";
+import { type Frame, frameOf, type Polyline } from "./frame.js";
+import { ink, type Role } from "./ink.js";
+import { filled, type Layer, lettered, stroked } from "./layers.js";
+import { fieldOf, levelsOf, shownValues } from "./levels.js";
+import { mapLabels, type NamedLines } from "./map-labels.js";
+import { neatline } from "./neatline.js";
+import { marked, shore, terrainOf } from "./terrain.js";
+import { tuneMarks } from "./tune-marks.js";
+import { vegaSvg } from "./vega-svg.js";
+import { viewOf } from "./view.js";
+
+const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
+const LABEL = 14; // px
+
+/** How contours and the limit are drawn, in the pictures and in the page alike. */
+export const BAND_LINES = Object.freeze({
+  contour: { role: "ink", width: 0.8 },
+  limit: { role: "ink", width: 2.4, dash: [8, 4] },
+} as const);
+
+/** SVG of a measure's map on one axis. */
+export async function measureMapSvg(whole: StabilityMap, name: Axis, id: MeasureId): Promise<string> {
+  const map = viewOf(whole);
+  const frame = frameOf(map, SIZE.width, SIZE.height);
+  const axis = map.axes[name];
+  const limit = map.limits[id];
+  const bands = bandsOf(map.grid, fieldOf(axis, id), levelsOf(shownValues(Object.values(map.axes), id), limit));
+  const { sustained } = terrainOf(map, axis).atLeast;
+  const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
+  const lines = bands.atLeast.map(({ level, rings }) => ({ level, lines: shore(frame, rings) }));
+  const named = lines.map(
+    ({ level, lines: contour }): NamedLines => ({ text: three(level), lines: contour, set: "into", size: LABEL }),
+  );
+  const layer: Layer[] = [
+    axesLayer(map, frame),
+    ...ground(frame, bands),
+    ...lines.map(({ level, lines: contour }) =>
+      stroked(frame, contour, level === limit ? BAND_LINES.limit : BAND_LINES.contour),
+    ),
+    filled(frame, sustained, ink("sustained")),
+    marked(frame, "sustained", sustained, []),
+    ...mapLabels(frame, named, shore(frame, sustained), tunes.taken).flatMap((label) =>
+      lettered([label], { size: label.size, role: "ink", halo: "sheet", gap: 5 }),
+    ),
+    ...tunes.layers,
+    ...neatline(frame, { d: [], p: [] }),
+  ];
+  return vegaSvg({ ...SIZE, layer }, LABEL);
+}
+
+function ground(frame: Frame, { known, atLeast }: Bands): Layer[] {
+  const tint = (passed: number): string => ink(`tint-${tintAt(passed, atLeast.length)}` as Role);
+  const areas: readonly (readonly Polyline[])[] = [known, ...atLeast.map(({ rings }) => rings)];
+  return areas.map((rings, passed) => filled(frame, rings, tint(passed)));
+}

@@ -1,0 +1,59 @@
+// Theory over a simulated boundary: small circles along the curve, so that the line below shows whether it is met.
+import { cos, sin } from "../../base/elementary.js";
+import type { AxisMap } from "../../map/format.js";
+import type { TheoryLoop } from "../../map/theory-format.js";
+import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
+import { ink } from "./ink.js";
+import { geometry, type Layer } from "./layers.js";
+import { sampled } from "./placement.js";
+
+const RADIUS = 2.6; // px
+const EVERY = 3; // of the places along a line, 15 px apart
+
+/** Circles at the given (D, P). */
+export function circles(frame: Frame, places: readonly Point[]): Layer[] {
+  return places.length === 0 ? [] : [circled(places.map((place) => toPixel(frame, place)))];
+}
+
+/** Circles along polylines of (D, P), one at each end. */
+export function circlesAlong(frame: Frame, lines: readonly Polyline[]): Layer[] {
+  const places = lines.flatMap((line) => {
+    const along = sampled(line.map((point) => toPixel(frame, point)));
+    return along.filter((_, k) => k % EVERY === 0 || k === along.length - 1);
+  });
+  return places.length === 0 ? [] : [circled(places)];
+}
+
+const CORNERS = 12;
+
+/** A circle as a ring of corners, px. */
+function ring([x, y]: Point): Point[] {
+  const hundredths = (value: number) => Math.round(value * 100) / 100;
+  return Array.from({ length: CORNERS + 1 }, (_, k): Point => {
+    const angle = (2 * Math.PI * (k % CORNERS)) / CORNERS;
+    return [hundredths(x + RADIUS * cos(angle)), hundredths(y + RADIUS * sin(angle))];
+  });
+}
+
+function circled(pixels: readonly Point[]): Layer {
+  const mark = { filled: true, fill: ink("sheet"), stroke: ink("ink"), strokeWidth: 1 };
+  return geometry({ type: "MultiPolygon", coordinates: pixels.map((at) => [ring(at)]) }, mark);
+}
+
+/** Theory's curve at one throttle and condition. */
+export function theoryLines(axis: AxisMap, throttle: number, condition: string): Polyline[] {
+  const loop = axis.boundary.theory?.loops.find((one) => one.throttle === throttle && one.condition === condition);
+  return (loop?.curve ?? []).map((line) => line.map(([d, p]) => [d, p] as const));
+}
+
+/** Per D of the grid the lowest P at which a loop of the axis gives out; nothing where none does. */
+export function theoryWorst(loops: readonly TheoryLoop[], ds: readonly number[]): Point[] {
+  return ds.flatMap((d, row): Point[] => {
+    const ends = loops.map(({ perD }) => {
+      const [first] = perD[row] ?? [];
+      return first === undefined ? 0 : (first[1] ?? Number.POSITIVE_INFINITY);
+    });
+    const least = Math.min(...ends);
+    return least > 0 && Number.isFinite(least) ? [[d, least]] : [];
+  });
+}

@@ -1,0 +1,86 @@
+// Drift in words and signed numbers, shared by terminal, Markdown and page.
+import type { Drift, Extreme, LevelShift, PinnedDrift, ShiftAtD, ShiftLine, StartDrift } from "../../compare/format.js";
+import type { PinnedPoint } from "../../map/format.js";
+import { count, three } from "../numbers.js";
+import { VERDICT_WORDS } from "../verdict-words.js";
+
+const ARROW = " \u2192 ";
+
+/** A change with its sign: "+2.1", "−4.8", "0". */
+export const signed = (value: number): string => `${value > 0 ? "+" : ""}${three(value)}`;
+
+/** "Sandpiper r1 → r2"; both names in full where the crafts differ. */
+export function sidesWords({ base, candidate }: Pick<Drift, "base" | "candidate">): string {
+  const [from, to] = [base.airframe, candidate.airframe];
+  return `${from.name} ${from.version}${ARROW}${from.name === to.name ? "" : `${to.name} `}${to.version}`;
+}
+
+export function outcomeWords({ outcome, gates }: Drift): string {
+  if (outcome === "pass") return "No regression";
+  const failed = gates.filter((gate) => gate.outcome === "fail").length;
+  return `Regression: ${count(failed)} ${failed === 1 ? "gate" : "gates"} failed`;
+}
+
+/** What a pilot flying the pinned tune must know. */
+export function pinnedState({ before, after }: PinnedDrift): { readonly title: string; readonly good: boolean } {
+  if (after.safe) return { title: before.safe ? "Still safe" : "Safe now", good: true };
+  return { title: before.safe ? "No longer safe" : "Not safe, and was not before", good: false };
+}
+
+export type PinnedRow = readonly [title: string, before: string, after: string];
+
+/** The pinned tune's verdict, margins and distance to the boundary on both sides. */
+export const pinnedRows = ({ before, after }: PinnedDrift): PinnedRow[] =>
+  PINNED.map(([title, say]): PinnedRow => [title, say(before), say(after)]).filter(
+    ([, from, to]) => from !== NO_END || to !== NO_END,
+  );
+
+const NO_END = "no end";
+
+const PINNED: readonly (readonly [title: string, say: (point: PinnedPoint) => string])[] = [
+  ["Verdict", verdictWords],
+  ["Gain margin upwards", ({ margins }) => decibels(margins.gainUp)],
+  ["Gain margin downwards", ({ margins }) => decibels(margins.gainDown)],
+  ["Phase margin", ({ margins }) => `${three(margins.phase)}\u00b0`],
+  ["Oscillation from P", ({ boundary }) => boundaryWords(boundary)],
+];
+
+function verdictWords({ verdict, safe }: PinnedPoint): string {
+  if (safe) return "Safe";
+  return verdict === "clean" ? "Clean, short of margin" : VERDICT_WORDS[verdict].title;
+}
+
+const decibels = (value: number | null): string => (value === null ? NO_END : `${three(value)}\u00a0dB`);
+
+function boundaryWords({ p, reason }: PinnedPoint["boundary"]): string {
+  if (p !== null) return three(p);
+  return reason === "always" ? "any" : "beyond the grid";
+}
+
+export function placeWords(place: StartDrift["before"]): string {
+  return place === null ? "none" : `P ${three(place.p)}, D ${three(place.d)}`;
+}
+
+export const levelWords = ({ throttle, condition }: LevelShift): string =>
+  `${throttle === "hover" ? "hover" : `${three(throttle)}\u00a0%`}, ${condition}`;
+
+/** "−4.8 % at D 1.5", or why there is none. */
+export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
+  const found: Extreme | null = line[which];
+  if (found !== null) return `${signed(found.percent)}\u00a0% at D ${three(found.d)}`;
+  return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none told";
+}
+
+/** The shift at one D: "−4.8 %", "−20 % or more", "no P stable any more". */
+export function shiftWords({ state, percent }: ShiftAtD): string {
+  if (percent === null) return SILENT_STATES[state] ?? state;
+  if (state === "closed") return "no P stable any more";
+  const further = state === "moved" ? "" : " or more";
+  return `${signed(percent)}\u00a0%${further}`;
+}
+
+const SILENT_STATES: Readonly<Partial<Record<ShiftAtD["state"], string>>> = {
+  "beyond the grid": "beyond the grid on both sides",
+  opened: "no P was stable before",
+  "never stable": "no P stable on either side",
+};

@@ -1,0 +1,53 @@
+// What a gate saw and what it allows, in plain words. The judge has decided; nothing is decided here.
+import type { GateId } from "../../base/gates.js";
+import type { Drift, GateResult } from "../../compare/format.js";
+import { count, percent, three } from "../numbers.js";
+
+/** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
+export function seenWords(drift: Drift, result: GateResult): string {
+  if (result.value === null) return result.skipped ?? "";
+  return SEEN[result.gate](result.value, drift, result);
+}
+
+/** "up to 5 %". */
+export const allowedWords = ({ gate, allowed }: GateResult): string =>
+  allowed === null ? "anything" : ALLOWED[gate](allowed);
+
+export const OUTCOME_WORDS = Object.freeze({ pass: "passed", fail: "FAILED", skipped: "skipped" });
+
+type Seen = (value: number, drift: Drift, result: GateResult) => string;
+
+const SEEN: Readonly<Record<GateId, Seen>> = {
+  pinnedSafe: (value) => (value === 0 ? "still safe" : "no longer safe"),
+  newSustained: (value) => (value === 0 ? "none" : `${count(value)} ${value === 1 ? "point" : "points"}`),
+  boundaryFall: (value, drift, { axis, d }) => {
+    if (value === 0) return "does not fall";
+    if (value < 0) return `rises, by ${percent(-value / 100)} at the least`;
+    const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
+    const further = row?.state === "into the grid" ? " or more" : "";
+    return row?.state === "closed"
+      ? `no P is stable any more at D ${three(d ?? 0)}`
+      : `falls ${percent(value / 100)}${further} at D ${three(d ?? 0)}`;
+  },
+  safeShrink: (value) => {
+    if (value === 0) return "as large as before";
+    return value < 0 ? `grows ${percent(-value / 100)}` : `shrinks ${percent(value / 100)}`;
+  },
+  startSafe: (value, drift, { axis }) => (value === 0 ? "both inside" : outsideWords(drift, axis)),
+};
+
+function outsideWords(drift: Drift, axis: GateResult["axis"]): string {
+  const { before, after } = drift.axes[axis].start;
+  const out = (room: number | null | undefined) => room == null || room < 0;
+  const old = out(before?.roomInOther) ? ["the old one is no longer safe"] : [];
+  if (after === null) return [...old, "there is no new one"].join(", ");
+  return [...old, ...(out(after.roomInOther) ? ["the new one was not safe before"] : [])].join(", ");
+}
+
+const ALLOWED: Readonly<Record<GateId, (allowed: number) => string>> = {
+  pinnedSafe: () => "stays safe",
+  newSustained: (allowed) => (allowed === 0 ? "none" : `up to ${count(allowed)} points`),
+  boundaryFall: (allowed) => `a fall up to ${percent(allowed / 100)}`,
+  safeShrink: (allowed) => `up to ${percent(allowed / 100)} smaller`,
+  startSafe: () => "both inside",
+};

@@ -1,0 +1,80 @@
+// The comparison as Markdown, for the page of a CI job.
+import { gateOf } from "../../base/gates.js";
+import type { AxisDrift, Drift } from "../../compare/format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { count, three } from "../numbers.js";
+import { printable } from "../printable.js";
+import { extremeWords, outcomeWords, pinnedRows, pinnedState, placeWords, sidesWords } from "./drift-words.js";
+import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+
+/** One heading per comparison; text from files is escaped, so no name can become markup. */
+export function renderDriftMarkdown(drift: Drift): string {
+  const fit = printable(drift);
+  const notes = fit.notes.map((note) => `\n> ${escaped(note)}\n`);
+  return `## ${escaped(sidesWords(fit))}: ${outcomeWords(fit)}
+
+Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)})
+${notes.join("")}
+${AXES.map((name) => pinnedPart(fit.axes[name], name)).join("\n")}
+### Gates
+
+${table(["Gate", "Axis", "Seen", "Allowed", "Outcome"], gateRows(fit))}
+### What moved
+
+${table(["", ...AXES.map((name) => AXIS_TITLES[name])], movedRows(fit))}
+### What changed in the model
+
+${changes(fit)}`;
+}
+
+function pinnedPart({ pinned, start }: AxisDrift, name: Axis): string {
+  if (pinned === null)
+    return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${placeWords(start.before)} → ${placeWords(start.after)}.\n`;
+  const { p, d } = pinned.after;
+  const rows = pinnedRows(pinned).map((row) => [...row]);
+  const title = `**${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}**`;
+  return `${title}\n\n${table(["", "Before", "Now"], rows)}`;
+}
+
+const gateRows = (drift: Drift): Cell[][] =>
+  drift.gates.map((result) => {
+    const outcome = OUTCOME_WORDS[result.outcome];
+    const seen = [gateOf(result.gate).title, result.axis, seenWords(drift, result), allowedWords(result)];
+    return [...seen, result.outcome === "fail" ? { strong: outcome } : outcome];
+  });
+
+const movedRows = (drift: Drift): string[][] =>
+  MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name]))]);
+
+const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift) => string])[] = [
+  ["Boundary, lowest shift", ({ shift }) => extremeWords(shift, "lowest")],
+  ["Boundary, highest shift", ({ shift }) => extremeWords(shift, "highest")],
+  [
+    "Safe points",
+    ({ safe }) =>
+      `${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)`,
+  ],
+  ["Verdicts", ({ verdicts }) => `${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`],
+  ["Starting tune", ({ start }) => `${placeWords(start.before)} → ${placeWords(start.after)}`],
+];
+
+function changes({ model }: Drift): string {
+  if (model.length === 0) return "Nothing.\n";
+  const rows = model.map(({ key, before, after }) => [`${key}`, before ?? "absent", after ?? "absent"]);
+  return table(["Key", "Before", "Now"], rows);
+}
+
+type Cell = string | { readonly strong: string };
+
+function table(head: readonly string[], rows: readonly (readonly Cell[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
+  const told = (cell: Cell) => (typeof cell === "string" ? escaped(cell) : `**${escaped(cell.strong)}**`);
+  const body = rows.map((row) => line(row.map(told)));
+  return `${[line(head), line(head.map(() => "---")), ...body].join("\n")}\n`;
+}
+
+/** Every character that Markdown or HTML could read as markup. */
+const escaped = (text: string): string =>
+  text.replace(/[\\`*_{}[\]#|~!]/g, (mark) => `\\${mark}`).replace(/[&<>]/g, (mark) => ENTITIES[mark] ?? mark);
+
+const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };

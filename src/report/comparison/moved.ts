@@ -1,0 +1,107 @@
+// What moved on each axis: the shift of the boundary against D, safe ground lost and gained, both maps side by side.
+import type { AxisDrift } from "../../compare/format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { axisMapSvg, type Size } from "../charts/axis-map.js";
+import { CHANGE_LINES, changeMapSvg } from "../charts/change-map.js";
+import { type ShiftSize, shiftChartSvg } from "../charts/shift-chart.js";
+import { groundSwatch, lineSwatch } from "../charts/swatches.js";
+import { count } from "../numbers.js";
+import { html, type Piece, raw } from "../page/html.js";
+import { key } from "../page/maps.js";
+import type { Compared } from "./compared.js";
+import { extremeWords, placeWords, signed } from "./drift-words.js";
+import { shiftNumbers } from "./shift-tables.js";
+
+const WIDE: Size = Object.freeze({ width: 520, height: 400, letters: 16 });
+const NARROW: Size = Object.freeze({ width: 296, height: 300, letters: 14 });
+
+export async function moved(compared: Compared): Promise<Piece> {
+  const parts = await Promise.all(AXES.map((name) => axisPart(compared, name)));
+  return html`
+<section aria-labelledby="moved">
+<h2 id="moved">What moved</h2>
+<p class="lead">First where the oscillation sets in now against before, D by D; then the simulated points that
+were safe and no longer are, or have become safe. A wedge stands where a boundary crossed the edge of the grid: it moved at
+least that far.</p>
+${changeKey()}
+${parts}
+</section>`;
+}
+
+const entry = (sign: string, title: string, meaning: string): Piece =>
+  html`<li>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
+
+const changeKey = (): Piece => html`<div class="key">
+<ul aria-label="Ground">
+${entry(lineSwatch({ role: "ink", width: 1 }, true), "Kept", "Safe on both sides.")}
+${entry(groundSwatch("hot"), "Lost", "Was safe, no longer is.")}
+${entry(groundSwatch("loose"), "Gained", "Has become safe.")}
+</ul>
+<ul aria-label="Lines">
+${entry(lineSwatch(CHANGE_LINES.after), "Now", "The sustained boundary of the candidate.")}
+${entry(lineSwatch(CHANGE_LINES.before), "Before", "That of the base.")}
+${entry(lineSwatch({ role: "warn", width: 2, dash: [7, 4] }), "Gate", "A fall below it fails, over the tinted D.")}
+</ul>
+</div>`;
+
+async function axisPart(compared: Compared, name: Axis): Promise<Piece> {
+  const { drift } = compared;
+  const gate = drift.gates.find((one) => one.gate === "boundaryFall" && one.axis === name)?.allowed ?? null;
+  const axis = drift.axes[name];
+  const shift = (size: ShiftSize) => shiftChartSvg(axis, gate, drift.units.d, size);
+  const changed = { ...compared, safe: axis.safe };
+  const change = (size: Size) => changeMapSvg(changed, name, size);
+  const title = AXIS_TITLES[name];
+  return html`<div class="pair">
+${await figure(`${title}: shift of the sustained boundary`, shiftWords(axis), { wide: await shift({ ...WIDE }), narrow: await shift(NARROW) })}
+${await figure(`${title}: safe ground lost and gained`, safeWords(axis), { wide: await change(WIDE), narrow: await change(NARROW) })}
+</div>
+${shiftNumbers(drift, name)}`;
+}
+
+function figure(title: string, words: string, { wide, narrow }: { wide: string; narrow: string }): Piece {
+  return html`<figure class="axis-map">
+<h3>${title}</h3>
+<div class="wide" role="img" aria-label="${title}. ${words}">${raw(wide)}</div>
+<div class="narrow" role="img" aria-label="${title}. ${words}">${raw(narrow)}</div>
+<figcaption>${words}</figcaption>
+</figure>`;
+}
+
+function shiftWords({ shift }: AxisDrift): string {
+  const [low, high] = [extremeWords(shift, "lowest"), extremeWords(shift, "highest")];
+  if (shift.lowest === null)
+    return `The boundary lies ${low === "beyond the grid" ? "beyond the swept P" : "nowhere in the grid"} on both sides.`;
+  return low === high ? `${low}, nowhere else.` : `Between ${low} and ${high}.`;
+}
+
+function safeWords({ safe, start }: AxisDrift): string {
+  const share = safe.percent === null ? "" : ` (${signed(safe.percent)}\u00a0%)`;
+  const points = `${count(safe.before)} safe points before, ${count(safe.after)} now${share}: ${count(safe.lost)} lost, ${count(safe.gained)} gained.`;
+  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now.`;
+}
+
+export async function bothMaps(compared: Compared): Promise<Piece> {
+  const { base, candidate } = compared;
+  const rows = await Promise.all(AXES.map((name) => mapPair(compared, name)));
+  return html`
+<section aria-labelledby="maps">
+<h2 id="maps">Both maps</h2>
+<p class="lead">${base.airframe.name} ${base.airframe.version} first, then ${candidate.airframe.name} ${candidate.airframe.version},
+at the same scales.</p>
+${key(candidate)}
+${rows}
+</section>`;
+}
+
+async function mapPair({ base, candidate }: Compared, name: Axis): Promise<Piece> {
+  const one = async (side: "before" | "now"): Promise<Piece> => {
+    const [map, beside] = side === "before" ? [base, candidate] : [candidate, base];
+    const draw = (size: Size) => axisMapSvg(map, name, size, [beside]);
+    const who = `${AXIS_TITLES[name]}, ${map.airframe.name} ${map.airframe.version}`;
+    const { safe } = map.axes[name];
+    const words = `Safe points: ${count(safe.flat().filter(Boolean).length)} of ${count(safe.flat().length)}.`;
+    return figure(who, words, { wide: await draw(WIDE), narrow: await draw(NARROW) });
+  };
+  return html`<div class="pair">${await one("before")}${await one("now")}</div>`;
+}

@@ -1,0 +1,73 @@
+// The first screen of a comparison: is a pilot who flies the pinned tune still safe?
+import type { Drift, PinnedDrift } from "../../compare/format.js";
+import type { StabilityMap } from "../../map/format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { locatorSvg } from "../charts/locator.js";
+import { culpritWords } from "../limit-words.js";
+import { three, withUnit } from "../numbers.js";
+import { html, type Piece, raw } from "../page/html.js";
+import { VERDICT_WORDS } from "../verdict-words.js";
+import type { Compared } from "./compared.js";
+import { type PinnedRow, pinnedRows, pinnedState, placeWords } from "./drift-words.js";
+
+export async function pinnedPanels(compared: Compared): Promise<Piece> {
+  const panels = await Promise.all(AXES.map((name) => panel(compared, name)));
+  return html`
+<section class="start" aria-labelledby="pinned">
+<h2 id="pinned">Is the tune flown today still safe?</h2>
+<div class="pair">${panels}</div>
+</section>`;
+}
+
+async function panel(compared: Compared, name: Axis): Promise<Piece> {
+  const { drift, base, candidate } = compared;
+  const { pinned } = drift.axes[name];
+  const facts = pinned === null ? unpinned(drift, name) : flown(compared, name, pinned);
+  const locator = await locatorSvg(withoutStart(candidate, name), name, [base]);
+  const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at P ${three(pinned.after.p)}, D ${three(pinned.after.d)}`}.`;
+  return html`<article class="tune pinned" aria-labelledby="pinned-${name}">
+<h3 id="pinned-${name}">${AXIS_TITLES[name]}</h3>
+${facts}
+<div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
+</article>`;
+}
+
+/** The starting tune's mark would take the eye off the tune that is flown. */
+function withoutStart(map: StabilityMap, name: Axis): StabilityMap {
+  const axis = map.axes[name];
+  return axis.pinned === undefined ? map : { ...map, axes: { ...map.axes, [name]: { ...axis, start: null } } };
+}
+
+function flown({ drift, candidate }: Compared, name: Axis, pinned: PinnedDrift): Piece {
+  const { title, good } = pinnedState(pinned);
+  const { p, d, own } = pinned.after;
+  const controller = own === null ? "" : ` (${three(own.p)} and ${three(own.d)} on the controller)`;
+  return html`<div class="gains"><p class="state ${good ? "good" : "bad"}">${title}</p>
+<p>Pinned at P ${three(p)}, D ${three(d)}${controller}.</p></div>
+${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(pinned))}
+<dl class="sayings"><div${good ? "" : raw(' class="avoid"')}><dt>${good ? "Keeps" : "Why"}</dt><dd>${whyWords(drift, candidate, pinned)}</dd></div></dl>`;
+}
+
+function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
+  return html`<table class="before-now" aria-label="${caption}">
+<thead><tr><td></td><th scope="col">Before</th><th scope="col">Now</th></tr></thead>
+<tbody>${rows.map(([title, before, after]) => html`<tr><th scope="row">${title}</th><td>${before}</td><td>${after}</td></tr>`)}</tbody>
+</table>`;
+}
+
+/** What rules the tune out now, or what it still keeps. */
+function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: PinnedDrift): string {
+  const wanted = `${withUnit(margins.gain, "dB")} and ${withUnit(margins.phase, "\u00b0")}`;
+  if (after.safe) return `Clean in every script, and the wanted margins of ${wanted} hold at every throttle and pack.`;
+  if (after.decidedBy === null) return `It still flies clean, but less than the wanted ${wanted} of margin is left.`;
+  return `${VERDICT_WORDS[after.verdict].title}: ${culpritWords(candidate, after.decidedBy)}.`;
+}
+
+function unpinned({ axes }: Drift, name: Axis): Piece {
+  const { before, after } = axes[name].start;
+  const old = before?.roomInOther ?? -1;
+  const state = before === null ? "" : `Yesterday's starting tune is ${old >= 0 ? "still" : "no longer"} safe.`;
+  return html`<div class="gains"><p class="state">No tune is pinned</p>
+<p>The sweep names no tune that is flown today, so the starting tune stands in. ${state}</p></div>
+${beforeAndNow(`The starting tune of ${name}`, [["Starting tune", placeWords(before), placeWords(after)]])}`;
+}

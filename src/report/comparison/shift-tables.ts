@@ -1,0 +1,50 @@
+// The same shifts in numbers: per throttle level and pack state, and D by D.
+import type { AxisDrift, Drift, LevelShift } from "../../compare/format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { three } from "../numbers.js";
+import { html, type Piece } from "../page/html.js";
+import { scrolling } from "../page/scrolling.js";
+import { spoken } from "../units.js";
+import { extremeWords, levelWords, shiftWords } from "./drift-words.js";
+
+export const levelsTable = (drift: Drift): Piece => html`
+<section aria-labelledby="levels">
+<h2 id="levels">Throttle and pack</h2>
+<p class="lead">The lowest and the highest shift of the sustained boundary over all D, at each throttle and pack state: the
+worst case over the scripts flown there.</p>
+${scrolling(
+  "Shift at each throttle and pack",
+  html`<table>
+<thead><tr><th scope="col">Throttle, pack</th>${AXES.map((name) => html`<th scope="col">${AXIS_TITLES[name]}, lowest</th><th scope="col">${AXIS_TITLES[name]}, highest</th>`)}</tr></thead>
+<tbody>${levelsOf(drift).map((words) => levelRow(drift, words))}</tbody>
+</table>`,
+)}
+</section>`;
+
+const levelsOf = ({ axes }: Drift): string[] => [
+  ...new Set(AXES.flatMap((name) => axes[name].byLevel.map(levelWords))),
+];
+
+function levelRow({ axes }: Drift, words: string): Piece {
+  const cells = (level: LevelShift | undefined) =>
+    level === undefined
+      ? html`<td class="absent">not flown</td><td></td>`
+      : html`<td>${extremeWords(level, "lowest")}</td><td>${extremeWords(level, "highest")}</td>`;
+  return html`<tr><th scope="row">${words}</th>${AXES.map((name) => cells(axes[name].byLevel.find((one) => levelWords(one) === words)))}</tr>`;
+}
+
+/** D by D, folded away: the figure says it first. */
+export function shiftNumbers(drift: Drift, name: Axis): Piece {
+  const { p, d } = drift.units;
+  const { shift }: AxisDrift = drift.axes[name];
+  const gain = (value: number | null) => (value === null ? html`<td></td>` : html`<td>${three(value)}</td>`);
+  return html`<details><summary>${AXIS_TITLES[name]}, D by D</summary>
+${scrolling(
+  `Shift of ${name} at each D`,
+  html`<table>
+<thead><tr><th scope="col">D, ${spoken(d)}</th><th scope="col">P before, ${spoken(p)}</th><th scope="col">P now</th><th scope="col">Shift</th></tr></thead>
+<tbody>${shift.perD.map((one) => html`<tr><th scope="row">${three(one.d)}</th>${gain(one.base)}${gain(one.candidate)}<td>${shiftWords(one)}</td></tr>`)}</tbody>
+</table>`,
+)}
+</details>`;
+}

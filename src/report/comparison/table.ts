@@ -1,0 +1,83 @@
+// The comparison in plain lines, for a terminal.
+
+import { gateOf } from "../../base/gates.js";
+import type { AxisDrift, Drift } from "../../compare/format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { lowerFirst } from "../limit-words.js";
+import { count, three } from "../numbers.js";
+import { printable } from "../printable.js";
+import {
+  extremeWords,
+  levelWords,
+  outcomeWords,
+  pinnedRows,
+  pinnedState,
+  placeWords,
+  sidesWords,
+  signed,
+} from "./drift-words.js";
+import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+
+/** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
+export function renderDriftTable(drift: Drift): string {
+  const fit = printable(drift);
+  const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.`;
+  return `${[
+    head,
+    ...AXES.flatMap((name) => pinnedLines(fit.axes[name], name)),
+    "",
+    ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
+    "",
+    ...AXES.flatMap((name) => movedLines(fit.axes[name], name)),
+    ...fit.notes,
+  ].join("\n")}\n`;
+}
+
+function pinnedLines({ pinned, start }: AxisDrift, name: Axis): string[] {
+  if (pinned === null)
+    return [
+      `${AXIS_TITLES[name]}: no pinned tune; starting tune ${placeWords(start.before)} → ${placeWords(start.after)}.`,
+    ];
+  const { p, d } = pinned.after;
+  const facts = pinnedRows(pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
+  return [
+    `${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
+  ];
+}
+
+const gateRows = (drift: Drift): string[][] =>
+  drift.gates.map((result) => [
+    gateOf(result.gate).title,
+    result.axis,
+    seenWords(drift, result),
+    allowedWords(result),
+    OUTCOME_WORDS[result.outcome],
+  ]);
+
+function movedLines({ shift, byLevel, safe, verdicts, start }: AxisDrift, name: Axis): string[] {
+  const levels = byLevel.map((level) => `  at ${levelWords(level)}: ${range(level)}`);
+  return [
+    `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}`,
+    ...levels,
+    `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${
+      safe.percent === null ? "" : `, ${signed(safe.percent)} %`
+    }; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
+    `  starting tune ${placeWords(start.before)} → ${placeWords(start.after)}`,
+  ];
+}
+
+function range(line: Parameters<typeof extremeWords>[0]): string {
+  const [low, high] = [extremeWords(line, "lowest"), extremeWords(line, "highest")];
+  return low === high ? low : `${low} to ${high}`;
+}
+
+/** Columns as wide as their widest cell. */
+function columns(rows: readonly (readonly string[])[]): string[] {
+  const widths = (rows[0] ?? []).map((_, k) => Math.max(...rows.map((row) => row[k]?.length ?? 0)));
+  return rows.map((row) =>
+    row
+      .map((cell, k) => cell.padEnd(widths[k] ?? 0))
+      .join("  ")
+      .trimEnd(),
+  );
+}

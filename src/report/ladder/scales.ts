@@ -1,0 +1,48 @@
+// One scale for every picture of the ladder, so that steps can be compared by eye.
+import type { Ladder, LadderManoeuvre, LadderTrial } from "../../map/ladder-format.js";
+
+export interface Scale {
+  readonly time: readonly [from: number, to: number]; // s
+  readonly value: readonly [from: number, to: number]; // deg/s or deg
+}
+
+export interface Scales {
+  /** Rates of stops, deg/s. */
+  readonly stop: Scale;
+  /** Attitude in disturbed air or under a moving throttle, deg. */
+  readonly swing: Scale;
+}
+
+interface Flown {
+  readonly trial: LadderTrial;
+  readonly manoeuvre: LadderManoeuvre;
+}
+
+export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
+  const flown = steps.flatMap(({ axes }) =>
+    Object.values(axes).flatMap(({ trials }) =>
+      trials.flatMap((trial): Flown[] => {
+        const manoeuvre = manoeuvres[trial.manoeuvre];
+        return manoeuvre === undefined ? [] : [{ trial, manoeuvre }];
+      }),
+    ),
+  );
+  const stops = flown.filter(({ trial }) => trial.angle === null);
+  const swings = flown.filter(({ trial }) => trial.angle !== null);
+  const most = Math.max(1, ...swings.flatMap(({ trial }) => trial.angle ?? []).map(Math.abs));
+  return {
+    stop: { time: timeOf(stops), value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])) },
+    swing: { time: timeOf(swings), value: [-most, most] },
+  };
+}
+
+function timeOf(flown: readonly Flown[]): readonly [number, number] {
+  return ends(
+    flown.flatMap(({ manoeuvre: { from, period, command } }) => [from, from + period * (command.length - 1)]),
+  );
+}
+
+function ends(values: readonly number[]): readonly [number, number] {
+  const [low, high] = [Math.min(0, ...values), Math.max(0, ...values)];
+  return high > low ? [low, high] : [low, low + 1];
+}

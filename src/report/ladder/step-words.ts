@@ -1,0 +1,111 @@
+// What a step is for, what to look and listen for in it, and when to land at once.
+import type { StabilityMap } from "../../map/format.js";
+import type { LadderStep, LadderTune } from "../../map/ladder-format.js";
+import { AXES, type Axis } from "../axes.js";
+import { three, withUnit } from "../numbers.js";
+import { type Swing, swingOf } from "./swing-words.js";
+
+export interface StepWords {
+  readonly title: string;
+  readonly look: string;
+  readonly listen: string;
+  readonly land: string;
+}
+
+/** What ends any flight of the climb. Common practice, no source. */
+export const LAND_ALWAYS =
+  "a swing does not die out within a second, a motor trills, smells or is too hot to touch, or anything looks unlike its picture";
+
+interface Seen {
+  readonly axis: Axis;
+  readonly tune: LadderTune;
+}
+
+const seenIn = ({ axes }: LadderStep): Seen[] =>
+  AXES.flatMap((axis) => {
+    const tune = axes[axis];
+    return tune === undefined ? [] : [{ axis, tune }];
+  });
+
+/** The words of step `at` (from 0) of the ladder. */
+export function stepWords(map: StabilityMap, at: number): StepWords {
+  const steps = map.ladder?.steps ?? [];
+  const seen = seenIn(steps[at] as LadderStep);
+  return { title: titleOf(map, steps, at), look: lookWords(map, seen), listen: listenWords(map, seen), land: landWords(seen) };
+}
+
+const CHECKS = Object.freeze({ stop: "Stops", wobble: "Prop wash", blip: "Throttle" });
+
+function titleOf(map: StabilityMap, steps: readonly LadderStep[], at: number): string {
+  const step = steps[at] as LadderStep;
+  const { stage } = step;
+  if (stage === "check") return CHECKS[map.ladder?.manoeuvres[seenIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop"];
+  if (stage === "p") return steps[at - 1] === undefined ? "Low P, low D" : "More P";
+  return steps[at + 1]?.stage === "d" ? "More D" : "The starting tune";
+}
+
+/** What to fly in a step, each manoeuvre once: "hard stop from a roll at 500 °/s". */
+export function manoeuvreWords(map: StabilityMap, step: LadderStep): string {
+  const flown = seenIn(step).flatMap(({ tune }) => tune.trials.flatMap((one) => map.ladder?.manoeuvres[one.manoeuvre] ?? []));
+  const said = flown.map(({ title, rate }) => (rate === 0 ? title : `${title} at ${withUnit(rate, "\u00b0/s")}`));
+  return [...new Set(said)].map((one) => one.charAt(0).toLowerCase() + one.slice(1)).join(", ");
+}
+
+function worst(seen: readonly Seen[], of: (measures: LadderTune["measures"]) => number | null | undefined): Seen | null {
+  const value = ({ tune }: Seen) => of(tune.measures) ?? Number.NEGATIVE_INFINITY;
+  const shown = seen.filter(({ tune }) => of(tune.measures) != null);
+  return shown.reduce<Seen | null>((most, one) => (most === null || value(one) > value(most) ? one : most), null);
+}
+
+const COUNTED = ["not at all", "once", "twice", "three times", "four times"];
+const timesWord = (count: number): string => COUNTED[count] ?? `${three(count)} times`;
+
+function lookWords(map: StabilityMap, seen: readonly Seen[]): string {
+  const parts = [stopWords(seen), wobbleWords(map, seen), kickWords(seen)].filter((words) => words !== "");
+  return parts.length === 0 ? "It holds its course." : `It ${parts.join("; in disturbed air it ")}.`;
+}
+
+function stopWords(seen: readonly Seen[]): string {
+  const rebounds = worst(seen, ({ rebounds: count }) => count)?.tune.measures.rebounds;
+  if (rebounds == null) return "";
+  return rebounds === 0 ? "stops dead" : `swings back ${timesWord(rebounds)} after the stop`;
+}
+
+const LOOKS: Readonly<Record<Swing["width"], string>> = {
+  wide: "wallows",
+  moderate: "rocks",
+  small: "hardly leaves its course",
+};
+const PACES: Readonly<Record<Swing["pace"], string>> = {
+  slow: "slowly enough to count",
+  brisk: "too quickly to count",
+  fast: "as a quick shiver",
+};
+
+function wobbleWords(map: StabilityMap, seen: readonly Seen[]): string {
+  const most = worst(seen, ({ wobbleAngle }) => wobbleAngle);
+  if (most === null) return "";
+  const { wobbleAngle, wobbleFrequency } = most.tune.measures;
+  const { width, pace } = swingOf(wobbleAngle ?? 0, wobbleFrequency ?? null, map.limits.wobbleAngle);
+  return `${LOOKS[width]}, ${PACES[pace]}`;
+}
+
+function kickWords(seen: readonly Seen[]): string {
+  const most = worst(seen, ({ kick }) => kick);
+  return most === null ? "" : "keeps its attitude while the throttle moves, give or take a little";
+}
+
+/** By thirds of the way to the limit of motor heating. */
+function listenWords(map: StabilityMap, seen: readonly Seen[]): string {
+  const heat = worst(seen, ({ heat: one }) => one)?.tune.measures.heat;
+  const limit = map.limits.heat;
+  if (heat == null || limit === null || limit <= 1) return "An even note, no trill after a stop.";
+  const thirds = (3 * (heat - 1)) / (limit - 1);
+  if (thirds < 1) return "An even note; motors no warmer than usual.";
+  return thirds < 2 ? "An even note; motors a little warmer than usual." : "A slightly rough note; motors warm.";
+}
+
+function landWords(seen: readonly Seen[]): string {
+  const rebounds = worst(seen, ({ rebounds: count }) => count)?.tune.measures.rebounds;
+  return rebounds == null ? "it goes on rocking in calm air" : `it swings back more than ${timesWord(rebounds + 2)}`;
+}

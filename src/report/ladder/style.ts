@@ -1,0 +1,28 @@
+// How the steps of the ladder are set on a page, and what they share with the printed card.
+
+export const TRACE_STYLE = `
+.trace{display:block;width:100%;height:auto;font-family:var(--sans)}
+.trace text{paint-order:stroke}
+.traces{display:grid;grid-template-columns:1fr 1fr;gap:.35rem}
+.set{white-space:nowrap;margin-right:.5em}
+.set i{font:italic 600 1em/1 var(--serif);color:var(--contour)}
+.set b{font-weight:600;font-variant-numeric:lining-nums tabular-nums}
+.set small{display:inline}`;
+
+export const LADDER_STYLE = `${TRACE_STYLE}
+.ladder{display:grid;gap:1rem}
+.rung{display:grid;grid-template-columns:minmax(10rem,14rem) repeat(2,minmax(0,1fr)) minmax(0,1.1fr);gap:.6rem 1.3rem;background:var(--sheet);
+border:1px solid var(--rule);border-left:.45rem solid var(--safe);padding:.8rem 1rem}
+.rung.d{border-left-color:var(--ringing)}.rung.check{border-left-color:var(--loose)}
+.rung p{margin:.2rem 0}
+.rung .no{display:inline-block;min-width:1.7em;height:1.7em;line-height:1.6em;text-align:center;border:2px solid var(--ink);border-radius:50%;
+font:600 1rem/1.6 var(--sans);margin-right:.3em}
+.rung .pack{color:var(--soft);font-size:.92rem}
+.sets{font-size:1.15rem}
+.predicted{font-size:.9rem;color:var(--soft);margin-top:.35rem}
+.watch div{display:grid;grid-template-columns:4.2rem 1fr;gap:.5rem;padding:.12rem 0;font-size:.94rem}
+.watch dt{font:italic 600 1rem/1.4 var(--serif);color:var(--contour)}
+.watch .land dt{color:var(--warn)}
+@media (max-width:75rem){.rung{grid-template-columns:1fr 1fr}.rung-head,.watch{grid-column:1/-1}}
+@media (max-width:38rem){.rung{grid-template-columns:minmax(0,1fr);padding:.7rem .6rem}.watch div{grid-template-columns:1fr;gap:0}}
+@media print{.rung{grid-template-columns:1fr 1fr;break-inside:avoid}.rung-head,.watch{grid-column:1/-1}}`;

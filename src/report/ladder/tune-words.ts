@@ -1,0 +1,35 @@
+// What a step's flights are predicted to show on one axis, in a few words per manoeuvre.
+import type { StabilityMap } from "../../map/format.js";
+import type { LadderManoeuvre, LadderTune } from "../../map/ladder-format.js";
+import { about, three } from "../numbers.js";
+import { swingOf, swingWords } from "./swing-words.js";
+
+const SEEN = 0.1; // deg, nobody sees a smaller tilt
+
+/** "swings back 18 %, 1 rebound, settled in 220 ms". */
+export function stopMeasures({ measures }: LadderTune): string {
+  const { overshoot, rebounds, settling, ringFrequency } = measures;
+  if (overshoot == null) return "not flown";
+  const count = rebounds ?? 0;
+  const ring = ringFrequency == null ? "" : ` at ${about(ringFrequency, "Hz")}`;
+  const rest = settling == null ? "not settled in the time shown" : `settled in ${about(settling, "ms")}`;
+  return `swings back ${about(overshoot, "%")}, ${three(count)} rebound${count === 1 ? "" : "s"}${ring}, ${rest}`;
+}
+
+/** "wobbles 2.9° at 3 Hz, wide and slow". */
+export function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
+  const { wobbleAngle, wobbleFrequency } = measures;
+  if (wobbleAngle == null) return "not flown";
+  const swing = swingWords(swingOf(wobbleAngle, wobbleFrequency ?? null, map.limits.wobbleAngle));
+  const pace = wobbleFrequency == null ? "" : ` at ${about(wobbleFrequency, "Hz")}`;
+  return `wobbles ${about(wobbleAngle, "\u00b0")}${pace}, ${swing}`;
+}
+
+/** The words that belong to one kind of manoeuvre. */
+export function measuredWords(map: StabilityMap, tune: LadderTune, kind: LadderManoeuvre["kind"]): string {
+  if (kind === "stop") return stopMeasures(tune);
+  if (kind === "wobble") return wobbleMeasures(map, tune);
+  const { kick } = tune.measures;
+  if (kick == null) return "not flown";
+  return kick < SEEN ? "does not tilt to speak of" : `tilts by ${about(kick, "\u00b0")} at most`;
+}

@@ -1,0 +1,72 @@
+// The climb to the starting tune, flight by flight: gains, what to fly, what it should look like, when to land.
+import type { StabilityMap } from "../../map/format.js";
+import type { LadderStep } from "../../map/ladder-format.js";
+import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { gainCells } from "../ladder/gains.js";
+import { pictures } from "../ladder/pictures.js";
+import { type Scales, scalesOf } from "../ladder/scales.js";
+import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
+import { measuredWords } from "../ladder/tune-words.js";
+import { capital } from "../limit-words.js";
+import { withUnit } from "../numbers.js";
+import { spoken } from "../units.js";
+import { html, type Piece } from "./html.js";
+
+/** The section; nothing where the map holds no climb. */
+export function ladder(map: StabilityMap): Piece {
+  if (map.ladder === undefined) return html``;
+  const scales = scalesOf(map.ladder);
+  return html`
+<section aria-labelledby="ladder">
+<h2 id="ladder">The ladder</h2>
+<p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
+when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
+<a href="card.html">card.html</a>, beside this file.</p>
+<ol class="ladder">
+${map.ladder.steps.map((step, at) => rung(map, scales, step, at))}
+</ol>
+</section>`;
+}
+
+/** What the pictures show, and that they share one scale. */
+export function scaleWords({ stop, swing }: Scales): string {
+  const span = ([from, to]: readonly [number, number], unit: string) => withUnit(Math.round((to - from) * 10) / 10, unit);
+  return `The pictures share one scale: a stop shows the rate over ${span(stop.time, "s")} around its end, dashed what is commanded; a wobble or a throttle burst shows the tilt over ${span(swing.time, "s")}.`;
+}
+
+/** Which of two gain numbers is which. */
+export function unitWords(map: StabilityMap): string {
+  const { p, d } = map.grid.units;
+  const units = `P in ${spoken(p)}, D in ${spoken(d)}`;
+  const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
+  return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;
+}
+
+function rung(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {
+  const words = stepWords(map, at);
+  const id = `step-${at + 1}`;
+  return html`<li class="rung ${step.stage}" aria-labelledby="${id}">
+<div class="rung-head">
+<h3 id="${id}"><span class="no">${at + 1}</span> ${words.title}</h3>
+<p>Fly: ${manoeuvreWords(map, step)}.</p>
+<p class="pack">${capital(step.condition)}</p>
+</div>
+${AXES.map((axis) => axisPart(map, scales, step, axis))}
+<dl class="watch">
+<div><dt>Look</dt><dd>${words.look}</dd></div>
+<div><dt>Listen</dt><dd>${words.listen}</dd></div>
+<div class="land"><dt>Land</dt><dd>at once if ${words.land}.</dd></div>
+</dl>
+</li>`;
+}
+
+function axisPart(map: StabilityMap, scales: Scales, { axes }: LadderStep, axis: Axis): Piece {
+  const tune = axes[axis];
+  if (tune === undefined) return html`<div class="rung-axis"><p>${AXIS_TITLES[axis]}: no starting tune, nothing to climb to.</p></div>`;
+  const kinds = tune.trials.flatMap(({ manoeuvre }) => map.ladder?.manoeuvres[manoeuvre]?.kind ?? []);
+  return html`<div class="rung-axis">
+<p class="sets"><strong>${AXIS_TITLES[axis]}</strong> ${gainCells(tune)}</p>
+<div class="traces">${pictures(map, scales, axis, tune)}</div>
+<ul class="predicted">${kinds.map((kind) => html`<li>${capital(measuredWords(map, tune, kind))}</li>`)}</ul>
+</div>`;
+}

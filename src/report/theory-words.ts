@@ -1,0 +1,75 @@
+// What theory has to say of one axis, in sentences: agreement, the time step's share, hard manoeuvres.
+import type { AxisMap, StabilityMap } from "../map/format.js";
+import type { Agreement, ComparedEnd, TheoryBoundary } from "../map/theory-format.js";
+import { AXIS_TITLES, type Axis } from "./axes.js";
+import { MANOEUVRES, type WorstEnd, worstEnds } from "./charts/manoeuvre-lines.js";
+import { culpritWords, lowerFirst } from "./limit-words.js";
+import { count, three, withUnit } from "./numbers.js";
+
+const percents = (value: number): string => withUnit(Number(Math.abs(value).toPrecision(2)), "%");
+
+const place = ({ throttle, condition, d }: ComparedEnd): string =>
+  `${withUnit(throttle, "%")} throttle, ${condition}, D ${three(d)}`;
+
+/** How the simulated boundary of a nudge meets theory's. */
+export function agreementWords(name: Axis, { agreement }: TheoryBoundary): string {
+  const title = AXIS_TITLES[name];
+  if (agreement === null) return `${title}: the sweep flies no small nudge in still air, so there is nothing to hold against theory.`;
+  if (agreement.worst?.difference == null)
+    return agreement.disagreements.length === 0
+      ? `${title}: neither theory nor trials find an end within the swept range.`
+      : `${title}: ${disagreementWords(agreement)}`;
+  const { worst, compared, median } = agreement;
+  const most = `${title}: the worst of ${count(compared)} compared places differs by ${percents(worst.difference ?? 0)} of P (${place(worst)}), the middle one by ${percents(median ?? 0)}.`;
+  return `${most} ${disagreementWords(agreement)}`;
+}
+
+function disagreementWords({ disagreements, tolerance }: Agreement): string {
+  const limit = withUnit(tolerance, "%");
+  if (disagreements.length === 0) return `None differs by more than ${limit}.`;
+  return `${count(disagreements.length)} differ by more than ${limit} or are seen by one side alone; they are listed below.`;
+}
+
+/** One place where theory and trials part. */
+export function disagreementLine(end: ComparedEnd): string {
+  const side = (title: string, p: number | null) => `${title} ${p === null ? "none" : `P ${three(p)}`}`;
+  return `${place(end)}: ${side("theory", end.theory)}, ${side("trials", end.simulated)}`;
+}
+
+/** How far the loop's own time step moves the boundary. */
+export function stepWords({ step }: TheoryBoundary): string {
+  if (step?.difference == null) return "";
+  return `The loop's own time step moves it by at most ${percents(step.difference)} of P against a loop without one (${place(step)}).`;
+}
+
+interface Lowered {
+  readonly hard: WorstEnd;
+  readonly nudge: number;
+  readonly share: number; // %, below zero where the hard one is lower
+}
+
+/** What hard manoeuvres take from the boundary at each D where both lie within the swept range, most first. */
+export function loweredBy(axis: AxisMap): Lowered[] {
+  const nudges = new Map(worstEnds(axis, ["nudge"]).map(({ d, p }) => [d, p]));
+  const both = worstEnds(axis, MANOEUVRES).flatMap((hard): Lowered[] => {
+    const nudge = nudges.get(hard.d);
+    return nudge === undefined ? [] : [{ hard, nudge, share: 100 * (hard.p / nudge - 1) }];
+  });
+  return both.sort((a, b) => a.share - b.share);
+}
+
+/** Below this the two lines are one: the trials' own resolution, %. */
+const ONE_LINE = 0.5;
+
+export function manoeuvreWords(map: StabilityMap, name: Axis): string {
+  const lowered = loweredBy(map.axes[name]);
+  const [most, middle] = [lowered[0], lowered[lowered.length >> 1]];
+  const title = AXIS_TITLES[name];
+  if (most === undefined || middle === undefined) return `${title}: no D shows both boundaries within the swept range.`;
+  if (most.share > -ONE_LINE) return `${title}: hard manoeuvres take nothing from it.`;
+  const { hard, nudge, share } = most;
+  const usual = middle.share > -ONE_LINE ? "as high at half of the D" : `${percents(middle.share)} lower in the middle`;
+  const ends = `P ${three(hard.p)} instead of ${three(nudge)}`;
+  const who = lowerFirst(culpritWords(map, hard.by));
+  return `${title}: ${usual}, ${percents(share)} lower at D ${three(hard.d)}, the most: ${ends} (${who}).`;
+}

@@ -1,0 +1,10 @@
+// A share of a plan's grid: what one machine of several flies. Every n-th task, so that long scripts spread evenly.
+import type { Task } from "./task.js";
+
+export interface Share {
+  readonly index: number; // from 1
+  readonly of: number;
+}
+
+export const tasksOfShare = (tasks: readonly Task[], { index, of }: Share): Task[] =>
+  tasks.filter((_, at) => at % of === index - 1);

@@ -1,0 +1,47 @@
+// What the results of a task hang on, as one content key: the code that flies and reads it, the craft under its
+// condition, the script as it is varied, the seed and the gains. Names and titles that change no trial are left out,
+// so are the place in the plan and everything that only judges.
+import { digestOf } from "../base/canonical.js";
+import { hex, sha256 } from "../base/digest.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import type { Task } from "./task.js";
+
+/** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
+export function taskKeys(plan: Plan, code: string): (task: Task) => string {
+  const known = new Map<number, string>();
+  return ({ variant, p, d }) => {
+    let key = known.get(variant);
+    if (key === undefined) {
+      key = digestOf({ code, ...trialsHangOn(plan, variant) });
+      known.set(variant, key);
+    }
+    return hex(sha256(key, bytesOf(p), bytesOf(d)));
+  };
+}
+
+/** Every value of the plan that a trial of the variant may read, beside its gains. */
+export function trialsHangOn(plan: Plan, index: number) {
+  const variant = plan.variants[index];
+  const planned = plan.conditions[variant?.condition ?? -1];
+  if (variant === undefined || planned === undefined) throw new RangeError(`no variant ${index}`);
+  const { airframe, ...craft } = planned.craft;
+  return {
+    seed: plan.sweep.seed,
+    holding: plan.holding,
+    condition: planned.condition.name,
+    hover: planned.hover,
+    airframe: physicsOf(airframe),
+    craft,
+    ...flownAs(variant),
+  };
+}
+
+const physicsOf = ({ name: _, version: __, title: ___, defaulted: ____, ...physics }: Plan["airframe"]) => physics;
+
+function flownAs({ script, axis, throttle, rate, trim }: Variant) {
+  const { title: _, axes: __, ...flown } = script;
+  return { script: flown, axis, throttle, rate, trim };
+}
+
+const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array): Uint8Array =>
+  new Uint8Array(buffer, byteOffset, byteLength);

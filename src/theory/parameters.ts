@@ -1,0 +1,77 @@
+// Parameters of a model that somebody measures, weighs or looks up, each with the model in which it alone is scaled.
+import type { Airframe, Vector3 } from "../airframe/airframe.js";
+import type { AxisName } from "./plant.js";
+
+export interface Parameter {
+  /** As the model file spells it. */
+  readonly key: string;
+  readonly title: string;
+  /** The airframe with the parameter `factor` times as large and everything else held. */
+  readonly scaled: (airframe: Airframe, factor: number) => Airframe;
+}
+
+const parameter = (key: string, title: string, scaled: Parameter["scaled"]): Parameter => ({ key, title, scaled });
+
+const propeller = (change: (one: Airframe["propeller"], factor: number) => Partial<Airframe["propeller"]>) =>
+  part("propeller", change);
+const motor = (change: (one: Airframe["motor"], factor: number) => Partial<Airframe["motor"]>) => part("motor", change);
+const pack = (change: (one: Airframe["pack"], factor: number) => Partial<Airframe["pack"]>) => part("pack", change);
+
+function part<K extends "propeller" | "motor" | "pack">(
+  key: K,
+  change: (one: Airframe[K], factor: number) => Partial<Airframe[K]>,
+): Parameter["scaled"] {
+  return (airframe, factor) => ({ ...airframe, [key]: { ...airframe[key], ...change(airframe[key], factor) } });
+}
+
+function spread(airframe: Airframe, factor: number): Airframe {
+  const [x, y] = airframe.centreOfMass;
+  const out = (from: number, at: number) => from + factor * (at - from);
+  const rotors = airframe.rotors.map(({ at, spin }) => ({
+    spin,
+    at: [out(x, at[0]), out(y, at[1]), at[2]] as Vector3,
+  }));
+  return { ...airframe, rotors };
+}
+
+const COMMON: readonly Parameter[] = [
+  parameter("frame.mass", "mass", (one, f) => ({ ...one, mass: one.mass * f })),
+  parameter("rotors.at", "distance of the rotors from the middle", spread),
+  parameter("propeller.diameter", "propeller diameter", propeller(({ diameter }, f) => ({ diameter: diameter * f }))),
+  parameter("propeller.ct", "thrust coefficient", propeller(({ ct }, f) => ({ ct: ct * f }))),
+  parameter("propeller.cp", "power coefficient", propeller(({ cp, cpSlope }, f) => ({ cp: cp * f, cpSlope: cpSlope * f }))),
+  parameter(
+    "propeller.zero_thrust_advance",
+    "advance ratio at which thrust vanishes",
+    propeller(({ zeroThrustAdvance }, f) => ({ zeroThrustAdvance: zeroThrustAdvance * f })),
+  ),
+  parameter("propeller.inertia", "inertia of the propeller", propeller(({ inertia }, f) => ({ inertia: inertia * f }))),
+  parameter("motor.kv", "motor speed per volt", motor(({ constant }, f) => ({ constant: constant / f }))),
+  parameter("motor.resistance", "motor resistance", motor(({ resistance }, f) => ({ resistance: resistance * f }))),
+  parameter(
+    "motor.no_load_current",
+    "no-load current",
+    motor(({ noLoadCurrent }, f) => ({ noLoadCurrent: noLoadCurrent * f })),
+  ),
+  parameter("motor.bell_inertia", "inertia of the bell", motor(({ bellInertia }, f) => ({ bellInertia: bellInertia * f }))),
+  parameter(
+    "pack.open_circuit",
+    "pack voltage",
+    pack(({ openCircuit }, f) => ({ openCircuit: openCircuit.map(([charge, volts]) => [charge, volts * f] as const) })),
+  ),
+  parameter("pack.resistance", "pack resistance", pack(({ resistance }, f) => ({ resistance: resistance * f }))),
+];
+
+/** Inertia about the axis itself; the products are left as they are. */
+const inertiaAbout = (axis: AxisName): Parameter => {
+  const key = { roll: "xx", pitch: "yy", yaw: "zz" }[axis] as "xx" | "yy" | "zz";
+  return parameter(`frame.inertia.${key}`, `inertia about ${axis}`, (one, f) => ({
+    ...one,
+    inertia: { ...one.inertia, [key]: one.inertia[key] * f },
+  }));
+};
+
+/** Whole control periods alone can be flown: the latency is moved by one of them, and its effect is scaled. */
+export const LATENCY: Omit<Parameter, "scaled"> = Object.freeze({ key: "controller.latency", title: "latency" });
+
+export const parametersOf = (axis: AxisName): readonly Parameter[] => [inertiaAbout(axis), ...COMMON];

@@ -1,0 +1,78 @@
+// How far each parameter of the model moves the P at which an axis gives out.
+import type { Airframe } from "../airframe/airframe.js";
+import { craftUnder, type Surroundings } from "../airframe/craft.js";
+import { hoverTrim, trimAt } from "../airframe/trim.js";
+import { exp, ln } from "../base/elementary.js";
+import { ultimateGain } from "./boundary.js";
+import { LATENCY, type Parameter, parametersOf } from "./parameters.js";
+import { axisPieces } from "./pieces.js";
+import { type AxisName, delaySteps, type Holding } from "./plant.js";
+
+/** Where the boundary is looked at: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
+export interface Lookout {
+  readonly airframe: Airframe;
+  readonly around: Surroundings;
+  /** Collective duty, or where the craft hovers, whatever it weighs. */
+  readonly throttle: number | "hover";
+  readonly axis: AxisName;
+  readonly holding: Holding;
+  readonly d: number;
+  readonly p: number;
+}
+
+export interface Effect extends Omit<Parameter, "scaled"> {
+  /** P over what it was, with the parameter `share` more and `share` less; null where it finds no end any more. */
+  readonly more: number | null;
+  readonly less: number | null;
+}
+
+/** Effects of every parameter at `share` (0.1: ten per cent) to either side, the strongest first. */
+export function effectsOf(lookout: Lookout, share: number): Effect[] {
+  const { airframe, axis, p } = lookout;
+  const ratio = (changed: Airframe) => {
+    const moved = followed({ ...lookout, airframe: changed });
+    return moved === null ? null : moved / p;
+  };
+  const effects = parametersOf(axis).map(({ key, title, scaled }) => ({
+    key,
+    title,
+    more: ratio(scaled(airframe, 1 + share)),
+    less: ratio(scaled(airframe, 1 - share)),
+  }));
+  return [...effects, ...latencyEffect(lookout, share, ratio)].sort((a, b) => strength(b) - strength(a));
+}
+
+function strength({ more, less }: Effect): number {
+  const sides = [more, less].map((ratio) => (ratio === null ? Number.POSITIVE_INFINITY : Math.abs(ln(ratio))));
+  return Math.max(...sides);
+}
+
+type Ratio = (changed: Airframe) => number | null;
+
+function latencyEffect({ airframe, around }: Lookout, share: number, ratio: Ratio): Effect[] {
+  const steps = delaySteps(craftUnder(airframe, around));
+  if (steps === 0) return [];
+  const { controller } = airframe;
+  const at = (count: number) => ratio({ ...airframe, controller: { ...controller, latency: count / controller.rate } });
+  const scaled = (oneStep: number | null) => (oneStep === null ? null : exp(ln(oneStep) * share * steps));
+  return [{ ...LATENCY, more: scaled(at(steps + 1)), less: scaled(at(steps - 1)) }];
+}
+
+/** The boundary is followed no further than this factor of P. */
+const NEAR = 4;
+
+/**
+ * The ultimate gain nearest to the one followed at which more P makes the swing grow; null where the changed craft has
+ * none near, or cannot hover.
+ */
+function followed({ airframe, around, throttle, axis, holding, d, p }: Lookout): number | null {
+  const craft = craftUnder(airframe, around);
+  const trim = throttle === "hover" ? hoverTrim(craft) : trimAt(craft, throttle);
+  if (trim === null) return null;
+  const pieces = axisPieces(craft, trim, axis, holding);
+  const range = { from: p / NEAR, to: p * NEAR };
+  const points = ultimateGain(pieces, d, airframe.controller[axis].i, range).filter(({ perGrowth }) => perGrowth > 0);
+  const distance = (gain: number) => Math.abs(ln(gain / p));
+  const [nearest] = points.sort((a, b) => distance(a.p) - distance(b.p));
+  return nearest?.p ?? null;
+}

@@ -1,0 +1,54 @@
+// The linear plant over one control period as the loop itself steps it: half a step ahead by what the step before
+// changed. It differs from the exact hold by terms of (w h)^2, which is what the loop's own step does to a boundary.
+import { Matrix } from "ml-matrix";
+import type { Craft } from "../airframe/craft.js";
+import type { Trim } from "../airframe/trim.js";
+import { type LinearPlant, slopesAt } from "./linear.js";
+
+/**
+ * States: rotor speeds, the speeds foreseen for mid-step (rad/s), the half change of the body rates in the step
+ * before, the body rates (rad/s); inputs: duties.
+ */
+export function steppedPlant(craft: Craft, trim: Trim): LinearPlant {
+  const { rate, substeps } = craft.airframe.controller;
+  const step = oneStep(craft, trim, 1 / rate / substeps);
+  let { a, b } = step;
+  for (let n = 1; n < substeps; n++) [a, b] = [step.a.mmul(a), Matrix.add(step.a.mmul(b), step.b)];
+  return { a, b };
+}
+
+function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
+  const n = craft.arms.length;
+  const { speeds, air, reaction } = slopesAt(craft, trim);
+  const size = 2 * n + 6;
+  const pick = (count: number, at: number) => {
+    const rows = Matrix.zeros(count, size);
+    for (let k = 0; k < count; k++) rows.set(k, at + k, 1);
+    return rows;
+  };
+  const [speed, foreseen, halfTurn, turn] = [pick(n, 0), pick(n, n), pick(3, 2 * n), pick(3, 2 * n + 3)];
+  const middleTurn = Matrix.add(turn, halfTurn);
+  const seen = below(foreseen, middleTurn);
+  const halfSpeed = Matrix.mul(speeds.byState.mmul(seen), 0.5 * h);
+  const halfSpeedByDuty = Matrix.mul(speeds.byDuty, 0.5 * h);
+  const still = Matrix.zeros(3, n);
+  const halfRate = Matrix.add(
+    air.mmul(below(Matrix.add(speed, halfSpeed), middleTurn)),
+    reaction.byState.mmul(seen),
+  ).mul(0.5 * h);
+  const halfRateByDuty = Matrix.add(air.mmul(below(halfSpeedByDuty, still)), reaction.byDuty).mul(0.5 * h);
+  const moved = (from: Matrix, half: Matrix, times: number) => Matrix.add(from, Matrix.mul(half, times));
+  const none = Matrix.zeros(n, n);
+  return {
+    a: below(moved(speed, halfSpeed, 2), moved(speed, halfSpeed, 3), halfRate, moved(turn, halfRate, 2)),
+    b: below(
+      moved(none, halfSpeedByDuty, 2),
+      moved(none, halfSpeedByDuty, 3),
+      halfRateByDuty,
+      moved(still, halfRateByDuty, 2),
+    ),
+  };
+}
+
+/** Matrices one below the other. */
+const below = (...parts: readonly Matrix[]): Matrix => new Matrix(parts.flatMap((part) => part.to2DArray()));

@@ -1,0 +1,177 @@
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { GATES, type GateId } from "../../src/base/gates.js";
+import type { Drift, GateResult } from "../../src/compare/format.js";
+import { emptyFolder, READABLE, run } from "./command.js";
+import { runIn, workplace } from "./elsewhere.js";
+
+vi.setConfig({ testTimeout: 120_000 });
+
+const SWEEP = "test/fixtures/nightly.yaml";
+const R1 = "models/sandpiper-r1.yaml";
+
+const kept = mkdtempSync(join(tmpdir(), "gainscape-"));
+const [good, other, bad] = ["good", "other", "bad"].map((name) => join(kept, name)) as [string, string, string];
+afterAll(() => rmSync(kept, { recursive: true, force: true }));
+
+beforeAll(async () => {
+  const spoilt = join(kept, "bad.yaml");
+  const text = readFileSync(R1, "utf8")
+    .replace(/^version: .*/m, "version: bad")
+    .replace(/^ {2}latency: .*/m, "  latency: 6 ms")
+    .replace(/^ {2}low_pass: .*/m, "  low_pass: [{order: 2, cutoff: 60 Hz}]");
+  writeFileSync(spoilt, text);
+  for (const [folder, model] of [
+    [good, R1],
+    [other, "models/sandpiper-r2.yaml"],
+    [bad, spoilt],
+  ] as const)
+    expect((await run("sweep", SWEEP, "--model", model, "--out", folder, "--quiet")).code).toBe(0);
+}, 120_000);
+
+/** The map of a folder with every gate off but one, which allows what is given. */
+function onlyGate(folder: string, gate: GateId, allowed: number): string {
+  const map = JSON.parse(readFileSync(join(folder, "map.json"), "utf8"));
+  const off = Object.fromEntries(GATES.map(({ id }) => [id, null]));
+  map.plan.sweep.gates = { ...off, [gate]: allowed };
+  const file = join(emptyFolder(), "map.json");
+  writeFileSync(file, JSON.stringify(map));
+  return file;
+}
+
+const driftIn = (folder: string): Drift => JSON.parse(readFileSync(join(folder, "drift.json"), "utf8"));
+
+async function compared(base: string, candidate: string) {
+  const out = emptyFolder();
+  const ended = await run("compare", base, candidate, "--out", out);
+  return { ...ended, out, drift: driftIn(out) };
+}
+
+describe("gainscape compare BASE CANDIDATE", () => {
+  it("ends with 0 where nothing moved, and writes every file whole", async () => {
+    const { code, stdout, stderr, out, drift } = await compared(good, join(good, "map.json"));
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(stdout).toMatch(/^Sandpiper r1 → r1, Night watch: No regression\./);
+    expect(drift).toMatchObject({ format: "gainscape.drift/1", outcome: "pass" });
+    for (const file of ["index.html", "junit.xml", "summary.md", "drift.json"])
+      expect(statSync(join(out, file)).size).toBeGreaterThan(400);
+  });
+
+  it("ends with 1 at a regression and says which gates", async () => {
+    const { code, stdout, drift } = await compared(good, bad);
+    expect(code).toBe(1);
+    expect(stdout).toContain("Sandpiper r1 → bad, Night watch: Regression: 10 gates failed.");
+    expect(stdout).toMatch(/Roll, pinned P 9, D 1\.2: No longer safe\./);
+    expect(drift.outcome).toBe("regression");
+    expect(drift.model.map(({ key, before, after }) => [key, before, after])).toContainEqual([
+      "controller.latency",
+      "0.75 ms",
+      "6 ms",
+    ]);
+  });
+
+  it("gives the same bytes every time", async () => {
+    const [one, two] = [await compared(good, other), await compared(good, other)];
+    for (const file of ["index.html", "junit.xml", "summary.md", "drift.json"]) {
+      const text = (folder: string) => readFileSync(join(folder, file), "utf8").replaceAll(folder, "");
+      expect(text(two.out)).toBe(text(one.out));
+    }
+  });
+
+  it("prints the decision as JSON where asked, and nothing where told to be quiet", async () => {
+    const out = emptyFolder();
+    const json = await run("compare", good, other, "--out", out, "--json");
+    expect(JSON.parse(json.stdout)).toMatchObject({ outcome: "pass", files: { drift: join(out, "drift.json") } });
+    expect(await run("compare", good, bad, "--out", out, "--quiet")).toMatchObject({ code: 1, stdout: "", stderr: "" });
+  });
+});
+
+describe("each gate, alone, by a real command", () => {
+  const result = (drift: Drift, gate: GateId): GateResult[] => drift.gates.filter((one) => one.gate === gate);
+
+  it.each(GATES.map(({ id, allowed }) => [id, allowed] as const))("%s fails and passes", async (gate, allowed) => {
+    const failing = await compared(good, onlyGate(bad, gate, allowed));
+    expect([gate, failing.code]).toEqual([gate, 1]);
+    expect(result(failing.drift, gate).some(({ outcome }) => outcome === "fail")).toBe(true);
+    expect(failing.drift.gates.every((one) => one.gate === gate || one.skipped === "switched off")).toBe(true);
+    const passing = await compared(good, onlyGate(other, gate, allowed));
+    expect([gate, passing.code]).toEqual([gate, 0]);
+    expect(result(passing.drift, gate).some(({ outcome }) => outcome === "pass")).toBe(true);
+  });
+
+  it.each(["boundaryFall", "safeShrink"] as const)("%s turns at its threshold", async (gate) => {
+    const { drift } = await compared(good, bad);
+    const seen = Math.max(...result(drift, gate).map(({ value }) => value ?? 0));
+    expect((await compared(good, onlyGate(bad, gate, seen))).code).toBe(0);
+    expect((await compared(good, onlyGate(bad, gate, seen - 1e-6))).code).toBe(1);
+  });
+});
+
+describe("sides that cannot be compared", () => {
+  it("end with 2 and list every difference with both values", async () => {
+    const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
+    map.plan.sweep.limits.overshoot = 20;
+    map.plan.sweep.conditions[0].charge = 0.9;
+    const file = join(emptyFolder(), "map.json");
+    writeFileSync(file, JSON.stringify(map));
+    const { code, stdout, stderr } = await run("compare", good, file);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toContain("limits.overshoot: 20, but 15 in");
+    expect(stderr).toContain("conditions.fresh pack.charge: 90 %, but 100 % in");
+    expect(stderr).toMatch(/not comparable/);
+  });
+
+  it.each([
+    ["no map at all", "{}", /format: missing; expected gainscape\.map\/1/],
+    ["another format", '{"format": "gainscape.map/9"}', /found "gainscape\.map\/9"/],
+    ["cut short", '{"format": "gainscape.map/1", "grid', /not JSON that can be read/],
+    ["a hollow map", '{"format": "gainscape.map/1"}', /axes: missing/],
+    ["control characters", '{"format": "\\u001b[2J"}', /format/],
+  ])("with %s end with 2, readably", async (_, text, message) => {
+    const file = join(emptyFolder(), "map.json");
+    writeFileSync(file, text);
+    const { code, stderr } = await run("compare", good, file);
+    expect(code).toBe(2);
+    expect(stderr).toMatch(message);
+    expect(stderr).toMatch(READABLE);
+  });
+
+  it.each([
+    [["compare", "a.json"], /expected two maps/],
+    [["compare", "a", "b", "--from", "c"], /expected two maps/],
+    [["compare", SWEEP, "--from", R1], /expected two maps/],
+    [["compare", "nowhere", "nowhere"], /nowhere: no such file/],
+    [["compare", "models", "models"], /no such file/],
+    [["compare", "a", "b", "--out", ""], /out/],
+  ])("by usage: %s", async (words, message) => {
+    const { code, stdout, stderr } = await run(...words);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toMatch(message);
+    expect(stderr).toMatch(READABLE);
+  });
+});
+
+describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
+  it("flies what is missing, uses what is there, and finds what comparing the maps finds", async () => {
+    const home = workplace();
+    mkdirSync(join(home, "test/fixtures"), { recursive: true });
+    copyFileSync(SWEEP, join(home, SWEEP));
+    const words = ["compare", SWEEP, "--from", R1, "--to", "models/sandpiper-r2.yaml"];
+    const first = await runIn(home, ...words);
+    expect([first.code, first.stderr.includes("trials")]).toEqual([0, true]);
+    const folder = join(home, "reports/comparisons/nightly/sandpiper-r1-to-sandpiper-r2");
+    const drift = driftIn(folder);
+    expect(drift.axes).toEqual((await compared(good, other)).drift.axes);
+    const map = join(home, "reports/nightly/sandpiper-r1/map.json");
+    const written = statSync(map).mtimeMs;
+    const second = await runIn(home, ...words);
+    expect([second.code, second.stderr]).toEqual([0, ""]);
+    expect(statSync(map).mtimeMs).toBe(written);
+    expect(driftIn(folder)).toEqual(drift);
+    writeFileSync(map, readFileSync(map, "utf8").slice(0, 500)); // cut short: as good as missing
+    expect((await runIn(home, ...words, "--quiet")).code).toBe(0);
+    expect(driftIn(folder).axes).toEqual(drift.axes);
+  }, 120_000);
+});

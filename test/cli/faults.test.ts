@@ -1,0 +1,158 @@
+// What may go wrong around a run, done to the real command line: the right exit code, whole files or none, a word on
+// what is missing, and an end.
+import { chmodSync, chownSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { type Around, emptyFolder, READABLE, run, runWith, startWith } from "./command.js";
+
+const QUICK = "test/fixtures/quick.yaml";
+const LONG = "test/cli/long.yaml";
+const FILES = ["index.html", "map.json", "points.csv"];
+const SABOTAGE = "test/cli/sabotage.mjs";
+
+/** Somebody the system does not let off. */
+const NOBODY = process.getuid?.() === 0 ? 65534 : undefined;
+
+function folderOf(user: number | undefined): string {
+  const folder = emptyFolder();
+  if (user !== undefined) chownSync(folder, user, user);
+  return folder;
+}
+
+describe("a worker that is lost", () => {
+  it.each([
+    ["exits", 3, /incomplete: a worker .*; \d+ trials of this stage are missing/],
+    ["hoards", 3, /incomplete: a worker was lost: .*memory.*; \d+ trials of this stage are missing/],
+    ["hangs", 3, /incomplete: a task took longer than 120 s; \d+ trials of this stage are missing/],
+    ["throws", 70, /gainscape has a bug: sabotaged/],
+  ])(
+    "%s: the run ends with %d, and the next one goes on from there",
+    async (kind, expected, message) => {
+      const out = join(emptyFolder(), "out");
+      const environment = { XDG_CACHE_HOME: emptyFolder(), SABOTAGE: kind };
+      const words = ["sweep", QUICK, "--out", out, "--workers", "2"];
+      const { code, stdout, stderr } = await runWith({ environment, preload: SABOTAGE }, ...words);
+      expect({ code, stdout }).toEqual({ code: expected, stdout: "" });
+      expect(stderr).toMatch(message);
+      expect(stderr).toMatch(READABLE);
+      if (code === 3) expect(stderr).toMatch(/^missing: \d+ of [a-z-]+, (roll|pitch), throttle \d+ %, fresh pack$/m);
+      expect(existsSync(out)).toBe(false);
+      const again = await runWith({ environment: { ...environment, SABOTAGE: "" } }, ...words);
+      expect([again.code, /[1-9]\d* of them kept from before/.test(again.stdout)]).toEqual([0, true]);
+      expect(readdirSync(out).sort()).toEqual(FILES);
+    },
+    60_000,
+  );
+});
+
+describe("a place that takes no files", () => {
+  it("full in the middle of one: 3, named, and no part of it is left", async () => {
+    const out = emptyFolder();
+    // Nothing larger than 40 blocks of 1 KiB: the page does not fit.
+    const { code, stderr } = await runWith({ shell: "ulimit -f 40" }, "sweep", QUICK, "--out", out, "--quiet");
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/^incomplete: .*index\.html could not be written \(E\w+\)\n$/);
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  it("full for the cache alone: the run ends well and says that nothing is kept", async () => {
+    const out = emptyFolder();
+    const cache = join(emptyFolder(), "file");
+    writeFileSync(cache, "in the way");
+    const { code, stderr } = await run("sweep", QUICK, "--out", out, "--quiet", "--cache", cache);
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/^cache: .* could not be written \(\w+\); this run goes on without keeping its trials\n$/);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+
+  it("read-only from the start: 2 before anything is flown", async () => {
+    const out = folderOf(NOBODY);
+    chmodSync(out, 0o500);
+    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: folderOf(NOBODY) } };
+    const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", join(out, "deeper"));
+    expect({ code, stderr }).toEqual({
+      code: 2,
+      stderr: `${join(out, "deeper")}: cannot be written into: permission denied\n`,
+    });
+    chmodSync(out, 0o700);
+  });
+
+  it("read-only since the run began: 3, named, nothing left", async () => {
+    const out = folderOf(NOBODY);
+    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: folderOf(NOBODY) } };
+    const { ended, says } = startWith(around, "sweep", QUICK, "--out", join(out, "deeper"), "--workers", "1");
+    await says("grid: ");
+    chmodSync(out, 0o500);
+    const { code, stderr } = await ended;
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/incomplete: .*index\.html could not be written \(EACCES\)\n$/);
+    chmodSync(out, 0o700);
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  it("a read-only cache: told, and no harm", async () => {
+    const shut = folderOf(NOBODY);
+    chmodSync(shut, 0o500);
+    const out = folderOf(NOBODY);
+    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: shut } };
+    const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", out, "--quiet");
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/^cache: .* could not be written \(EACCES\); this run goes on without keeping its trials\n$/);
+    chmodSync(shut, 0o700);
+  });
+});
+
+describe("an output folder pulled away while the run is under way", () => {
+  const during = async (act: (out: string) => void) => {
+    const out = join(emptyFolder(), "out");
+    mkdirSync(out);
+    const { ended, says } = startWith({}, "sweep", QUICK, "--out", out, "--workers", "1");
+    await says("grid: ");
+    act(out);
+    return { out, ...(await ended) };
+  };
+
+  it("is made again, with whole files", async () => {
+    const { out, code } = await during((folder) => rmSync(folder, { recursive: true }));
+    expect(code).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+
+  it("and a file put in its place: 3, named, the file untouched", async () => {
+    const { out, code, stderr } = await during((folder) => {
+      rmSync(folder, { recursive: true });
+      writeFileSync(folder, "mine");
+    });
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/incomplete: .*index\.html could not be written \(\w+\)\n$/);
+    expect(readFileSync(out, "utf8")).toBe("mine");
+  });
+});
+
+describe("clock, locale and time zone", () => {
+  const bytes = async (around: Around) => {
+    const out = emptyFolder();
+    const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", out, "--quiet");
+    expect([code, stderr]).toEqual([0, ""]);
+    return FILES.map((file) => readFileSync(join(out, file), "utf8"));
+  };
+
+  it("change no byte of any file", async () => {
+    const plain = await bytes({});
+    const turkish = { TZ: "Pacific/Kiritimati", LANG: "tr_TR.UTF-8", LC_ALL: "tr_TR.UTF-8" };
+    expect(await bytes({ environment: turkish })).toEqual(plain);
+    expect(await bytes({ environment: { SABOTAGE: "clock", TZ: "Asia/Kathmandu" }, preload: SABOTAGE })).toEqual(plain);
+  }, 60_000);
+});
+
+describe("a second signal", () => {
+  it("while the first is being obeyed changes nothing", async () => {
+    const out = join(emptyFolder(), "out");
+    const { child, ended, says } = startWith({}, "sweep", LONG, "--out", out, "--workers", "2");
+    await says("grid: 10 %");
+    child.kill("SIGTERM");
+    child.kill("SIGINT");
+    expect((await ended).code).toBe(3);
+    expect(existsSync(out)).toBe(false);
+  });
+});

@@ -1,0 +1,200 @@
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { parse } from "yaml";
+import { GATES } from "../../src/base/gates.js";
+import { lineJson } from "../../src/base/line-json.js";
+import { EXIT } from "../../src/cli/exit.js";
+import { emptyFolder, READABLE, start } from "./command.js";
+import { runIn, workplace } from "./elsewhere.js";
+
+const COARSE = [12, 4] as const; // points in P and D: enough to hold safe ground on both axes
+const PROPELLER = "sweeps/propeller-change.yaml";
+const BATTERY = "sweeps/battery-change.yaml";
+const SLOW = "sweeps/slow-loop.yaml";
+
+/** A sweep of the workplace with one text replaced. */
+function edited(home: string, file: string, from: string | RegExp, to: string): void {
+  const path = join(home, file);
+  const text = readFileSync(path, "utf8");
+  const after = text.replace(from, to);
+  if (after === text) throw new Error(`no ${from} in ${file}`);
+  writeFileSync(path, after);
+}
+
+const kept = mkdtempSync(join(tmpdir(), "gainscape-"));
+afterAll(() => rmSync(kept, { recursive: true, force: true }));
+beforeAll(async () => {
+  workplace(COARSE, kept);
+  for (const sweep of [PROPELLER, BATTERY, SLOW]) {
+    const { code, stdout } = await runIn(kept, "baseline", sweep);
+    expect([code, stdout.includes("Baseline, to be reviewed and committed: reports/baselines/")]).toEqual([0, true]);
+  }
+}, 120_000);
+
+/** A workplace in which the baselines have been written. */
+function withBaselines(): string {
+  const home = emptyFolder();
+  cpSync(kept, home, { recursive: true });
+  return home;
+}
+
+describe("gainscape gate", () => {
+  it("ends with 1 where one of its sweeps holds a regression, with every file a CI server reads", async () => {
+    const home = withBaselines();
+    const { code, stdout } = await runIn(home, "gate", PROPELLER, SLOW);
+    expect(code).toBe(1);
+    expect(stdout).toMatch(/Sandpiper r1 → r2, The steeper propeller: No regression\./);
+    expect(stdout).toMatch(/Sandpiper r1 → r5, Slow filter and loop: Regression: \d+ gates failed\./);
+    const junit = readFileSync(join(home, "reports/gate/junit.xml"), "utf8");
+    expect(junit.match(/<testsuite /g)).toHaveLength(2);
+    expect(junit.match(/<testcase /g)).toHaveLength(20);
+    const summary = readFileSync(join(home, "reports/gate/summary.md"), "utf8");
+    expect(summary.match(/^## Sandpiper r1 → r\d: /gm)).toHaveLength(2);
+    for (const pair of ["propeller-change/sandpiper-r1-to-sandpiper-r2", "slow-loop/sandpiper-r1-to-sandpiper-r5"])
+      for (const file of ["index.html", "drift.json", "junit.xml", "summary.md"])
+        expect(existsSync(join(home, "reports/gate", pair, file)), `${pair}/${file}`).toBe(true);
+    expect((await runIn(home, "gate", PROPELLER, "--quiet", "--out", "elsewhere")).code).toBe(0);
+    expect(existsSync(join(home, "elsewhere/junit.xml"))).toBe(true);
+  }, 240_000);
+
+  it("has zero drift where the candidate is the base itself", async () => {
+    const home = withBaselines();
+    edited(home, PROPELLER, /candidates: .*/, "candidates: [../models/sandpiper-r1.yaml]");
+    const { code, stdout } = await runIn(home, "gate", PROPELLER);
+    expect(code).toBe(0);
+    expect(stdout.replaceAll("\u00a0", " ")).toMatch(/Roll: sustained boundary 0 % at D/);
+    expect(stdout).not.toMatch(/[+−]\d/);
+  }, 120_000);
+});
+
+describe("a night that cannot be judged", () => {
+  it("ends with 2 before anything flies: no baseline, another question, a sweep without pairs, a model that is gone", async () => {
+    const home = withBaselines();
+    edited(home, SLOW, "wobble_angle: 2 deg", "wobble_angle: 3 deg");
+    rmSync(join(home, "reports/baselines/battery-change"), { recursive: true });
+    const { code, stdout, stderr } = await runIn(home, "gate", PROPELLER, SLOW, BATTERY, "sweeps/first-tune.yaml");
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toMatch(
+      /slow-loop\.yaml limits\.wobble_angle: 3, but 2 in reports\/baselines\/slow-loop\/sandpiper-r1\.json/,
+    );
+    expect(stderr).toMatch(
+      /battery-change\.yaml:\d+:\d+ baseline: no baseline .* yet; gainscape baseline .* writes it/,
+    );
+    expect(stderr).toMatch(/first-tune\.yaml:\d+:\d+ baseline: missing: it names the models a night compares/);
+    expect(stderr).toMatch(READABLE);
+    expect(existsSync(join(home, "reports/gate"))).toBe(false);
+    edited(home, PROPELLER, "sandpiper-r2", "sandpiper-r9");
+    const gone = await runIn(home, "gate", PROPELLER);
+    expect([gone.code, gone.stderr.includes("sandpiper-r9.yaml: no such file")]).toEqual([2, true]);
+  }, 120_000);
+
+  it("ends with 2 where the baseline was spoilt by hand", async () => {
+    const home = withBaselines();
+    const file = join(home, "reports/baselines/propeller-change/sandpiper-r1.json");
+    const baseline = JSON.parse(readFileSync(file, "utf8"));
+    baseline.axes.roll.sustained[0].p = "27";
+    writeFileSync(file, lineJson(baseline));
+    const { code, stderr } = await runIn(home, "gate", PROPELLER);
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/sandpiper-r1\.json axes\.roll\.boundary\.sustained\[0\]\.p: expected a number, found "27"/);
+  }, 120_000);
+
+  it("says so where the base model was edited after its baseline was written", async () => {
+    const home = withBaselines();
+    edited(home, "models/sandpiper-r1.yaml", /mass: 198 g/, "mass: 199 g");
+    const { stdout } = await runIn(home, "gate", PROPELLER);
+    expect(stdout).toContain("models/sandpiper-r1.yaml was edited after its baseline was written");
+  }, 120_000);
+
+  it("ends with 3 when interrupted", async () => {
+    const home = withBaselines();
+    const baselines = join(home, "reports/baselines");
+    edited(home, PROPELLER, /.*/, "# interrupted");
+    const gate = start(
+      "gate",
+      join(home, PROPELLER),
+      "--baselines",
+      baselines,
+      "--out",
+      join(home, "out"),
+      "--workers",
+      "1",
+    );
+    await gate.says("grid");
+    gate.child.kill("SIGINT");
+    const { code, stderr } = await gate.ended;
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/incomplete/);
+    expect(existsSync(join(home, "out/junit.xml"))).toBe(false);
+  }, 120_000);
+});
+
+describe("gainscape baseline", () => {
+  it("says when the pinned tune is not safe, since its gate will be skipped", async () => {
+    const home = withBaselines();
+    edited(home, PROPELLER, "roll: {p: 9 ", "roll: {p: 40 ");
+    const { code, stderr } = await runIn(home, "baseline", PROPELLER);
+    expect([code, stderr.includes("The pinned tune of roll is not safe in this baseline")]).toEqual([0, true]);
+    const { stdout } = await runIn(home, "gate", PROPELLER);
+    expect(stdout).toMatch(/Pinned tune stays safe +roll +pinned tune was not safe before +stays safe +skipped/);
+  }, 120_000);
+
+  it("keeps another model where asked", async () => {
+    const home = withBaselines();
+    expect((await runIn(home, "baseline", PROPELLER, "--model", "models/sandpiper-r2.yaml", "--quiet")).code).toBe(0);
+    expect(existsSync(join(home, "reports/baselines/propeller-change/sandpiper-r2.json"))).toBe(true);
+  }, 120_000);
+});
+
+describe("the nightly workflow in the docs", () => {
+  const workflow = parse(readFileSync("docs/nightly-workflow.yml", "utf8"));
+  const steps = Object.values(workflow.jobs as Record<string, { steps: { run?: string; if?: string }[] }>).flatMap(
+    ({ steps: all }) => all,
+  );
+  const lines = steps.flatMap(({ run = "" }) => run.trim().split("\n"));
+
+  it("runs commands that work as written: 1 since one of the shipped candidates is a regression", async () => {
+    const commands = lines.filter((line) => line.startsWith("npx gainscape "));
+    expect(commands.length).toBeGreaterThan(0);
+    const home = withBaselines();
+    for (const line of commands) {
+      const { code } = await runIn(home, ...line.split(" ").slice(2));
+      expect([line, code]).toEqual([line, 1]);
+    }
+    for (const file of ["reports/gate/junit.xml", "reports/gate/summary.md"])
+      expect([
+        file,
+        existsSync(join(home, file)),
+        readFileSync("docs/nightly-workflow.yml", "utf8").includes(file),
+      ]).toEqual([file, true, true]);
+  }, 240_000);
+
+  it("keeps its reports also when the gate fails, and uses only scripts the package has", () => {
+    const scripts = Object.keys(JSON.parse(readFileSync("package.json", "utf8")).scripts);
+    for (const line of lines.filter((one) => one.startsWith("npm run ")))
+      expect(scripts).toContain(line.split(" ").filter((word) => !word.startsWith("-"))[2]);
+    const after = steps.filter(({ if: when }) => when?.includes("always()"));
+    expect(after.length).toBeGreaterThan(0);
+  });
+});
+
+describe("docs/comparing.md", () => {
+  it("shows commands that end as it says", async () => {
+    const commands = [...readFileSync("docs/comparing.md", "utf8").matchAll(/^gainscape (.*) # exit (\d)$/gm)];
+    expect(commands.length).toBeGreaterThan(3);
+    const home = withBaselines();
+    for (const [, words = "", code] of commands)
+      expect([words, (await runIn(home, ...words.split(" "), "--quiet")).code]).toEqual([words, Number(code)]);
+  }, 240_000);
+
+  it("names every gate with its default, and every exit code with its meaning", () => {
+    const text = readFileSync("docs/comparing.md", "utf8");
+    for (const { id, unit, allowed } of GATES) {
+      const key = id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+      expect(text).toMatch(new RegExp(`^\\| \`${key}\` \\| [^|]+ \\| ${unit === "%" ? `${allowed} %` : "on"}: `, "m"));
+    }
+    for (const code of Object.values(EXIT)) expect(text).toMatch(new RegExp(`^\\| ${code} \\| \\w`, "m"));
+  });
+});

@@ -1,0 +1,89 @@
+// Killed without a word, run again, run twice at once: the map is the file an unbroken run writes.
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { emptyFolder, READABLE, run, runWith, startWith } from "./command.js";
+
+const QUICK = "test/fixtures/quick.yaml";
+const LONG = "test/cli/long.yaml";
+
+const mapIn = (folder: string): string => readFileSync(join(folder, "map.json"), "utf8");
+
+describe("a sweep killed at any moment", () => {
+  it("goes on from there; map, table and page are those of an unbroken run, byte for byte", async () => {
+    const [unbroken, out] = [emptyFolder(), join(emptyFolder(), "out")];
+    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    expect((await run("sweep", LONG, "--out", unbroken, "--no-cache", "--quiet")).code).toBe(0);
+    for (const share of ["20 %", "60 %"]) {
+      const { child, ended, says } = startWith({ environment }, "sweep", LONG, "--out", out, "--workers", "2");
+      await says(`grid: ${share}`);
+      child.kill("SIGKILL");
+      expect((await ended).code).toBe(null);
+      expect(existsSync(out)).toBe(false);
+    }
+    const { code, stdout, stderr } = await runWith({ environment }, "sweep", LONG, "--out", out, "--workers", "3");
+    expect(code).toBe(0);
+    const [, kept, all] = /(\d+) of them kept from before/.exec(stdout) ?? [];
+    expect(Number(kept), `${all}`).toBeGreaterThan(4096);
+    expect(stdout + stderr).toMatch(READABLE);
+    for (const file of ["map.json", "points.csv", "index.html"])
+      expect(readFileSync(join(out, file)).equals(readFileSync(join(unbroken, file))), file).toBe(true);
+  }, 120_000);
+});
+
+describe("a second run", () => {
+  it("flies nothing and says so; --no-cache flies everything", async () => {
+    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    const figures = async (...words: string[]) => {
+      const { stdout } = await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--json", ...words);
+      return JSON.parse(stdout).figures as { trials: number; flown: { trials: number } };
+    };
+    const first = await figures();
+    expect(first.flown.trials).toBe(first.trials);
+    expect((await figures()).flown).toEqual({ trials: 0, steps: 0 });
+    expect((await figures("--no-cache")).flown.trials).toBe(first.trials);
+    expect((await figures("--cache", emptyFolder())).flown.trials).toBe(first.trials);
+  });
+
+  it("at the same time on the same cache does no harm, one of them with hardly any room", async () => {
+    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    const outs = [emptyFolder(), emptyFolder(), emptyFolder()];
+    const ended = await Promise.all(
+      outs.map((out, at) =>
+        runWith(
+          { environment },
+          ...["sweep", at === 2 ? LONG : QUICK, "--out", out, "--quiet", "--workers", "1"],
+          ...(at === 2 ? ["--cache-limit", "1"] : []),
+        ),
+      ),
+    );
+    expect(ended).toEqual(outs.map(() => ({ code: 0, stdout: "", stderr: "" })));
+    const alone = emptyFolder();
+    await run("sweep", QUICK, "--out", alone, "--no-cache", "--quiet");
+    expect([mapIn(outs[0]), mapIn(outs[1])]).toEqual([mapIn(alone), mapIn(alone)]);
+  }, 120_000);
+});
+
+describe("gainscape cache", () => {
+  it("says what is there, and clears it", async () => {
+    const home = emptyFolder();
+    const environment = { XDG_CACHE_HOME: home };
+    const look = () => runWith({ environment }, "cache");
+    expect(await look()).toEqual({
+      code: 0,
+      stdout: `${home}/gainscape: 0 trials in 0 files, 0.00 of at most 1024 MiB.\n`,
+      stderr: "",
+    });
+    await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--quiet");
+    expect((await look()).stdout).toMatch(/gainscape: [1-9]\d* trials in [1-9]\d* files, 0\.\d\d of at most 1024 MiB\.\n$/);
+    expect((await runWith({ environment }, "cache", "--clear")).stdout).toMatch(/: [1-9]\d* files cleared\.\n$/);
+    expect((await look()).stdout).toMatch(/: 0 trials in 0 files/);
+  });
+
+  it("a folder of its own is looked at with --cache", async () => {
+    const cache = emptyFolder();
+    await run("sweep", QUICK, "--out", emptyFolder(), "--cache", cache, "--quiet");
+    expect((await run("cache", "--cache", cache)).stdout).toMatch(/: [1-9]\d* trials/);
+    expect(readdirSync(cache).every((name) => /^[0-9a-f]{2}$/.test(name))).toBe(true);
+  });
+});

@@ -1,0 +1,49 @@
+// Loaded before the command line and into each of its workers, to injure it from inside: SABOTAGE says how.
+import { isMainThread } from "node:worker_threads";
+
+const { SABOTAGE: kind, SABOTAGE_AFTER: after = "60" } = process.env;
+
+const INJURIES = {
+  exits: () => process.exit(9),
+  throws: () => {
+    throw new TypeError("sabotaged");
+  },
+  hangs: () => {
+    for (;;);
+  },
+  hoards: () => {
+    const held = [];
+    for (;;) held.push(new Array(100_000).fill(held.length));
+  },
+};
+
+if (!isMainThread && kind in INJURIES) {
+  // Each trial's results are set into those of its task.
+  const { set } = Float64Array.prototype;
+  let trials = 0;
+  Float64Array.prototype.set = function (...words) {
+    if (words[1] > 0 && ++trials > Number(after)) INJURIES[kind]();
+    return set.apply(this, words);
+  };
+}
+
+if (isMainThread && kind === "hangs") {
+  const wait = globalThis.setTimeout;
+  // Nobody waits two minutes here for a worker that hangs.
+  globalThis.setTimeout = (act, time, ...rest) => wait(act, time === 120_000 ? 1_500 : time, ...rest);
+}
+
+if (kind === "clock") {
+  const start = Date.now();
+  const RealDate = Date;
+  // Long before the epoch, and running backwards.
+  const now = () => -1e12 - (RealDate.now() - start);
+  globalThis.Date = class extends RealDate {
+    constructor(...words) {
+      super(...(words.length === 0 ? [now()] : words));
+    }
+    static now() {
+      return now();
+    }
+  };
+}

@@ -1,0 +1,173 @@
+import { describe, expect, it } from "vitest";
+import { DEFAULT_GATES, GATES, type GateId, type Gates } from "../../src/base/gates.js";
+import type { AxisDrift, GateResult, ShiftAtD, SkipReason } from "../../src/compare/format.js";
+import { judgeAxis, outcomeOf } from "../../src/compare/judge.js";
+import type { PinnedPoint } from "../../src/map/format.js";
+
+const shiftAt = (d: number, percent: number | null, state: ShiftAtD["state"] = "moved"): ShiftAtD => ({
+  d,
+  base: 30,
+  candidate: 30,
+  state,
+  percent,
+});
+
+const pinnedPoint = (safe: boolean): PinnedPoint => ({
+  p: 10,
+  d: 1,
+  own: null,
+  verdict: "clean",
+  decidedBy: null,
+  measures: {},
+  margins: { gainUp: 8, gainDown: null, phase: 50 },
+  safe,
+  boundary: { d: 1, p: 30 },
+});
+
+/** Nothing moved; ten safe points on the second and third of four D lines. */
+const STILL: AxisDrift = {
+  shift: { perD: [0, 1, 2, 3].map((d) => shiftAt(d, 0)), lowest: null, highest: null },
+  byLevel: [],
+  byVariant: [],
+  safe: {
+    of: 40,
+    before: 10,
+    after: 10,
+    kept: 10,
+    lost: 0,
+    gained: 0,
+    percent: 0,
+    points: ["...", "kkk", "kk.", "..."],
+  },
+  verdicts: { worsened: 0, improved: 0, same: 40, newSustained: 0, causes: [], changes: [] },
+  start: {
+    before: { p: 10, d: 1, roomInOther: 0.2 },
+    after: { p: 10, d: 1, roomInOther: 0.2 },
+    pPercent: 0,
+    dPercent: 0,
+  },
+  pinned: { before: pinnedPoint(true), after: pinnedPoint(true) },
+};
+
+const shifted = (...percents: (number | null)[]): AxisDrift => ({
+  ...STILL,
+  shift: { ...STILL.shift, perD: percents.map((percent, d) => shiftAt(d, percent)) },
+});
+
+const shrunk = (percent: number | null): AxisDrift => ({ ...STILL, safe: { ...STILL.safe, percent } });
+
+const newSustained = (points: number): AxisDrift => ({
+  ...STILL,
+  verdicts: { ...STILL.verdicts, newSustained: points },
+});
+
+const started = (before: number | null, after: number | null): AxisDrift => ({
+  ...STILL,
+  start: {
+    ...STILL.start,
+    before: { p: 10, d: 1, roomInOther: before },
+    after: { p: 10, d: 1, roomInOther: after },
+  },
+});
+
+const pinned = (before: boolean, after: boolean): AxisDrift => ({
+  ...STILL,
+  pinned: { before: pinnedPoint(before), after: pinnedPoint(after) },
+});
+
+function judged(id: GateId, drift: AxisDrift, gates: Gates = DEFAULT_GATES): GateResult {
+  const found = judgeAxis("roll", drift, gates).find(({ gate }) => gate === id);
+  if (found === undefined) throw new Error(`no result for ${id}`);
+  return found;
+}
+
+describe("nothing moved", () => {
+  it("passes every gate", () => {
+    const results = judgeAxis("pitch", STILL, DEFAULT_GATES);
+    expect(results.map(({ gate, outcome }) => [gate, outcome])).toEqual(GATES.map(({ id }) => [id, "pass"]));
+    expect(outcomeOf(results)).toBe("pass");
+  });
+});
+
+// Either side of every threshold, as near as a percent written with one decimal can be.
+const SIDES: readonly (readonly [GateId, string, AxisDrift, GateResult["outcome"], number])[] = [
+  ["boundaryFall", "a fall of exactly what is allowed", shifted(0, -5, -2, 0), "pass", 5],
+  ["boundaryFall", "a fall just beyond it", shifted(0, -5.01, -2, 0), "fail", 5.01],
+  ["boundaryFall", "a rise on every judged D", shifted(-9, 3, 2, -9), "pass", -2],
+  ["safeShrink", "exactly the share allowed", shrunk(-15), "pass", 15],
+  ["safeShrink", "just more", shrunk(-15.01), "fail", 15.01],
+  ["safeShrink", "growth", shrunk(40), "pass", -40],
+  ["newSustained", "no point", newSustained(0), "pass", 0],
+  ["newSustained", "one point", newSustained(1), "fail", 1],
+  ["pinnedSafe", "safe before and now", pinned(true, true), "pass", 0],
+  ["pinnedSafe", "safe before, no longer", pinned(true, false), "fail", 1],
+  ["startSafe", "both at the very edge", started(0, 0), "pass", 0],
+  ["startSafe", "the old one just outside", started(-1e-9, 0.2), "fail", 1],
+  ["startSafe", "the new one just outside", started(0.2, -1e-9), "fail", 1],
+  ["startSafe", "both outside, one beyond the grid", started(-0.1, null), "fail", 2],
+];
+
+describe.each(SIDES)("%s: %s", (id, _, drift, outcome, value) => {
+  it(`is a ${outcome}`, () => {
+    const result = judged(id, drift);
+    expect(result).toMatchObject({ outcome, value, allowed: DEFAULT_GATES[id], skipped: null });
+    expect(outcomeOf([result])).toBe(outcome === "fail" ? "regression" : "pass");
+  });
+});
+
+describe("the boundary gate", () => {
+  it("looks only at D lines that held safe ground, where a fold may not fool it", () => {
+    expect(judged("boundaryFall", shifted(-60, -1, -2, -100))).toMatchObject({ outcome: "pass", value: 2, d: 2 });
+  });
+
+  it("counts a boundary that fell into the grid by the least it must have fallen", () => {
+    const perD = [shiftAt(0, 0), shiftAt(1, -8, "into the grid"), shiftAt(2, 0), shiftAt(3, 0)];
+    const drift = { ...STILL, shift: { ...STILL.shift, perD } };
+    expect(judged("boundaryFall", drift)).toMatchObject({ outcome: "fail", value: 8, d: 1 });
+  });
+
+  it("counts a closed range as a fall of all of it", () => {
+    const perD = [shiftAt(0, 0), shiftAt(1, -100, "closed"), shiftAt(2, 0), shiftAt(3, 0)];
+    expect(judged("boundaryFall", { ...STILL, shift: { ...STILL.shift, perD } }).value).toBe(100);
+  });
+});
+
+const SKIPPED: readonly (readonly [GateId, SkipReason, AxisDrift])[] = [
+  ["pinnedSafe", "no pinned tune", { ...STILL, pinned: null }],
+  ["pinnedSafe", "pinned tune was not safe before", pinned(false, false)],
+  ["newSustained", "no safe ground before", { ...STILL, safe: { ...STILL.safe, before: 0, percent: null } }],
+  ["safeShrink", "no safe ground before", shrunk(null)],
+  ["boundaryFall", "no safe ground before", { ...STILL, safe: { ...STILL.safe, before: 0, points: ["...", "..."] } }],
+  ["boundaryFall", "no boundary in the grid", shifted(0, null, null, 0)],
+  ["startSafe", "no starting tune before", { ...STILL, start: { ...STILL.start, before: null } }],
+];
+
+describe.each(SKIPPED)("%s with %s", (id, reason, drift) => {
+  it("is skipped with that reason, and is no regression", () => {
+    const result = judged(id, drift);
+    expect(result).toMatchObject({ outcome: "skipped", value: null, skipped: reason });
+    expect(outcomeOf([result])).toBe("pass");
+  });
+});
+
+describe("a gate that is off", () => {
+  it.each(GATES.map(({ id }) => id))("%s judges nothing, however much moved", (id) => {
+    const worst = { ...shifted(-90, -90, -90, -90), ...newSustained(9).verdicts, pinned: pinned(true, false).pinned };
+    const result = judged(id, worst, { ...DEFAULT_GATES, [id]: null });
+    expect(result).toMatchObject({ outcome: "skipped", skipped: "switched off", allowed: null });
+  });
+
+  it("leaves the others standing", () => {
+    const gates = { ...DEFAULT_GATES, boundaryFall: null };
+    expect(
+      outcomeOf(judgeAxis("roll", { ...shifted(-9, -9, -9, -9), pinned: pinned(true, false).pinned }, gates)),
+    ).toBe("regression");
+  });
+});
+
+describe("a starting tune that is gone", () => {
+  it("counts as outside", () => {
+    const drift = { ...STILL, start: { ...STILL.start, after: null } };
+    expect(judged("startSafe", drift)).toMatchObject({ outcome: "fail", value: 1 });
+  });
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from "vitest";
+import type { Airframe } from "../../src/airframe/airframe.js";
+import { I_UNIT } from "../../src/base/units.js";
+import { modelChanges } from "../../src/compare/model-changes.js";
+import { stretchedX } from "../fixtures/airframe.js";
+import { put } from "./spoil.js";
+
+function changed(...bends: readonly ((model: unknown) => void)[]) {
+  const model = structuredClone(stretchedX) as Airframe;
+  for (const bend of bends) bend(model);
+  return modelChanges(stretchedX, model);
+}
+
+describe("what changed in a model", () => {
+  it.each([
+    ["propeller.diameter", put("propeller.diameter", 0.12954), "5 in", "5.1 in"],
+    ["motor.kv", put("motor.constant", 60 / (2 * Math.PI * 1300)), "1950 rpm/V", "1300 rpm/V"],
+    ["pack.cells", put("pack.cells", 6), "4", "6"],
+    ["pack.capacity", put("pack.capacity", 3600), "1300 mAh", "1000 mAh"],
+    ["controller.latency", put("controller.latency", 2e-3), "1 ms", "2 ms"],
+    ["controller.gains.roll.i", put("controller.roll.i", 20 * I_UNIT), "40 %/(100 deg)", "20 %/(100 deg)"],
+    ["controller.one_unit", put("controller.scale", { p: 1, d: 1 }), "none", "present"],
+    ["sensing.noise", put("sensing.noiseDensity", Math.PI / 9000), "0.01 deg/s/sqrt(Hz)", "0.02 deg/s/sqrt(Hz)"],
+    ["rotors[0].spin", put("rotors.0.spin", 1), "cw", "ccw"],
+    ["mass", put("mass", 0.7), "620 g", "700 g"],
+    ["inertia.xx", put("inertia.xx", 1.4e-3), "13000 g cm^2", "14000 g cm^2"],
+    ["wash.rms", put("wash.rms", 0.16), "12 %", "16 %"],
+  ])("%s in the words of a model file", (key, change, before, after) => {
+    expect(changed(change)).toEqual([{ key, before, after }]);
+  });
+
+  it("is nothing between a model and itself, and no matter of version, title or rounding", () => {
+    expect(modelChanges(stretchedX, stretchedX)).toEqual([]);
+    expect(changed(put("version", "9"), put("title", "x"), put("defaulted", ["wash.rms: 12 %"]))).toEqual([]);
+    expect(changed(put("inertia.xy", 3e-22))).toEqual([]);
+  });
+
+  it("tells a part that came and one that went", () => {
+    const [more] = changed(put("sensing.lowPass.1", { order: 1, cutoff: 300 }));
+    expect(more).toEqual({ key: "sensing.low_pass[1]", before: null, after: "present" });
+    const [gone] = changed(put("controller.derivativeFilter", []));
+    expect(gone).toEqual({ key: "controller.rate_derivative_filter[0]", before: "present", after: null });
+  });
+
+  it("shows all digits where four figures look alike", () => {
+    const [one] = changed(put("mass", 0.62001));
+    expect(one).toEqual({ key: "mass", before: "0.62 (SI)", after: "0.62001 (SI)" });
+  });
+
+  it("puts what was written before what follows from it", () => {
+    const bends = [put("mass", 0.7), put("inertia.xx", 1.4e-3), put("propeller.ct", 0.17)];
+    const keys = changed(...bends).map(({ key }) => key);
+    expect(keys).toEqual(["propeller.ct", "mass", "inertia.xx"]);
+  });
+});

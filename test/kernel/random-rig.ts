@@ -1,0 +1,128 @@
+// Rigs drawn at random, within what a craft may be and beyond what flies well: any count of rotors, stages, latency and
+// substeps, every number of craft and drive at work.
+import fc from "fast-check";
+import { lowPassStage } from "../../src/airframe/filter.js";
+import * as m from "../../src/kernel/memory.js";
+import type { Rig } from "../../src/kernel/rig.js";
+
+const RATE = 4000; // Hz
+
+const shapes: fc.Arbitrary<m.Shape> = fc.record({
+  rotors: fc.integer({ min: 4, max: 8 }),
+  sensorStages: fc.integer({ min: 0, max: 2 }),
+  derivativeStages: fc.integer({ min: 0, max: 2 }),
+  delaySteps: fc.integer({ min: 0, max: 6 }),
+  substeps: fc.integer({ min: 1, max: 2 }),
+});
+
+/** Numbers between 0 and 1, as many as are asked for, from a seed. */
+function numbers(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 4294967296;
+  };
+}
+
+export const rigs: fc.Arbitrary<Rig> = fc
+  .record({
+    shape: shapes,
+    axis: fc.constantFrom(0 as const, 1 as const),
+    steps: fc.integer({ min: 1, max: 160 }),
+    seed: fc.integer(),
+  })
+  .map(({ shape, axis, steps, seed }) => {
+    const next = numbers(seed);
+    const between = (from: number, to: number) => from + next() * (to - from);
+    const craft = craftOf(shape, between);
+    const start = startOf(shape, between);
+    const values = driveOf(shape, steps, between);
+    const drive = { steps, width: m.driveWidth(shape), values, restHeat: new Float64Array(steps) };
+    return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
+  });
+
+type Between = (from: number, to: number) => number;
+
+function craftOf(shape: m.Shape, between: Between): Float64Array {
+  const craft = new Float64Array(m.craftLength(shape));
+  const inertia = [1.5e-3, 2e-3, 3e-3, 1e-4, -1e-4, 5e-5].map((value) => value * between(0.5, 2));
+  const mobility = [700, 500, 330, 20, -30, 10].map((value) => value * between(0.5, 2));
+  const places: readonly (readonly [place: number, value: number])[] = [
+    [m.SUBSTEP, 1 / RATE / shape.substeps],
+    [m.IDLE, 0.06],
+    [m.DUTY_SPAN, 0.94],
+    [m.YAW_ROOM, 0.5],
+    [m.INTEGRAL_LIMIT, between(0.01, 0.3)],
+    [m.PACK_EMF, between(7, 25)],
+    [m.PACK_RATIO, between(0, 0.5)],
+    [m.MOTOR_CONSTANT, between(0.003, 0.01)],
+    [m.CONDUCTANCE, between(5, 20)],
+    [m.TORQUE_TO_SPEED, between(300, 1500)],
+    [m.FRICTION, between(100, 9000)],
+    [m.LOAD_STATIC, between(1e-3, 5e-3)],
+    [m.LOAD_SCREW, between(-1e-3, 1e-3)],
+    [m.ROTOR_INERTIA, between(3e-6, 2e-5)],
+    [m.THRUST_STATIC, between(5e-7, 4e-6)],
+    [m.SCREW, between(2, 8)],
+  ];
+  for (const [place, value] of places) craft[place] = value;
+  craft.set(inertia, m.INERTIA);
+  craft.set(mobility, m.MOBILITY);
+  for (let i = 0; i < shape.rotors; i++) {
+    const row = [
+      between(-0.2, 0.2),
+      between(-0.2, 0.2),
+      i % 2 === 0 ? 1 : -1,
+      between(-1, 1),
+      between(-1, 1),
+      between(-1, 1),
+    ];
+    craft.set(row, m.CRAFT_SIZE + i * m.ROTOR_WIDTH);
+  }
+  const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
+  for (let s = 0; s < shape.sensorStages + shape.derivativeStages; s++) {
+    const stage = { order: between(0, 1) < 0.5 ? (1 as const) : (2 as const), cutoff: between(50, 900) };
+    craft.set(lowPassStage(stage, RATE), filters + s * m.STAGE_WIDTH);
+  }
+  return craft;
+}
+
+function startOf(shape: m.Shape, between: Between): Float64Array {
+  const start = new Float64Array(m.stateLength(shape));
+  for (let a = 0; a < 3; a++) {
+    start[m.BODY_RATE + a] = between(-5, 5);
+    start[m.INTEGRAL + a] = between(-0.02, 0.02);
+    start[m.P_GAIN + a] = between(0, 0.08);
+    start[m.I_GAIN + a] = between(0, 1e-4);
+    start[m.D_GAIN + a] = between(0, 2);
+  }
+  start[m.SERVED] = 1;
+  const { rotors } = shape;
+  for (let i = 0; i < rotors; i++) {
+    const speed = Math.max(0, between(-500, 2500));
+    start[m.STATE_SIZE + i] = speed;
+    start[m.STATE_SIZE + rotors + i] = speed;
+  }
+  for (let i = m.delayLineAt(shape); i < start.length; i++) start[i] = between(0.06, 1);
+  return start;
+}
+
+function driveOf(shape: m.Shape, steps: number, between: Between): Float64Array {
+  const width = m.driveWidth(shape);
+  const values = new Float64Array(steps * width);
+  const level = between(0, 1);
+  const command = between(-6, 6);
+  for (let k = 0; k < steps; k++) {
+    const now = k * width;
+    values[now + m.THROTTLE] = level;
+    for (let a = 0; a < 3; a++) {
+      values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
+      values[now + m.NOISE + a] = between(-0.1, 0.1);
+    }
+    values[now + m.CLIMB] = between(-10, 10);
+    values[now + m.GUST_ROLL] = between(-3, 3);
+    values[now + m.GUST_PITCH] = between(-3, 3);
+    for (let i = 0; i < shape.rotors; i++) values[now + m.THRUST_SHARE + i] = between(0.5, 1.2);
+  }
+  return values;
+}

@@ -1,0 +1,136 @@
+// The vector kernel against the loop it was made from: the same bits in every lane, whatever the craft and the gains.
+import { existsSync, readFileSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { type Flight, flyManyOf } from "../../src/kernel/fly.js";
+import { advance } from "../../src/kernel/loop.js";
+import * as m from "../../src/kernel/memory.js";
+import type { Rig } from "../../src/kernel/rig.js";
+import { type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
+import { readConstants } from "../../translator/constants.js";
+import { kernelModule, LANES } from "../../translator/kernel-module.js";
+import { readProgram } from "../../translator/program.js";
+import { rigs } from "./random-rig.js";
+
+const ROTORS = [4, 5, 6, 7, 8];
+
+const text = (name: string) => readFileSync(`src/kernel/${name}`, "utf8");
+const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
+const codes = new Map(ROTORS.map((rotors) => [rotors, kernelModule(program, rotors)]));
+const kernels = new Map([...codes].map(([rotors, code]) => [rotors, vectorKernelOf(code)]));
+const kernelFor = (rig: Rig) => kernels.get(rig.shape.rotors) as VectorKernel;
+
+/** Bits as text, so that -0 is not 0; what is no number has no bits of its own. */
+const bits = (value: number): string =>
+  Number.isNaN(value) ? "NaN" : new BigUint64Array(Float64Array.of(value).buffer)[0].toString(16);
+
+/** Trace and state after flying in stretches with the tally on in the middle one. */
+function byLoop(rig: Rig, start: Float64Array, cuts: readonly [number, number]): string[] {
+  const { shape, craft, drive, axis, steps } = rig;
+  const state = start.slice();
+  const trace = new Float64Array(steps);
+  const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
+  const fly = (tally: number, from: number, to: number) =>
+    advance(craft, drive.values, state, trace, ...counts, axis, tally, from, to);
+  fly(0, 0, cuts[0]);
+  fly(1, ...cuts);
+  fly(0, cuts[1], steps);
+  return [...trace, ...state].map(bits);
+}
+
+function byLanes(rig: Rig, starts: readonly Float64Array[], cuts: readonly [number, number]): string[][] {
+  const mounted = kernelFor(rig).mount(rig);
+  mounted.restart();
+  starts.forEach((start, lane) => {
+    start.forEach((value, place) => {
+      mounted.set(lane, place, value);
+    });
+  });
+  mounted.advance(0, 0, cuts[0]);
+  mounted.advance(1, ...cuts);
+  mounted.advance(0, cuts[1], rig.steps);
+  return starts.map((start, lane) => {
+    const state = start.map((_, place) => mounted.get(lane, place));
+    return [...mounted.traces[lane], ...state].map(bits);
+  });
+}
+
+test("every lane has the bits of the loop, for any craft, drive and gains", () => {
+  const cases = fc.record({
+    rig: rigs,
+    gains: fc.array(
+      fc.tuple(fc.double({ min: 0, max: 0.3, noNaN: true }), fc.double({ min: 0, max: 8, noNaN: true })),
+      {
+        minLength: LANES,
+        maxLength: LANES,
+      },
+    ),
+    cuts: fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })),
+  });
+  fc.assert(
+    fc.property(cases, ({ rig, gains, cuts: [a, b] }) => {
+      const from = Math.floor(a * rig.steps);
+      const cuts = [from, from + Math.floor(b * (rig.steps - from))] as const;
+      const starts = gains.map(([p, d]) => {
+        const start = rig.start.slice();
+        start[m.P_GAIN + rig.axis] = p;
+        start[m.D_GAIN + rig.axis] = d;
+        return start;
+      });
+      const lanes = byLanes(rig, starts, cuts);
+      starts.forEach((start, lane) => {
+        expect(lanes[lane]).toEqual(byLoop(rig, start, cuts));
+      });
+    }),
+    { seed: 20261125, numRuns: 60 },
+  );
+});
+
+describe("many trials", () => {
+  const gains = {
+    p: Float64Array.from({ length: 11 }, (_, i) => 0.01 * i),
+    d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
+  };
+  const flown = (rig: Rig, kernel: VectorKernel | null) => {
+    const seen: { index: number; trace: string[]; flight: Flight }[] = [];
+    const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4) };
+    flyManyOf(rig, kernel)(gains, window, (index, trace, flight) => {
+      seen.push({ index, trace: [...trace].map(bits), flight });
+    });
+    return seen;
+  };
+
+  test("come out in order and alike with the kernel and without, the last group short", () => {
+    fc.assert(
+      fc.property(rigs, (rig) => {
+        const alone = flown(rig, null);
+        expect(alone.map(({ index }) => index)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+        expect(flown(rig, kernelFor(rig))).toEqual(alone);
+      }),
+      { seed: 1, numRuns: 10 },
+    );
+  });
+
+  test("of one rig do not depend on the rig mounted before", () => {
+    const [first, second] = fc.sample(
+      rigs.filter(({ shape }) => shape.rotors === 4),
+      { seed: 2, numRuns: 2 },
+    );
+    const alone = flown(second, kernelFor(second));
+    flown(first, kernelFor(first));
+    expect(flown(second, kernelFor(second))).toEqual(alone);
+  });
+});
+
+test.each(ROTORS)("the kernel shipped for %i rotors is what loop.ts translates to", (rotors) => {
+  const shipped = `dist/kernel/vector-${rotors}.wasm`;
+  expect(existsSync(shipped), `${shipped} is missing: npm run build`).toBe(true);
+  expect(
+    Buffer.compare(readFileSync(shipped), codes.get(rotors) as Uint8Array),
+    `${shipped} is stale: npm run build`,
+  ).toBe(0);
+});
+
+test("a machine without vectors, or code that is none, is told apart from a kernel", () => {
+  expect(() => vectorKernelOf(Uint8Array.of(0, 97, 115, 109, 2, 0, 0, 0))).toThrow();
+});

@@ -1,0 +1,99 @@
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { InputError } from "../../src/base/problem.js";
+import type { StabilityMap } from "../../src/map/format.js";
+import { parseMap } from "../../src/map/parse.js";
+import { flown } from "../compare/maps.js";
+import { put } from "../compare/spoil.js";
+
+let map = {} as StabilityMap;
+beforeAll(async () => {
+  map = await flown();
+});
+
+const read = (data: unknown) => parseMap({ file: "map.json", data, place: () => ({ line: 0, column: 0 }) });
+
+function spoilt(bend: (root: unknown) => void): unknown {
+  const copy = structuredClone(map);
+  bend(copy);
+  return copy;
+}
+
+describe("map.json read back", () => {
+  it("is the map that was written", () => {
+    expect(read(structuredClone(map))).toEqual(map);
+  });
+
+  it("keeps what it does not know, for a later version may add keys", () => {
+    expect(read(spoilt(put("axes.roll.later", [1, 2])))).toMatchObject({ axes: { roll: { later: [1, 2] } } });
+  });
+
+  it("needs no pinned tune", () => {
+    expect(read(spoilt(put("axes.roll.pinned", undefined))).axes.roll.pinned).toBe(undefined);
+  });
+
+  it.each([
+    ["grid.p", put("grid.p", undefined), /map\.json grid\.p: missing/],
+    ["a text in the grid", put("grid.d.1", "0.5"), /grid\.d\[1\]: expected a number, found "0\.5"/],
+    ["one grid line", put("grid.d", [0]), /grid\.d: 1 grid lines, expected at least 2/],
+    ["a grid that does not rise", put("grid.p.3", 1), /grid\.p: does not rise/],
+    ["an unknown verdict", put("axes.roll.verdict.0.0", "fine"), /verdict\[0\]\[0\]: expected one of sustained, hot/],
+    ["a table with a row too few", put("axes.pitch.safe", []), /axes\.pitch\.safe: expected 5 rows of 12/],
+    [
+      "a row with a point too few",
+      put("axes.roll.margins.phase.2", [1]),
+      /roll\.margins\.phase: expected 5 rows of 12/,
+    ],
+    ["no measure", put("axes.roll.measures.overshoot", undefined), /measures\.overshoot: missing/],
+    ["a decider beyond the variants", put("axes.roll.decidedBy.0.0", 99), /decidedBy: 99 names no variant/],
+    ["a decider between two", put("axes.roll.decidedBy.0.0", 0.5), /decidedBy\[0\]\[0\]: expected a whole number/],
+    ["fewer boundaries", put("axes.roll.boundary.byCondition", []), /byCondition: expected 4, one per variant of roll/],
+    ["fewer variants", put("variants", []), /variants: 0 here, 8 in the plan/],
+    ["a text for a boundary", put("axes.roll.boundary.sustained.1.p", "40"), /sustained\[1\]\.p: expected a number/],
+    ["no plan", put("plan", null), /plan: expected a group of keys, found an empty value/],
+    ["a list for a map", put("axes", []), /axes: expected a group of keys, found a list/],
+  ])("without or with %s is refused with the place", (_, bend, message) => {
+    expect(() => read(spoilt(bend))).toThrow(InputError);
+    expect(() => read(spoilt(bend))).toThrow(message);
+  });
+
+  it("tells every problem at once", () => {
+    const data = spoilt(put("grid.units.p", 1));
+    put("axes.roll.safeShare", null)(data);
+    put("provenance.seed", "x")(data);
+    expect(() => read(data)).toThrow(/safeShare[\s\S]*seed|seed[\s\S]*safeShare/);
+  });
+});
+
+describe("whatever stands in a map's place", () => {
+  const anything = fc.anything({ withNullPrototype: true, maxDepth: 4 });
+  const nothingButInputErrors = (data: unknown) => {
+    try {
+      read(data);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+    }
+  };
+
+  it("gives a map or an InputError, never another fault", () => {
+    fc.assert(fc.property(anything, nothingButInputErrors), { seed: 4, numRuns: 300 });
+  });
+
+  it("also where one part of a good map is anything", () => {
+    const places = [
+      "grid",
+      "grid.p",
+      "axes.roll",
+      "axes.pitch.boundary.byCondition",
+      "axes.roll.start",
+      "plan.sweep",
+      "variants",
+    ];
+    fc.assert(
+      fc.property(fc.constantFrom(...places), anything, (place, value) =>
+        nothingButInputErrors(spoilt(put(place, value ?? null))),
+      ),
+      { seed: 4, numRuns: 150 },
+    );
+  });
+});

@@ -1,0 +1,67 @@
+% A whole trial: sampled controller, mixer with its limits, delay line and saturation, and between two samples the
+% equations of motion by lsode. Rates of the axis under test at each sampling instant.
+function trace = nonlinear_trial (m)
+  b = body_of (m); c = b.controller; T = 1 / c.rate; n = b.n;
+  g = gains_of (c.gains);
+  [x, u] = steady (b, m.throttle(1));
+  at = @(line, t) interp1 ([-1; line(:,1); 1e3], [line(1,2); line(:,2); line(end,2)], t);
+  % Integral shares start where they hold the trim.
+  share = (b.mixer \ (u - m.throttle(1)))';
+  line = repmat (u, 1, c.delay);
+  gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
+  before = zeros (1, 3); scale = 1;
+  lsode_options ("relative tolerance", 1e-10); lsode_options ("absolute tolerance", 1e-10);
+  trace = zeros (m.steps, 1);
+  for k = 1:m.steps
+    t = (k - 1) * T;
+    trace(k) = x(n + m.axis);
+    wanted = zeros (1, 3); wanted(m.axis) = at (m.command, t);
+    demand = zeros (1, 3);
+    for axis = 1:3
+      [y, gyro] = filtered (gyro, axis, x(n + axis));
+      miss = wanted(axis) - y;
+      if (scale == 1) share(axis) += g(axis).i * T * miss; endif
+      share(axis) = max (-c.integralLimit, min (c.integralLimit, share(axis)));
+      [d, slope] = filtered (slope, axis, (y - before(axis)) * c.rate);
+      before(axis) = y;
+      demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d;
+    endfor
+    [duties, scale] = mixed (b, demand, at (m.level, t));
+    line = [duties, line];
+    climb = at (m.climb, t); gust = [0 0];
+    if (! isempty (m.gust))
+      s = m.gust.speed * (t - m.gust.at);
+      if (s >= 0 && s <= m.gust.length)
+        climb -= m.gust.peak / 2 * (1 - cos (2 * pi * s / m.gust.length));
+        gust(m.axis) = pi * m.gust.peak / m.gust.length * sin (2 * pi * s / m.gust.length);
+      endif
+    endif
+    held = line(:,end);
+    moved = lsode (@(v, tau) motion (b, v, held, climb, gust), x, [0 T]);
+    x = moved(end,:)';
+    line(:,end) = [];
+  endfor
+endfunction
+
+% Roll and pitch first, scaled together to the span of the duties; yaw takes what is left; then the collective gives way.
+function [duties, scale] = mixed (b, demand, level)
+  idle = b.controller.idle; span = 1 - idle;
+  turn = b.mixer(:,1:2) * demand(1:2)';
+  scale = min (1, span / (max (turn) - min (turn)));
+  turn *= scale;
+  room = (span - (max (turn) - min (turn))) / (max (b.mixer(:,3)) - min (b.mixer(:,3)));
+  turn += b.mixer(:,3) * max (-room, min (room, demand(3)));
+  duties = turn + max (idle - min (turn), min (1 - max (turn), level));
+endfunction
+
+function s = at_rest (s)
+  for k = 1:numel (s)
+    s(k).memory = zeros (numel (s(k).den) - 1, 3);
+  endfor
+endfunction
+
+function [y, s] = filtered (s, axis, y)
+  for k = 1:numel (s)
+    [y, s(k).memory(:,axis)] = filter (s(k).num, s(k).den, y, s(k).memory(:,axis));
+  endfor
+endfunction

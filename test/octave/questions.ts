@@ -1,0 +1,52 @@
+// What the reference program is asked: models as plain numbers, in the units and with the words of a resolved model.
+import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
+import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
+import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
+import { delaySteps, type Holding } from "../../src/theory/plant.js";
+
+const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
+
+/** A model under its surroundings at a throttle (fraction), flown with these gains (SI). */
+export interface Model {
+  readonly airframe: Airframe;
+  readonly around: Surroundings;
+  readonly throttle: number;
+  readonly gains: Holding;
+}
+
+export const craftOf = ({ airframe, around }: Model): Craft => craftUnder(airframe, around);
+export const trimOf = (model: Model): Trim => trimAt(craftOf(model), model.throttle);
+
+/** A model at its hover throttle times `more`. */
+export function hovering(airframe: Airframe, gains: Holding, more = 1, around: Surroundings = STANDARD_DAY): Model {
+  const hover = hoverTrim(craftUnder(airframe, around));
+  if (hover === null) throw new Error(`${airframe.name} cannot hover`);
+  return { airframe, around, throttle: Math.min(0.95, more * hover.throttle), gains };
+}
+
+export function asked({ airframe, around, throttle, gains }: Model) {
+  const { inertia, motor, propeller, pack, sensing, controller } = airframe;
+  return {
+    rotors: airframe.rotors.map(({ at }) => at),
+    spins: airframe.rotors.map(({ spin }) => spin),
+    centre: airframe.centreOfMass,
+    mass: airframe.mass,
+    inertia: [inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz],
+    propeller,
+    motor,
+    pack,
+    charge: around.charge,
+    altitude: around.altitude,
+    temperature: around.temperature ?? [],
+    throttle,
+    controller: {
+      rate: controller.rate,
+      delay: delaySteps(craftUnder(airframe, around)),
+      idle: controller.idle,
+      integralLimit: controller.integralLimit,
+      sensor: stages(sensing.lowPass),
+      derivative: stages(controller.derivativeFilter),
+      gains: (["roll", "pitch", "yaw"] as const).map((axis) => [gains[axis].p, gains[axis].i, gains[axis].d]),
+    },
+  };
+}

@@ -1,0 +1,7 @@
+% Roots of a real function of frequency between grid points that differ in sign.
+function w = refined (f, grid, values)
+  w = [];
+  for k = find (values(1:end-1) .* values(2:end) < 0)
+    w(end+1) = fzero (f, grid(k:k+1), optimset ("TolX", 1e-15));
+  endfor
+endfunction

@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import { renderDriftMarkdown, renderDriftTable } from "../../../src/report/index.js";
+import { base, driftOf, unpinned, worse } from "./drifts.js";
+
+const plain = (text: string): string => text.replaceAll("\u00a0", " ");
+const [same, regression] = [driftOf(base(), base()), driftOf(base(), worse())];
+
+describe("the table for a terminal", () => {
+  it("says the decision first, then the pinned tune", () => {
+    expect(renderDriftTable(same)).toMatch(
+      /^Sandpiper r1 → r1, First tune: No regression\.\nRoll, pinned P 21, D 3: Still safe\./,
+    );
+    const text = plain(renderDriftTable(regression));
+    expect(text).toMatch(
+      /^Sandpiper r1 → r2, First tune: Regression: \d+ gates failed\.\nRoll, pinned P 21, D 3: No longer safe\./,
+    );
+    expect(text).toContain("gain margin upwards 8.2 dB → 4.4 dB");
+    expect(text).toContain("oscillation from P 50 → 34");
+  });
+
+  it("has a line per gate and axis with what was seen and what is allowed", () => {
+    const lines = plain(renderDriftTable(regression)).split("\n");
+    const row = lines.find((line) => line.startsWith("Sustained boundary holds") && line.includes(" roll "));
+    expect(row).toMatch(/falls 10 % at D [\d.]+ +a fall up to 5 % +FAILED$/);
+    expect(lines.filter((line) => / (passed|FAILED|skipped)$/.test(line))).toHaveLength(10);
+  });
+
+  it("lets no text from a file reach the terminal as a command", () => {
+    const text = renderDriftTable(driftOf(base(), worse("\u001b[2J\u202eSand\npiper")));
+    expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+  });
+});
+
+describe("the Markdown for a job page", () => {
+  it("begins with the decision, and marks what failed", () => {
+    const text = plain(renderDriftMarkdown(regression));
+    expect(text).toMatch(/^## Sandpiper r1 → r2: Regression: \d+ gates failed\n/);
+    expect(text).toContain("| Pinned tune stays safe | roll | no longer safe | stays safe | **FAILED** |");
+    expect(text).toContain("| controller.latency | 1 ms | 2 ms |");
+    expect(renderDriftMarkdown(same)).not.toContain("**FAILED**");
+  });
+
+  it("has as many cells in every row as its head", () => {
+    for (const table of renderDriftMarkdown(regression).match(/(?:^\|.*\|$\n?)+/gm) ?? []) {
+      const cells = table
+        .trimEnd()
+        .split("\n")
+        .map((line) => line.replace(/\\\|/g, "").split("|").length);
+      expect(new Set(cells).size).toBe(1);
+    }
+  });
+
+  it("takes any text from a file as text", () => {
+    const hostile = 'x|y `z` *w* [l](u) <img src=x onerror=1> # \\ &amp; "q"';
+    const text = renderDriftMarkdown(driftOf(base(), worse(hostile)));
+    const [head = ""] = text.split("\n");
+    expect(head).not.toMatch(/<|(?<!\\)[|`*[\]]/);
+    expect(head).toContain("&lt;img");
+  });
+
+  it("says so where no tune is pinned", () => {
+    expect(renderDriftMarkdown(driftOf(unpinned(), unpinned()))).toContain("**Roll**: no pinned tune.");
+  });
+});

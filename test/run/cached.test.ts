@@ -1,0 +1,91 @@
+import { describe, expect, it } from "vitest";
+import { cachedRunner } from "../../src/run/cached.js";
+import { tasksOf } from "../../src/run/chunks.js";
+import { RunIncomplete } from "../../src/run/runner.js";
+import { countingRunner, memoryStore, nameOf, resultOf } from "./memory-store.js";
+
+const tasks = tasksOf(
+  0,
+  Array.from({ length: 10 }, (_, at) => [at + 1, 0] as const),
+  2,
+);
+
+describe("a runner that remembers", () => {
+  it("runs what is not known and answers in the order asked", async () => {
+    const store = memoryStore();
+    store.keep(tasks[1], resultOf(tasks[1]));
+    store.keep(tasks[4], resultOf(tasks[4]));
+    const inner = countingRunner();
+    const results = await cachedRunner(() => inner, store).run(tasks);
+    expect(results).toEqual(tasks.map(resultOf));
+    expect(inner.asked).toEqual([tasks[0], tasks[2], tasks[3]]);
+    expect(store.held.size).toBe(5);
+  });
+
+  it("makes the runner behind when something has to be run, once, and closes what it made", async () => {
+    const store = memoryStore();
+    const inner = countingRunner();
+    let made = 0;
+    const runner = cachedRunner(() => {
+      made++;
+      return inner;
+    }, store);
+    await runner.run(tasks);
+    await runner.run(tasks.slice().reverse());
+    expect([made, inner.asked.length]).toEqual([1, tasks.length]);
+    await runner.close();
+    expect(inner.closed).toBe(1);
+    await cachedRunner(() => expect.unreachable(), store).run(tasks);
+    await cachedRunner(() => expect.unreachable(), store).close();
+  });
+
+  it("tells trials flown and trials recalled", async () => {
+    const store = memoryStore();
+    store.keep(tasks[2], resultOf(tasks[2]));
+    const told = { flown: 0, recalled: 0 };
+    const results: string[] = [];
+    await cachedRunner(() => countingRunner(), store).run(tasks, {
+      onTrials: (trials, how) => (told[how] += trials),
+      onResult: (task) => results.push(nameOf(task)),
+    });
+    expect(told).toEqual({ flown: 8, recalled: 2 });
+    expect(results).toEqual(tasks.filter((_, at) => at !== 2).map(nameOf));
+  });
+});
+
+describe("a run that ends early", () => {
+  it("has kept every task that was done, and says so", async () => {
+    const store = memoryStore();
+    const inner = countingRunner((task) => (task === tasks[3] ? new RunIncomplete("lost", tasks.slice(3)) : null));
+    const error = await cachedRunner(() => inner, store)
+      .run(tasks)
+      .catch((thrown: unknown) => thrown);
+    expect(error).toMatchObject({ name: "RunIncomplete", reason: "lost", kept: true, missing: tasks.slice(3) });
+    expect([...store.held.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
+    const second = countingRunner();
+    expect(await cachedRunner(() => second, store).run(tasks)).toEqual(tasks.map(resultOf));
+    expect(second.asked).toEqual(tasks.slice(3));
+  });
+
+  it("does not say so where the store does not last", async () => {
+    const inner = countingRunner(() => new RunIncomplete("lost", tasks));
+    const error = cachedRunner(() => inner, { ...memoryStore(), lasting: false }).run(tasks);
+    await expect(error).rejects.toMatchObject({ kept: false });
+  });
+
+  it("hears a signal while it recalls", async () => {
+    const store = memoryStore();
+    for (const task of tasks) store.keep(task, resultOf(task));
+    const controller = new AbortController();
+    const run = cachedRunner(() => expect.unreachable(), store).run(tasks, {
+      signal: controller.signal,
+      onTrials: () => controller.abort(),
+    });
+    await expect(run).rejects.toMatchObject({ reason: "interrupted", missing: tasks.slice(1) });
+  });
+
+  it("passes a bug on as it is", async () => {
+    const inner = countingRunner(() => new TypeError("a bug"));
+    await expect(cachedRunner(() => inner, memoryStore()).run(tasks)).rejects.toThrow(TypeError);
+  });
+});

@@ -1,0 +1,50 @@
+// A store of trials in memory and a runner that counts what it had to run, for tests of what is remembered.
+import type { TrialStore } from "../../src/run/cached.js";
+import type { Runner } from "../../src/run/runner.js";
+import type { Task, TaskResult } from "../../src/run/task.js";
+import { MEASURE_IDS } from "../../src/base/measures.js";
+
+export const nameOf = ({ variant, p, d }: Task): string => JSON.stringify([variant, [...p], [...d]]);
+
+export function memoryStore(): TrialStore & { readonly held: Map<string, TaskResult> } {
+  const held = new Map<string, TaskResult>();
+  return {
+    held,
+    lasting: true,
+    recall: (task) => held.get(nameOf(task)) ?? null,
+    keep: (task, result) => void held.set(nameOf(task), result),
+  };
+}
+
+/** A result that tells its task: the first value of each trial is its P. */
+export function resultOf({ p }: Task): TaskResult {
+  const width = MEASURE_IDS.length;
+  const values = new Float64Array(p.length * width);
+  p.forEach((gain, at) => {
+    values[at * width] = gain;
+  });
+  return { values, absent: new Uint8Array(values.length), outcome: new Uint8Array(p.length), steps: p.length };
+}
+
+/** Runs nothing, answers with resultOf, remembers what it was asked; `fault` ends the run at a task. */
+export function countingRunner(fault?: (task: Task) => Error | null): Runner & { readonly asked: Task[]; closed: number } {
+  const runner = {
+    asked: [] as Task[],
+    closed: 0,
+    async run(tasks, { onTrials, onResult } = {}) {
+      return tasks.map((task) => {
+        const error = fault?.(task) ?? null;
+        if (error !== null) throw error;
+        runner.asked.push(task);
+        const result = resultOf(task);
+        onResult?.(task, result);
+        onTrials?.(task.p.length, "flown");
+        return result;
+      });
+    },
+    async close() {
+      runner.closed++;
+    },
+  } satisfies Runner & { asked: Task[]; closed: number };
+  return runner;
+}

@@ -1,0 +1,91 @@
+// What a sweep file says about comparing: gates, the baseline, and the tune somebody flies.
+import { describe, expect, it } from "vitest";
+import { DEFAULT_GATES } from "../../src/base/gates.js";
+import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { planSweep } from "../../src/plan/plan.js";
+import { stretchedX } from "../fixtures/airframe.js";
+import { complaintsOf } from "../fixtures/complaints.js";
+import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
+
+const parsed = (...lines: string[]) => parseSmallSweep(`${SMALL_SWEEP}${lines.join("\n")}\n`);
+const told = (...lines: string[]): string => complaintsOf(() => parsed(...lines)).join("\n");
+
+describe("gates", () => {
+  it("stand at their defaults where the file says nothing, without counting as assumed", () => {
+    expect(parsed().gates).toEqual(DEFAULT_GATES);
+    expect(parsed().defaulted.filter((line) => line.includes("gate"))).toEqual([]);
+  });
+
+  it("can be moved, and switched off one by one", () => {
+    const { gates } = parsed("gates: {boundary_fall: 7.5 %, safe_shrink: off, new_sustained: off, start_safe: on}");
+    expect(gates).toEqual({ ...DEFAULT_GATES, boundaryFall: 7.5, safeShrink: null, newSustained: null, startSafe: 0 });
+  });
+
+  it.each([
+    ["gates: {boundary_fall: 5}", /gates\.boundary_fall: 5 has no unit/],
+    ["gates: {boundary_fall: 5 dB}", /5 dB is a gain in decibels, expected a share .* or off/],
+    ["gates: {boundary_fall: 120 %}", /out of range, expected 0 % to 100 %/],
+    ["gates: {safe_shrink: none}", /gates\.safe_shrink: .*or off/],
+    ["gates: {pinned_safe: 1}", /gates\.pinned_safe: expected on or off, found 1/],
+    ["gates: {boundary_drop: 5 %}", /gates\.boundary_drop: unknown key/],
+  ])("%s is refused", (line, message) => {
+    expect(told(line)).toMatch(message);
+  });
+
+  it("may not be finer than the boundary is known", () => {
+    expect(told("gates: {boundary_fall: 0.4 %}")).toMatch(/0\.4 % is finer than boundary_tolerance, 0\.5 %/);
+    expect(parsed("gates: {boundary_fall: 0.5 %}").gates.boundaryFall).toBe(0.5);
+    expect(told("boundary_tolerance: 2 %", "gates: {boundary_fall: 1.9 %}")).toMatch(
+      /finer than boundary_tolerance, 2 %/,
+    );
+  });
+
+  it("are no part of what is flown: the same plan, the same digest", () => {
+    const digest = (...lines: string[]) => {
+      const plan = planSweep(stretchedX, parsed(...lines));
+      if (!("variants" in plan)) throw new Error("cannot be flown");
+      return plan.digests;
+    };
+    const plain = digest();
+    expect(digest("gates: {boundary_fall: 9 %}", "baseline: {candidates: [x.yaml]}")).toEqual(plain);
+    expect(digest("seed: 2").plan).not.toBe(plain.plan);
+  });
+});
+
+describe("a baseline", () => {
+  it("names candidates and may name its own model", () => {
+    expect(parsed().baseline).toBe(null);
+    expect(parsed("baseline: {candidates: [a.yaml, b.yaml]}").baseline).toEqual({
+      model: null,
+      candidates: ["a.yaml", "b.yaml"],
+    });
+    expect(parsed("baseline: {model: m.yaml, candidates: [a.yaml]}").baseline?.model).toBe("m.yaml");
+  });
+
+  it.each([
+    ["baseline: {}", /baseline\.candidates: missing/],
+    ["baseline: {candidates: []}", /expected 1 to 32 model files, found 0/],
+    ["baseline: {candidate: a.yaml}", /did you mean "candidates"/],
+  ])("%s is refused", (line, message) => {
+    expect(told(line)).toMatch(message);
+  });
+});
+
+describe("a pinned tune", () => {
+  const tune = (p: string, d: string) =>
+    `pinned: {roll: {p: ${p} %/(100 deg/s), d: ${d} %/(1000 deg/s^2)}, pitch: {p: 20 %/(100 deg/s), d: 2 %/(1000 deg/s^2)}}`;
+
+  it("may lie anywhere on the grid, its edges included", () => {
+    const { pinned } = parsed(tune("30", "0"));
+    expect(pinned?.roll.p).toBeCloseTo(30 * P_UNIT, 12);
+    expect(pinned?.roll.d).toBe(0);
+    expect(pinned?.pitch.d).toBeCloseTo(2 * D_UNIT, 12);
+  });
+
+  it.each([
+    [tune("31", "2"), /pinned\.roll\.p: 31 %\/\(100 deg\/s\) lies outside the grid, 10 .* to 30 /],
+    [tune("20", "4.5"), /pinned\.roll\.d: 4\.5 %\/\(1000 deg\/s\^2\) lies outside the grid/],
+  ])("beyond the grid is refused", (line, message) => {
+    expect(told(line)).toMatch(message);
+  });
+});

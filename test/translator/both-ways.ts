@@ -1,0 +1,94 @@
+// A small program of the dialect run twice: as the TypeScript it is, lane by lane, and translated, all lanes at once.
+import { runInNewContext } from "node:vm";
+import ts from "typescript";
+import { lower } from "../../translator/lower.js";
+import { readProgram } from "../../translator/program.js";
+import { moduleOf } from "../../translator/wasm.js";
+
+export const LANES = 4;
+
+const HEAD = `
+type Lane = number; type Shared = number; type Index = number;
+type LaneMemory = Float64Array; type SharedMemory = Float64Array;
+const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
+const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
+const between = (low: Lane, a: Lane, high: Lane): Lane => (a < low ? low : minimum(high, a));
+`;
+
+const programText = (body: string, counts: readonly string[]): string => `${HEAD}
+export function advance(craft: SharedMemory, state: LaneMemory, trace: LaneMemory, ${counts.map((count) => `${count}: Index`).join(", ")}): void {
+  ${body}
+}`;
+
+export interface Case {
+  readonly body: string;
+  /** Counts the translation knows. */
+  readonly known?: Readonly<Record<string, number>>;
+  /** Counts it learns when it runs. */
+  readonly open?: Readonly<Record<string, number>>;
+  readonly craft: readonly number[];
+  /** One row of state per lane, all of one length. */
+  readonly states: readonly (readonly number[])[];
+  readonly samples: number;
+}
+
+export interface Outcome {
+  readonly state: readonly number[];
+  readonly trace: readonly number[];
+}
+
+export function asWritten({ body, known = {}, open = {}, craft, states, samples }: Case): Outcome[] {
+  const counts = { ...known, ...open };
+  const { outputText } = ts.transpileModule(programText(body, Object.keys(counts)), {
+    compilerOptions: { target: ts.ScriptTarget.ES2023, module: ts.ModuleKind.CommonJS },
+  });
+  const exports: { advance?: (...values: unknown[]) => void } = {};
+  runInNewContext(outputText, { exports });
+  return states.map((row) => {
+    const [state, trace] = [Float64Array.from(row), new Float64Array(samples)];
+    exports.advance?.(Float64Array.from(craft), state, trace, ...Object.values(counts));
+    return { state: [...state], trace: [...trace] };
+  });
+}
+
+const PAGE = 65_536;
+
+export function translated(
+  { body, known = {}, open = {}, craft, states, samples }: Case,
+  abreast = 1,
+  enough = 45,
+): Outcome[] {
+  const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map());
+  const settings = { name: "advance", counts: known, pairs: LANES / 2, abreast, enough };
+  const memory = new Wasm.Memory({ initial: 4 });
+  const code = new Wasm.Module(moduleOf([lower(program, settings)]));
+  const { exports } = new Wasm.Instance(code, { env: { memory } });
+  const at = { craft: PAGE, state: 2 * PAGE, trace: 3 * PAGE };
+  const doubles = (from: number, length: number) => new Float64Array(memory.buffer, from, length);
+  doubles(at.craft, 2 * craft.length).set(craft.flatMap((value) => [value, value]));
+  states.forEach((row, lane) => {
+    row.forEach((value, place) => {
+      doubles(at.state, LANES * row.length)[place * LANES + lane] = value;
+    });
+  });
+  exports.advance(at.craft, at.state, at.trace, 8 * samples, ...Object.values(open));
+  return states.map((row, lane) => ({
+    state: row.map((_, place) => doubles(at.state, LANES * row.length)[place * LANES + lane]),
+    trace: [...doubles(at.trace + 8 * samples * lane, samples)],
+  }));
+}
+
+interface WasmMemory {
+  readonly buffer: ArrayBuffer;
+}
+
+const { WebAssembly: Wasm } = globalThis as unknown as {
+  WebAssembly: {
+    readonly Module: new (code: Uint8Array) => object;
+    readonly Memory: new (size: { initial: number }) => WasmMemory;
+    readonly Instance: new (
+      code: object,
+      imports: object,
+    ) => { readonly exports: Record<string, (...values: number[]) => void> };
+  };
+};

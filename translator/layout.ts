@@ -1,0 +1,77 @@
+// Where the translated function finds its numbers. Its parameters: a pointer for each array (shared memories hold every
+// number twice in a row, states their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
+// counts not known at build time. The first page of memory is its own: there it keeps what travels between segments.
+import { type Place, times } from "./places.js";
+import type { Held, Slot } from "./steps.js";
+import type { Program } from "./tree.js";
+import { type Code, get, i32, integer, v128 } from "./wasm.js";
+
+export interface Address {
+  readonly base: Code;
+  readonly offset: number;
+}
+
+const VECTOR = 16; // bytes
+const DOUBLE = 8;
+const OWN_PAGE = 65_536;
+const OWN = integer(0);
+
+export const loadAt = ({ base, offset }: Address): Code => [...base, ...v128.load(offset)];
+
+export class Layout {
+  readonly parameters: number;
+  /** The first of the counts among the parameters. */
+  readonly firstCount: number;
+  private readonly homes = new Map<Slot | Held, number>();
+  private next = 0;
+
+  constructor(
+    private readonly program: Program,
+    known: Readonly<Record<string, number>>,
+    private readonly pairs: number,
+  ) {
+    this.firstCount = program.arrays.length + 1;
+    this.parameters = this.firstCount + program.counts.filter((count) => known[count] === undefined).length;
+  }
+
+  /** Code that leaves the distance between two lanes' traces. */
+  get stride(): Code {
+    return get(this.firstCount - 1);
+  }
+
+  pointer(array: string): Code {
+    return get(this.program.arrays.findIndex(({ name }) => name === array));
+  }
+
+  shared(array: string, place: Place): Address {
+    return along(this.pointer(array), times(place, VECTOR));
+  }
+
+  cell(place: Place, pair: number): Address {
+    return along(this.pointer("state"), times(place, VECTOR * this.pairs), pair * VECTOR);
+  }
+
+  slot(slot: Slot, pair: number): Address {
+    if (slot.cell !== null) return this.cell({ known: slot.cell, rest: null }, pair);
+    return { base: OWN, offset: this.home(slot, this.pairs) + pair * VECTOR };
+  }
+
+  held(held: Held): Address {
+    return { base: OWN, offset: this.home(held, 1) };
+  }
+
+  private home(of: Slot | Held, width: number): number {
+    const at = this.homes.get(of) ?? this.next;
+    if (at === this.next) this.next += width * VECTOR;
+    if (this.next > OWN_PAGE) throw new Error("more travels between segments than the first page of memory holds");
+    this.homes.set(of, at);
+    return at;
+  }
+}
+
+/** A sample's address within the trace at `pointer`. */
+export const sample = (pointer: Code, place: Place): Address => along(pointer, times(place, DOUBLE));
+
+function along(pointer: Code, { known, rest }: Place, further = 0): Address {
+  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: known + further };
+}

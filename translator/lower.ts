@@ -1,0 +1,241 @@
+// From steps to WebAssembly. Each segment is carried out for the pairs of lanes, some of them side by side; what it works on is
+// in locals, what it leaves to other segments in memory.
+import { type Address, Layout, loadAt, sample } from "./layout.js";
+import { codeOf, type Place } from "./places.js";
+import { type Part, segmentsOf, slotsSet, travelling } from "./segments.js";
+import type { LaneCode, Slot, Step } from "./steps.js";
+import type { Program } from "./tree.js";
+import { unroll } from "./unroll.js";
+import { type Code, drop, f64x2, get, I32, i32, loop, set, tee, V128, v128, type WasmFunction } from "./wasm.js";
+
+export interface Settings {
+  readonly name: string;
+  /** Counts known at build time. */
+  readonly counts: Readonly<Record<string, number>>;
+  /** Vectors of two lanes in flight. */
+  readonly pairs: number;
+  /** Pairs worked on statement by statement in turn: they share what is loaded for all lanes. */
+  readonly abreast: number;
+  /** Operations after which a segment may end. */
+  readonly enough: number;
+}
+
+export function lower(program: Program, settings: Settings): WasmFunction {
+  return new Lowering(program, settings).run();
+}
+
+/** Some pairs of lanes side by side in one segment, and where their numbers are at the moment. */
+interface Frame {
+  readonly pairs: readonly { readonly pair: number; readonly slots: Map<Slot, number> }[];
+  readonly shared: Map<string, number>;
+}
+
+class Lowering {
+  private readonly types: number[] = [];
+  private out: number[] = [];
+  private travelling: ReadonlySet<Slot> = new Set();
+  private readonly layout: Layout;
+  private readonly traces: number[] = [];
+
+  constructor(
+    private readonly program: Program,
+    private readonly settings: Settings,
+  ) {
+    this.layout = new Layout(program, settings.counts, settings.pairs);
+  }
+
+  run(): WasmFunction {
+    const { steps, counters } = unroll(this.program, this.settings.counts, this.layout.firstCount);
+    for (let i = 0; i < counters; i++) this.local(I32);
+    this.tracePointers();
+    const parts = segmentsOf(steps, this.settings.enough);
+    this.travelling = travelling(parts);
+    this.parts(parts);
+    return { name: this.settings.name, parameters: this.layout.parameters, locals: this.types, body: this.out };
+  }
+
+  private local(type: number): number {
+    return this.layout.parameters + this.types.push(type) - 1;
+  }
+
+  /** Every lane's trace is contiguous. */
+  private tracePointers(): void {
+    let before = this.layout.pointer("trace");
+    for (let lane = 0; lane < 2 * this.settings.pairs; lane++) {
+      const local = this.local(I32);
+      this.out.push(...before, ...set(local));
+      before = [...get(local), ...this.layout.stride, ...i32.add];
+      this.traces.push(local);
+    }
+  }
+
+  private parts(parts: readonly Part[]): void {
+    for (const part of parts) {
+      if (part.form === "segment") this.segment(part.steps);
+      else this.inLoop(part.loop.counter, part.loop.from, part.loop.below, () => this.parts(part.parts));
+    }
+  }
+
+  private inLoop(counter: number, from: Place, below: Place, body: () => void): void {
+    const outer = this.out;
+    this.out = [];
+    body();
+    this.out = [...outer, ...loop(counter, codeOf(from), codeOf(below), this.out)];
+  }
+
+  private segment(steps: readonly Step[]): void {
+    this.counts(steps);
+    const { pairs, abreast } = this.settings;
+    for (let first = 0; first < pairs; first += abreast) {
+      const count = Math.min(abreast, pairs - first);
+      const frame = Array.from({ length: count }, (_, i) => ({ pair: first + i, slots: new Map<Slot, number>() }));
+      this.steps(steps, { pairs: frame, shared: new Map() }, lastSets(steps));
+    }
+  }
+
+  private counts(steps: readonly Step[]): void {
+    for (const step of steps) if (step.form === "count") this.out.push(...step.value, ...set(step.counter));
+  }
+
+  private steps(steps: readonly Step[], frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
+    for (const step of steps) {
+      if (step.form === "hold") this.hold(step, frame);
+      else if (step.form === "repeat") this.shortLoop(step, frame, stored);
+      else if (step.form === "set") this.set(step, frame, stored);
+      else if (step.form === "write") this.write(step, frame);
+    }
+  }
+
+  private hold({ held, value }: Step & { form: "hold" }, frame: Frame): void {
+    if (frame.pairs[0]?.pair !== 0) return;
+    this.store(this.layout.held(held), this.lane(value, 0, frame));
+  }
+
+  private shortLoop(step: Step & { form: "repeat" }, frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
+    // What the body changes must be at hand before it, for it may not run at all.
+    const changed = [...slotsSet(step.body)].filter((slot) => this.travelling.has(slot));
+    frame.pairs.forEach(({ slots }, i) => {
+      for (const slot of changed) if (!slots.has(slot)) this.out.push(...this.slot(slot, i, frame), ...drop);
+    });
+    this.inLoop(step.counter, step.from, step.below, () => {
+      this.counts(step.body);
+      const pairs = frame.pairs.map(({ pair, slots }) => ({ pair, slots: new Map(slots) }));
+      this.steps(step.body, { pairs, shared: new Map(frame.shared) }, new Map());
+    });
+    for (const slot of changed) {
+      if (stored.get(slot) !== step) continue;
+      for (const { pair, slots } of frame.pairs)
+        this.store(this.layout.slot(slot, pair), get(slots.get(slot) as number));
+    }
+  }
+
+  private store({ base, offset }: Address, value: Code): void {
+    this.out.push(...base, ...value, ...v128.store(offset));
+  }
+
+  private set(step: Step & { form: "set" }, frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
+    const kept = stored.get(step.slot) === step && this.travelling.has(step.slot);
+    frame.pairs.forEach(({ pair, slots }, i) => {
+      const value = this.lane(step.value, i, frame);
+      const local = slots.get(step.slot) ?? this.local(V128);
+      slots.set(step.slot, local);
+      if (kept) this.store(this.layout.slot(step.slot, pair), [...value, ...tee(local)]);
+      else this.out.push(...value, ...set(local));
+    });
+  }
+
+  private write({ array, place, value }: Step & { form: "write" }, frame: Frame): void {
+    frame.pairs.forEach(({ pair }, i) => {
+      const code = this.lane(value, i, frame);
+      if (array === "trace") this.trace(place, pair, code);
+      else this.store(this.layout.cell(place, pair), code);
+    });
+  }
+
+  /** The halves of the vector go to two traces. */
+  private trace(place: Place, pair: number, value: Code): void {
+    const local = this.local(V128);
+    this.out.push(...value, ...set(local));
+    for (const half of [0, 1]) {
+      const { base, offset } = sample(get(this.traces[2 * pair + half] as number), place);
+      this.out.push(...base, ...get(local), ...v128.storeHalf(half, offset));
+    }
+  }
+
+  private slot(slot: Slot, i: number, frame: Frame): Code {
+    const { pair, slots } = frame.pairs[i] as Frame["pairs"][number];
+    const known = slots.get(slot);
+    if (known !== undefined) return get(known);
+    const local = this.local(V128);
+    slots.set(slot, local);
+    return [...loadAt(this.layout.slot(slot, pair)), ...tee(local)];
+  }
+
+  /** Code that leaves the value for the frame's i-th pair on the stack. */
+  private lane(node: LaneCode, i: number, frame: Frame): Code {
+    const lane = (part: LaneCode) => this.lane(part, i, frame);
+    switch (node.form) {
+      case "constant":
+        return v128.constant(node.value);
+      case "slot":
+        return this.slot(node.slot, i, frame);
+      case "held":
+        return this.once(frame, this.layout.held(node.held));
+      case "shared":
+        return this.once(frame, this.layout.shared(node.array, node.place));
+      case "state":
+        return loadAt(this.layout.cell(node.place, frame.pairs[i]?.pair as number));
+      case "negative":
+        return [...lane(node.of), ...f64x2.negate];
+      case "arithmetic":
+        return [...lane(node.left), ...lane(node.right), ...ARITHMETIC[node.operator]];
+      case "extreme": {
+        const first = this.local(V128);
+        return [
+          ...lane(node.left),
+          ...set(first),
+          ...lane(node.right),
+          ...get(first),
+          ...(node.operator === "<" ? f64x2.pmin : f64x2.pmax),
+        ];
+      }
+      case "choice":
+        return choice(node, lane);
+    }
+  }
+
+  /** What all lanes share is loaded once for the pairs of a frame. */
+  private once({ shared }: Frame, from: Address): Code {
+    const load = loadAt(from);
+    const key = load.join();
+    const known = shared.get(key);
+    if (known !== undefined) return get(known);
+    const local = this.local(V128);
+    shared.set(key, local);
+    return [...load, ...tee(local)];
+  }
+}
+
+/** The step of this list that sets a slot last, be it a short loop. */
+function lastSets(steps: readonly Step[]): ReadonlyMap<Slot, Step> {
+  const last = new Map<Slot, Step>();
+  for (const step of steps) {
+    if (step.form === "set") last.set(step.slot, step);
+    if (step.form === "repeat") for (const slot of slotsSet(step.body)) last.set(slot, step);
+  }
+  return last;
+}
+
+const ARITHMETIC = { "+": f64x2.add, "-": f64x2.subtract, "*": f64x2.multiply, "/": f64x2.divide } as const;
+const COMPARISON = { "<": f64x2.less, ">": f64x2.greater, "===": f64x2.equal } as const;
+
+function choice(
+  { operator, left, right, met, otherwise }: LaneCode & { form: "choice" },
+  lane: (part: LaneCode) => Code,
+): Code {
+  if (isZero(met)) return [...lane(otherwise), ...lane(left), ...lane(right), ...COMPARISON[operator], ...v128.andNot];
+  if (isZero(otherwise)) return [...lane(met), ...lane(left), ...lane(right), ...COMPARISON[operator], ...v128.and];
+  return [...lane(met), ...lane(otherwise), ...lane(left), ...lane(right), ...COMPARISON[operator], ...v128.bitselect];
+}
+
+const isZero = (node: LaneCode): boolean => node.form === "constant" && Object.is(node.value, 0);
