@@ -3,18 +3,13 @@
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { TheoryBoundary } from "./theory-format.js";
+import type { Culprit } from "./culprit.js";
 import type { Ladder } from "./ladder-format.js";
 
 /** A flat table over the grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
 
-/** Who decided: a script at a throttle level and commanded rate under a condition. */
-export interface Culprit {
-  readonly script: string;
-  readonly throttle: number; // %, collective duty
-  readonly rate: number; // deg/s, 0 where the script commands none
-  readonly condition: string;
-}
+export type { Culprit };
 
 export interface BoundaryPoint extends Partial<Culprit> {
   readonly d: number;

@@ -2,7 +2,7 @@
 // expects to be seen. Part of map.json; gains in people's units, absence as null.
 import type { MeasureId } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
-import type { Culprit } from "./format.js";
+import type { Culprit } from "./culprit.js";
 
 /** Raising P at low D, raising D, or checking the finished tune on another pack. */
 export type LadderStage = "p" | "d" | "check";

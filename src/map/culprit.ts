@@ -1,0 +1,9 @@
+// Who decided, as every map names it.
+
+/** Who decided: a script at a throttle level and commanded rate under a condition. */
+export interface Culprit {
+  readonly script: string;
+  readonly throttle: number; // %, collective duty
+  readonly rate: number; // deg/s, 0 where the script commands none
+  readonly condition: string;
+}
