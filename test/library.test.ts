@@ -37,7 +37,7 @@ describe("the library", () => {
     });
     const points = plan.sweep.grid.p.length * plan.sweep.grid.d.length;
     expect(figures.gridTrials).toBe(points * plan.variants.length);
-    expect(seen.filter(({ stage }) => stage === "grid").at(-1)).toEqual({
+    expect(seen.filter(({ stage }) => stage === "grid").at(-1)).toMatchObject({
       stage: "grid",
       trials: figures.gridTrials,
       of: figures.gridTrials,
