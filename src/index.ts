@@ -14,6 +14,7 @@ export { version } from "./base/version.js";
 export type { AxisDrift, Drift, GateResult } from "./compare/format.js";
 export { writeBaseline } from "./flow/baseline.js";
 export { type Comparison, type ComparisonFiles, compare, type NamedMap, writeComparison } from "./flow/compare.js";
+export { pageScript } from "./flow/page-script.js";
 export { planFor } from "./flow/plan.js";
 export { modelOf, type Read, readAirframe, readSweep } from "./flow/read.js";
 export { readMap } from "./flow/read-map.js";
@@ -23,7 +24,7 @@ export type { AxisMap, StabilityMap, StartingTune } from "./map/format.js";
 export type { Plan, Variant } from "./plan/plan.js";
 export {
   renderComparison,
-  renderCsv,
+  renderCard, renderCsv,
   renderDriftMarkdown,
   renderDriftTable,
   renderJunit,

@@ -87,6 +87,12 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
   },
+  page: {
+    imports: ["base", "kernel", "response", "run", "map", "report"],
+    types: ["airframe", "plan", "sweep"],
+    instead:
+      "the page's script flies and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
+  },
   files: {
     imports: ["base"],
     packages: ["yaml", "node:fs", "node:path", "node:crypto"],

@@ -1,5 +1,6 @@
 // The commands and their options. Usage faults leave with 2, as every bad input does.
 import { Command, InvalidArgumentError } from "commander";
+import { plain } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
@@ -23,6 +24,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .version(version(), "-v, --version", "print the version")
     .helpOption("-h, --help", "print this help")
     .showHelpAfterError("(gainscape --help lists the commands)")
+    .configureOutput({ outputError: (text, write) => write(text.split("\n").map(plain).join("\n")) })
     .exitOverride();
   flyingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")

@@ -24,4 +24,4 @@ const slug = (name: string): string =>
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "")
-    .slice(0, 64) || "unnamed";
+    .slice(0, 48) || "unnamed";

@@ -2,13 +2,14 @@
 
 import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
+import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Ask, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
 import type { Runner, RunOptions } from "../run/runner.js";
-import type { Task } from "../run/task.js";
+import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { withLadder } from "./ladder.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
@@ -116,8 +117,19 @@ async function simulateWith(
     gridSeconds: (gridDone - started) / 1000,
     searchSeconds: (performance.now() - gridDone) / 1000,
   };
-  return { map: withLadder(plan, buildMap(plan, axes, { ...options.provenance, ...counted })), figures };
+  const map = buildMap(plan, axes, { ...options.provenance, ...counted });
+  return { map: withLadder(plan, withDiverged(plan, map, divergedIn(tasks, results))), figures };
 }
+
+const DIVERGED = OUTCOMES.indexOf("diverged");
+
+const divergedIn = (tasks: readonly Task[], results: readonly TaskResult[]): DivergedTrial[] =>
+  results.flatMap(({ outcome, until }, at) => {
+    const { variant, p, d } = tasks[at];
+    return [...outcome.keys()]
+      .filter((trial) => outcome[trial] === DIVERGED)
+      .map((trial) => ({ variant, p: p[trial], d: d[trial], after: until[trial] }));
+  });
 
 /** Puts results that were run variant by variant back into the order in which they were asked. */
 function inOrder(

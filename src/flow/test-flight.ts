@@ -1,14 +1,11 @@
 // Single flights with their traces, through the plain kernel: what a pilot would see, thinned for a picture.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
-import { fly, type Scratch, scratchFor } from "../kernel/fly.js";
-import { type Rig, rigOf } from "../kernel/rig.js";
 import { DEGREES, tidy } from "../map/people.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { attitudeDeviation } from "../response/deviation.js";
 import { lineThrough } from "../response/line.js";
-import { respond } from "../response/respond.js";
-import { questionOf } from "../run/question.js";
+import { flyPlain, type PlainBench, plainBench } from "../run/plain.js";
 
 const SHOWN_PERIOD = 0.005; // s, between two samples of a picture
 const BEFORE_STOP = 0.1; // s, shown before a commanded rate has ended
@@ -36,9 +33,9 @@ export interface TestFlights {
 
 /** Flights of a plan; what all flights of a variant share is made once. */
 export function testFlights(plan: Plan): TestFlights {
-  const benches = new Map<number, Bench>();
-  const benchOf = (variant: Variant): Bench => {
-    const bench = benches.get(variant.index) ?? benchFor(plan, variant);
+  const benches = new Map<number, PlainBench>();
+  const benchOf = (variant: Variant): PlainBench => {
+    const bench = benches.get(variant.index) ?? plainBench(plan, variant);
     benches.set(variant.index, bench);
     return bench;
   };
@@ -48,22 +45,10 @@ export function testFlights(plan: Plan): TestFlights {
   };
 }
 
-interface Bench {
-  readonly rig: Rig;
-  readonly question: Question;
-  readonly scratch: Scratch;
-  readonly buffer: Float64Array;
-}
-
-function benchFor(plan: Plan, variant: Variant): Bench {
-  const rig = rigOf(plan, variant);
-  return { rig, question: questionOf(variant, rig), scratch: scratchFor(rig), buffer: new Float64Array(rig.steps) };
-}
-
-function flown({ rig, question, scratch, buffer }: Bench, p: number, d: number): TestFlight {
-  const flight = fly(rig, p, d, question.window, scratch);
+function flown(bench: PlainBench, p: number, d: number): TestFlight {
+  const { question, scratch } = bench;
   const answers = emptyAnswers();
-  const outcome = respond(question, { trace: scratch.trace, ...flight }, answers, buffer);
+  const outcome = flyPlain(bench, p, d, answers);
   const measures = MEASURE_IDS.map((id, k) => [id, answers.absent[k] === 0 ? tidy(answers.values[k]) : null] as const);
   return {
     diesOut: outcome === "dies out",
@@ -86,7 +71,7 @@ function stretchOf({ kind, window, period }: Question): Stretch {
   return { from, to: Math.min(window.to, window.from + Math.round(AFTER_STOP / period)), each };
 }
 
-function shownOf({ question }: Bench): Shown {
+function shownOf({ question }: PlainBench): Shown {
   const { from, to, each } = stretchOf(question);
   const { period, window, command } = question;
   const start = (from - window.from + each / 2) * period;

@@ -68,7 +68,7 @@ export function agreementOf(
   };
 }
 
-export const sameLevel = (one: Variant, other: Variant): boolean =>
+const sameLevel = (one: Variant, other: Variant): boolean =>
   one.throttle === other.throttle && one.condition === other.condition;
 
 const size = ({ difference }: ComparedEnd): number =>
@@ -93,7 +93,10 @@ function theoryEnds({ plan, loop: { variant, pieces }, row }: Bench, decay: numb
   const points = ultimateGain(pieces, d[row], i, range);
   const moved = (edge: number, upper: boolean): End[] =>
     points.filter((point) => point.p === edge).map(({ perGrowth }) => ({ p: edge + perGrowth * decay, upper }));
-  return stableIntervals(pieces, d[row], i, range).flatMap(({ from, to }) => [...moved(from, false), ...moved(to, true)]);
+  return stableIntervals(pieces, d[row], i, range).flatMap(({ from, to }) => [
+    ...moved(from, false),
+    ...moved(to, true),
+  ]);
 }
 
 const simulatedEnds = (stable: readonly Interval[]): End[] =>

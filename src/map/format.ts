@@ -86,6 +86,13 @@ export interface PinnedPoint {
   readonly boundary: BoundaryPoint;
 }
 
+/** A point at which a trial left the numbers: the first of its trials to do so. */
+export interface DivergedPoint extends Culprit {
+  readonly p: number;
+  readonly d: number;
+  readonly after: number; // s from the start of the trial
+}
+
 export interface AxisMap {
   readonly verdict: Grid<Verdict>;
   /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
@@ -109,6 +116,8 @@ export interface AxisMap {
     /** Left out where only a part of the map was kept. */
     readonly theory?: TheoryBoundary;
   };
+  /** Only where a trial diverged. */
+  readonly diverged?: readonly DivergedPoint[];
   readonly safe: Grid<boolean>;
   readonly safeShare: number;
   readonly start: StartingTune | null;

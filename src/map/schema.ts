@@ -2,20 +2,17 @@
 import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
-import { list, number, part, text, told, whole, yes } from "./shapes.js";
+import { ladderShape } from "./ladder-shape.js";
+import { axis, culprit, gains, list, number, part, seen, text, told, whole, yes } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, told(`one of ${VERDICTS.join(", ")}`));
-const axis = () => z.enum(["roll", "pitch"], told("roll or pitch"));
 const measures = <S extends z.ZodType>(item: () => S) => {
   const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item()]));
   return part(shape as Record<(typeof MEASURE_IDS)[number], S>);
 };
-
-const culprit = { script: text(), throttle: number(), rate: number(), condition: text() };
-const gains = () => part({ p: number(), d: number() });
 
 const boundaryPoint = () =>
   part({
@@ -39,7 +36,6 @@ const stable = part({
 
 const crossings = () => list(part({ d: number(), p: list(number()) }));
 const room = () => part({ limit: text(), culprit: part(culprit).nullable(), factor: number().nullable() });
-const seen = () => z.record(text(), number().nullable(), told("a group of measures"));
 
 const start = part({
   p: number(),
@@ -64,6 +60,8 @@ const pinned = part({
   boundary: boundaryPoint(),
 });
 
+const diverged = part({ ...culprit, p: number(), d: number(), after: number() });
+
 const axisMap = () =>
   part({
     verdict: table(verdict()),
@@ -83,6 +81,7 @@ const axisMap = () =>
       settling: crossings(),
       theory: theoryShape().exactOptional(),
     }),
+    diverged: list(diverged).exactOptional(),
     safe: table(yes()),
     safeShare: number(),
     start: start.nullable(),
@@ -90,42 +89,13 @@ const axisMap = () =>
     pinned: pinned.exactOptional(),
   });
 
-const manoeuvre = part({
-  ...culprit,
-  kind: z.enum(["stop", "wobble", "blip"], told("stop, wobble or blip")),
-  title: text(),
-  axis: axis(),
-  from: number(),
-  period: number(),
-  command: list(number()),
-});
-
-const ladderTune = part({
-  p: number(),
-  d: number(),
-  own: gains().nullable(),
-  trials: list(part({ manoeuvre: whole(), rate: list(number()), angle: list(number()).nullable() })),
-  measures: seen(),
-});
-
-const ladder = part({
-  manoeuvres: list(manoeuvre),
-  steps: list(
-    part({
-      stage: z.enum(["p", "d", "check"], told("p, d or check")),
-      condition: text(),
-      axes: part({ roll: ladderTune.exactOptional(), pitch: ladderTune.exactOptional() }),
-    }),
-  ),
-});
-
 /** What a comparison reads of the plan; the rest of it is kept as it stands. */
 const plan = part({
   digest: text(),
   sweep: part({
     seed: whole(),
     grid: part({ p: list(number()), d: list(number()) }),
-    scripts: list(part({})),
+    scripts: list(part({ script: part({ name: text() }) })),
     conditions: list(part({ name: text() })),
     limits: part({}),
     margins: part({ gain: number(), phase: number() }),
@@ -151,7 +121,7 @@ export const mapSchema = part({
   limits: measures(() => number().nullable()),
   variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() })),
   axes: part({ roll: axisMap(), pitch: axisMap() }),
-  ladder: ladder.exactOptional(),
+  ladder: ladderShape().exactOptional(),
   assumptions: list(text()),
   hover: z.record(text(), part({ throttle: number(), rotorSpeed: number(), voltage: number() }), told("a group")),
   provenance: part({

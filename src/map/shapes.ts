@@ -14,3 +14,9 @@ export const text = () => z.string(told("a text"));
 export const yes = () => z.boolean(told("true or false"));
 export const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
 export const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
+
+export const axis = () => z.enum(["roll", "pitch"], told("roll or pitch"));
+export const culprit = { script: text(), throttle: number(), rate: number(), condition: text() };
+export const gains = () => part({ p: number(), d: number() });
+/** Values of some measures; null: absent. */
+export const seen = () => z.record(text(), number().nullable(), told("a group of measures"));

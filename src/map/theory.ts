@@ -20,7 +20,11 @@ export interface TheoryInput {
   readonly nudgeDecay: number;
 }
 
-export function theoryBoundary(plan: Plan, axis: Axis, { theory, boundaries, start, nudgeDecay }: TheoryInput): TheoryBoundary {
+export function theoryBoundary(
+  plan: Plan,
+  axis: Axis,
+  { theory, boundaries, start, nudgeDecay }: TheoryInput,
+): TheoryBoundary {
   const { controller, sweep } = { controller: plan.airframe.controller, sweep: plan.sweep };
   const holding = { ...plan.holding, yaw: controller.yaw };
   const { i } = controller[axis];

@@ -1,17 +1,29 @@
 // What to keep away from on one axis, as a sentence.
-import type { BoundaryPoint, StabilityMap } from "../map/format.js";
+import type { Culprit, DivergedPoint, StabilityMap } from "../map/format.js";
 import { type Axis, boundaryAt } from "./axes.js";
 import { culpritWords, lowerFirst } from "./limit-words.js";
-import { three } from "./numbers.js";
+import { count, three } from "./numbers.js";
 
 /** Who decided, in brackets, where the map names it. */
-function decidedWords(map: StabilityMap, { script, throttle, rate, condition }: BoundaryPoint): string {
+function decidedWords(map: StabilityMap, { script, throttle, rate, condition }: Partial<Culprit>): string {
   if (script === undefined || throttle === undefined || condition === undefined) return "";
   return ` (${lowerFirst(culpritWords(map, { script, throttle, rate: rate ?? 0, condition }))})`;
 }
 
+/** Where the model's numbers gave out, if they did: nothing there may be believed. */
+function divergedWords(map: StabilityMap, name: Axis): string {
+  const { diverged = [] } = map.axes[name];
+  const first = diverged.reduce<DivergedPoint | null>((a, b) => (a === null || b.after < a.after ? b : a), null);
+  if (first === null) return "";
+  const points = diverged.length === 1 ? "1 point" : `${count(diverged.length)} points`;
+  const where = `at P ${three(first.p)}, D ${three(first.d)}${decidedWords(map, first)}`;
+  return ` At ${points} the simulation left the range of its numbers, first ${where} after ${three(first.after)} s.`;
+}
+
+export const avoidWords = (map: StabilityMap, name: Axis): string => boundaryWords(map, name) + divergedWords(map, name);
+
 /** Where oscillation no longer dies out at the starting tune's D, or at the lowest D when there is no starting tune. */
-export function avoidWords(map: StabilityMap, name: Axis): string {
+function boundaryWords(map: StabilityMap, name: Axis): string {
   const axis = map.axes[name];
   const d = axis.start?.d ?? map.grid.d[0] ?? 0;
   const met = boundaryAt(axis, d);

@@ -14,7 +14,8 @@ const place = ({ throttle, condition, d }: ComparedEnd): string =>
 /** How the simulated boundary of a nudge meets theory's. */
 export function agreementWords(name: Axis, { agreement }: TheoryBoundary): string {
   const title = AXIS_TITLES[name];
-  if (agreement === null) return `${title}: the sweep flies no small nudge in still air, so there is nothing to hold against theory.`;
+  if (agreement === null)
+    return `${title}: the sweep flies no small nudge in still air, so there is nothing to hold against theory.`;
   if (agreement.worst?.difference == null)
     return agreement.disagreements.length === 0
       ? `${title}: neither theory nor trials find an end within the swept range.`
@@ -49,7 +50,7 @@ interface Lowered {
 }
 
 /** What hard manoeuvres take from the boundary at each D where both lie within the swept range, most first. */
-export function loweredBy(axis: AxisMap): Lowered[] {
+function loweredBy(axis: AxisMap): Lowered[] {
   const nudges = new Map(worstEnds(axis, ["nudge"]).map(({ d, p }) => [d, p]));
   const both = worstEnds(axis, MANOEUVRES).flatMap((hard): Lowered[] => {
     const nudge = nudges.get(hard.d);

@@ -39,12 +39,14 @@ export function joined(results: readonly TaskResult[]): TaskResult {
     values: new Float64Array(count * width),
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
+    until: new Float64Array(count),
   };
   let at = 0;
   for (const result of results) {
     whole.values.set(result.values, at * width);
     whole.absent.set(result.absent, at * width);
     whole.outcome.set(result.outcome, at);
+    whole.until.set(result.until, at);
     at += result.outcome.length;
   }
   return { ...whole, steps: results.reduce((sum, result) => sum + result.steps, 0) };

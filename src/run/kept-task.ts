@@ -13,10 +13,10 @@ const HEAD = STEPS_AT + 8;
 const SEAL = 32;
 const WIDTH = MEASURE_IDS.length;
 
-const lengthOf = (trials: number): number => HEAD + trials * (9 * WIDTH + 1) + SEAL;
+const lengthOf = (trials: number): number => HEAD + trials * (9 * WIDTH + 9) + SEAL;
 
 /** `key`: 64 hexadecimal digits. */
-export function encodeTask(key: string, { values, absent, outcome, steps }: TaskResult): Uint8Array {
+export function encodeTask(key: string, { values, until, absent, outcome, steps }: TaskResult): Uint8Array {
   const bytes = new Uint8Array(lengthOf(outcome.length));
   let at = 0;
   const put = (part: Uint8Array) => {
@@ -28,6 +28,7 @@ export function encodeTask(key: string, { values, absent, outcome, steps }: Task
   put(bytesOf(Uint32Array.of(outcome.length, WIDTH)));
   put(bytesOf(Float64Array.of(steps)));
   put(bytesOf(values));
+  put(bytesOf(until));
   put(absent);
   put(outcome);
   put(sha256(bytes.subarray(0, at)));
@@ -65,10 +66,12 @@ export function decodeTask(key: string, trials: number, bytes: Uint8Array): Task
 }
 
 function resultOf(bytes: Uint8Array, trials: number): TaskResult {
-  const absentAt = HEAD + 8 * trials * WIDTH;
+  const untilAt = HEAD + 8 * trials * WIDTH;
+  const absentAt = untilAt + 8 * trials;
   const outcomeAt = absentAt + trials * WIDTH;
   return {
-    values: new Float64Array(copyOf(bytes, HEAD, absentAt).buffer),
+    values: new Float64Array(copyOf(bytes, HEAD, untilAt).buffer),
+    until: new Float64Array(copyOf(bytes, untilAt, absentAt).buffer),
     absent: copyOf(bytes, absentAt, outcomeAt),
     outcome: copyOf(bytes, outcomeAt, outcomeAt + trials),
     steps: new Float64Array(copyOf(bytes, STEPS_AT, HEAD).buffer)[0],
@@ -76,11 +79,12 @@ function resultOf(bytes: Uint8Array, trials: number): TaskResult {
 }
 
 /** A sealed file may still have been made to mislead: nothing comes in that no trial gives. */
-const isSound = ({ values, absent, outcome, steps }: TaskResult): boolean =>
+const isSound = ({ values, until, absent, outcome, steps }: TaskResult): boolean =>
   Number.isSafeInteger(steps) &&
   steps >= 0 &&
   outcome.every((code) => code < OUTCOMES.length) &&
   absent.every((code) => code < ABSENCES.length) &&
+  until.every((time) => Number.isFinite(time) && time >= 0) &&
   values.every((value) => Number.isFinite(value));
 
 /** Copied: numbers must stand aligned, and results outlive the file's bytes. */

@@ -42,6 +42,8 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
     broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
   );
   for (const thread of pool.threads) {
+    // Comes before the exit, and knows why: out of memory.
+    thread.on("error", (error: Error) => broken(`a worker was lost: ${error.message}`));
     thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
   }
   return {

@@ -5,7 +5,7 @@ import { rigOf } from "../kernel/rig.js";
 import { loadVectorKernel, type VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
-import { type Outcome, respond } from "../response/respond.js";
+import { divergedAt, type Outcome, respond } from "../response/respond.js";
 import { questionOf } from "./question.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
@@ -22,6 +22,8 @@ export interface TaskResult {
   readonly values: Float64Array;
   readonly absent: Uint8Array;
   readonly outcome: Uint8Array;
+  /** s each trial flew: its whole script, or up to where it diverged. */
+  readonly until: Float64Array;
   readonly steps: number; // simulated control periods
 }
 
@@ -59,6 +61,7 @@ function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskR
     values: new Float64Array(count * width),
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
+    until: new Float64Array(count).fill(steps * question.period),
     steps: count * steps,
   };
   const answers = emptyAnswers();
@@ -67,6 +70,7 @@ function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskR
     result.values.set(answers.values, i * width);
     result.absent.set(answers.absent, i * width);
     result.outcome[i] = OUTCOMES.indexOf(outcome);
+    if (outcome === "diverged") result.until[i] = (divergedAt(trace) ?? steps) * question.period;
   });
   return result;
 }

@@ -10,7 +10,7 @@ import { D_UNIT, P_UNIT } from "../base/units.js";
 import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
-import { gateFaults, gridFaults, nameFaults, pinnedFaults, type Report, twiceUsed } from "./sweep-faults.js";
+import { gateFaults, gridFaults, nameFaults, pinnedFaults, type Report, sizeFaults, twiceUsed } from "./sweep-faults.js";
 
 /** The path of a file that a sweep names, seen from where the sweep file is. */
 export const besideSweep = (sweepFile: string, named: string): string =>
@@ -31,6 +31,7 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
   const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
   twiceUsed(scripts, report);
+  sizeFaults(file, uses, report);
   if (problems.length > 0) throw new InputError(problems);
   return deepFreeze(resolved(file, uses));
 }

@@ -2,9 +2,12 @@
 import type { Path } from "../base/problem.js";
 import { figures, say } from "../base/units.js";
 import type { SweepFile } from "./schema.js";
-import type { Script } from "./sweep.js";
+import type { Script, ScriptUse } from "./sweep.js";
 
 const MOST_POINTS = 65_536;
+const MOST_FLIGHTS = 2_048;
+/** Their results take about a gigabyte of memory. */
+const MOST_TRIALS = 5_000_000;
 
 /** Takes a problem at a path of the sweep file. */
 export type Report = (path: Path, message: string) => void;
@@ -25,6 +28,22 @@ export function gridFaults({ grid }: SweepFile, report: Report): void {
     ["grid"],
     `${grid.p.points} x ${grid.d.points} are ${total} points, expected at most ${MOST_POINTS}; boundaries are refined below the grid`,
   );
+}
+
+/** A grid, scripts and conditions that are each fair may multiply to more than any machine holds. */
+export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly ScriptUse[], report: Report): void {
+  const points = grid.p.points * grid.d.points;
+  const flown = uses.map(({ script, throttle, rates }) => script.axes.length * throttle.length * rates.length);
+  const flights = conditions.length * flown.reduce((sum, one) => sum + one, 0);
+  const trials = points * flights;
+  const rest = "make several sweeps of it";
+  if (flights > MOST_FLIGHTS)
+    report(["scripts"], `${flights} flights at each point of the grid, expected at most ${MOST_FLIGHTS}; ${rest}`);
+  else if (points <= MOST_POINTS && trials > MOST_TRIALS)
+    report(
+      ["grid"],
+      `${points} points by ${flights} flights are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
+    );
 }
 
 export function nameFaults({ conditions }: SweepFile, report: Report): void {

@@ -20,7 +20,7 @@ export const speedValue = (): z.ZodType<SpeedValue> =>
 function readThrottle(written: unknown): Reading<ThrottleValue> {
   if (written === "idle") return { value: { kind: "idle" } };
   if (written === "level") return { value: { kind: "level", plus: 0 } };
-  const [, sign, amount] = LEVEL.exec(String(written)) ?? [];
+  const [, sign, amount] = matched(LEVEL, written);
   if (amount !== undefined) {
     const plus = within(amount, "share", 0, 1, `0 % to 100 %`);
     return mapped(plus, (value) => ({ kind: "level", plus: sign === "-" ? -value : value }));
@@ -31,7 +31,7 @@ function readThrottle(written: unknown): Reading<ThrottleValue> {
 
 function readRate(written: unknown): Reading<RateValue> {
   if (written === "none") return { value: { kind: "rate", rate: 0 } };
-  const [found, factor] = RATE.exec(String(written)) ?? [];
+  const [found, factor] = matched(RATE, written);
   if (found !== undefined) return bounded(factor === "" ? 1 : Number(factor), written);
   if (isWord(written)) return { fault: `expected an angular rate, rate, -1 rate or none, found ${shown(written)}` };
   return mapped(within(written, "rate", -FASTEST, FASTEST, "-3000 deg/s to 3000 deg/s"), (rate) => ({
@@ -52,6 +52,11 @@ function readSpeed(written: unknown): Reading<SpeedValue> {
 const LEVEL = /^\s*level\s*([+-])\s*(.+)$/;
 const RATE = /^\s*([+-]?\d*\.?\d*)\s*rate\s*$/;
 const FASTEST = (3000 * Math.PI) / 180; // rad/s
+
+const LONGEST = 100; // characters; the search takes quadratic time
+
+const matched = (pattern: RegExp, written: unknown): readonly string[] =>
+  typeof written === "string" && written.length <= LONGEST ? (pattern.exec(written) ?? []) : [];
 
 const isWord = (written: unknown): boolean => typeof written === "string" && /^\s*[a-z]/i.test(written);
 

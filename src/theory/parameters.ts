@@ -37,29 +37,61 @@ function spread(airframe: Airframe, factor: number): Airframe {
 const COMMON: readonly Parameter[] = [
   parameter("frame.mass", "mass", (one, f) => ({ ...one, mass: one.mass * f })),
   parameter("rotors.at", "distance of the rotors from the middle", spread),
-  parameter("propeller.diameter", "propeller diameter", propeller(({ diameter }, f) => ({ diameter: diameter * f }))),
-  parameter("propeller.ct", "thrust coefficient", propeller(({ ct }, f) => ({ ct: ct * f }))),
-  parameter("propeller.cp", "power coefficient", propeller(({ cp, cpSlope }, f) => ({ cp: cp * f, cpSlope: cpSlope * f }))),
+  parameter(
+    "propeller.diameter",
+    "propeller diameter",
+    propeller(({ diameter }, f) => ({ diameter: diameter * f })),
+  ),
+  parameter(
+    "propeller.ct",
+    "thrust coefficient",
+    propeller(({ ct }, f) => ({ ct: ct * f })),
+  ),
+  parameter(
+    "propeller.cp",
+    "power coefficient",
+    propeller(({ cp, cpSlope }, f) => ({ cp: cp * f, cpSlope: cpSlope * f })),
+  ),
   parameter(
     "propeller.zero_thrust_advance",
     "advance ratio at which thrust vanishes",
     propeller(({ zeroThrustAdvance }, f) => ({ zeroThrustAdvance: zeroThrustAdvance * f })),
   ),
-  parameter("propeller.inertia", "inertia of the propeller", propeller(({ inertia }, f) => ({ inertia: inertia * f }))),
-  parameter("motor.kv", "motor speed per volt", motor(({ constant }, f) => ({ constant: constant / f }))),
-  parameter("motor.resistance", "motor resistance", motor(({ resistance }, f) => ({ resistance: resistance * f }))),
+  parameter(
+    "propeller.inertia",
+    "inertia of the propeller",
+    propeller(({ inertia }, f) => ({ inertia: inertia * f })),
+  ),
+  parameter(
+    "motor.kv",
+    "motor speed per volt",
+    motor(({ constant }, f) => ({ constant: constant / f })),
+  ),
+  parameter(
+    "motor.resistance",
+    "motor resistance",
+    motor(({ resistance }, f) => ({ resistance: resistance * f })),
+  ),
   parameter(
     "motor.no_load_current",
     "no-load current",
     motor(({ noLoadCurrent }, f) => ({ noLoadCurrent: noLoadCurrent * f })),
   ),
-  parameter("motor.bell_inertia", "inertia of the bell", motor(({ bellInertia }, f) => ({ bellInertia: bellInertia * f }))),
+  parameter(
+    "motor.bell_inertia",
+    "inertia of the bell",
+    motor(({ bellInertia }, f) => ({ bellInertia: bellInertia * f })),
+  ),
   parameter(
     "pack.open_circuit",
     "pack voltage",
     pack(({ openCircuit }, f) => ({ openCircuit: openCircuit.map(([charge, volts]) => [charge, volts * f] as const) })),
   ),
-  parameter("pack.resistance", "pack resistance", pack(({ resistance }, f) => ({ resistance: resistance * f }))),
+  parameter(
+    "pack.resistance",
+    "pack resistance",
+    pack(({ resistance }, f) => ({ resistance: resistance * f })),
+  ),
 ];
 
 /** Inertia about the axis itself; the products are left as they are. */

@@ -13,15 +13,21 @@ export interface Sampled {
 const OFF = 1e-7; // of the response's size, between grid points
 const ROUNDS = 14; // of halving: a step of 3 % becomes one of 2e-6
 
+/** Points after which no more are added: a resonance takes some dozens, a response lost in rounding would never have enough. */
+const MOST = 4_000;
+
 /** Halves each step at whose middle the interpolated response is off, until none is. */
 export function refined(grid: Float64Array, respond: Response): Sampled {
   let sampled: Sampled = { frequencies: grid, values: respond(grid) };
   let open = Array.from({ length: grid.length - 1 }, (_, k) => k);
-  for (let round = 0; round < ROUNDS && open.length > 0; round++) {
+  for (let round = 0; round < ROUNDS && open.length > 0 && sampled.frequencies.length < MOST; round++) {
     const middles = Float64Array.from(open, (k) => 0.5 * (sampled.frequencies[k] + sampled.frequencies[k + 1]));
     const exact = respond(middles);
     const off = open.map((_, n) => n).filter((n) => isOff(sampled, open[n], exact.re[n], exact.im[n]));
-    sampled = inserted(sampled, off.map((n) => ({ after: open[n], w: middles[n], re: exact.re[n], im: exact.im[n] })));
+    sampled = inserted(
+      sampled,
+      off.map((n) => ({ after: open[n], w: middles[n], re: exact.re[n], im: exact.im[n] })),
+    );
     // Each insertion shifts the steps after it by one and leaves two halves to look at.
     open = off.flatMap((n, before) => [open[n] + before, open[n] + before + 1]);
   }

@@ -75,5 +75,8 @@ export function emptyFolder(): string {
   return folder;
 }
 
+/** What a sweep leaves. */
+export const FILES = ["card.html", "index.html", "map.json", "points.csv"];
+
 /** No stack trace, no control characters: what a person may be shown. */
 export const READABLE = /^(?![\s\S]*\n {4}at )[^\u0000-\u0008\u000b-\u001f\u007f-\u009f]*$/;

@@ -3,11 +3,10 @@
 import { chmodSync, chownSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { type Around, emptyFolder, READABLE, run, runWith, startWith } from "./command.js";
+import { type Around, emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
-const FILES = ["index.html", "map.json", "points.csv"];
 const SABOTAGE = "test/cli/sabotage.mjs";
 
 /** Somebody the system does not let off. */

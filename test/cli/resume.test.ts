@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { emptyFolder, READABLE, run, runWith, startWith } from "./command.js";
+import { emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
@@ -26,7 +26,7 @@ describe("a sweep killed at any moment", () => {
     const [, kept, all] = /(\d+) of them kept from before/.exec(stdout) ?? [];
     expect(Number(kept), `${all}`).toBeGreaterThan(4096);
     expect(stdout + stderr).toMatch(READABLE);
-    for (const file of ["map.json", "points.csv", "index.html"])
+    for (const file of FILES)
       expect(readFileSync(join(out, file)).equals(readFileSync(join(unbroken, file))), file).toBe(true);
   }, 120_000);
 });

@@ -2,16 +2,15 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { StabilityMap } from "../../src/map/format.js";
-import { emptyFolder, READABLE, run, start } from "./command.js";
+import { emptyFolder, FILES, READABLE, run, start } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
-const FILES = ["index.html", "map.json", "points.csv"];
 
 const mapIn = (folder: string): StabilityMap => JSON.parse(readFileSync(join(folder, "map.json"), "utf8"));
 
 describe("a quick sweep", () => {
-  it("ends with 0, leaves its three files and says where", async () => {
+  it("ends with 0, leaves its files and says where", async () => {
     const out = join(emptyFolder(), "deep", "er");
     const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out, "--workers", "2");
     expect(code).toBe(0);

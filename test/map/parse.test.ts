@@ -32,6 +32,10 @@ describe("map.json read back", () => {
     expect(read(spoilt(put("axes.roll.pinned", undefined))).axes.roll.pinned).toBe(undefined);
   });
 
+  it("needs no theory", () => {
+    expect(read(spoilt(put("axes.roll.boundary.theory", undefined))).axes.roll.boundary.theory).toBe(undefined);
+  });
+
   it.each([
     ["grid.p", put("grid.p", undefined), /map\.json grid\.p: missing/],
     ["a text in the grid", put("grid.d.1", "0.5"), /grid\.d\[1\]: expected a number, found "0\.5"/],
@@ -50,6 +54,12 @@ describe("map.json read back", () => {
     ["fewer boundaries", put("axes.roll.boundary.byCondition", []), /byCondition: expected 4, one per variant of roll/],
     ["fewer variants", put("variants", []), /variants: 0 here, 8 in the plan/],
     ["a text for a boundary", put("axes.roll.boundary.sustained.1.p", "40"), /sustained\[1\]\.p: expected a number/],
+    ["theory at fewer D", put("axes.roll.boundary.theory.loops.0.perD", []), /theory\.loops: expected 5 lines in each/],
+    [
+      "a text for a difference",
+      put("axes.pitch.boundary.theory.agreement.median", "0"),
+      /agreement\.median: expected a number/,
+    ],
     ["no plan", put("plan", null), /plan: expected a group of keys, found an empty value/],
     ["a list for a map", put("axes", []), /axes: expected a group of keys, found a list/],
   ])("without or with %s is refused with the place", (_, bend, message) => {

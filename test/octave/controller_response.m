@@ -7,6 +7,8 @@ endfunction
 function h = through (stages, z)
   h = ones (size (z));
   for n = 1:numel (stages)
-    h .*= polyval (stages(n).num, z) ./ polyval (stages(n).den, z);
+    degrees = numel (stages(n).den) - 1:-1:0;
+    powers = z .^ (degrees(:));
+    h .*= (stages(n).num * powers) ./ (stages(n).den * powers);
   endfor
 endfunction

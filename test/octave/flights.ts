@@ -71,6 +71,9 @@ export function workingGains(airframe: Airframe, axis: Axis): { readonly p: numb
   return { p, d: 0.01 * p };
 }
 
+/** Commanded rate of the busy trial, rad/s. */
+export const ROLL = 8;
+
 /** A hard stop shortened to a fifth of a second, with a throttle burst, a climb and a gust in it. */
 export function busyScript(duration: number): Script {
   return {
@@ -85,8 +88,8 @@ export function busyScript(duration: number): Script {
     ],
     command: [
       [0.005, rate(0)],
-      [0.02, rate(8)],
-      [0.1, rate(8)],
+      [0.02, rate(ROLL)],
+      [0.1, rate(ROLL)],
       [0.11, rate(0)],
     ],
     climb: [

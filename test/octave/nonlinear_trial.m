@@ -10,7 +10,8 @@ function trace = nonlinear_trial (m)
   line = repmat (u, 1, c.delay);
   gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
   before = zeros (1, 3); scale = 1;
-  lsode_options ("relative tolerance", 1e-10); lsode_options ("absolute tolerance", 1e-10);
+  lsode_options ("integration method", "non-stiff");
+  lsode_options ("relative tolerance", 1e-9); lsode_options ("absolute tolerance", 1e-9);
   trace = zeros (m.steps, 1);
   for k = 1:m.steps
     t = (k - 1) * T;

@@ -1,17 +1,17 @@
 // Seeded craft of every kind that flies: four to eight rotors, built askew, from palm size to arm's length.
 import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
-import { craftUnder, GRAVITY, STANDARD_DAY } from "../../src/airframe/craft.js";
+import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { inertiaFault } from "../../src/airframe/inertia.js";
 import { allocationFault } from "../../src/airframe/mixer.js";
 import { speedTimeConstant, steadySpeed } from "../../src/airframe/motor.js";
 import { CELL_OPEN_CIRCUIT } from "../../src/airframe/pack.js";
-import { hoverTrim } from "../../src/airframe/trim.js";
+import { hoverTrim, type Trim } from "../../src/airframe/trim.js";
 import { stream } from "../../src/base/random.js";
 import { holdingGains } from "../../src/plan/holding.js";
-import { ultimateGain } from "../../src/theory/boundary.js";
+import { stableIntervals } from "../../src/theory/boundary.js";
 import { axisPieces } from "../../src/theory/pieces.js";
 import type { Holding } from "../../src/theory/plant.js";
-import { hovering, type Model } from "./questions.js";
+import type { Model } from "./questions.js";
 
 type Draw = (from: number, to: number) => number;
 
@@ -23,12 +23,20 @@ export function randomModel(seed: number): Model {
     const airframe = randomAirframe(draw);
     if (inertiaFault(airframe.inertia) !== null) continue;
     if (allocationFault(airframe.rotors, airframe.centreOfMass) !== null) continue;
-    if (hoverTrim(craftUnder(airframe, STANDARD_DAY)) === null) continue;
     const around = { ...STANDARD_DAY, charge: draw(0.1, 1), altitude: draw(0, 2500) };
-    if (hoverTrim(craftUnder(airframe, around)) === null) continue;
-    return hovering(airframe, randomGains(airframe, draw), draw(0.9, 1.7), around);
+    const craft = craftUnder(airframe, around);
+    const hover = hoverTrim(craft);
+    if (hover === null || lagOf(craft, hover) > SLOWEST) continue;
+    const throttle = Math.min(0.95, hover.throttle * draw(0.9, 1.7));
+    return { airframe, around, throttle, gains: randomGains(craft, hover, draw) };
   }
 }
+
+/** Time constant of rotors that any rate loop could still use, s. */
+const SLOWEST = 0.25;
+
+const lagOf = ({ airframe, rotorInertia, torqueStatic }: Craft, hover: Trim): number =>
+  speedTimeConstant(airframe.motor, rotorInertia, torqueStatic, hover.speeds[0]);
 
 const pick = <T>(draw: Draw, ...list: readonly T[]): T => list[Math.floor(draw(0, list.length))];
 
@@ -83,7 +91,14 @@ function randomAirframe(draw: Draw): Airframe {
     title: "",
     mass,
     centreOfMass: [draw(-0.1, 0.1) * reach, draw(-0.1, 0.1) * reach, 0],
-    inertia: { xx: mass * rx * rx, yy: mass * ry * ry, zz: mass * rz * rz, xy: product(), xz: product(), yz: product() },
+    inertia: {
+      xx: mass * rx * rx,
+      yy: mass * ry * ry,
+      zz: mass * rz * rz,
+      xy: product(),
+      xz: product(),
+      yz: product(),
+    },
     rotors,
     propeller,
     motor,
@@ -107,16 +122,13 @@ function randomAirframe(draw: Draw): Airframe {
 }
 
 /** P from a twelfth of what the axis bears without D to more than it bears, D in proportion to the loop's lag. */
-function randomGains(airframe: Airframe, draw: Draw): Holding {
-  const craft = craftUnder(airframe, STANDARD_DAY);
-  const hover = hoverTrim(craft);
-  if (hover === null) throw new Error("cannot hover");
+function randomGains(craft: Craft, hover: Trim, draw: Draw): Holding {
   const calm = (axis: "roll" | "pitch") => holdingGains(craft, hover, axis);
   const holding = { roll: calm("roll"), pitch: calm("pitch"), yaw: { p: calm("roll").p / 2, i: calm("roll").p, d: 0 } };
-  const lag = speedTimeConstant(airframe.motor, craft.rotorInertia, craft.torqueStatic, hover.speeds[0]);
+  const lag = lagOf(craft, hover);
   const gains = (axis: "roll" | "pitch") => {
-    const most = ultimateGain(axisPieces(craft, hover, axis, holding), 0, 0, { from: 0, to: 1e6 })[0]?.p ?? 1;
-    const p = Math.min(most * decade(draw, 0.08, 1.1), 20 * holding[axis].p);
+    const stable = stableIntervals(axisPieces(craft, hover, axis, holding), 0, 0, { from: 0, to: 1e6 });
+    const p = Math.min((stable.at(-1)?.to ?? 1) * decade(draw, 0.08, 1.1), 20 * holding[axis].p);
     return { p, i: p * draw(0, 4), d: p * lag * draw(0, 0.5) };
   };
   return { roll: gains("roll"), pitch: gains("pitch"), yaw: holding.yaw };

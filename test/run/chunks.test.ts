@@ -43,6 +43,7 @@ describe("results joined", () => {
     values: Float64Array.from({ length: count * WIDTH }, (_, i) => from * WIDTH + i),
     absent: Uint8Array.from({ length: count * WIDTH }, (_, i) => (from * WIDTH + i) % 8),
     outcome: Uint8Array.from({ length: count }, (_, i) => (from + i) % 3),
+    until: Float64Array.from({ length: count }, (_, i) => from + i),
     steps: 100 * count,
   });
 

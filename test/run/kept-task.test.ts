@@ -14,6 +14,7 @@ const results = (most: number) =>
       values: fc.float64Array({ noNaN: true, noDefaultInfinity: true, minLength: trials * WIDTH, maxLength: trials * WIDTH }),
       absent: fc.uint8Array({ max: ABSENCES.length - 1, minLength: trials * WIDTH, maxLength: trials * WIDTH }),
       outcome: fc.uint8Array({ max: OUTCOMES.length - 1, minLength: trials, maxLength: trials }),
+      until: fc.float64Array({ min: 0, max: 1e3, noNaN: true, minLength: trials, maxLength: trials }),
       steps: fc.nat(2 ** 40),
     }),
   );
@@ -22,6 +23,7 @@ const some: TaskResult = {
   values: Float64Array.from({ length: 3 * WIDTH }, (_, at) => Math.sqrt(at)),
   absent: Uint8Array.from({ length: 3 * WIDTH }, (_, at) => at % ABSENCES.length),
   outcome: Uint8Array.of(0, 1, 2),
+  until: Float64Array.of(1.8, 1.8, 0.25),
   steps: 12_345,
 };
 
@@ -46,7 +48,7 @@ describe("a task's results as bytes", () => {
   it("keep a zero's sign and the smallest number", () => {
     const values = new Float64Array(WIDTH).fill(-0);
     values[1] = 5e-324;
-    const result = { values, absent: new Uint8Array(WIDTH), outcome: new Uint8Array(1), steps: 1 };
+    const result = { values, absent: new Uint8Array(WIDTH), outcome: new Uint8Array(1), until: Float64Array.of(1), steps: 1 };
     const back = decodeTask(KEY, 1, encodeTask(KEY, result)) as TaskResult;
     expect([Object.is(back.values[0], -0), back.values[1]]).toEqual([true, 5e-324]);
   });
@@ -102,6 +104,8 @@ describe("bytes that are not the task's results", () => {
   it.each([
     ["an outcome nobody knows", { ...some, outcome: Uint8Array.of(0, 1, OUTCOMES.length) }],
     ["a reason nobody knows", { ...some, absent: some.absent.map(() => ABSENCES.length) }],
+    ["an end before the start", { ...some, until: Float64Array.of(1, -1, 1) }],
+    ["an end nobody knows", { ...some, until: Float64Array.of(1, Number.NaN, 1) }],
     ["half a step", { ...some, steps: 0.5 }],
     ["steps without number", { ...some, steps: Number.NaN }],
   ])("with %s", (_, result) => {

@@ -23,7 +23,7 @@ export function resultOf({ p }: Task): TaskResult {
   p.forEach((gain, at) => {
     values[at * width] = gain;
   });
-  return { values, absent: new Uint8Array(values.length), outcome: new Uint8Array(p.length), steps: p.length };
+  return { values, absent: new Uint8Array(values.length), outcome: new Uint8Array(p.length), until: new Float64Array(p.length), steps: p.length };
 }
 
 /** Runs nothing, answers with resultOf, remembers what it was asked; `fault` ends the run at a task. */

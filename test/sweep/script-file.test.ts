@@ -143,6 +143,16 @@ describe("what is wrong with a script", () => {
     ]);
   });
 
+  test("a group where a value should be, and a number as long as the file", () => {
+    expect(complaints(["at: 100 ms, value: rate", "at: 100 ms, value: {a: 1}"])).toEqual([
+      's.yaml:12:25 command[0].value: a group of keys is no quantity, expected an angular rate (try "500 deg/s")',
+    ]);
+    // Its search once took a minute here.
+    expect(complaints(["at: 100 ms, value: rate", `at: 100 ms, value: "${"9".repeat(200_000)}"`])).toEqual([
+      's.yaml:12:25 command[0].value: too long for a quantity, expected an angular rate (try "500 deg/s")',
+    ]);
+  });
+
   test("a gust of unknown kind", () => {
     expect(complaints(["noise: on", "noise: on\ngusts: [{kind: storm}]"])).toEqual([
       "s.yaml:10:16 gusts[0].kind: expected pulse or turbulence",

@@ -158,6 +158,21 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
+  test("more flights than any machine can hold: axes by levels by rates by conditions, by points", () => {
+    const many = (count: number, one: (at: number) => string) => Array.from({ length: count }, (_, at) => one(at)).join(", ");
+    const levels = many(16, (at) => `${20 + at} %`);
+    const rates = many(16, (at) => `${100 + at} deg/s`);
+    const conditions = many(16, (at) => `{name: c${at}, charge: 100 %}`);
+    const use: [string, string] = ["throttle: [hover, 60 %], rates: [360 deg/s]", `throttle: [${levels}], rates: [${rates}]`];
+    const flights = changed(SMALL_SWEEP, use).replace(/conditions:[\s\S]*/, `conditions: [${conditions}]`);
+    expect(complaintsOf(() => parseSmallSweep(flights))).toEqual([
+      "sweeps/x.yaml:8:3 scripts: 4128 flights at each point of the grid, expected at most 2048; make several sweeps of it",
+    ]);
+    expect(complaints(use, ["points: 3", "points: 256"], ["points: 2}", "points: 256}"])).toEqual([
+      "sweeps/x.yaml:5:3 grid: 65536 points by 516 flights are 33816576 trials, expected at most 5000000; make several sweeps of it",
+    ]);
+  });
+
   test("a script used twice", () => {
     expect(complaints(["{use: still}", "{use: still}\n  - {use: still}"])).toEqual([
       'sweeps/x.yaml:10:11 scripts[2].use: "still" is used above; list all its levels and rates there',

@@ -54,10 +54,7 @@ describe("attitude under a closed rate loop", () => {
   const lag = 0.03;
   const pieces = continuousLoop(allPole([0, 1, lag], 0), 50);
 
-  test.each([
-    [{ p: 12, i: 0, d: 0 }],
-    [{ p: 12, i: 40, d: 0.4 }],
-  ])("P, I and D as %o", ({ p, i, d }) => {
+  test.each([[{ p: 12, i: 0, d: 0 }], [{ p: 12, i: 40, d: 0.4 }]])("P, I and D as %o", ({ p, i, d }) => {
     const found = attitudeResponse(pieces, { p, i, d });
     const wanted = sampled(pieces.frequencies, (w) => {
       const closed = allPole([0, 0, i, p, 1 + d, lag], 0)(w);

@@ -1,14 +1,16 @@
-// The linear model against the loop itself: one control period of the flying craft, differentiated numerically.
-import { beforeAll, describe, expect, test } from "vitest";
+// The linear model against the loop itself: control periods of the flying craft, differentiated numerically.
+
 import { Matrix } from "ml-matrix";
-import { craftUnder } from "../../src/airframe/craft.js";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
+import { craftUnder } from "../../src/airframe/craft.js";
 import { type Trim, trimAt } from "../../src/airframe/trim.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { craftMemory, shapeOf } from "../../src/kernel/rig.js";
 import { held } from "../../src/theory/hold.js";
 import { type LinearPlant, linearPlant } from "../../src/theory/linear.js";
+import { steppedPlant } from "../../src/theory/stepped.js";
 import { askew, FULL, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
 
 /** Six rotors, turned out of line with the axes, their centre of mass off the middle. */
@@ -20,12 +22,13 @@ const hexacopter: Airframe = {
   })),
 };
 
-/** Speeds and body rates after one control period at given speeds, rates and duties: the loop with all gains zero. */
+/** Speeds and body rates after control periods at given speeds, rates and duties: the loop with all gains zero. */
 function flown(
   airframe: Airframe,
   condition: typeof FULL,
   states: readonly number[],
   duties: readonly number[],
+  periods: number,
 ): number[] {
   const craft = craftUnder(airframe, condition);
   const shape = shapeOf(craft);
@@ -35,14 +38,16 @@ function flown(
   const speeds = m.STATE_SIZE;
   state.set([...states.slice(0, count), ...states.slice(0, count)], speeds);
   for (let slot = 0; slot <= shape.delaySteps; slot++) state.set(duties, m.delayLineAt(shape) + slot * count);
-  const drive = new Float64Array(m.driveWidth(shape)).fill(1, m.THRUST_SHARE);
+  const width = m.driveWidth(shape);
+  const drive = new Float64Array(periods * width);
+  for (let k = 0; k < periods; k++) drive.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
   const counts = [count, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  advance(craftMemory(craft, shape), drive, state, new Float64Array(1), ...counts, 0, 0, 0, 1);
+  advance(craftMemory(craft, shape), drive, state, new Float64Array(periods), ...counts, 0, 0, 0, periods);
   return [...state.subarray(speeds, speeds + count), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
 }
 
 /** Central differences of the same over each state and duty. */
-function differentiated(airframe: Airframe, condition: typeof FULL, trim: Trim): LinearPlant {
+function differentiated(airframe: Airframe, condition: typeof FULL, trim: Trim, periods: number): LinearPlant {
   const states = [...trim.speeds, 0, 0, 0];
   const duties = [...trim.duties];
   const slopes = (of: readonly number[], step: number, fly: (x: number[]) => number[]) =>
@@ -54,8 +59,8 @@ function differentiated(airframe: Airframe, condition: typeof FULL, trim: Trim):
       }),
     ).transpose();
   return {
-    a: slopes(states, 1e-2, (x) => flown(airframe, condition, x, duties)),
-    b: slopes(duties, 1e-4, (u) => flown(airframe, condition, states, u)),
+    a: slopes(states, 1e-2, (x) => flown(airframe, condition, x, duties, periods)),
+    b: slopes(duties, 1e-4, (u) => flown(airframe, condition, states, u, periods)),
   };
 }
 
@@ -82,7 +87,7 @@ describe.each([
     const fine = withSubsteps(airframe, 256);
     const craft = craftUnder(fine, condition);
     const trim = trimAt(craft, throttle);
-    loop = differentiated(fine, condition, trim);
+    loop = differentiated(fine, condition, trim, 1);
     model = held(linearPlant(craft, trim), 1 / airframe.controller.rate);
   });
 
@@ -94,5 +99,54 @@ describe.each([
     const rest = Matrix.eye(model.a.rows);
     const [found, wanted] = [Matrix.sub(model.a, rest), Matrix.sub(loop.a, rest)];
     expect(worst(found, wanted)).toBeLessThan(1e-6);
+  });
+});
+
+// The loop's own step, as coarse as it is flown: as many periods as its delay line holds, so that what each step remembers of
+// the one before counts.
+describe.each([
+  ["stretched X, one step a period", stretchedX, FULL, 0.5, 1],
+  ["built askew, tired pack, three steps", askew, TIRED, 0.3, 3],
+  ["six rotors, askew, two steps", hexacopter, FULL, 0.8, 2],
+])("%s", (_, airframe, condition, throttle, substeps) => {
+  const PERIODS = 4;
+  const flying = withSubsteps(airframe, substeps);
+  const craft = craftUnder(flying, condition);
+  const trim = trimAt(craft, throttle);
+  const { a, b } = steppedPlant(craft, trim);
+  const count = craft.arms.length;
+  // A flight starts with the foreseen speeds at the true ones, and turning steadily.
+  const start = Matrix.zeros(a.rows, count + 3);
+  for (let k = 0; k < count; k++) start.set(k, k, 1).set(count + k, k, 1);
+  for (let k = 0; k < 3; k++) start.set(2 * count + 3 + k, count + k, 1);
+  const shown = [...Array.from({ length: count }, (_, k) => k), ...[3, 4, 5].map((k) => 2 * count + k)];
+  const seen = (states: Matrix) => states.subMatrixRow(shown);
+
+  test("states and duties act as the loop steps them", () => {
+    let states = start;
+    let driven = Matrix.zeros(a.rows, count);
+    for (let k = 0; k < PERIODS; k++) [states, driven] = [a.mmul(states), Matrix.add(a.mmul(driven), b)];
+    const loop = differentiated(flying, condition, trim, PERIODS);
+    expect(
+      worst(Matrix.sub(seen(states), Matrix.eye(count + 3)), Matrix.sub(loop.a, Matrix.eye(count + 3))),
+    ).toBeLessThan(1e-6);
+    expect(worst(seen(driven), loop.b)).toBeLessThan(1e-6);
+  });
+
+  test("it comes to the exact period as the step shrinks, with its square", () => {
+    const exact = held(linearPlant(craft, trim), 1 / airframe.controller.rate);
+    const off = [4, 8, 16].map((steps) => {
+      const fine = craftUnder(withSubsteps(airframe, steps), condition);
+      const one = steppedPlant(fine, trim);
+      // In the long run, not in one period: powers of both over a quarter of a second.
+      const run = (plant: LinearPlant, from: Matrix) => {
+        let power = plant.a;
+        for (let k = 0; k < 10; k++) power = power.mmul(power);
+        return power.mmul(from);
+      };
+      return worst(seen(run(one, start)), run(exact, Matrix.eye(count + 3)));
+    });
+    expect(Math.log2(off[0] / off[1])).toBeGreaterThan(1.8);
+    expect(Math.log2(off[1] / off[2])).toBeGreaterThan(1.8);
   });
 });

@@ -34,7 +34,10 @@ describe("a loop that needs its gain", () => {
     expect(margins.gainUp).toBeNull();
   });
 
-  test.each([[0.4001, true], [0.3999, false]])("scaled by %f: stable is %s", (k, stable) => {
+  test.each([
+    [0.4001, true],
+    [0.3999, false],
+  ])("scaled by %f: stable is %s", (k, stable) => {
     expect(marginsOf(pieces, scaled(k)).stable).toBe(stable);
   });
 });

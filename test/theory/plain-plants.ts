@@ -14,10 +14,13 @@ export const over = (top: Complex, [c, d]: Complex): Complex => times(top, [c / 
 /** 1 / (c0 + c1 s + c2 s^2 + ...) at s = jw, times e^(-s deadTime). */
 export function allPole(coefficients: readonly number[], deadTime: number): (w: number) => Complex {
   return (w) => {
-    const denominator = coefficients.reduceRight<Complex>((sum, c) => {
-      const [re, im] = times(sum, [0, w]);
-      return [re + c, im];
-    }, [0, 0]);
+    const denominator = coefficients.reduceRight<Complex>(
+      (sum, c) => {
+        const [re, im] = times(sum, [0, w]);
+        return [re + c, im];
+      },
+      [0, 0],
+    );
     return over([Math.cos(w * deadTime), -Math.sin(w * deadTime)], denominator);
   };
 }
@@ -30,7 +33,7 @@ export function continuousLoop(plant: (w: number) => Complex, around: number): L
 
 /** Sampled loop around a response, on a grid up to half the sampling rate. */
 function sampledLoop(rate: number, plant: (grid: Float64Array) => ComplexArray): LoopPieces {
-  const grid = frequencyGrid((1e-3 * Math.PI) * rate, Math.PI * rate, 600);
+  const grid = frequencyGrid(1e-3 * Math.PI * rate, Math.PI * rate, 600);
   return loopPieces(grid, plant(grid), sampledController(rate, grid), { closes: true });
 }
 
@@ -45,6 +48,15 @@ export const sampledIntegrator = (delay: number): LoopPieces =>
 
 /** 1/(s(s + 1)) behind a zero-order hold of `period` seconds, from its state space. */
 export function heldIntegratorAndLag(period: number): LoopPieces {
-  const plant = held({ a: new Matrix([[0, 1], [0, -1]]), b: new Matrix([[0], [1]]) }, period);
+  const plant = held(
+    {
+      a: new Matrix([
+        [0, 1],
+        [0, -1],
+      ]),
+      b: new Matrix([[0], [1]]),
+    },
+    period,
+  );
   return sampledLoop(1 / period, (grid) => stateResponse(plant.a, plant.b, [0], grid, period)[0][0]);
 }

@@ -26,7 +26,7 @@ const CHECKS = Object.freeze([
 export async function renderCard(map: StabilityMap): Promise<string> {
   const fit = printableMap(map);
   const { name, version } = fit.airframe;
-  const page = await html`<!doctype html>
+  const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${name} ${version}: flight-test card`, CARD_STYLE)}
 <body>
@@ -81,7 +81,7 @@ function packWords(map: StabilityMap, step: LadderStep): Piece {
 function flight(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {
   const words = stepWords(map, at);
   const check = step.stage === "check";
-  return html`<li class="flight ${step.stage}" aria-label="Flight ${at + 1}">
+  return html`<li class="flight ${step.stage}">
 <div class="do"><h3><span class="no">${at + 1}</span> ${words.title}</h3>
 ${check ? html`<p>${capital(manoeuvreWords(map, step))}.</p>` : AXES.map((axis) => sets(step, axis))}</div>
 <div class="traces">${AXES.map((axis) => axisPictures(map, scales, step, axis))}</div>

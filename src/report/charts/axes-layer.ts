@@ -1,24 +1,10 @@
 // The scales and the written axes of a figure: D across, P up, both in people's units, and in brackets the numbers
 // of the controller's own setting where the model declares them.
 import type { StabilityMap } from "../../map/format.js";
-import { AXES } from "../axes.js";
+import { ownScale } from "../own-scale.js";
 import { spoken } from "../units.js";
 import type { Frame } from "./frame.js";
 import type { Layer } from "./layers.js";
-
-interface Scale {
-  readonly p: number;
-  readonly d: number;
-}
-
-/** Controller's own units per people's unit, read from a starting tune; null where the model declares no scale. */
-function ownScale(map: StabilityMap): Scale | null {
-  for (const axis of AXES) {
-    const start = map.axes[axis].start;
-    if (start?.own != null && start.p > 0 && start.d > 0) return { p: start.own.p / start.p, d: start.own.d / start.d };
-  }
-  return null;
-}
 
 function axisOf(gain: "P" | "D", unit: string, own: number | undefined, ticks: number) {
   const labels =

@@ -4,6 +4,7 @@ import type { TopLevelSpec } from "vega-lite";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import type { Label } from "./placement.js";
+import { simplified } from "./simplify.js";
 
 export type Layer = Extract<TopLevelSpec, { layer: unknown }>["layer"][number];
 
@@ -26,17 +27,28 @@ export function geometry(shape: object, mark: object): Layer {
 
 /** Rings of (D, P) filled as one shape, holes left open. */
 export function filled(frame: Frame, shape: readonly Polyline[], fill: string): Layer {
-  const closed = shape.map((ring) => [...ring, ring[0] as Point].map((point) => toPixel(frame, point)));
+  const closed = shape.map((ring) => drawn(frame, [...ring, ring[0] as Point]));
   return geometry({ type: "Polygon", coordinates: closed }, { fill, stroke: null });
 }
 
 /** Polylines of (D, P). */
 export function stroked(frame: Frame, lines: readonly Polyline[], stroke: Stroke): Layer {
   return strokedPixels(
-    lines.map((line) => line.map((point) => toPixel(frame, point))),
+    lines.map((line) => drawn(frame, line)),
     stroke,
   );
 }
+
+const SEEN = 0.25; // px, a shift nobody sees
+
+/** A polyline of (D, P) as it is drawn. */
+const drawn = (frame: Frame, line: Polyline): Point[] =>
+  simplified(
+    line.map((point) => toPixel(frame, point)),
+    SEEN,
+  ).map(([x, y]) => [tenths(x), tenths(y)]);
+
+const tenths = (value: number): number => Math.round(10 * value) / 10;
 
 /** Polylines in pixels. */
 export function strokedPixels(lines: readonly Polyline[], { role, width, dash }: Stroke): Layer {

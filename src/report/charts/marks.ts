@@ -1,6 +1,7 @@
 // The mark of each verdict, after the signs of a field map: waves for soft ground, dots for sand, strokes for heat,
 // crossed strokes for rock, tufts for firm ground. They tell verdicts apart in grey print and to every eye.
 import type { Verdict } from "../../base/measures.js";
+import { inside } from "./clip.js";
 import type { Point, Polyline } from "./frame.js";
 import type { Role } from "./ink.js";
 
@@ -120,17 +121,7 @@ function scattered(area: Area, glyph: readonly Polyline[], [across, down]: reado
       const placed = glyph.map((line) =>
         line.map(([dx, dy]): Point => [tenths(x + dx), tenths((row + 1) * down + dy)]),
       );
-      if (placed.every((line) => line.every((point) => covered(area.rings, point)))) found.push(...placed);
+      if (placed.every((line) => line.every((point) => inside(area.rings, point)))) found.push(...placed);
     }
   return found;
-}
-
-function covered(rings: readonly Polyline[], [x, y]: Point): boolean {
-  let odd = false;
-  for (const ring of rings)
-    for (let k = 0; k < ring.length; k++) {
-      const [a, b] = [ring[k] as Point, ring[(k + 1) % ring.length] as Point];
-      if (a[1] > y !== b[1] > y && x < a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) odd = !odd;
-    }
-  return odd;
 }

@@ -4,7 +4,9 @@ import type { StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { three } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
+import { BAND_LINES } from "./band-lines.js";
 import { type Bands, bandsOf, tintAt } from "./bands.js";
+import { outside } from "./clip.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
@@ -19,12 +21,6 @@ import { viewOf } from "./view.js";
 const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
 const LABEL = 14; // px
 
-/** How contours and the limit are drawn, in the pictures and in the page alike. */
-export const BAND_LINES = Object.freeze({
-  contour: { role: "ink", width: 0.8 },
-  limit: { role: "ink", width: 2.4, dash: [8, 4] },
-} as const);
-
 /** SVG of a measure's map on one axis. */
 export async function measureMapSvg(whole: StabilityMap, name: Axis, id: MeasureId): Promise<string> {
   const map = viewOf(whole);
@@ -34,7 +30,7 @@ export async function measureMapSvg(whole: StabilityMap, name: Axis, id: Measure
   const bands = bandsOf(map.grid, fieldOf(axis, id), levelsOf(shownValues(Object.values(map.axes), id), limit));
   const { sustained } = terrainOf(map, axis).atLeast;
   const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
-  const lines = bands.atLeast.map(({ level, rings }) => ({ level, lines: shore(frame, rings) }));
+  const lines = bands.atLeast.map(({ level, rings }) => ({ level, lines: outside(shore(frame, rings), sustained) }));
   const named = lines.map(
     ({ level, lines: contour }): NamedLines => ({ text: three(level), lines: contour, set: "into", size: LABEL }),
   );

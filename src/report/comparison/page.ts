@@ -44,7 +44,7 @@ export async function renderComparison(compared: Compared): Promise<string> {
   const fit = { drift: printable(compared.drift), base, candidate };
   const { drift } = fit;
   const [first, figures, maps] = await Promise.all([pinnedPanels(fit), moved(fit), bothMaps(fit)]);
-  const page = await html`<!doctype html>
+  const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${sidesWords(drift)}: ${outcomeWords(drift)}`, COMPARISON_STYLE)}
 <body>

@@ -1,8 +1,10 @@
-// The page may use its own style sheet and nothing else: no script, no network.
+// The page may use its own style sheet, its own script if it has one, and nothing else: no network, nothing evaluated.
 import { createHash } from "node:crypto";
 
-/** Value of the policy for a page with this one style sheet. */
-export function contentPolicy(style: string): string {
-  const digest = createHash("sha256").update(style).digest("base64");
-  return `default-src 'none'; style-src 'sha256-${digest}'; img-src data:; base-uri 'none'; form-action 'none'`;
+/** Value of the policy for a page with this one style sheet and, where given, this one script. */
+export function contentPolicy(style: string, script: string | null = null): string {
+  const own = script === null ? "" : `script-src ${hashed(script)}; `;
+  return `default-src 'none'; ${own}style-src ${hashed(style)}; img-src data:; base-uri 'none'; form-action 'none'`;
 }
+
+const hashed = (text: string): string => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;

@@ -44,10 +44,9 @@ export function unitWords(map: StabilityMap): string {
 
 function rung(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {
   const words = stepWords(map, at);
-  const id = `step-${at + 1}`;
-  return html`<li class="rung ${step.stage}" aria-labelledby="${id}">
+  return html`<li class="rung ${step.stage}">
 <div class="rung-head">
-<h3 id="${id}"><span class="no">${at + 1}</span> ${words.title}</h3>
+<h3 id="step-${at + 1}"><span class="no">${at + 1}</span> ${words.title}</h3>
 <p>Fly: ${manoeuvreWords(map, step)}.</p>
 <p class="pack">${capital(step.condition)}</p>
 </div>

@@ -3,10 +3,12 @@ import { VERDICTS } from "../../base/measures.js";
 import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
 import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
+import { plotPlace } from "../charts/plot-place.js";
 import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch } from "../charts/swatches.js";
 import { percent, three, withUnit } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
+import { mapSwitch, readoutPlace } from "./map-switch.js";
 import { measures } from "./measures.js";
 
 const WIDE = Object.freeze({ width: 520, height: 420, letters: 16 });
@@ -44,14 +46,22 @@ function inWords(map: StabilityMap, name: Axis): string {
   return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}`;
 }
 
+/** The picture, with the place of its plot for a script to lie over. */
+function plate(named: string, label: string, svg: string, size: { readonly width: number; readonly height: number }): Piece {
+  const { left, top, width, height } = plotPlace(svg, size);
+  const place = [left, top, width, height].map((share) => share.toFixed(5)).join(" ");
+  return html`<div class="${named} plate" data-plot="${place}" data-size="${size.width} ${size.height}"><div role="img" aria-label="${label}">${raw(svg)}</div></div>`;
+}
+
 async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
   const wide = await axisMapSvg(map, name, WIDE);
   const narrow = await axisMapSvg(map, name, NARROW);
   const label = `Stability map of ${name}, D across and P up. ${inWords(map, name)}`;
   return html`<figure class="axis-map" id="map-${name}">
 <h3>${AXIS_TITLES[name]}</h3>
-<div class="wide" role="img" aria-label="${label}">${raw(wide)}</div>
-<div class="narrow" role="img" aria-label="${label}">${raw(narrow)}</div>
+${plate("wide", label, wide, WIDE)}
+${plate("narrow", label, narrow, NARROW)}
+${readoutPlace(name)}
 <figcaption>${inWords(map, name)}</figcaption>
 </figure>`;
 }
@@ -65,6 +75,7 @@ export async function maps(map: StabilityMap): Promise<Piece> {
 gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
 ${key(map)}
+${mapSwitch()}
 <div class="pair">${figures}</div>
 ${await measures(map)}
 </section>`;

@@ -5,29 +5,9 @@ import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { measureMapSvg } from "../charts/measure-map.js";
 import { lowerFirst } from "../limit-words.js";
-import { three, withUnit } from "../numbers.js";
-import { spoken } from "../units.js";
+import { MAPPED, measureWords } from "../measure-words.js";
+import { three } from "../numbers.js";
 import { html, type Piece, raw } from "./html.js";
-
-/** The measures worth a map. */
-export const MAPPED: readonly MeasureId[] = Object.freeze([
-  "overshoot",
-  "settling",
-  "ringFrequency",
-  "wobbleAngle",
-  "wobbleFrequency",
-  "heat",
-]);
-
-/** What the tints and lines of a measure's map say. */
-export function measureWords(map: Pick<StabilityMap, "limits">, id: MeasureId): string {
-  const { unit, better } = measureOf(id);
-  const limit = map.limits[id];
-  const inUnit = spoken(unit) === "" ? "" : ` in ${spoken(unit)}`;
-  const bound = limit === null ? "" : ` The broken line is the limit, ${withUnit(limit, spoken(unit))}.`;
-  const worse = better === null ? ", darker is faster" : better === "low" ? ", darker is worse" : ", darker is better";
-  return `Contours${inUnit}${worse}.${bound}`;
-}
 
 async function picture(map: StabilityMap, name: Axis, id: MeasureId): Promise<Piece> {
   const { title, why } = measureOf(id);

@@ -1,4 +1,4 @@
-// The report of one run as a single file that opens from disk, with no script and no network.
+// The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
 import { reliefSvg } from "../charts/relief.js";
@@ -6,12 +6,15 @@ import { count } from "../numbers.js";
 import { printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
+import { flight } from "./flight.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { ladder } from "./ladder.js";
+import { LIVE_STYLE } from "./live-style.js";
 import { maps } from "./maps.js";
 import { provenance } from "./provenance.js";
+import { scripts, standsAlone } from "./scripts.js";
 import { STYLE } from "./style.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
@@ -22,6 +25,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["flight", "See and hear it"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
   ["room", "Room"],
@@ -31,14 +35,18 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["provenance", "Provenance"],
 ];
 
-const chaptersOf = (map: StabilityMap) =>
+/** The chapter that only a script opens. */
+const LIVE = "flight";
+
+const chaptersOf = (map: StabilityMap, live: boolean) =>
   CHAPTERS.filter(
     ([id]) =>
+      (id !== LIVE || live) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
 
-function masthead(map: StabilityMap): Piece {
+function masthead(map: StabilityMap, live: boolean): Piece {
   const points = count(map.grid.p.length * map.grid.d.length);
   const flights = count(map.provenance.trials);
   const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${flights} simulated flights`;
@@ -47,24 +55,31 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-<nav aria-label="Chapters"><ul>${chaptersOf(map).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
+<nav aria-label="Chapters"><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 }
 
-/** The page as one HTML text; the same map gives the same bytes. */
-export async function renderPage(map: StabilityMap): Promise<string> {
+const PAGE_STYLE = [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE].join("");
+
+/**
+ * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
+ * it the page is pictures and words.
+ */
+export async function renderPage(map: StabilityMap, script: string | null = null): Promise<string> {
+  if (script !== null && !standsAlone(script)) throw new RangeError("the page's script would end its own element");
   const fit = printableMap(map);
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
-  const page = await html`<!doctype html>
+  const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, STYLE + LADDER_STYLE + THEORY_STYLE)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script)}
 <body>
-${masthead(fit)}
+${masthead(fit, script !== null)}
 <main>
 ${first}
 ${cautions()}
 ${figures}
+${script === null ? "" : flight(fit)}
 ${ladder(fit)}
 ${boundaries}
 ${room(fit)}
@@ -73,7 +88,7 @@ ${againstTheory}
 ${provenance(fit)}
 </main>
 <footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>
-</body>
+${scripts(map, script)}</body>
 </html>
 `;
   return page.toString();

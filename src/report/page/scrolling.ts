@@ -2,4 +2,4 @@
 import { html, type Piece } from "./html.js";
 
 export const scrolling = (label: string, table: Piece): Piece =>
-  html`<div class="scroll" role="region" aria-label="${label}" tabindex="0">${table}</div>`;
+  html`<section class="scroll" aria-label="${label}" tabindex="0">${table}</section>`;

@@ -20,7 +20,7 @@ h3{font-size:1.25rem}
 p{margin:.3rem 0 .8rem;text-wrap:pretty}
 a{color:var(--contour);text-underline-offset:.2em}
 a:focus-visible,.scroll:focus-visible{outline:3px solid var(--contour);outline-offset:2px}
-section{margin-top:2.2rem;padding-top:1.1rem;border-top:3px double var(--rule)}
+main>section{margin-top:2.2rem;padding-top:1.1rem;border-top:3px double var(--rule)}
 .start{margin-top:.5rem;padding-top:.7rem}
 .start h2,.cautions h2{font-size:1.3rem;margin-bottom:.35rem}
 .lead{max-width:62rem;color:var(--soft)}

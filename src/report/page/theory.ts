@@ -42,7 +42,9 @@ function sensitivityTable(name: Axis, { d, p, throttle, condition, strongest }: 
 
 function disagreements(map: StabilityMap): Piece {
   const lines = AXES.flatMap((name) =>
-    (map.axes[name].boundary.theory?.agreement?.disagreements ?? []).map((end) => `${AXIS_TITLES[name]}, ${disagreementLine(end)}`),
+    (map.axes[name].boundary.theory?.agreement?.disagreements ?? []).map(
+      (end) => `${AXIS_TITLES[name]}, ${disagreementLine(end)}`,
+    ),
   );
   if (lines.length === 0) return html``;
   return html`<h3>Where theory and trials part</h3><ul class="assumptions">${lines.map((line) => html`<li>${line}</li>`)}</ul>`;

@@ -1,0 +1,70 @@
+// The trials of the map, flown again in the page: the same plan, the same plain kernel, the same bits.
+import type { Airframe } from "../airframe/airframe.js";
+import type { Craft } from "../airframe/craft.js";
+import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
+import type { FlyingData } from "../report/page/flying-data.js";
+import { type PlainBench, plainBench } from "../run/plain.js";
+import type { Script } from "../sweep/sweep.js";
+
+/** A throttle level under a condition, as the map's scripts meet it. */
+export interface Level {
+  /** Duty in %; null: where the craft hovers. */
+  readonly throttle: number | null;
+  readonly condition: string;
+  readonly variants: readonly Variant[];
+}
+
+export interface Fleet {
+  readonly plan: Plan;
+  readonly levels: readonly Level[];
+  /** SI gains of the survey's grid lines. */
+  readonly grid: FlyingData["grid"];
+  /** Ready to fly the variant; the one used last is kept. */
+  readonly bench: (variant: Variant) => PlainBench;
+}
+
+export function fleetOf(flying: FlyingData): Fleet {
+  const plan = planOf(flying);
+  let kept: { readonly variant: Variant; readonly bench: PlainBench } | null = null;
+  return {
+    plan,
+    levels: levelsOf(plan),
+    grid: flying.grid,
+    bench(variant) {
+      if (kept?.variant !== variant) kept = { variant, bench: plainBench(plan, variant) };
+      return kept.bench;
+    },
+  };
+}
+
+/** The plan as far as flying reads it: no grid, no limits, no digests. */
+function planOf({ airframe, seed, holding, conditions, scripts, variants }: FlyingData): Plan {
+  const named = new Map((scripts as readonly Script[]).map((script) => [script.name, script]));
+  const crafts = conditions as readonly (Omit<PlannedCondition, "craft"> & { craft: Omit<Craft, "airframe"> })[];
+  const flown = variants as readonly (Omit<Variant, "script"> & { script: string })[];
+  return {
+    airframe: airframe as Airframe,
+    sweep: { seed },
+    holding,
+    conditions: crafts.map((one) => ({ ...one, craft: { ...one.craft, airframe } })),
+    variants: flown.map((one) => ({ ...one, script: named.get(one.script) })),
+  } as unknown as Plan;
+}
+
+function levelsOf({ variants, conditions }: Plan): Level[] {
+  const groups = new Map<string, Variant[]>();
+  for (const variant of variants) {
+    const key = `${variant.hovering ? "hover" : variant.throttle} ${variant.condition}`;
+    const group = groups.get(key) ?? [];
+    groups.set(key, group);
+    group.push(variant);
+  }
+  return [...groups.values()].map((group) => {
+    const { hovering, throttle, condition } = group[0] as Variant;
+    return {
+      throttle: hovering ? null : 100 * throttle,
+      condition: (conditions[condition] as PlannedCondition).condition.name,
+      variants: group,
+    };
+  });
+}

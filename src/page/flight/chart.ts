@@ -1,0 +1,126 @@
+// The flight over time: commanded and flown rate above, the rotors' speeds below, and where in it the moment stands.
+import { ink, type Role } from "../../report/charts/ink.js";
+import { three } from "../../report/numbers.js";
+import { draw } from "../dom.js";
+import type { Recording } from "./recording.js";
+import { rangeOf, ticks } from "./scale.js";
+
+const DEGREES = 180 / Math.PI;
+const RPM = 60 / (2 * Math.PI);
+const [LEFT, RIGHT, TOP, GAP, BOTTOM] = [52, 82, 20, 30, 26]; // px, around the plots
+const [RATE_HEIGHT, SPEED_HEIGHT] = [190, 120]; // px
+const HEIGHT = TOP + RATE_HEIGHT + GAP + SPEED_HEIGHT + BOTTOM;
+const LETTERS = 12; // px
+
+// Rotors are told apart by their dashes and by the numbers at their ends.
+const DASHES = Object.freeze(["", "6 3", "2 3", "9 3 2 3", "1 4", "12 4", "4 2 1 2", "3 6"]);
+
+export interface Chart {
+  readonly svg: SVGSVGElement;
+  /** Moves the moment's line; s. */
+  readonly point: (time: number) => void;
+}
+
+interface Line {
+  readonly values: Float64Array;
+  readonly role: Role;
+  readonly width: number;
+  readonly dash: string;
+  /** Written at its right end; empty: nothing. */
+  readonly name: string;
+}
+
+/** Drawn for a width in px, so that letters keep their size; `judged` is the window the measures look at, s. */
+export function chartOf(flight: Recording, width: number, judged: { readonly from: number; readonly to: number }): Chart {
+  const duration = (flight.command.length - 1) * flight.period;
+  const plotWidth = Math.max(120, width - LEFT - RIGHT);
+  const x = (time: number) => LEFT + (time / duration) * plotWidth;
+  const rate = flight.rates[flight.axis].map((value) => DEGREES * value);
+  const command = flight.command.map((value) => DEGREES * value);
+  const speeds = flight.speeds.map((series) => series.map((value) => RPM * value));
+  const upper = plot({ top: TOP, height: RATE_HEIGHT, title: "rate, \u00b0/s", x, duration }, [
+    { values: command, role: "soft", width: 1.2, dash: "5 4", name: "commanded" },
+    { values: rate, role: "contour", width: 1.8, dash: "", name: "craft" },
+  ]);
+  const lower = plot(
+    { top: TOP + RATE_HEIGHT + GAP, height: SPEED_HEIGHT, title: "rotor speeds, rpm", x, duration },
+    speeds.map((values, i) => ({ values, role: "ink", width: 1.1, dash: DASHES[i % DASHES.length] ?? "", name: `rotor ${i + 1}` })),
+  );
+  const cursor = draw("path", { class: "cursor", d: `M0,${TOP}V${HEIGHT - BOTTOM}` });
+  const svg = draw(
+    "svg",
+    { viewBox: `0 0 ${width} ${HEIGHT}`, width, height: HEIGHT, "aria-hidden": "true" },
+    judgedStretch(x(judged.from), x(judged.to)),
+    ...upper,
+    ...lower,
+    ...seconds(x, duration, plotWidth),
+    cursor,
+  );
+  const point = (time: number) => cursor.setAttribute("transform", `translate(${x(time).toFixed(1)},0)`);
+  point(0);
+  return { svg, point };
+}
+
+interface Place {
+  readonly top: number;
+  readonly height: number;
+  readonly title: string;
+  readonly x: (time: number) => number;
+  readonly duration: number;
+}
+
+function plot({ top, height, title, x, duration }: Place, lines: readonly Line[]): SVGElement[] {
+  const range = rangeOf(...lines.map(({ values }) => values));
+  const y = (value: number) => top + height - ((value - range[0]) / (range[1] - range[0])) * height;
+  const [left, right] = [x(0), x(duration)];
+  const rules = ticks(range, height / 26).flatMap((value) => [
+    draw("path", { d: `M${left},${y(value).toFixed(1)}H${right}`, stroke: ink("rule"), "stroke-width": 1 }),
+    text(left - 6, y(value) + 4, three(value), "end", "soft"),
+  ]);
+  const places = spread(lines.map(({ values }) => y(values.at(-1) as number)));
+  return [
+    ...rules,
+    text(left, top - 7, title, "start", "ink"),
+    ...lines.map((line) => path(line, x, y, duration)),
+    ...lines.flatMap(({ name, role }, k) => (name === "" ? [] : [text(right + 5, (places[k] as number) + 4, name, "start", role)])),
+  ];
+}
+
+function path({ values, role, width, dash }: Line, x: (time: number) => number, y: (value: number) => number, duration: number): SVGElement {
+  const points = Array.from(values, (value, k) => `${x((k / (values.length - 1)) * duration).toFixed(1)},${y(value).toFixed(1)}`);
+  const dashes = dash === "" ? {} : { "stroke-dasharray": dash };
+  return draw("path", { d: `M${points.join("L")}`, fill: "none", stroke: ink(role), "stroke-width": width, "stroke-linejoin": "round", ...dashes });
+}
+
+/** Names at the right end, pushed apart far enough to be read. */
+function spread(ends: readonly number[]): number[] {
+  const order = ends.map((at, k) => ({ at, k })).sort((a, b) => a.at - b.at);
+  const out = [...ends];
+  let last = Number.NEGATIVE_INFINITY;
+  for (const { at, k } of order) {
+    last = Math.max(at, last + LETTERS + 1);
+    out[k] = last;
+  }
+  return out;
+}
+
+function seconds(x: (time: number) => number, duration: number, plotWidth: number): SVGElement[] {
+  const foot = HEIGHT - BOTTOM;
+  return [
+    draw("path", { d: `M${x(0)},${foot}H${x(duration)}`, stroke: ink("ink") }),
+    ...ticks([0, duration], plotWidth / 70).map((at) => text(x(at), foot + 17, `${three(at)} s`, "middle", "ink")),
+  ];
+}
+
+/** The stretch the measures look at. */
+const judgedStretch = (from: number, to: number): SVGElement =>
+  draw(
+    "g",
+    {},
+    draw("rect", { x: from, y: TOP, width: to - from, height: RATE_HEIGHT, fill: ink("tint-0") }),
+    text((from + to) / 2, TOP + 14, "judged", "middle", "soft"),
+  );
+
+function text(x: number, y: number, words: string, anchor: string, role: Role): SVGElement {
+  return draw("text", { x: x.toFixed(1), y: y.toFixed(1), "text-anchor": anchor, "font-size": LETTERS, fill: ink(role) }, words);
+}

@@ -1,0 +1,100 @@
+// The panel that flies one trial: a point, a manoeuvre, a throttle level and pack; then shows it, in numbers too.
+import { AXIS_TITLES, type Axis } from "../../report/axes.js";
+import { byId } from "../dom.js";
+import type { Fleet } from "../fleet.js";
+import type { Survey } from "../survey.js";
+import { levelWords, measuredWords, placeWords } from "../words.js";
+import { horizonAt, upward } from "./attitude.js";
+import { camera } from "./camera.js";
+import { chartOf } from "./chart.js";
+import { offerChoices, type Order, orderOf, writeOrder } from "./order.js";
+import { player } from "./player.js";
+import { type Recording, recorded } from "./recording.js";
+import { speaker } from "./speaker.js";
+import { siGains, type Trial, trialOf } from "./trial.js";
+
+export interface FlightPanel {
+  /** People's gains; the manoeuvre stays as it was chosen where the axis flies it. */
+  readonly fly: (axis: Axis, p: number, d: number) => void;
+}
+
+export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
+  const stage = stageOf(fleet.plan.airframe.propeller.blades);
+  const refresh = () => {
+    const order = orderOf(fleet);
+    if (order === null) return;
+    const bench = fleet.bench(order.variant);
+    const gains = siGains(survey, fleet, order.p, order.d);
+    byId("fly-words").textContent = wordsOf(survey, order, trialOf(bench, ...gains));
+    const { window, period } = bench.question;
+    stage.show({ flight: recorded(bench, ...gains), judged: { from: window.from * period, to: window.to * period } });
+  };
+  offerChoices(fleet);
+  byId("fly-form").addEventListener("change", ({ target }) => {
+    if ((target as Element).id === "fly-axis") offerChoices(fleet);
+    refresh();
+  });
+  return {
+    fly(axis, p, d) {
+      writeOrder(fleet, axis, p, d);
+      refresh();
+    },
+  };
+}
+
+interface Scene {
+  readonly flight: Recording;
+  /** s */
+  readonly judged: { readonly from: number; readonly to: number };
+}
+
+/** Chart, camera, player and speaker, all on the flight shown last. */
+function stageOf(blades: number): { readonly show: (scene: Scene) => void } {
+  const view = camera();
+  byId("fly-camera").replaceChildren(view.svg);
+  const sound = speaker(byId<HTMLButtonElement>("fly-sound"));
+  const slider = byId<HTMLInputElement>("fly-time");
+  const holder = byId("fly-chart");
+  let scene: (Scene & { readonly up: Float64Array }) | null = null;
+  let point = (_time: number): void => {};
+  const moments = player(
+    {
+      button: byId<HTMLButtonElement>("fly-play"),
+      slider,
+      pace: byId<HTMLSelectElement>("fly-pace"),
+      stillNote: byId("fly-still"),
+    },
+    (time) => {
+      point(time);
+      if (scene !== null) view.show(horizonAt(scene.up, Math.round(time / scene.flight.period)));
+    },
+  );
+  const redraw = () => {
+    if (scene === null) return;
+    const chart = chartOf(scene.flight, holder.clientWidth, scene.judged);
+    holder.replaceChildren(chart.svg);
+    point = chart.point;
+    point(Number(slider.value));
+  };
+  new ResizeObserver(redraw).observe(holder);
+  return {
+    show(next) {
+      const { flight } = next;
+      scene = { ...next, up: upward(flight) };
+      redraw();
+      moments.load((flight.command.length - 1) * flight.period);
+      sound.load({ speeds: flight.speeds, period: flight.period, blades });
+    },
+  };
+}
+
+const ENDS = Object.freeze({
+  "dies out": "The oscillation dies out.",
+  sustained: "The oscillation does not die out. Never fly here.",
+  diverged: "The simulated craft is lost. Never fly here.",
+});
+
+function wordsOf(survey: Survey, { axis, p, d, level }: Order, { outcome, measures }: Trial): string {
+  const what = `${AXIS_TITLES[axis]}, ${placeWords(survey, p, d)}, ${levelWords(level)}`;
+  return `${what}: ${measuredWords((id) => measures[id])}. ${ENDS[outcome]}`;
+}

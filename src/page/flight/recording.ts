@@ -1,0 +1,43 @@
+// One trial flown with everything a person could see or hear of it kept: rates, rotor speeds, what was commanded.
+import { advance } from "../../kernel/loop.js";
+import * as m from "../../kernel/memory.js";
+import type { PlainBench } from "../../run/plain.js";
+
+const SAMPLE = 0.001; // s, between two samples kept
+
+export interface Recording {
+  readonly period: number; // s, between samples
+  readonly axis: 0 | 1;
+  /** rad/s: roll, pitch, yaw, as sensed from the body itself. */
+  readonly rates: readonly [Float64Array, Float64Array, Float64Array];
+  /** rad/s, commanded on the axis under test. */
+  readonly command: Float64Array;
+  /** rad/s, one per rotor. */
+  readonly speeds: readonly Float64Array[];
+  /** rad/s of the axis under test, every control period: what the measures are read from. */
+  readonly trace: Float64Array;
+}
+
+/** Flies SI gains in short stretches of the very loop, looking at its state between them. */
+export function recorded({ rig, question }: PlainBench, p: number, d: number): Recording {
+  const each = Math.max(1, Math.round(SAMPLE / rig.period));
+  const count = Math.ceil(rig.steps / each);
+  const samples = () => new Float64Array(count);
+  const rates = [samples(), samples(), samples()] as const;
+  const command = samples();
+  const speeds = Array.from({ length: rig.shape.rotors }, samples);
+  const state = Float64Array.from(rig.start);
+  state[m.P_GAIN + rig.axis] = p;
+  state[m.D_GAIN + rig.axis] = d / rig.period;
+  const trace = new Float64Array(rig.steps);
+  const { rotors, sensorStages, derivativeStages, delaySteps, substeps } = rig.shape;
+  const counts = [rotors, sensorStages, derivativeStages, delaySteps, substeps] as const;
+  for (let k = 0; k < count; k++) {
+    for (const [a, rate] of rates.entries()) rate[k] = state[m.BODY_RATE + a] as number;
+    for (const [i, speed] of speeds.entries()) speed[k] = state[m.STATE_SIZE + i] as number;
+    command[k] = question.command[k * each] as number;
+    const to = Math.min(rig.steps, (k + 1) * each);
+    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, 0, k * each, to);
+  }
+  return { period: each * rig.period, axis: rig.axis, rates, command, speeds, trace };
+}

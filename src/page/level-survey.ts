@@ -1,0 +1,111 @@
+// The map under one throttle level and pack alone: every point of one axis flown again, in slices that leave the page
+// its breath, and reduced and judged as the map itself was.
+import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import type { AxisMap, Grid } from "../map/format.js";
+import type { TrialTable } from "../map/trials.js";
+import { type Judgement, judge, type Limits } from "../map/verdict.js";
+import { type WorstPoint, worstPoint } from "../map/worst.js";
+import type { Variant } from "../plan/plan.js";
+import type { Axis } from "../report/axes.js";
+import { type Answers, emptyAnswers } from "../response/answer.js";
+import { flyPlain } from "../run/plain.js";
+import type { Fleet, Level } from "./fleet.js";
+import type { SurveyAxis } from "./survey.js";
+
+export interface Progress {
+  readonly flown: number;
+  readonly of: number;
+}
+
+export interface Patience {
+  /** Called between slices; resolves when the page has had its turn. */
+  readonly pause: () => Promise<void>;
+  readonly onProgress: (progress: Progress) => void;
+  /** Whether the answer is still wanted. */
+  readonly wanted: () => boolean;
+}
+
+/** The axis under the level; null where nobody waits for it any more. */
+export async function levelSurvey(
+  fleet: Fleet,
+  axis: Axis,
+  level: Level,
+  limits: Limits,
+  patience: Patience,
+): Promise<SurveyAxis | null> {
+  const variants = level.variants.filter((variant) => variant.axis === axis);
+  const tables: FlownVariant[] = [];
+  for (const variant of variants) {
+    const table = await flownGrid(fleet, variant, patience, { before: tables.length, variants: variants.length });
+    if (table === null) return null;
+    tables.push({ variant: variant.index, table });
+  }
+  return reduced(fleet, tables, limits);
+}
+
+interface FlownVariant {
+  readonly variant: number;
+  readonly table: TrialTable;
+}
+
+async function flownGrid(
+  fleet: Fleet,
+  variant: Variant,
+  { pause, onProgress, wanted }: Patience,
+  { before, variants }: { before: number; variants: number },
+): Promise<TrialTable | null> {
+  const { p, d } = fleet.grid;
+  const count = p.length * d.length;
+  const width = MEASURE_IDS.length;
+  const table = {
+    values: new Float64Array(count * width),
+    absent: new Uint8Array(count * width),
+    outcome: new Uint8Array(count),
+  };
+  const answers = emptyAnswers();
+  for (const [i, dGain] of d.entries()) {
+    await pause();
+    if (!wanted()) return null;
+    const bench = fleet.bench(variant);
+    for (const [j, pGain] of p.entries()) {
+      const outcome = flyPlain(bench, pGain, dGain, answers);
+      put(table, i * p.length + j, answers, outcome === "dies out" ? 0 : 1);
+    }
+    onProgress({ flown: before * count + (i + 1) * p.length, of: variants * count });
+  }
+  return table;
+}
+
+function put({ values, absent, outcome }: TrialTable, row: number, answers: Answers, code: number): void {
+  values.set(answers.values, row * MEASURE_IDS.length);
+  absent.set(answers.absent, row * MEASURE_IDS.length);
+  outcome[row] = code;
+}
+
+function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits): SurveyAxis {
+  const { p, d } = fleet.grid;
+  const points = d.flatMap((_, i) => p.map((__, j) => judged(tables, i * p.length + j, limits)));
+  const grid = <T>(of: (point: Judged) => T): Grid<T> =>
+    d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as Judged)));
+  const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)]));
+  return {
+    verdict: grid(({ judgement }) => judgement.verdict),
+    decidedBy: grid(({ judgement }) => judgement.decidedBy),
+    safe: grid(() => false),
+    measures: perMeasure((id) => grid(({ worst }) => worst[id].value)) as AxisMap["measures"],
+    absent: perMeasure((id) => grid(({ worst }) => worst[id].absent)) as AxisMap["absent"],
+    margins: null,
+    boundary: { sustained: [] },
+  };
+}
+
+interface Judged {
+  readonly worst: WorstPoint;
+  readonly judgement: Judgement;
+}
+
+function judged(tables: readonly FlownVariant[], row: number, limits: Limits): Judged {
+  const worst = worstPoint(tables.map(({ variant, table }) => ({ variant, table, row })));
+  const sustainedBy = tables.find(({ table }) => table.outcome[row] !== 0)?.variant ?? -1;
+  return { worst, judgement: judge(worst, sustainedBy, limits) };
+}

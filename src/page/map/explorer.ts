@@ -1,0 +1,56 @@
+// The maps made to answer: a point under the pointer or chosen with the keys tells its measures and who decided, and
+// the ground can be that of one measure or of one throttle level and pack.
+import { AXES, type Axis, nearestLine } from "../../report/axes.js";
+import { byId } from "../dom.js";
+import type { Fleet } from "../fleet.js";
+import { type Subject, subject } from "../subject.js";
+import type { Survey } from "../survey.js";
+import { measureGround, verdictGround } from "./ground.js";
+import { levelSwitch } from "./level-switch.js";
+import { type Node, type Plate, plateOver } from "./plate.js";
+import { readout } from "./readout.js";
+import type { View } from "./view.js";
+
+export type Fly = (axis: Axis, node: Node) => void;
+
+export function explorer(survey: Survey, fleet: Fleet | null, fly: Fly): void {
+  const view = subject<View>({ shown: "verdict", axes: survey.axes, level: null });
+  levelSwitch(survey, fleet, view);
+  for (const axis of AXES) explore(survey, axis, view, fly);
+}
+
+function explore(survey: Survey, axis: Axis, view: Subject<View>, fly: Fly): void {
+  const chosen = subject<Node>(firstNode(survey, axis));
+  const looked = subject<Node | null>(null);
+  const events = { onLook: looked.set, onChoose: chosen.set, current: chosen.get };
+  const plates = [...byId(`map-${axis}`).querySelectorAll<HTMLElement>(".plate")].map((holder) =>
+    plateOver(holder, survey, axis, events),
+  );
+  const tell = readout(byId(`read-${axis}`), survey, axis, () => fly(axis, chosen.get()));
+  const refresh = () => {
+    const node = looked.get() ?? chosen.get();
+    for (const plate of plates) plate.point(node, looked.get() === null);
+    tell(node, view.get(), looked.get() === null);
+  };
+  view.watch((now) => {
+    for (const plate of plates) plate.cover(groundOf(plate, survey, axis, now));
+    refresh();
+  });
+  chosen.watch(refresh);
+  looked.watch(refresh);
+  byId(`map-${axis}`).addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && (event.target as Element).classList.contains("over")) fly(axis, chosen.get());
+  });
+}
+
+/** The starting tune's point, or the middle of the map. */
+function firstNode({ grid: { d, p }, tunes }: Survey, axis: Axis): Node {
+  const { start } = tunes[axis];
+  if (start === null) return { i: d.length >> 1, j: p.length >> 1 };
+  return { i: nearestLine(d, start.d), j: nearestLine(p, start.p) };
+}
+
+function groundOf({ frame }: Plate, survey: Survey, axis: Axis, { shown, axes, level }: View): SVGElement[] {
+  if (shown !== "verdict") return measureGround(frame, survey, axes[axis], AXES.map((name) => axes[name]), shown);
+  return level === null ? [] : verdictGround(frame, survey, axes[axis]);
+}

@@ -1,0 +1,116 @@
+// What lies over one picture of a map: another ground when asked for, the crosshair, and the pointer and keys that
+// move it. The picture below stays what it was without scripts.
+import type { Axis } from "../../report/axes.js";
+import { nearestLine } from "../../report/axes.js";
+import { type Frame, toPixel } from "../../report/charts/frame.js";
+import { draw, make } from "../dom.js";
+import type { Survey } from "../survey.js";
+import { tuneSigns } from "./tune-signs.js";
+
+/** Indices of a grid point. */
+export interface Node {
+  readonly i: number; // D
+  readonly j: number; // P
+}
+
+export interface PlateEvents {
+  /** The pointer is over a point, or has left. */
+  readonly onLook: (node: Node | null) => void;
+  readonly onChoose: (node: Node) => void;
+  /** From where the keys start. */
+  readonly current: () => Node;
+}
+
+export interface Plate {
+  readonly frame: Frame;
+  /** Shows other ground in the picture's place; nothing: the picture itself. */
+  readonly cover: (ground: readonly SVGElement[]) => void;
+  readonly point: (node: Node, chosen: boolean) => void;
+}
+
+/** Lays a plate over the picture in `holder`; its place and size are written there. */
+export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, events: PlateEvents): Plate {
+  const [left, top, width, height] = numbers(holder.dataset["plot"]);
+  const [across, down] = numbers(holder.dataset["size"]);
+  const { d, p } = survey.grid;
+  const frame: Frame = { width: across as number, height: down as number, d: ends(d), p: ends(p) };
+  const ground = draw("g");
+  const cross = draw("g", { class: "cross" });
+  const sheet = draw("svg", { viewBox: `0 0 ${frame.width} ${frame.height}`, "aria-hidden": "true" }, ground, cross);
+  const label = `Map of ${axis}: arrow keys move the point, Home goes to the starting tune, Enter flies it.`;
+  const over = make("div", { class: "over", role: "application", tabindex: 0, "aria-label": label }, sheet);
+  Object.assign(over.style, { left: share(left), top: share(top), width: share(width), height: share(height) });
+  over.setAttribute("aria-describedby", `read-${axis}`);
+  holder.append(over);
+  listen(over, survey, axis, events);
+  return {
+    frame,
+    cover(elements) {
+      const signs = elements.length === 0 ? [] : tuneSigns(frame, survey.tunes[axis]);
+      ground.replaceChildren(...elements, ...signs);
+    },
+    point({ i, j }, chosen) {
+      const [x, y] = toPixel(frame, [d[i] as number, p[j] as number]);
+      cross.replaceChildren(...crosshair(frame, x, y, chosen));
+    },
+  };
+}
+
+const numbers = (text = ""): (number | undefined)[] => text.split(" ").map(Number);
+const share = (value = 0): string => `${100 * value}%`;
+const ends = (line: readonly number[]): readonly [number, number] => [line[0] as number, line.at(-1) as number];
+
+function crosshair({ width, height }: Frame, x: number, y: number, chosen: boolean): SVGElement[] {
+  const lines = `M${x},0V${height}M0,${y}H${width}`;
+  return [
+    draw("path", { class: "under", d: lines }),
+    draw("path", { class: "line", d: lines }),
+    draw("circle", { class: chosen ? "spot chosen" : "spot", cx: x, cy: y, r: 6 }),
+  ];
+}
+
+function listen(over: HTMLElement, survey: Survey, axis: Axis, { onLook, onChoose, current }: PlateEvents): void {
+  const { d, p } = survey.grid;
+  const under = (event: MouseEvent): Node => {
+    const box = over.getBoundingClientRect();
+    const [x, y] = [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height];
+    const at = (line: readonly number[], part: number) => nearestLine(line, ends(line)[0] + part * (ends(line)[1] - ends(line)[0]));
+    return { i: at(d, x), j: at(p, 1 - y) };
+  };
+  over.addEventListener("pointermove", (event) => onLook(under(event)));
+  over.addEventListener("pointerleave", () => onLook(null));
+  over.addEventListener("click", (event) => onChoose(under(event)));
+  over.addEventListener("keydown", (event) => {
+    const next = moved(event.key, current(), survey, axis);
+    if (next === null) return;
+    event.preventDefault();
+    onChoose(next);
+  });
+}
+
+const STRIDE = 5; // grid lines that a page key passes
+
+/** Where a key leads, or null where it means nothing here. */
+function moved(key: string, { i, j }: Node, { grid: { d, p }, tunes }: Survey, axis: Axis): Node | null {
+  const within = (line: readonly number[], k: number) => Math.min(line.length - 1, Math.max(0, k));
+  const to = (di: number, dj: number): Node => ({ i: within(d, i + di), j: within(p, j + dj) });
+  const { start } = tunes[axis];
+  switch (key) {
+    case "ArrowRight":
+      return to(1, 0);
+    case "ArrowLeft":
+      return to(-1, 0);
+    case "ArrowUp":
+      return to(0, 1);
+    case "ArrowDown":
+      return to(0, -1);
+    case "PageUp":
+      return to(0, STRIDE);
+    case "PageDown":
+      return to(0, -STRIDE);
+    case "Home":
+      return start === null ? null : { i: nearestLine(d, start.d), j: nearestLine(p, start.p) };
+    default:
+      return null;
+  }
+}

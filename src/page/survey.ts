@@ -1,0 +1,51 @@
+// The page's data unpacked: the map as the charts know it, without what only the report needs.
+import { MEASURE_IDS, type Verdict } from "../base/measures.js";
+import type { AxisMap, Grid } from "../map/format.js";
+import type { Axis } from "../report/axes.js";
+import type { GroundAxis } from "../report/charts/crossings.js";
+import type { PageAxis, PageData } from "../report/page/data.js";
+
+/** One axis as it can be drawn and asked about. */
+export interface SurveyAxis extends GroundAxis, Pick<AxisMap, "measures" | "absent" | "decidedBy"> {
+  /** dB and deg; null: unknown, or no rise of gain destabilises. */
+  readonly margins: Pick<AxisMap["margins"], "gainUp" | "phase"> | null;
+}
+
+export interface Survey extends Omit<PageData, "axes"> {
+  readonly axes: Readonly<Record<Axis, SurveyAxis>>;
+  readonly tunes: Readonly<Record<Axis, Pick<PageAxis, "start" | "pinned">>>;
+}
+
+/** The survey of a page; null where the page holds none. */
+export function readSurvey(page: Document): Survey | null {
+  const text = page.getElementById("map-data")?.textContent;
+  return text ? unpacked(JSON.parse(text) as PageData) : null;
+}
+
+export function unpacked(data: PageData): Survey {
+  const { roll, pitch } = data.axes;
+  return { ...data, axes: { roll: axisOf(roll), pitch: axisOf(pitch) }, tunes: { roll, pitch } };
+}
+
+const VERDICT_OF: Readonly<Record<string, Verdict>> = {
+  s: "sustained",
+  h: "hot",
+  r: "ringing",
+  l: "loose",
+  c: "clean",
+};
+
+function axisOf({ verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): SurveyAxis {
+  const letters = verdict.map((row) => [...row]);
+  const digits = (rows: readonly string[] | undefined): Grid<number> =>
+    rows === undefined ? letters.map((row) => row.map(() => 0)) : rows.map((row) => [...row].map(Number));
+  return {
+    verdict: letters.map((row) => row.map((letter) => VERDICT_OF[letter.toLowerCase()] ?? "sustained")),
+    safe: letters.map((row) => row.map((letter) => letter !== letter.toLowerCase())),
+    decidedBy,
+    measures,
+    absent: Object.fromEntries(MEASURE_IDS.map((id) => [id, digits(absent[id])])) as AxisMap["absent"],
+    margins: { gainUp, phase },
+    boundary: { sustained },
+  };
+}

@@ -1,0 +1,38 @@
+// Gains, places and trials in the words of the report.
+import { ABSENCES, MEASURES, type Measure, type MeasureId } from "../base/measures.js";
+import { lowerFirst } from "../report/limit-words.js";
+import { three, withUnit } from "../report/numbers.js";
+import { printable } from "../report/printable.js";
+import { spoken } from "../report/units.js";
+import type { Level } from "./fleet.js";
+import type { Survey } from "./survey.js";
+
+/** "P 12 (60)": ours, and the controller's own in brackets. */
+export function gainWords(letter: "P" | "D", value: number, own: number | null): string {
+  return `${letter} ${three(value)}${own === null ? "" : ` (${three(value * own)})`}`;
+}
+
+export const placeWords = ({ own }: Pick<Survey, "own">, p: number, d: number): string =>
+  `${gainWords("P", p, own?.p ?? null)}, ${gainWords("D", d, own?.d ?? null)}`;
+
+/** "hover, fresh pack"; text from files, fit to print. */
+export const levelWords = ({ throttle, condition }: Level): string =>
+  printable(`${throttle === null ? "hover" : `${withUnit(throttle, "%")} throttle`}, ${condition}`);
+
+/** A measure's value with its unit, or why there is none. */
+export function valueWords(measure: Measure, value: number | null, absent: number): string {
+  if (value !== null && Number.isFinite(value)) return withUnit(value, spoken(measure.unit));
+  return ABSENCES[absent] ?? "unknown";
+}
+
+export const beyond = ({ better }: Measure, value: number | null, limit: number | null): boolean =>
+  value !== null && limit !== null && (better === "high" ? value < limit : better === "low" && value > limit);
+
+/** "bounce-back 4.2 %, settling time 31 ms": what is there, in catalogue order. */
+export function measuredWords(values: (id: MeasureId) => number | null): string {
+  const said = MEASURES.flatMap((measure) => {
+    const value = values(measure.id);
+    return value === null ? [] : [`${lowerFirst(measure.title)} ${withUnit(value, spoken(measure.unit))}`];
+  });
+  return said.join(", ");
+}

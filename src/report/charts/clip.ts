@@ -1,0 +1,25 @@
+// The parts of lines that another area does not cover.
+import type { Point, Polyline } from "./frame.js";
+
+/** Whether a point lies inside an odd number of the rings. */
+export function inside(rings: readonly Polyline[], [x, y]: Point): boolean {
+  let odd = false;
+  for (const ring of rings)
+    for (let k = 0; k < ring.length; k++) {
+      const [a, b] = [ring[k] as Point, ring[(k + 1) % ring.length] as Point];
+      if (a[1] > y !== b[1] > y && x < a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) odd = !odd;
+    }
+  return odd;
+}
+
+/** The lines without the stretches between points inside the rings. */
+export function outside(lines: readonly Polyline[], rings: readonly Polyline[]): Polyline[] {
+  return lines.flatMap((line) => {
+    const parts: Point[][] = [[]];
+    for (const point of line) {
+      if (inside(rings, point)) parts.push([]);
+      else parts.at(-1)?.push(point);
+    }
+    return parts.filter((part) => part.length > 1);
+  });
+}

@@ -1,0 +1,97 @@
+// What the page's script reads: the map's points packed small, and what it takes to fly any of them again. Text in it
+// is data; the script shows it as text.
+import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
+import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
+import { AXES, type Axis } from "../axes.js";
+import { viewOf } from "../charts/view.js";
+import { type OwnScale, ownScale } from "../own-scale.js";
+import { flyingData, type FlyingData } from "./flying-data.js";
+
+/** One axis, its tables thinned to the data's grid; rows are D, columns P. */
+export interface PageAxis {
+  /** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
+  readonly verdict: readonly string[];
+  /** Index into variants; -1: nobody. */
+  readonly decidedBy: Grid<number>;
+  readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;
+  /** A digit per point: index into ABSENCES; only of measures that are absent somewhere. */
+  readonly absent: Readonly<Partial<Record<MeasureId, readonly string[]>>>;
+  readonly gainUp: Grid<number | null>;
+  readonly phase: Grid<number | null>;
+  readonly sustained: AxisMap["boundary"]["sustained"];
+  readonly start: { readonly p: number; readonly d: number } | null;
+  readonly pinned: { readonly p: number; readonly d: number } | null;
+}
+
+export interface PageData {
+  /** People's units; the points of the picture, every second, third, ... one where there are very many. */
+  readonly grid: StabilityMap["grid"];
+  /** Controller's own units per people's unit, where the model declares a scale. */
+  readonly own: OwnScale | null;
+  readonly limits: StabilityMap["limits"];
+  readonly variants: readonly MapVariant[];
+  readonly axes: Readonly<Record<Axis, PageAxis>>;
+  /** Null where the map does not hold its plan. */
+  readonly flying: FlyingData | null;
+}
+
+const MOST_LINES = 48; // grid lines per side that the script is given
+
+export function pageData(whole: StabilityMap): PageData {
+  const map = viewOf(whole);
+  const d = thinned(map.grid.d);
+  const p = thinned(map.grid.p);
+  const at = (line: readonly number[], kept: readonly number[]) => kept.map((k) => line[k] as number);
+  return {
+    grid: { p: at(map.grid.p, p), d: at(map.grid.d, d), units: map.grid.units },
+    own: ownScale(map),
+    limits: map.limits,
+    variants: map.variants,
+    axes: Object.fromEntries(AXES.map((name) => [name, pageAxis(map.axes[name], d, p, map.grid.d)])) as PageData["axes"],
+    flying: flyingData(whole, d, p),
+  };
+}
+
+/** Indices of the lines kept, evenly spaced, the first among them. */
+function thinned(line: readonly number[]): number[] {
+  const step = Math.ceil(line.length / MOST_LINES);
+  return [...line.keys()].filter((k) => k % step === 0);
+}
+
+function pageAxis(axis: AxisMap, ds: readonly number[], ps: readonly number[], lines: readonly number[]): PageAxis {
+  const table = <T, U>(grid: Grid<T>, of: (value: T) => U): U[][] =>
+    ds.map((i) => ps.map((j) => of((grid[i] as readonly T[])[j] as T)));
+  const short = (grid: Grid<number | null>) => table(grid, threeDigits);
+  const kept = new Set(ds.map((i) => lines[i]));
+  const { sustained } = axis.boundary;
+  return {
+    verdict: ds.map((i) => ps.map((j) => letterOf(axis, i, j)).join("")),
+    decidedBy: table(axis.decidedBy, (index) => index),
+    measures: perMeasure((id) => short(axis.measures[id])),
+    absent: Object.fromEntries(
+      MEASURE_IDS.map((id) => [id, table(axis.absent[id], String).map((row) => row.join(""))] as const).filter(
+        ([, rows]) => rows.some((row) => /[^0]/.test(row)),
+      ),
+    ),
+    gainUp: short(axis.margins.gainUp),
+    phase: short(axis.margins.phase),
+    sustained: sustained.filter(({ d }) => kept.has(d)),
+    start: placeOf(axis.start),
+    pinned: placeOf(axis.pinned ?? null),
+  };
+}
+
+const perMeasure = <T>(of: (id: MeasureId) => T) =>
+  Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
+
+const threeDigits = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(3)));
+
+const placeOf = (tune: { readonly p: number; readonly d: number } | null) =>
+  tune === null ? null : { p: tune.p, d: tune.d };
+
+const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
+
+function letterOf({ verdict, safe }: AxisMap, i: number, j: number): string {
+  const letter = LETTERS[verdict[i]?.[j] ?? "clean"];
+  return safe[i]?.[j] === true ? letter.toUpperCase() : letter;
+}

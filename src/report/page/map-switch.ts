@@ -1,0 +1,20 @@
+// What the page's script fills and brings to life on the maps; hidden until it does.
+import { measureOf } from "../../base/measures.js";
+import type { Axis } from "../axes.js";
+import { MAPPED } from "../measure-words.js";
+import { html, type Piece } from "./html.js";
+
+const choice = (value: string, title: string, first: boolean): Piece =>
+  html`<label><input type="radio" name="shown" value="${value}"${first ? html` checked` : ""}> ${title}</label>`;
+
+export const mapSwitch = (): Piece => html`<div id="map-switch" class="switch" hidden>
+<fieldset><legend>Show</legend>
+${choice("verdict", "Verdict", true)}${MAPPED.map((id) => choice(id, measureOf(id).title, false))}
+</fieldset>
+<label>Under <select id="map-under"><option value="">everything, worst case</option></select></label>
+<p id="map-words" class="told"></p>
+<p id="map-told" class="told" role="status"></p>
+</div>`;
+
+/** Where the point of one axis is told. */
+export const readoutPlace = (name: Axis): Piece => html`<div class="readout" id="read-${name}" hidden></div>`;

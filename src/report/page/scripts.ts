@@ -1,0 +1,19 @@
+// The page's script and what it reads, as elements at the end of the page.
+import type { StabilityMap } from "../../map/format.js";
+import { pageData } from "./data.js";
+import { html, type Piece, raw } from "./html.js";
+
+/** Nothing without a script. A script is ours: its text is trusted, but must not end its own element. */
+export function scripts(map: StabilityMap, script: string | null): Piece {
+  if (script === null) return html``;
+  return html`<script type="application/json" id="map-data">${raw(inMarkup(JSON.stringify(pageData(map))))}</script>
+<script>${raw(script)}</script>
+`;
+}
+
+/** JSON that no markup can begin or end in. */
+const inMarkup = (json: string): string =>
+  json.replace(/[<>&\u2028\u2029]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
+
+/** Whether a script can stand inside its element as it is. */
+export const standsAlone = (script: string): boolean => !/<(?:\/script|script|!--)/i.test(script);

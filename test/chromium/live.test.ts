@@ -1,0 +1,255 @@
+// The report in a real browser, opened from disk: pointer, keys, touch, the switches, the trial it flies.
+import type { Page } from "playwright-core";
+import { beforeAll, expect, it } from "vitest";
+import { MEASURE_IDS } from "../../src/base/measures.js";
+import { pageScript } from "../../src/flow/page-script.js";
+import type { ConsoleFace } from "../../src/page/flight/trial.js";
+import { renderPage } from "../../src/report/index.js";
+import { three } from "../../src/report/numbers.js";
+import { taskRunner } from "../../src/run/task.js";
+import { type Small, smallMap } from "../fixtures/report-map.js";
+import { browserForTests, describeInChromium } from "./browser.js";
+
+declare const gainscape: ConsoleFace;
+
+describeInChromium("the report opened from disk", () => {
+  const { open } = browserForTests();
+  let small: Small;
+  let text = "";
+  beforeAll(async () => {
+    small = await smallMap();
+    text = await renderPage(small.map, pageScript());
+  });
+
+  const plain = async (page: Page, selector: string) =>
+    ((await page.locator(selector).textContent()) ?? "").replaceAll("\u00a0", " ");
+
+  /** The middle of a grid point on the wide map of an axis. */
+  async function placeOf(page: Page, axis: string, i: number, j: number) {
+    const over = page.locator(`#map-${axis} .wide .over`);
+    await over.scrollIntoViewIfNeeded();
+    const box = (await over.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
+    const { d, p } = small.map.grid;
+    const share = (line: readonly number[], k: number) =>
+      ((line[k] as number) - (line[0] as number)) / ((line.at(-1) as number) - (line[0] as number));
+    return { x: box.x + 0.999 * share(d, i) * box.width + 0.2, y: box.y + (1 - 0.999 * share(p, j)) * box.height - 0.2 };
+  }
+
+  /** What the map says of a point, as the panel should put it. */
+  function mapped(axis: "roll" | "pitch", i: number, j: number) {
+    const { measures, verdict, safe } = small.map.axes[axis];
+    const { p, d } = small.map.grid;
+    return {
+      place: `P ${three(p[j] as number)} (`,
+      d: `D ${three(d[i] as number)} (`,
+      overshoot: measures.overshoot[i]?.[j],
+      title: safe[i]?.[j] ? "Clean and safe" : (verdict[i]?.[j] as string),
+    };
+  }
+
+  async function expectRead(page: Page, axis: "roll" | "pitch", i: number, j: number) {
+    const told = await plain(page, `#read-${axis}`);
+    const { place, d, overshoot, title } = mapped(axis, i, j);
+    expect(told).toContain(place);
+    expect(told).toContain(d);
+    expect(told.toLowerCase()).toContain(title.toLowerCase());
+    if (overshoot != null) expect(told).toContain(`Bounce-back${three(Number(overshoot.toPrecision(3)))} %`);
+  }
+
+  it("wakes without a complaint, asks for nothing, and evaluates nothing", async () => {
+    const { page, complaints } = await open(text);
+    expect(await page.evaluate(() => document.documentElement.className)).toBe("live");
+    expect(await page.locator("#map-switch").isVisible()).toBe(true);
+    expect(await page.locator("#flight").isVisible()).toBe(true);
+    expect(await page.locator(".pictures").isVisible()).toBe(false);
+    expect(complaints).toEqual([]);
+    const evaluated = await page.evaluate(() => {
+      try {
+        return new Function("return 1")();
+      } catch (error) {
+        return (error as Error).name;
+      }
+    });
+    expect(evaluated).toBe("EvalError");
+  });
+
+  it("tells the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
+    const { page, complaints } = await open(text);
+    const [first, second] = [await placeOf(page, "roll", 3, 2), await placeOf(page, "roll", 1, 5)];
+    await page.mouse.move(first.x, first.y);
+    await expectRead(page, "roll", 3, 2);
+    await page.mouse.click(first.x, first.y);
+    await page.mouse.move(second.x, second.y);
+    await expectRead(page, "roll", 1, 5);
+    await page.mouse.move(5, 5);
+    await expectRead(page, "roll", 3, 2);
+    expect(complaints).toEqual([]);
+  });
+
+  it("names the script that decided", async () => {
+    const { page } = await open(text);
+    const { decidedBy } = small.map.axes.pitch;
+    const at = { i: 0, j: 3 };
+    const who = small.map.variants[decidedBy[at.i]?.[at.j] as number];
+    const { x, y } = await placeOf(page, "pitch", at.i, at.j);
+    await page.mouse.move(x, y);
+    expect(await plain(page, "#read-pitch .decided")).toContain(`Decided by: ${who?.title}`);
+    expect(await plain(page, "#read-pitch .decided")).toContain(String(who?.condition));
+  });
+
+  it("answers to a finger", async () => {
+    const { page, complaints } = await open(text, { hasTouch: true });
+    const { x, y } = await placeOf(page, "pitch", 2, 4);
+    await page.touchscreen.tap(x, y);
+    await expectRead(page, "pitch", 2, 4);
+    expect(complaints).toEqual([]);
+  });
+
+  it("is walked with the keys alone, and flies the point it came to", async () => {
+    const { page, complaints } = await open(text);
+    const { start } = small.map.axes.roll;
+    const over = page.locator("#map-roll .wide .over");
+    for (let k = 0; k < 200 && !(await over.evaluate((one) => one === document.activeElement)); k++)
+      await page.keyboard.press("Tab");
+    expect(await over.evaluate((one) => one === document.activeElement)).toBe(true);
+    const near = (line: readonly number[], value: number) =>
+      line.reduce((best, at, k) => (Math.abs(at - value) < Math.abs((line[best] as number) - value) ? k : best), 0);
+    const [i, j] = [near(small.map.grid.d, start?.d ?? 0), near(small.map.grid.p, start?.p ?? 0)];
+    await page.keyboard.press("Home");
+    await expectRead(page, "roll", i, j);
+    for (const key of ["ArrowRight", "ArrowUp", "ArrowUp"]) await page.keyboard.press(key);
+    await expectRead(page, "roll", i + 1, j + 2);
+    expect(await page.locator("#read-roll [role=status]").textContent()).toContain("Roll, P ");
+    for (let k = 0; k < 9; k++) await page.keyboard.press("ArrowLeft");
+    await expectRead(page, "roll", 0, j + 2);
+    await page.keyboard.press("Enter");
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe("fly");
+    expect(await page.locator("#fly-p").inputValue()).toBe(String(small.map.grid.p[j + 2]));
+    expect(await page.locator("#fly-d").inputValue()).toBe("0");
+    expect(await plain(page, "#fly-words")).toMatch(/^Roll, P .*bounce-back/);
+    expect(complaints).toEqual([]);
+  });
+
+  it("flies in the browser what the map was made of, bit for bit", async () => {
+    const { page } = await open(text);
+    const run = taskRunner(small.plan);
+    const { p, d } = small.map.grid;
+    const places = [
+      [1, 2],
+      [4, 3],
+      [6, 0],
+    ] as const;
+    const asked = small.plan.variants.flatMap(({ index }) => places.map(([j, i]) => ({ index, i, j })));
+    const flown = await page.evaluate(
+      (orders) => orders.map(([index, pGain, dGain]) => gainscape.fly(index as number, pGain as number, dGain as number)),
+      asked.map(({ index, i, j }) => [index, p[j], d[i]]),
+    );
+    for (const [k, { index, i, j }] of asked.entries()) {
+      const { grid } = small.plan.sweep;
+      const task = { variant: index, p: Float64Array.of(grid.p[j] as number), d: Float64Array.of(grid.d[i] as number) };
+      const { values, absent, outcome } = run(task);
+      expect(MEASURE_IDS.map((id) => flown[k]?.measures[id])).toEqual(
+        MEASURE_IDS.map((_, m) => (absent[m] === 0 ? values[m] : null)),
+      );
+      expect(flown[k]?.outcome === "dies out").toBe(outcome[0] === 0);
+    }
+  });
+
+  it("shows a measure as tinted ground with its limit, and the verdicts again", async () => {
+    const { page } = await open(text);
+    const ground = page.locator("#map-roll .wide .over svg > g").first();
+    expect(await ground.locator("path").count()).toBe(0);
+    await page.getByRole("radio", { name: "Bounce-back" }).check();
+    expect(await ground.locator("path").count()).toBeGreaterThan(5);
+    expect(await ground.locator("path[stroke-dasharray]").count()).toBe(1);
+    expect(await plain(page, "#map-words")).toContain("The broken line is the limit, 15 %.");
+    await page.getByRole("radio", { name: "Verdict" }).check();
+    expect(await ground.locator("path").count()).toBe(0);
+  });
+
+  it("flies one throttle level and pack when asked, and says so", async () => {
+    const { page, complaints } = await open(text);
+    await page.locator("#map-under").selectOption({ label: "60 % throttle, tired pack" });
+    await page.waitForFunction(() => /^Flown/.test(document.getElementById("map-told")?.textContent ?? ""));
+    const { x, y } = await placeOf(page, "roll", 2, 3);
+    await page.mouse.move(x, y);
+    expect(await plain(page, "#read-roll .decided")).toContain("Under 60 % throttle, tired pack alone.");
+    const stop = small.plan.variants.find(
+      (one) => one.axis === "roll" && one.script.kind === "stop" && one.condition === 1 && !one.hovering,
+    );
+    const { p, d } = small.plan.sweep.grid;
+    const trial = taskRunner(small.plan)({ variant: stop?.index ?? -1, p: p.slice(3, 4) as never, d: d.slice(2, 3) as never });
+    const overshoot = trial.values[MEASURE_IDS.indexOf("overshoot")] as number;
+    expect(await plain(page, "#read-roll .values")).toContain(`Bounce-back${three(overshoot)} %`);
+    await page.locator("#map-under").selectOption("");
+    await expectRead(page, "roll", 2, 3);
+    expect(complaints).toEqual([]);
+  });
+
+  it("takes gains from the keyboard, any of them, and refuses nonsense quietly", async () => {
+    const { page, complaints } = await open(text);
+    await page.locator("#fly-p").fill("20.5");
+    await page.locator("#fly-p").press("Tab");
+    expect(await plain(page, "#fly-words")).toContain("P 20.5 (");
+    const before = await plain(page, "#fly-words");
+    await page.locator("#fly-p").fill("");
+    await page.locator("#fly-p").press("Tab");
+    expect(await plain(page, "#fly-words")).toBe(before);
+    await page.locator("#fly-axis").selectOption("pitch");
+    expect(await page.locator("#fly-script option").allTextContents()).toContain("Hard stop from a flip at 500\u00a0°/s");
+    expect(complaints).toEqual([]);
+  });
+
+  it("moves nothing by itself, plays when told, and pauses", async () => {
+    const { page } = await open(text);
+    const moment = () => page.locator("#fly-time").inputValue().then(Number);
+    const world = page.locator(".camera-view > g");
+    await page.locator("#flight").scrollIntoViewIfNeeded();
+    const still = await world.getAttribute("transform");
+    await page.waitForTimeout(300);
+    expect([await moment(), await world.getAttribute("transform")]).toEqual([0, still]);
+    await page.getByRole("button", { name: "Play" }).click();
+    await page.waitForFunction(() => Number((document.getElementById("fly-time") as HTMLInputElement).value) > 0.1);
+    expect(await world.getAttribute("transform")).not.toBe(still);
+    await page.getByRole("button", { name: "Pause" }).click();
+    const paused = await moment();
+    await page.waitForTimeout(200);
+    expect(await moment()).toBe(paused);
+  });
+
+  it("respects who asks for less motion: no play button, the slider instead", async () => {
+    const { page } = await open(text, { reducedMotion: "reduce" });
+    expect(await page.locator("#fly-play").isVisible()).toBe(false);
+    expect(await page.locator("#fly-still").isVisible()).toBe(true);
+    const world = page.locator(".camera-view > g");
+    const before = await world.getAttribute("transform");
+    await page.locator("#fly-time").fill("0.5");
+    expect(await world.getAttribute("transform")).not.toBe(before);
+  });
+
+  it("is silent until asked, sounds, and stops", async () => {
+    const { page, complaints } = await open(text, {});
+    const { page: watched } = await open(
+      text.replace("<script>", "<script>"), // the policy forbids a script of ours inside: watch from outside
+    );
+    await watched.addInitScript(() => {
+      const made: unknown[] = [];
+      Object.assign(globalThis, { made });
+      globalThis.AudioContext = class extends AudioContext {
+        constructor() {
+          super();
+          made.push(this);
+        }
+      };
+    });
+    await watched.reload();
+    const contexts = () => watched.evaluate(() => (globalThis as unknown as { made: unknown[] }).made.length);
+    expect(await contexts()).toBe(0);
+    await watched.getByRole("button", { name: "Hear the motors" }).click();
+    expect(await contexts()).toBe(1);
+    await watched.getByRole("button", { name: "Stop the sound" }).click();
+    expect(await watched.getByRole("button", { name: "Hear the motors" }).isVisible()).toBe(true);
+    await page.close();
+    expect(complaints).toEqual([]);
+  });
+});

@@ -1,0 +1,119 @@
+// The page and the map must tell the same numbers: the script as it is embedded, run on the data as it is embedded.
+import { createContext, runInContext } from "node:vm";
+import { beforeAll, describe, expect, it } from "vitest";
+import { MEASURE_IDS } from "../../src/base/measures.js";
+import { pageScript } from "../../src/flow/page-script.js";
+import { tidy } from "../../src/map/people.js";
+import { fleetOf } from "../../src/page/fleet.js";
+import type { ConsoleFace } from "../../src/page/flight/trial.js";
+import { levelSurvey, type Patience } from "../../src/page/level-survey.js";
+import { type Survey, unpacked } from "../../src/page/survey.js";
+import { pageData } from "../../src/report/page/data.js";
+import { renderPage } from "../../src/report/index.js";
+import { taskRunner } from "../../src/run/task.js";
+import { type Small, smallMap } from "../fixtures/report-map.js";
+
+let small: Small;
+let page = "";
+beforeAll(async () => {
+  small = await smallMap();
+  page = await renderPage(small.map, pageScript());
+});
+
+/** The page's script in a world that holds nothing but its data: it offers its trials before it looks for the rest. */
+function embedded(): ConsoleFace {
+  const [, data = ""] = /<script type="application\/json" id="map-data">(.*?)<\/script>/s.exec(page) ?? [];
+  const [, script = ""] = /<\/script>\s*<script>(.*?)<\/script>/s.exec(page) ?? [];
+  const document = { getElementById: (id: string) => (id === "map-data" ? { textContent: data } : null) };
+  const world = createContext({ document, TextEncoder });
+  expect(() => runInContext(script, world)).toThrow(); // it finds no page to wake
+  return (world as unknown as { gainscape: ConsoleFace }).gainscape;
+}
+
+const same = (value: number | null, mapped: number | null) => (value === null ? null : tidy(value)) === mapped;
+
+describe("the page and the map", () => {
+  it("agree on every trial, bit for bit, by the script that is embedded", () => {
+    const { fly } = embedded();
+    const run = taskRunner(small.plan);
+    const { grid } = small.map;
+    for (const { index } of small.plan.variants)
+      for (const [j, i] of [
+        [0, 0],
+        [1, 2],
+        [3, 3],
+        [6, 5],
+      ] as const) {
+        const [p, d] = [small.plan.sweep.grid.p[j] as number, small.plan.sweep.grid.d[i] as number];
+        const flown = run({ variant: index, p: Float64Array.of(p), d: Float64Array.of(d) });
+        const trial = fly(index, grid.p[j] as number, grid.d[i] as number);
+        const expected = MEASURE_IDS.map((_, k) => (flown.absent[k] === 0 ? flown.values[k] : null));
+        expect(MEASURE_IDS.map((id) => trial.measures[id])).toEqual(expected);
+        expect(trial.outcome).toBe(["dies out", "sustained", "diverged"][flown.outcome[0] as number]);
+      }
+  });
+
+  it("agree on the worst case: every level flown in the page together gives the map", async () => {
+    const survey: Survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
+    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>);
+    const told: number[] = [];
+    const patience: Patience = { pause: async () => {}, onProgress: ({ flown, of }) => told.push(flown / of), wanted: () => true };
+    for (const axis of ["roll", "pitch"] as const) {
+      const levels = await Promise.all(
+        fleet.levels.map((level) => levelSurvey(fleet, axis, level, small.map.limits, patience)),
+      );
+      const mapped = small.map.axes[axis];
+      for (const id of ["overshoot", "rebounds", "kick", "heat", "wobbleAngle"] as const)
+        survey.grid.d.forEach((_, i) =>
+          survey.grid.p.forEach((__, j) => {
+            const values = levels.flatMap((level) => level?.measures[id][i]?.[j] ?? []);
+            expect(same(values.length === 0 ? null : Math.max(...values), mapped.measures[id][i]?.[j] ?? null)).toBe(true);
+          }),
+        );
+      const sustained = survey.grid.d.map((_, i) =>
+        survey.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      );
+      expect(sustained).toEqual(mapped.verdict.map((row) => row.map((verdict) => verdict === "sustained")));
+    }
+    expect(told.at(-1)).toBe(1);
+  });
+
+  it("stop flying a level nobody waits for", async () => {
+    const survey = unpacked(pageData(small.map));
+    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>);
+    let pauses = 0;
+    const patience: Patience = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
+    expect(await levelSurvey(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience)).toBe(null);
+    expect(pauses).toBe(3);
+  });
+});
+
+describe("what the page is given", () => {
+  it("is the map, rounded to what is shown", () => {
+    const survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
+    expect(survey.grid).toEqual(small.map.grid);
+    for (const axis of ["roll", "pitch"] as const) {
+      const [given, mapped] = [survey.axes[axis], small.map.axes[axis]];
+      expect(given.verdict).toEqual(mapped.verdict);
+      expect(given.safe).toEqual(mapped.safe);
+      expect(given.decidedBy).toEqual(mapped.decidedBy);
+      expect(given.absent).toEqual(mapped.absent);
+      for (const id of MEASURE_IDS)
+        given.measures[id].forEach((row, i) =>
+          row.forEach((value, j) => {
+            const whole = mapped.measures[id][i]?.[j] ?? null;
+            expect(value).toBe(whole === null ? null : Number(whole.toPrecision(3)));
+          }),
+        );
+      expect(survey.tunes[axis].start?.p).toBe(mapped.start?.p);
+    }
+  });
+
+  it("holds no trials of a map that kept too little to fly them", async () => {
+    const kept = small.map.plan as { conditions: object[] };
+    const bare = { ...small.map, plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) } };
+    const older = JSON.parse(JSON.stringify(bare));
+    expect(pageData(older).flying).toBe(null);
+    expect(await renderPage(older, pageScript())).toContain('id="map-data"');
+  });
+});

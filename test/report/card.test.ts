@@ -1,0 +1,60 @@
+import { createHash } from "node:crypto";
+import { beforeAll, describe, expect, it } from "vitest";
+import { renderCard, renderPage } from "../../src/report/index.js";
+import { withoutStart } from "./fixture.js";
+import { climbing } from "./ladder-fixture.js";
+
+const map = climbing();
+let card = "";
+beforeAll(async () => {
+  card = await renderCard(map);
+});
+
+const all = (text: string, pattern: RegExp): string[] => [...text.matchAll(pattern)].map((found) => found[1] ?? found[0]);
+
+describe("the flight-test card", () => {
+  it("has every flight in order, with its gains, its pictures and a line to write on", () => {
+    expect(all(card, /<span class="no">(\d+)<\/span>/g)).toEqual(Array.from({ length: 10 }, (_, k) => String(k + 1)));
+    const flights = all(card, /<li class="flight[^>]*>([\s\S]*?)<\/li>/g);
+    expect(flights).toHaveLength(10);
+    for (const flight of flights) {
+      expect(flight).toContain('class="blank wide">Seen');
+      expect(all(flight, /class="tick"/g)).toHaveLength(4);
+      expect(flight).toContain("Land if");
+    }
+    expect(flights.slice(0, 7).every((flight) => all(flight, /<svg/g).length === 4)).toBe(true);
+    expect(flights[0]).toContain("<b>8</b>");
+    expect(flights[6]).toContain("<b>20.6</b>");
+  });
+
+  it("draws every picture to the same scale", () => {
+    const zeros = all(card, /<svg class="trace"[^>]*>(?:(?!<\/svg>).)*?<path d="M0,([\d.]+)H150"/g);
+    expect(zeros).toHaveLength(34);
+    expect(new Set(zeros).size).toBe(2); // one for stops, one for swings
+  });
+
+  it("says when to land at once, and what to tick before every flight", () => {
+    expect(card).toContain("Land at once");
+    expect(card).toContain("Before every flight");
+  });
+
+  it("is one file with one style sheet and no script", () => {
+    const [style = ""] = all(card, /<style>([\s\S]*?)<\/style>/g);
+    expect(card).toContain(`style-src 'sha256-${createHash("sha256").update(style).digest("base64")}'`);
+    expect(card).not.toMatch(/<script|\sstyle=|\son\w+=|NaN|undefined|\bnull\b/);
+  });
+
+  it("says why nothing is planned where there is no starting tune", async () => {
+    const { ladder: _, ...bare } = withoutStart(withoutStart(map, "roll", "No margin left."), "pitch", "All of it rings.");
+    const told = await renderCard(bare);
+    expect(told).toContain("Roll: no starting tune.</strong> No margin left.");
+    expect(told).toContain("Pitch: no starting tune.</strong> All of it rings.");
+  });
+
+  it("leaves the axis without a starting tune out of every flight", async () => {
+    const steps = (map.ladder?.steps ?? []).map(({ axes: { roll }, ...step }) => ({ ...step, axes: roll ? { roll } : {} }));
+    const alone = { ...withoutStart(map, "pitch", "All of it rings."), ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps } };
+    expect(await renderCard(alone)).not.toMatch(/undefined|Pitch <span/);
+    expect(await renderPage(alone)).toContain("Pitch: no starting tune, nothing to climb to.");
+  });
+});

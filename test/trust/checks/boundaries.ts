@@ -1,0 +1,148 @@
+// The sustained boundary of the shipped models: theory against trials, at every D of the first-tune sweep, every throttle
+// level and pack state. And the equations of motion against an independent solver.
+import { readdirSync } from "node:fs";
+import { craftUnder } from "../../../src/airframe/craft.js";
+import { hoverTrim } from "../../../src/airframe/trim.js";
+import { planFor } from "../../../src/flow/plan.js";
+import { readAirframe, readSweep } from "../../../src/flow/read.js";
+import type { Plan, Variant } from "../../../src/plan/plan.js";
+import { NUDGE_DECAY } from "../../../src/response/sustained.js";
+import { OUTCOMES, taskRunner } from "../../../src/run/task.js";
+import { stableIntervals, ultimateGain } from "../../../src/theory/boundary.js";
+import { axisPieces } from "../../../src/theory/pieces.js";
+import { steppedPlant } from "../../../src/theory/stepped.js";
+import { askew, TIRED } from "../../fixtures/airframe.js";
+import { byLoop, bySolver, type OpenFlight } from "../../kernel/open-loop.js";
+import { alike, type Group } from "../check.js";
+
+const SUSTAINED = OUTCOMES.indexOf("sustained");
+
+/** P at which stable ground begins or ends at a D. */
+interface End {
+  readonly d: number;
+  readonly p: number;
+  readonly upper: boolean;
+}
+
+/** Ends of the stable P ranges inside the grid, as the trials' own rule puts them. */
+function endsOf(plan: Plan, variant: Variant): End[] {
+  const { p, d } = plan.sweep.grid;
+  const { i } = plan.airframe.controller[variant.axis];
+  const holding = { ...plan.holding, yaw: plan.airframe.controller.yaw };
+  const { craft } = plan.conditions[variant.condition];
+  const pieces = axisPieces(craft, variant.trim, variant.axis, holding, steppedPlant);
+  const range = { from: p[0], to: p[p.length - 1] };
+  return d.flatMap((gain) => {
+    const points = ultimateGain(pieces, gain, i, range);
+    const moved = (edge: number) => edge + NUDGE_DECAY * (points.find((point) => point.p === edge)?.perGrowth ?? 0);
+    return stableIntervals(pieces, gain, i, range).flatMap(({ from, to }): End[] => [
+      ...(from > range.from ? [{ d: gain, p: moved(from), upper: false }] : []),
+      ...(to < range.to ? [{ d: gain, p: moved(to), upper: true }] : []),
+    ]);
+  });
+}
+
+const WIDEST = 0.01; // share of P beyond which a difference is not followed
+const FINEST = 2e-5; // share of P to which the trials' end is bisected
+
+/** Largest share of P by which the trials' own ends differ: all of a variant bisected together, lane by lane. */
+function differs(run: ReturnType<typeof taskRunner>, variant: number, ends: readonly End[]): number {
+  const sustained = (factors: readonly number[]) => {
+    const p = Float64Array.from(ends, (end, k) => factors[k] * end.p);
+    const { outcome } = run({ variant, p, d: Float64Array.from(ends, ({ d }) => d) });
+    return ends.map((_, k) => outcome[k] === SUSTAINED);
+  };
+  let [low, high] = [ends.map(() => 1 - WIDEST), ends.map(() => 1 + WIDEST)];
+  const [below, above] = [sustained(low), sustained(high)];
+  if (ends.some(({ upper }, k) => below[k] === upper || above[k] !== upper)) return WIDEST;
+  for (let width = 2 * WIDEST; width > FINEST; width /= 2) {
+    const middle = low.map((from, k) => 0.5 * (from + high[k]));
+    const beyond = sustained(middle).map((is, k) => is === ends[k].upper);
+    high = high.map((to, k) => (beyond[k] ? middle[k] : to));
+    low = low.map((from, k) => (beyond[k] ? from : middle[k]));
+  }
+  return Math.max(...low.map((from, k) => Math.abs(0.5 * (from + high[k]) - 1)));
+}
+
+function worstOf(file: string): number {
+  const plan = planFor(readAirframe(`models/${file}`), readSweep("sweeps/first-tune.yaml"));
+  const run = taskRunner(plan);
+  const nudges = plan.variants.filter(({ script }) => script.kind === "nudge");
+  return nudges.reduce((worst, variant) => {
+    const ends = endsOf(plan, variant);
+    return ends.length === 0 ? worst : Math.max(worst, differs(run, variant.index, ends));
+  }, 0);
+}
+
+const MODELS = readdirSync("models")
+  .filter((file) => file.endsWith(".yaml"))
+  .sort();
+
+function flight(): OpenFlight {
+  const craft = craftUnder(askew, TIRED);
+  const start = hoverTrim(craft);
+  if (start === null) throw new Error("the test craft cannot hover");
+  return {
+    craft,
+    start,
+    commands: [0.06, -0.04, 0.1],
+    stretches: [
+      { periods: 100, throttle: 0.6, climb: 0, gust: [0, 0] },
+      { periods: 100, throttle: 0.3, climb: 3, gust: [2, -1] },
+    ],
+  };
+}
+
+function solverError(substeps: number): number {
+  const wanted = bySolver(flight());
+  const errors = byLoop(flight(), substeps).flatMap((states, k) =>
+    states.map((v, n) => Math.abs(v / wanted[k][n] - 1)),
+  );
+  return Math.max(...errors);
+}
+
+export const BOUNDARIES: Group = {
+  title: "The loop as a whole",
+  checks: [
+    ...alike(
+      {
+        source: "the linearised loop, in the z-domain",
+        status: "theory against trials",
+        unit: "% of P",
+        scale: 100,
+        within: { unit: 0.5 },
+      },
+      MODELS.map((file) => [
+        `sustained boundary of ${file.replace(".yaml", "")} after a small nudge: worst difference over every D, throttle and pack`,
+        0,
+        () => 100 * worstOf(file),
+      ]),
+    ),
+    ...alike(
+      {
+        source: "odex, extrapolation to twelve digits, on equations written out anew",
+        status: "recomputed",
+        unit: "%",
+        scale: 100,
+        within: { unit: 0.1 },
+      },
+      [
+        [
+          "50 ms of flight about all axes, one step a control period: largest difference",
+          0,
+          () => 100 * solverError(1),
+        ],
+      ],
+    ),
+    ...alike(
+      {
+        source: "odex, extrapolation to twelve digits, on equations written out anew",
+        status: "recomputed",
+        unit: "%",
+        scale: 100,
+        within: { unit: 1e-4 },
+      },
+      [["the same, sixteen steps a control period", 0, () => 100 * solverError(16)]],
+    ),
+  ],
+};

@@ -1,0 +1,46 @@
+// Every value from outside, held; and the documents that print them, held current.
+import { describe, expect, it } from "vitest";
+import { type Outcome, outcomeOf } from "./check.js";
+import { print, printed } from "./documents.js";
+import { GROUPS } from "./groups.js";
+import { fullTable, summaryTable, type Told } from "./table.js";
+
+const found: Outcome[][] = GROUPS.map(() => []);
+const told: Told[] = GROUPS.map(({ title }, k) => ({ group: title, outcomes: found[k] }));
+
+describe.each(GROUPS.map((group, k) => [group.title, group, k] as const))("%s", (_, { checks }, k) => {
+  it.each(checks.map((check) => [check.quantity, check] as const))("%s", (__, check) => {
+    const outcome = outcomeOf(check);
+    found[k].push(outcome);
+    expect(outcome.error, `${outcome.obtained} where ${check.expected} is expected`).toBeLessThanOrEqual(
+      outcome.tolerance,
+    );
+  });
+});
+
+describe("the documents", () => {
+  const tables = [
+    ["README.md", summaryTable],
+    ["DEVELOPERS.md", fullTable],
+  ] as const;
+
+  it.each(tables)("%s prints what was found", (file, table) => {
+    if (process.env.GAINSCAPE_WRITE_TRUST !== undefined) print(file, table(told));
+    expect(printed(file), "run node test/trust/write.mjs").toBe(table(told));
+  });
+});
+
+describe("the list of checks", () => {
+  const checks = GROUPS.flatMap((group) => group.checks);
+
+  it("says of each where it comes from, and asks each once", () => {
+    for (const { quantity, source } of checks) expect(source.length, quantity).toBeGreaterThan(8);
+    const asked = checks.map(({ quantity, source }) => `${quantity}: ${source}`);
+    expect(new Set(asked).size).toBe(asked.length);
+  });
+
+  it("fails a value that is off by more than it may", () => {
+    const off = { ...checks[0], expected: 1, within: { share: 1e-3 }, obtain: () => 1.002 };
+    expect(outcomeOf(off).error).toBeGreaterThan(outcomeOf(off).tolerance);
+  });
+});
