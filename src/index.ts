@@ -13,6 +13,7 @@ export { InputError, type Problem } from "./base/problem.js";
 export { version } from "./base/version.js";
 export type { AxisDrift, Drift, GateResult } from "./compare/format.js";
 export { writeBaseline } from "./flow/baseline.js";
+export { type CacheOptions, openCache, type TrialCache } from "./flow/cache.js";
 export { type Comparison, type ComparisonFiles, compare, type NamedMap, writeComparison } from "./flow/compare.js";
 export { pageScript } from "./flow/page-script.js";
 export { planFor } from "./flow/plan.js";
@@ -23,8 +24,9 @@ export { outputFolder, type ReportFiles, writeReport } from "./flow/write.js";
 export type { AxisMap, StabilityMap, StartingTune } from "./map/format.js";
 export type { Plan, Variant } from "./plan/plan.js";
 export {
+  renderCard,
   renderComparison,
-  renderCard, renderCsv,
+  renderCsv,
   renderDriftMarkdown,
   renderDriftTable,
   renderJunit,

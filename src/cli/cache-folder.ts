@@ -23,7 +23,10 @@ export function cacheFolder(
 }
 
 /** The cache a command was told to use, or none. */
-export function chosenCache({ cache, cacheLimit }: CacheChoice, onNote: (line: string) => void): TrialCache | undefined {
+export function chosenCache(
+  { cache, cacheLimit }: CacheChoice,
+  onNote: (line: string) => void,
+): TrialCache | undefined {
   if (cache === false) return undefined;
   const cap = cacheLimit === undefined ? {} : { cap: cacheLimit * 2 ** 20 };
   return openCache({ folder: cache ?? cacheFolder(), onNote, ...cap });

@@ -128,7 +128,11 @@ const flyingCommand = (program: Command, name: string): Command =>
     .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
     .option("--cache <folder>", "keep finished trials here instead of in the user's cache", folderName)
     .option("--no-cache", "keep no trials and recall none")
-    .option("--cache-limit <MiB>", "size above which the trials used longest ago go (default: 1024)", wholeNumber(1, 1_000_000));
+    .option(
+      "--cache-limit <MiB>",
+      "size above which the trials used longest ago go (default: 1024)",
+      wholeNumber(1, 1_000_000),
+    );
 
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {

@@ -1,6 +1,7 @@
 // gainscape report: everything that can be drawn from a map, drawn again from its map.json.
-import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
+
 import { readWholeMap } from "../flow/read-map.js";
+import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
 import { EXIT } from "./exit.js";
 
 export interface ReportOptions {

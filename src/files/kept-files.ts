@@ -2,15 +2,13 @@
 // Capped: the files used longest ago go first. It holds nothing that could not be made again.
 import { readdirSync, readFileSync, rmSync, statSync, utimesSync } from "node:fs";
 import { basename, join } from "node:path";
-import { UNFINISHED, writeWhole } from "./write.js";
+import { isAbandoned, UNFINISHED, writeWhole } from "./write.js";
 
 const ENDING = ".trials";
 const LARGEST = 64 * 2 ** 20; // bytes; a task's results are about 10 000
 const FOLDER = /^[0-9a-f]{2}$/;
 const FILE = new RegExp(`^[0-9a-f]{62}\\${ENDING}$`);
 const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\${ENDING}\\.[0-9a-f]+\\${UNFINISHED}$`);
-/** ms after which an unfinished file belongs to no run that is still writing. */
-const ABANDONED = 3_600_000;
 /** Share of the cap that is kept when it was reached, so that not every file costs a look at all. */
 const KEPT_SHARE = 0.8;
 
@@ -55,8 +53,7 @@ export function keptFiles(folder: string): KeptFile[] {
 /** Brings the folder under the cap and takes away what killed runs left unfinished. Answers how many files went. */
 export function trimKept(folder: string, cap: number, now = Date.now()): number {
   for (const file of below(folder)) {
-    if (LEFT_BEHIND.test(file.name) && sized(file).some(({ used }) => Math.abs(now - used) > ABANDONED))
-      remove(file.path);
+    if (LEFT_BEHIND.test(file.name) && sized(file).some(({ used }) => isAbandoned(used, now))) remove(file.path);
   }
   const files = keptFiles(folder);
   let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
@@ -102,7 +99,9 @@ interface Found {
 function below(folder: string): Found[] {
   return namesIn(folder)
     .filter((name) => FOLDER.test(name))
-    .flatMap((part) => namesIn(join(folder, part)).map((name) => ({ path: join(folder, part, name), folder: part, name })));
+    .flatMap((part) =>
+      namesIn(join(folder, part)).map((name) => ({ path: join(folder, part, name), folder: part, name })),
+    );
 }
 
 const namesIn = (folder: string): string[] => attempt(() => readdirSync(folder)) ?? [];

@@ -8,6 +8,7 @@ import {
   fsyncSync,
   mkdirSync,
   openSync,
+  readdirSync,
   renameSync,
   rmSync,
   statSync,
@@ -39,6 +40,7 @@ export function writeWhole(path: string, content: string | Uint8Array, lasting =
   const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}${UNFINISHED}`);
   try {
     makeFolder(resolve(folder));
+    if (lasting) removeAbandoned(path);
     const file = openSync(temporary, "wx");
     try {
       writeFileSync(file, content);
@@ -50,6 +52,19 @@ export function writeWhole(path: string, content: string | Uint8Array, lasting =
   } catch (error) {
     removeIfThere(temporary);
     throw new NotWritten(path, error);
+  }
+}
+
+/** Whether an unfinished file last touched then belongs to no run that is still writing; also where a clock was set. */
+export const isAbandoned = (touched: number, now = Date.now()): boolean => Math.abs(now - touched) > 3_600_000; // ms
+
+/** Takes away what runs killed in the middle of this file left beside it. */
+function removeAbandoned(path: string): void {
+  const [folder, start] = [dirname(path), `.${basename(path)}.`];
+  for (const name of readdirSync(folder)) {
+    if (!name.startsWith(start) || !name.endsWith(UNFINISHED)) continue;
+    const left = join(folder, name);
+    if (isAbandoned(statSync(left, { throwIfNoEntry: false })?.mtimeMs ?? Date.now())) removeIfThere(left);
   }
 }
 

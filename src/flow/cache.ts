@@ -65,7 +65,9 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
           const result = decodeTask(key, task.p.length, bytes);
           if (typeof result !== "string") return result;
           dropKept(folder, key);
-          note.single(`cache: ${keptFile(folder, key)} ${result}; dropped, its ${task.p.length} trials are flown again`);
+          note.single(
+            `cache: ${keptFile(folder, key)} ${result}; dropped, its ${task.p.length} trials are flown again`,
+          );
           return null;
         },
         keep(task, result) {

@@ -99,7 +99,8 @@ function tuneOf(
 
 /** Each measure from the first flight that shows it. */
 function shownBy(flights: readonly TestFlight[]): LadderTune["measures"] {
-  const value = (id: MeasureId) => flights.map(({ measures }) => measures[id] ?? null).find((one) => one !== null) ?? null;
+  const value = (id: MeasureId) =>
+    flights.map(({ measures }) => measures[id] ?? null).find((one) => one !== null) ?? null;
   return Object.fromEntries(MEASURES.map(({ id }) => [id, value(id)]));
 }
 

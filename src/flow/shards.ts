@@ -61,7 +61,9 @@ export function gatherShards(folders: readonly string[]): Shard[] {
   const files = folders.flatMap((folder) => {
     const names = namesIn(folder).filter((name) => SHARD_NAME.test(name));
     if (names.length > 0) return names.map((name) => join(folder, name));
-    throw new InputError([fileProblem(folder, "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4")]);
+    throw new InputError([
+      fileProblem(folder, "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4"),
+    ]);
   });
   const shards = files.map(readShard);
   const [first, ...others] = shards as [Shard, ...Shard[]];

@@ -64,6 +64,7 @@ export function advance(
   const friction: Shared = halfStep * craft[m.FRICTION];
   const loadStatic: Shared = halfStep * craft[m.LOAD_STATIC];
   const loadScrew: Shared = halfStep * craft[m.LOAD_SCREW];
+  const bearingTorque: Shared = craft[m.BEARING_TORQUE];
   const rotorInertia: Shared = craft[m.ROTOR_INERTIA];
   const thrustStatic: Shared = craft[m.THRUST_STATIC];
   const screw: Shared = craft[m.SCREW];
@@ -221,7 +222,7 @@ export function advance(
       const hz: Lane = ixz * pm + iyz * qm + izz * rm + rotorInertia * spunSpeed;
       const tx: Lane = thrustStatic * rollLift - (qm * hz - rm * hy);
       const ty: Lane = thrustStatic * pitchLift - (rm * hx - pm * hz);
-      const tz: Lane = qm * hx - pm * hy - motorConstant * spunCurrent;
+      const tz: Lane = qm * hx - pm * hy + (bearingTorque - motorConstant * spunCurrent);
       halfP = wxx * tx + wxy * ty + wxz * tz;
       halfQ = wxy * tx + wyy * ty + wyz * tz;
       halfR = wxz * tx + wyz * ty + wzz * tz;

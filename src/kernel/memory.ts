@@ -21,7 +21,8 @@ export const THRUST_STATIC = 14; // kT, N s^2
 export const SCREW = 15; // rad/s per m/s: thrustless speed, at which a rotor merely screws through the inflow
 export const INERTIA = 16; // 6: xx, yy, zz, xy, xz, yz as matrix entries, kg m^2
 export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
-export const CRAFT_SIZE = 28;
+export const BEARING_TORQUE = 28; // no-load torque summed by spin: it stays between bells and stators, N m
+export const CRAFT_SIZE = 29;
 
 /** One rotor's shared numbers. */
 export const ARM_X = 0; // m forward of the centre of mass

@@ -18,7 +18,10 @@ export function withDiverged(plan: Plan, map: StabilityMap, trials: readonly Div
   const { roll, pitch } = map.axes;
   return {
     ...map,
-    axes: { roll: { ...roll, ...pointsOf(plan, "roll", trials) }, pitch: { ...pitch, ...pointsOf(plan, "pitch", trials) } },
+    axes: {
+      roll: { ...roll, ...pointsOf(plan, "roll", trials) },
+      pitch: { ...pitch, ...pointsOf(plan, "pitch", trials) },
+    },
   };
 }
 

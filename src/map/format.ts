@@ -2,9 +2,9 @@
 // gains in people's units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
-import type { TheoryBoundary } from "./theory-format.js";
 import type { Culprit } from "./culprit.js";
 import type { Ladder } from "./ladder-format.js";
+import type { TheoryBoundary } from "./theory-format.js";
 
 /** A flat table over the grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];

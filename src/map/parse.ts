@@ -19,7 +19,11 @@ type Fault = readonly [path: Path, message: string];
 function mapFaults(map: StabilityMap): Fault[] {
   const lines = (["p", "d"] as const).flatMap((gain) => lineFaults(map.grid[gain], ["grid", gain]));
   if (lines.length > 0) return lines;
-  return [...planFaults(map), ...ladderFaults(map), ...(["roll", "pitch"] as const).flatMap((axis) => axisFaults(map, axis))];
+  return [
+    ...planFaults(map),
+    ...ladderFaults(map),
+    ...(["roll", "pitch"] as const).flatMap((axis) => axisFaults(map, axis)),
+  ];
 }
 
 function planFaults({ grid, variants, plan }: StabilityMap): Fault[] {

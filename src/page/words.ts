@@ -8,7 +8,7 @@ import type { Level } from "./fleet.js";
 import type { Survey } from "./survey.js";
 
 /** "P 12 (60)": ours, and the controller's own in brackets. */
-export function gainWords(letter: "P" | "D", value: number, own: number | null): string {
+function gainWords(letter: "P" | "D", value: number, own: number | null): string {
   return `${letter} ${three(value)}${own === null ? "" : ` (${three(value * own)})`}`;
 }
 

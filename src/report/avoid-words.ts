@@ -20,7 +20,8 @@ function divergedWords(map: StabilityMap, name: Axis): string {
   return ` At ${points} the simulation left the range of its numbers, first ${where} after ${three(first.after)} s.`;
 }
 
-export const avoidWords = (map: StabilityMap, name: Axis): string => boundaryWords(map, name) + divergedWords(map, name);
+export const avoidWords = (map: StabilityMap, name: Axis): string =>
+  boundaryWords(map, name) + divergedWords(map, name);
 
 /** Where oscillation no longer dies out at the starting tune's D, or at the lowest D when there is no starting tune. */
 function boundaryWords(map: StabilityMap, name: Axis): string {

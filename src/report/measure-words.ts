@@ -19,6 +19,10 @@ export function measureWords({ limits }: Pick<StabilityMap, "limits">, id: Measu
   const limit = limits[id];
   const inUnit = spoken(unit) === "" ? "" : ` in ${spoken(unit)}`;
   const bound = limit === null ? "" : ` The broken line is the limit, ${withUnit(limit, spoken(unit))}.`;
-  const tint = { low: "a stronger tint is worse", high: "a stronger tint is better", neither: "a stronger tint is faster" }[better ?? "neither"];
+  const tint = {
+    low: "a stronger tint is worse",
+    high: "a stronger tint is better",
+    neither: "a stronger tint is faster",
+  }[better ?? "neither"];
   return `Contours${inUnit}, ${tint}.${bound}`;
 }

@@ -6,16 +6,16 @@ import { pathToFileURL } from "node:url";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe } from "vitest";
 
-const PATH = process.env["GAINSCAPE_CHROMIUM"] ?? "/usr/bin/chromium";
+const PATH = process.env.GAINSCAPE_CHROMIUM ?? "/usr/bin/chromium";
 const found = existsSync(PATH);
 
-if (!found && !process.env["CI"])
+if (!found && !process.env.CI)
   process.stderr.write(
     `\n*** NO CHROMIUM at ${PATH}: the tests of the pages in a browser are SKIPPED. Install chromium, or set GAINSCAPE_CHROMIUM.\n\n`,
   );
 
 /** On a CI machine a missing browser fails; elsewhere its tests are left out, loudly. */
-export const describeInChromium = found || process.env["CI"] ? describe : describe.skip;
+export const describeInChromium = found || process.env.CI ? describe : describe.skip;
 
 export interface Opened {
   readonly page: Page;

@@ -4,7 +4,12 @@ import { cacheFolder, chosenCache } from "../../src/cli/cache-folder.js";
 describe("where trials are kept", () => {
   it.each([
     ["XDG_CACHE_HOME where it is set", { XDG_CACHE_HOME: "/var/caches" }, "linux", "/var/caches/gainscape"],
-    ["not a relative one, as its specification has it", { XDG_CACHE_HOME: "caches" }, "linux", "/home/me/.cache/gainscape"],
+    [
+      "not a relative one, as its specification has it",
+      { XDG_CACHE_HOME: "caches" },
+      "linux",
+      "/home/me/.cache/gainscape",
+    ],
     ["the user's cache elsewhere", {}, "linux", "/home/me/.cache/gainscape"],
     ["on macOS", {}, "darwin", "/home/me/Library/Caches/gainscape"],
     ["on Windows", { LOCALAPPDATA: "/c/Local" }, "win32", "/c/Local/gainscape/cache"],

@@ -96,7 +96,9 @@ describe("a place that takes no files", () => {
     const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: shut } };
     const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", out, "--quiet");
     expect(code).toBe(0);
-    expect(stderr).toMatch(/^cache: .* could not be written \(EACCES\); this run goes on without keeping its trials\n$/);
+    expect(stderr).toMatch(
+      /^cache: .* could not be written \(EACCES\); this run goes on without keeping its trials\n$/,
+    );
     chmodSync(shut, 0o700);
   });
 });

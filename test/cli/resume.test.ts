@@ -75,7 +75,9 @@ describe("gainscape cache", () => {
       stderr: "",
     });
     await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--quiet");
-    expect((await look()).stdout).toMatch(/gainscape: [1-9]\d* trials in [1-9]\d* files, 0\.\d\d of at most 1024 MiB\.\n$/);
+    expect((await look()).stdout).toMatch(
+      /gainscape: [1-9]\d* trials in [1-9]\d* files, 0\.\d\d of at most 1024 MiB\.\n$/,
+    );
     expect((await runWith({ environment }, "cache", "--clear")).stdout).toMatch(/: [1-9]\d* files cleared\.\n$/);
     expect((await look()).stdout).toMatch(/: 0 trials in 0 files/);
   });

@@ -21,7 +21,9 @@ describe("a sweep on three machines", () => {
     );
     for (const [at, { code, stdout }] of flown.entries()) {
       expect(code).toBe(0);
-      expect(stdout).toMatch(new RegExp(`^\\d+ trials, share ${at + 1} of 3: .*/${at + 1}/shard-${at + 1}-of-3\\.trials\\n$`));
+      expect(stdout).toMatch(
+        new RegExp(`^\\d+ trials, share ${at + 1} of 3: .*/${at + 1}/shard-${at + 1}-of-3\\.trials\\n$`),
+      );
     }
     const folders = [3, 1, 2].map((index) => join(shards, `${index}`));
     const { code, stdout, stderr } = await run("merge", ...folders, "--out", merged, "--workers", "1");
@@ -30,7 +32,8 @@ describe("a sweep on three machines", () => {
     expect(stdout + stderr).toMatch(READABLE);
     await run("sweep", QUICK, "--out", alone, "--quiet");
     expect(readdirSync(merged).sort()).toEqual(FILES);
-    for (const file of FILES) expect(readFileSync(join(merged, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
+    for (const file of FILES)
+      expect(readFileSync(join(merged, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
   }, 60_000);
 
   it("without a folder goes beside the map it will be part of; --json says where", async () => {
@@ -55,7 +58,9 @@ describe("a sweep on three machines", () => {
     const { code, stdout, stderr } = await runIn(home, "merge", "s");
     expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
     expect(stderr.trimEnd().split("\n")).toEqual(
-      [1, 2].map((index) => `s/shard-${index}-of-2.trials: a model, sweep or script was changed since this share was flown`),
+      [1, 2].map(
+        (index) => `s/shard-${index}-of-2.trials: a model, sweep or script was changed since this share was flown`,
+      ),
     );
   }, 60_000);
 });
@@ -72,11 +77,21 @@ describe("a night on two machines", () => {
     // Each machine has the project and no cache of the others.
     const machines = [1, 2].map(() => {
       const machine = emptyFolder();
-      for (const part of ["models", "sweeps", "reports"]) cpSync(join(home, part), join(machine, part), { recursive: true });
+      for (const part of ["models", "sweeps", "reports"])
+        cpSync(join(home, part), join(machine, part), { recursive: true });
       return machine;
     });
     for (const [at, machine] of machines.entries()) {
-      const { code, stderr } = await runIn(machine, "gate", ...SWEEPS, "--shard", `${at + 1}/2`, "--out", "mine", "--quiet");
+      const { code, stderr } = await runIn(
+        machine,
+        "gate",
+        ...SWEEPS,
+        "--shard",
+        `${at + 1}/2`,
+        "--out",
+        "mine",
+        "--quiet",
+      );
       expect([code, stderr]).toEqual([0, ""]);
       expect(readdirSync(join(machine, "mine"))).toEqual([`shard-${at + 1}-of-2.trials`]);
       cpSync(join(machine, "mine"), join(home, "all"), { recursive: true });
@@ -84,18 +99,25 @@ describe("a night on two machines", () => {
     const { code, stderr } = await runIn(home, "merge", "all", "--no-cache", "--quiet");
     expect([code, stderr]).toEqual([1, ""]);
     const names = filesBelow(join(home, "alone")).map((file) => file.slice(join(home, "alone").length));
-    expect(filesBelow(join(home, "reports/gate")).map((file) => file.slice(join(home, "reports/gate").length))).toEqual(names);
+    expect(filesBelow(join(home, "reports/gate")).map((file) => file.slice(join(home, "reports/gate").length))).toEqual(
+      names,
+    );
     for (const name of names)
-      expect(readFileSync(join(home, "reports/gate", name)).equals(readFileSync(join(home, "alone", name))), name).toBe(true);
+      expect(readFileSync(join(home, "reports/gate", name)).equals(readFileSync(join(home, "alone", name))), name).toBe(
+        true,
+      );
   }, 240_000);
 });
 
 describe("what is no share, or no set of them", () => {
-  it.each(["0/3", "4/3", "1", "1/0", "a/b", "1/99999", "-1/3", "1/3/5", ""])("--shard %s is a usage fault", async (share) => {
-    const { code, stderr } = await run("sweep", QUICK, "--shard", share);
-    expect(code).toBe(2);
-    expect(stderr).toMatch(/expected a share as 2\/4, of at most 10000/);
-  });
+  it.each(["0/3", "4/3", "1", "1/0", "a/b", "1/99999", "-1/3", "1/3/5", ""])(
+    "--shard %s is a usage fault",
+    async (share) => {
+      const { code, stderr } = await run("sweep", QUICK, "--shard", share);
+      expect(code).toBe(2);
+      expect(stderr).toMatch(/expected a share as 2\/4, of at most 10000/);
+    },
+  );
 
   it("merge of folders without shards ends with 2 and names them", async () => {
     const { code, stderr } = await run("merge", "models", "nowhere");

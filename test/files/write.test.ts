@@ -6,6 +6,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  utimesSync,
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
@@ -33,6 +34,14 @@ describe("writing whole", () => {
     mkdirSync(path);
     expect(() => writeWhole(path, "text")).toThrow();
     expect(readdirSync(folder)).toEqual(["taken"]);
+  });
+
+  test("takes away what a killed run left of the same file, and leaves what another run is writing", () => {
+    const left = [".map.json.0123ab.part", ".map.json.4567cd.part", ".points.csv.89abef.part"];
+    for (const name of left) writeFileSync(join(folder, name), "half");
+    for (const name of [left[0], left[2]]) utimesSync(join(folder, name), 1e9, 1e9);
+    writeWhole(join(folder, "map.json"), "text");
+    expect(readdirSync(folder).sort()).toEqual([left[1], left[2], "map.json"]);
   });
 
   test("a folder that has become a file meanwhile is told as a file not written", () => {

@@ -105,7 +105,7 @@ describe("broken files", () => {
       () => readFileSync(files.at(-1)?.path ?? ""),
       () => new Uint8Array(0),
     ];
-    spoil.forEach((act, at) => writeFileSync(files[at].path, act(readFileSync(files[at].path))));
+    for (const [at, act] of spoil.entries()) writeFileSync(files[at].path, act(readFileSync(files[at].path)));
     expect(cacheContents(folder).broken).toBe(4);
     const { map, notes, figures } = await run(plan);
     expect(map).toBe(unbroken);
@@ -194,7 +194,11 @@ describe("one cache in front of another", () => {
     await run(plan);
     const behind = mkdtempSync(join(tmpdir(), "gainscape-cache-"));
     const scripts = plan.sweep.scripts.slice(0, 1);
-    const more = planSweep(plan.airframe, { ...plan.sweep, grid: { ...plan.sweep.grid, d: [1e-4, 2e-4] }, scripts }) as Plan;
+    const more = planSweep(plan.airframe, {
+      ...plan.sweep,
+      grid: { ...plan.sweep.grid, d: [1e-4, 2e-4] },
+      scripts,
+    }) as Plan;
     const cache = layered(openCache({ folder }), openCache({ folder: behind }));
     const before = cacheContents(folder).files;
     const { figures } = await simulate(more, { workers: 0, cache, provenance });

@@ -1,5 +1,6 @@
 // Trials whose numbers leave the model: a verdict with the time it happened, and never a NaN on the way to a file.
 import { describe, expect, it } from "vitest";
+import type { Airframe } from "../../src/airframe/airframe.js";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
@@ -10,7 +11,6 @@ import type { StabilityMap } from "../../src/map/format.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
 import { tinyPlan } from "../run/tiny-plan.js";
-import type { Airframe } from "../../src/airframe/airframe.js";
 
 const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
 const plain = tinyPlan();
@@ -64,7 +64,9 @@ describe("a trial that diverges", () => {
       const map = await mapOf(plan);
       const files = [canonicalJson(map), renderCsv(map), renderSummary(map), await renderPage(map)];
       for (const file of files) expect(file).not.toMatch(/\bNaN\b|Infinity|undefined/);
-      expect(renderSummary(map)).toMatch(/points? the simulation left the range of its numbers, first at P .* after 0\.\d+ s\./);
+      expect(renderSummary(map)).toMatch(
+        /points? the simulation left the range of its numbers, first at P .* after 0\.\d+ s\./,
+      );
     }
   });
 

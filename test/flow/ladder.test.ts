@@ -27,7 +27,12 @@ const variantOf = (plan: Plan, { script, throttle, condition, axis }: LadderMano
 const everyTrial = () =>
   ladder.steps.flatMap((step) =>
     Object.values(step.axes).flatMap((tune) =>
-      tune.trials.map((trial) => ({ step, tune, trial, manoeuvre: ladder.manoeuvres[trial.manoeuvre] as LadderManoeuvre })),
+      tune.trials.map((trial) => ({
+        step,
+        tune,
+        trial,
+        manoeuvre: ladder.manoeuvres[trial.manoeuvre] as LadderManoeuvre,
+      })),
     ),
   );
 
@@ -51,7 +56,11 @@ describe("the ladder of a map", () => {
 
   it("tells the measures a run finds for the same trial, and only of oscillations that die out", () => {
     const run = taskRunner(small.plan);
-    const shows: Readonly<Record<LadderManoeuvre["kind"], MeasureId>> = { stop: "overshoot", wobble: "wobbleAngle", blip: "kick" };
+    const shows: Readonly<Record<LadderManoeuvre["kind"], MeasureId>> = {
+      stop: "overshoot",
+      wobble: "wobbleAngle",
+      blip: "kick",
+    };
     for (const { tune, manoeuvre } of everyTrial()) {
       const { index } = variantOf(small.plan, manoeuvre);
       const result = run({ variant: index, p: Float64Array.of(tune.p * P_UNIT), d: Float64Array.of(tune.d * D_UNIT) });
@@ -96,7 +105,10 @@ describe("the ladder of a map", () => {
 
   it("leaves a map without a starting tune as it is", () => {
     const { roll, pitch } = small.map.axes;
-    const { ladder: _, ...bare } = { ...small.map, axes: { roll: { ...roll, start: null }, pitch: { ...pitch, start: null } } };
+    const { ladder: _, ...bare } = {
+      ...small.map,
+      axes: { roll: { ...roll, start: null }, pitch: { ...pitch, start: null } },
+    };
     expect(withLadder(small.plan, bare)).toEqual(bare);
   });
 });

@@ -72,7 +72,8 @@ describe("all shares together", () => {
 });
 
 describe("shares that do not belong together are refused by name", () => {
-  const told = (...folders: string[]) => complaintsOf(() => gatherShards(folders)).map((line) => line.replaceAll(root, ""));
+  const told = (...folders: string[]) =>
+    complaintsOf(() => gatherShards(folders)).map((line) => line.replaceAll(root, ""));
 
   it("a gap", () => {
     expect(told(copies(2))).toEqual([
@@ -90,10 +91,22 @@ describe("shares that do not belong together are refused by name", () => {
 
   it.each([
     ["another number of machines", OF + 1, (head: ShardHead) => head],
-    ["another version of gainscape", OF, (head: ShardHead) => ({ ...head, product: { ...head.product, version: "9.9.9" } })],
+    [
+      "another version of gainscape",
+      OF,
+      (head: ShardHead) => ({ ...head, product: { ...head.product, version: "9.9.9" } }),
+    ],
     ["another version of gainscape", OF, (head: ShardHead) => ({ ...head, code: "0".repeat(64) })],
-    ["another command", OF, (head: ShardHead) => ({ ...head, command: { ...COMMAND, sweep: "z.yaml" } as SharedCommand })],
-    ["other models or sweeps", OF, (head: ShardHead) => ({ ...head, plans: [{ ...head.plans[0], digest: "0".repeat(64) }] })],
+    [
+      "another command",
+      OF,
+      (head: ShardHead) => ({ ...head, command: { ...COMMAND, sweep: "z.yaml" } as SharedCommand }),
+    ],
+    [
+      "other models or sweeps",
+      OF,
+      (head: ShardHead) => ({ ...head, plans: [{ ...head.plans[0], digest: "0".repeat(64) }] }),
+    ],
   ])("of %s", async (what, of, change) => {
     const folder = copies(1, 2);
     const file = await fly(folder, 3, of, change);
@@ -121,7 +134,9 @@ describe("a shard that is not what it was", () => {
 
   it("cut short, flipped, empty or foreign", () => {
     expect(spoilt((bytes) => bytes.subarray(0, bytes.length - 100))).toEqual([changed]);
-    expect(spoilt((bytes) => bytes.map((byte, at) => (at === bytes.length - 500 ? byte ^ 4 : byte)))).toEqual([changed]);
+    expect(spoilt((bytes) => bytes.map((byte, at) => (at === bytes.length - 500 ? byte ^ 4 : byte)))).toEqual([
+      changed,
+    ]);
     expect(spoilt(() => new Uint8Array(0))).toEqual([`${name}: is no shard written by gainscape --shard`]);
     expect(spoilt(() => Buffer.from("{}\n{}"))).toEqual([`${name}: is no shard written by gainscape --shard`]);
   });
@@ -137,14 +152,18 @@ describe("a shard that is not what it was", () => {
     );
     expect(more).toEqual([`${name}: holds trials of another share`]);
     const half = spoilt((bytes) => resealed(bytes.subarray(0, bytes.length - 32 - 9)));
-    expect(half).toEqual([expect.stringMatching(`^${name}: was cut short \\(trial block \\d+\\); fly this shard again$`)]);
+    expect(half).toEqual([
+      expect.stringMatching(`^${name}: was cut short \\(trial block \\d+\\); fly this shard again$`),
+    ]);
   });
 
   it("because a model, sweep or script was edited since", () => {
     const shards = gatherShards([whole]);
     const lines = complaintsOf(() => shardCache(shards, [tinyPlan(8)]));
     expect(lines.map((line) => line.replace(/^.*\//, ""))).toEqual(
-      [1, 2, 3].map((index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was flown`),
+      [1, 2, 3].map(
+        (index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was flown`,
+      ),
     );
     expect(complaintsOf(() => shardCache(shards, [plan, plan])).length).toBe(3);
   });

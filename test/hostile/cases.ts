@@ -18,7 +18,7 @@ export const triedSlowly = <T>(share: number, arbitrary: fc.Arbitrary<T>, act: (
 
 /** Recognised where text has been taken for markup or a formula. */
 export const MARKUP = "<script>alert(1)</script>";
-export const FORMULA = "=cmd|'/C calc'!A0";
+const FORMULA = "=cmd|'/C calc'!A0";
 
 const texts = fc.oneof(
   fc.constantFrom(
@@ -172,7 +172,24 @@ export const cuts = fc.array(
     length: fc.integer({ min: 0, max: 60 }),
     by: fc.oneof(
       texts,
-      fc.constantFrom("{", "[", "]", "}", "- ", ": ", "&a ", "*a", "!x ", "\n", "  ", "null", "#", '"', "<<: *a\n", ","),
+      fc.constantFrom(
+        "{",
+        "[",
+        "]",
+        "}",
+        "- ",
+        ": ",
+        "&a ",
+        "*a",
+        "!x ",
+        "\n",
+        "  ",
+        "null",
+        "#",
+        '"',
+        "<<: *a\n",
+        ",",
+      ),
     ),
   }),
   { minLength: 1, maxLength: 4 },

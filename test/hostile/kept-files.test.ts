@@ -7,17 +7,16 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sha256 } from "../../src/base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { keptFile } from "../../src/files/kept-files.js";
-import { openCache } from "../../src/flow/cache.js";
+import { openCache, trialCode } from "../../src/flow/cache.js";
 import { readShard, shardName, writeShard } from "../../src/flow/shard-file.js";
 import { flyShare, gatherShards, shardCache, shardHead } from "../../src/flow/shards.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { encodeTask } from "../../src/run/kept-task.js";
 import { OUTCOMES, type TaskResult, taskRunner } from "../../src/run/task.js";
+import { taskKeys } from "../../src/run/trial-key.js";
 import { tinyPlan } from "../run/tiny-plan.js";
 import { edited, edits, PATIENCE, place, tried } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
-import { taskKeys } from "../../src/run/trial-key.js";
-import { trialCode } from "../../src/flow/cache.js";
 
 const plan = tinyPlan();
 const [task] = gridTasks(plan, 4);
@@ -32,11 +31,15 @@ const injuries = fc.record({
   resealed: fc.boolean(),
 });
 
-function injured(whole: Uint8Array, { act, place, bytes, resealed }: typeof injuries extends fc.Arbitrary<infer T> ? T : never) {
+function injured(
+  whole: Uint8Array,
+  { act, place, bytes, resealed }: typeof injuries extends fc.Arbitrary<infer T> ? T : never,
+) {
   const at = Math.floor(place * whole.length);
   const [head, tail] = [whole.subarray(0, at), whole.subarray(at)];
   const made = {
-    flip: () => whole.map((byte, index) => (index >= at && index < at + bytes.length ? byte ^ (bytes[index - at] ?? 0) : byte)),
+    flip: () =>
+      whole.map((byte, index) => (index >= at && index < at + bytes.length ? byte ^ (bytes[index - at] ?? 0) : byte)),
     cut: () => head,
     insert: () => Buffer.concat([head, bytes, tail]),
     double: () => Buffer.concat([whole, tail]),
@@ -67,7 +70,9 @@ describe("a cache file", () => {
       openCache({ folder }).of(plan).keep(task, result);
       tried(0.4, injuries, (injury) => {
         writeFileSync(keptFile(folder, key), injured(whole, injury));
-        const found = openCache({ folder, onNote: (line) => notes.push(line) }).of(plan).recall(task);
+        const found = openCache({ folder, onNote: (line) => notes.push(line) })
+          .of(plan)
+          .recall(task);
         if (found !== null) expectSound(found);
         if (injury.act === "nothing") expect(found).toEqual(result);
       });

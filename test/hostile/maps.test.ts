@@ -55,7 +55,9 @@ async function drawn(content: string): Promise<void> {
     [base, map],
     [map, base],
   ] as const) {
-    const told = usedOrRefused(() => compare({ name: "base", map: from }, { name: "other", map: to }, { command: "c" }));
+    const told = usedOrRefused(() =>
+      compare({ name: "base", map: from }, { name: "other", map: to }, { command: "c" }),
+    );
     if (told !== null) await compared(told, pages);
   }
   usedOrRefused(() => JSON.parse(lineJson(baselineOf(map))));
@@ -72,14 +74,16 @@ async function compared(told: Comparison, pages: boolean): Promise<void> {
 }
 
 function expectNoMarkup(text: string): void {
-  if (text.includes(MARKUP)) throw new Error(`markup got through: ${text.slice(text.indexOf(MARKUP) - 200).slice(0, 400)}`);
+  if (text.includes(MARKUP))
+    throw new Error(`markup got through: ${text.slice(text.indexOf(MARKUP) - 200).slice(0, 400)}`);
   if (/<img src=x/.test(text)) throw new Error("an image got through");
 }
 
 function expectPlainCells(csv: string): void {
   for (const [, cell = ""] of csv.matchAll(/(?:^|,|\n)("(?:[^"]|"")*"|[^",\r\n]*)/g)) {
     const text = cell.replace(/^"|"$/g, "").replaceAll('""', '"');
-    if (/^[=+@\t\r-]/.test(text) && !/^-?\d+(\.\d+)?(e[+-]?\d+)?$/.test(text)) throw new Error(`a formula: ${text.slice(0, 80)}`);
+    if (/^[=+@\t\r-]/.test(text) && !/^-?\d+(\.\d+)?(e[+-]?\d+)?$/.test(text))
+      throw new Error(`a formula: ${text.slice(0, 80)}`);
   }
 }
 
@@ -98,23 +102,31 @@ describe("a map", () => {
     PATIENCE,
   );
 
-  it("with one text of each kind replaced by markup, controls and formulas", async () => {
-    const texts = ["<script>alert(1)</script>", "\u001b[2J\u0000\u202e", "=1+1", "x".repeat(10_000), "\ud800"];
-    const keep = new Set(["format"]);
-    const before = taken;
-    for (const text of texts) {
-      const swapped = JSON.stringify(whole, (key, value) =>
-        typeof value === "string" && !keep.has(key) && !/^[0-9a-f]{64}$/.test(value) && !KNOWN.has(value) ? text : value,
-      );
-      await drawn(swapped);
-    }
-    expect(taken - before).toBe(texts.length);
-  }, PATIENCE);
+  it(
+    "with one text of each kind replaced by markup, controls and formulas",
+    async () => {
+      const texts = ["<script>alert(1)</script>", "\u001b[2J\u0000\u202e", "=1+1", "x".repeat(10_000), "\ud800"];
+      const keep = new Set(["format"]);
+      const before = taken;
+      for (const text of texts) {
+        const swapped = JSON.stringify(whole, (key, value) =>
+          typeof value === "string" && !keep.has(key) && !/^[0-9a-f]{64}$/.test(value) && !KNOWN.has(value)
+            ? text
+            : value,
+        );
+        await drawn(swapped);
+      }
+      expect(taken - before).toBe(texts.length);
+    },
+    PATIENCE,
+  );
 });
 
 /** Words the format itself is made of. */
 const KNOWN = new Set(
-  "gainscape p d roll pitch sustained hot ringing loose clean never always stop blip wobble hover nudge climb check".split(" "),
+  "gainscape p d roll pitch sustained hot ringing loose clean never always stop blip wobble hover nudge climb check".split(
+    " ",
+  ),
 );
 
 describe("a baseline", () => {
@@ -128,6 +140,9 @@ describe("a baseline", () => {
     PATIENCE,
   );
 
-  it("of any JSON is refused", () =>
-    triedSlowly(0.05, fc.jsonValue(), (value) => drawn(JSON.stringify(value))), PATIENCE);
+  it(
+    "of any JSON is refused",
+    () => triedSlowly(0.05, fc.jsonValue(), (value) => drawn(JSON.stringify(value))),
+    PATIENCE,
+  );
 });

@@ -58,7 +58,17 @@ describe("words on the command line", () => {
   const words = fc.array(
     fc.oneof(
       fc.constantFrom("sweep", "check", "compare", "gate", "merge", "cache", "report", "baseline", "card", "--help"),
-      fc.constantFrom("--workers", "--shard", "--out", "--model", "--json", "--quiet", "--no-cache", "--cache-limit", "--"),
+      fc.constantFrom(
+        "--workers",
+        "--shard",
+        "--out",
+        "--model",
+        "--json",
+        "--quiet",
+        "--no-cache",
+        "--cache-limit",
+        "--",
+      ),
       fc.constantFrom("nowhere.yaml", "0", "1e9", "-1", "2/4", "__proto__", "\u001b[31m", "=1+1", "\u0000"),
       fc.string({ maxLength: 12 }),
     ),

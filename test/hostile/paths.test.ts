@@ -10,7 +10,11 @@ const craft = fc.record({ name: text, version: text });
 
 it("no name leads out of a folder, and every part of a path is a plain one", () => {
   tried(0.3, fc.tuple(text, craft, craft), ([sweep, one, other]) => {
-    for (const path of [mapFolder(sweep, one), comparisonFolder("reports", sweep, one, other), baselineFile("reports", sweep, one)]) {
+    for (const path of [
+      mapFolder(sweep, one),
+      comparisonFolder("reports", sweep, one, other),
+      baselineFile("reports", sweep, one),
+    ]) {
       expect(resolve(path).startsWith(resolve("reports") + sep)).toBe(true);
       for (const part of path.split(sep)) expect(part).toMatch(/^[a-z0-9-]+(\.json)?$/);
       for (const part of path.split(sep)) expect(part.length).toBeLessThan(255);

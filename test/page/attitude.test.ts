@@ -47,7 +47,9 @@ describe("the horizon", () => {
     const first = turning(Math.PI / 2, 0, 0, 1);
     const second = turning(0, 1, 0, 0.5);
     const joined = (a: Float64Array, b: Float64Array) => Float64Array.from([...a.slice(0, -1), ...b]);
-    const rates = first.rates.map((rate, k) => joined(rate, second.rates[k] as Float64Array)) as unknown as Recording["rates"];
+    const rates = first.rates.map((rate, k) =>
+      joined(rate, second.rates[k] as Float64Array),
+    ) as unknown as Recording["rates"];
     const flight: Recording = { ...first, rates, command: joined(first.command, second.command) };
     const { turn, below } = atEnd(flight);
     expect(turn * DEGREES).toBeCloseTo(-90, 2);

@@ -30,7 +30,10 @@ describe("the motors' sound", () => {
   });
 
   it("rises in pitch and loudness as the rotors speed up", () => {
-    const sound = motorSound({ speeds: [rotor((t) => 2 * Math.PI * (t < 0.5 ? 100 : 200))], period: 0.001, blades: 2 }, RATE);
+    const sound = motorSound(
+      { speeds: [rotor((t) => 2 * Math.PI * (t < 0.5 ? 100 : 200))], period: 0.001, blades: 2 },
+      RATE,
+    );
     const [early, late] = [
       [2000, 20_000],
       [24_000, 42_000],
@@ -43,7 +46,8 @@ describe("the motors' sound", () => {
     const speeds = [rotor(() => 2 * Math.PI * 100), rotor(() => 2 * Math.PI * 102)];
     const sound = motorSound({ speeds, period: 0.001, blades: 2 }, RATE);
     // 200 and 204 Hz meet every quarter of a second, and cancel half way between.
-    const loud = (second: number) => strength(sound, 202, Math.round((second - 0.02) * RATE), Math.round((second + 0.02) * RATE));
+    const loud = (second: number) =>
+      strength(sound, 202, Math.round((second - 0.02) * RATE), Math.round((second + 0.02) * RATE));
     expect(loud(0.375)).toBeLessThan(0.3 * loud(0.25));
     expect(loud(0.625)).toBeLessThan(0.3 * loud(0.5));
   });

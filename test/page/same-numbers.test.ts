@@ -8,8 +8,8 @@ import { fleetOf } from "../../src/page/fleet.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
 import { levelSurvey, type Patience } from "../../src/page/level-survey.js";
 import { type Survey, unpacked } from "../../src/page/survey.js";
-import { pageData } from "../../src/report/page/data.js";
 import { renderPage } from "../../src/report/index.js";
+import { pageData } from "../../src/report/page/data.js";
 import { taskRunner } from "../../src/run/task.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 
@@ -57,19 +57,23 @@ describe("the page and the map", () => {
     const survey: Survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
     const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>);
     const told: number[] = [];
-    const patience: Patience = { pause: async () => {}, onProgress: ({ flown, of }) => told.push(flown / of), wanted: () => true };
+    const patience: Patience = {
+      pause: async () => {},
+      onProgress: ({ flown, of }) => told.push(flown / of),
+      wanted: () => true,
+    };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         fleet.levels.map((level) => levelSurvey(fleet, axis, level, small.map.limits, patience)),
       );
       const mapped = small.map.axes[axis];
       for (const id of ["overshoot", "rebounds", "kick", "heat", "wobbleAngle"] as const)
-        survey.grid.d.forEach((_, i) =>
-          survey.grid.p.forEach((__, j) => {
+        for (const i of survey.grid.d.keys())
+          for (const j of survey.grid.p.keys()) {
             const values = levels.flatMap((level) => level?.measures[id][i]?.[j] ?? []);
-            expect(same(values.length === 0 ? null : Math.max(...values), mapped.measures[id][i]?.[j] ?? null)).toBe(true);
-          }),
-        );
+            const worst = values.length === 0 ? null : Math.max(...values);
+            expect(same(worst, mapped.measures[id][i]?.[j] ?? null)).toBe(true);
+          }
       const sustained = survey.grid.d.map((_, i) =>
         survey.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
@@ -99,19 +103,21 @@ describe("what the page is given", () => {
       expect(given.decidedBy).toEqual(mapped.decidedBy);
       expect(given.absent).toEqual(mapped.absent);
       for (const id of MEASURE_IDS)
-        given.measures[id].forEach((row, i) =>
-          row.forEach((value, j) => {
+        for (const [i, row] of given.measures[id].entries())
+          for (const [j, value] of row.entries()) {
             const whole = mapped.measures[id][i]?.[j] ?? null;
             expect(value).toBe(whole === null ? null : Number(whole.toPrecision(3)));
-          }),
-        );
+          }
       expect(survey.tunes[axis].start?.p).toBe(mapped.start?.p);
     }
   });
 
   it("holds no trials of a map that kept too little to fly them", async () => {
     const kept = small.map.plan as { conditions: object[] };
-    const bare = { ...small.map, plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) } };
+    const bare = {
+      ...small.map,
+      plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
+    };
     const older = JSON.parse(JSON.stringify(bare));
     expect(pageData(older).flying).toBe(null);
     expect(await renderPage(older, pageScript())).toContain('id="map-data"');

@@ -10,7 +10,8 @@ beforeAll(async () => {
   card = await renderCard(map);
 });
 
-const all = (text: string, pattern: RegExp): string[] => [...text.matchAll(pattern)].map((found) => found[1] ?? found[0]);
+const all = (text: string, pattern: RegExp): string[] =>
+  [...text.matchAll(pattern)].map((found) => found[1] ?? found[0]);
 
 describe("the flight-test card", () => {
   it("has every flight in order, with its gains, its pictures and a line to write on", () => {
@@ -45,15 +46,25 @@ describe("the flight-test card", () => {
   });
 
   it("says why nothing is planned where there is no starting tune", async () => {
-    const { ladder: _, ...bare } = withoutStart(withoutStart(map, "roll", "No margin left."), "pitch", "All of it rings.");
+    const { ladder: _, ...bare } = withoutStart(
+      withoutStart(map, "roll", "No margin left."),
+      "pitch",
+      "All of it rings.",
+    );
     const told = await renderCard(bare);
     expect(told).toContain("Roll: no starting tune.</strong> No margin left.");
     expect(told).toContain("Pitch: no starting tune.</strong> All of it rings.");
   });
 
   it("leaves the axis without a starting tune out of every flight", async () => {
-    const steps = (map.ladder?.steps ?? []).map(({ axes: { roll }, ...step }) => ({ ...step, axes: roll ? { roll } : {} }));
-    const alone = { ...withoutStart(map, "pitch", "All of it rings."), ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps } };
+    const steps = (map.ladder?.steps ?? []).map(({ axes: { roll }, ...step }) => ({
+      ...step,
+      axes: roll ? { roll } : {},
+    }));
+    const alone = {
+      ...withoutStart(map, "pitch", "All of it rings."),
+      ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps },
+    };
     expect(await renderCard(alone)).not.toMatch(/undefined|Pitch <span/);
     expect(await renderPage(alone)).toContain("Pitch: no starting tune, nothing to climb to.");
   });

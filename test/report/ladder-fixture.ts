@@ -42,11 +42,19 @@ interface Told {
   readonly rebounds: number;
 }
 
-function tune(axis: Axis, condition: string, kinds: readonly LadderManoeuvre["kind"][], p: number, d: number, told: Told): LadderTune {
+function tune(
+  axis: Axis,
+  condition: string,
+  kinds: readonly LadderManoeuvre["kind"][],
+  p: number,
+  d: number,
+  told: Told,
+): LadderTune {
   const { angle, hertz, back, rebounds } = told;
   const of = (kind: string) =>
     manoeuvres.findIndex((one) => one.axis === axis && one.condition === condition && one.kind === kind);
-  const falling = (t: number) => (t < 0 ? 500 : 500 * Math.exp(-30 * t) - 5 * back * Math.exp(-8 * t) * Math.sin(2 * Math.PI * hertz * t));
+  const falling = (t: number) =>
+    t < 0 ? 500 : 500 * Math.exp(-30 * t) - 5 * back * Math.exp(-8 * t) * Math.sin(2 * Math.PI * hertz * t);
   const swing = (t: number) => 1.4 * angle * Math.sin(2 * Math.PI * hertz * t) * (1 - 0.3 * t);
   return {
     p,
@@ -58,7 +66,9 @@ function tune(axis: Axis, condition: string, kinds: readonly LadderManoeuvre["ki
       angle: kind === "stop" ? null : Array.from({ length: 200 }, (_, k) => swing(k * PERIOD)),
     })),
     measures: {
-      ...(kinds.includes("stop") ? { overshoot: back, rebounds, settling: 400 / p, ringFrequency: rebounds > 1 ? hertz * 2 : null } : {}),
+      ...(kinds.includes("stop")
+        ? { overshoot: back, rebounds, settling: 400 / p, ringFrequency: rebounds > 1 ? hertz * 2 : null }
+        : {}),
       ...(kinds.includes("wobble") ? { wobbleAngle: angle, wobbleFrequency: hertz } : {}),
       ...(kinds.includes("blip") ? { kick: angle / 2 } : {}),
       heat: 1 + 0.08 * d,
@@ -66,18 +76,29 @@ function tune(axis: Axis, condition: string, kinds: readonly LadderManoeuvre["ki
   };
 }
 
-const step = (stage: LadderStep["stage"], condition: string, kinds: readonly LadderManoeuvre["kind"][], p: number, d: number, told: Told): LadderStep => ({
+const step = (
+  stage: LadderStep["stage"],
+  condition: string,
+  kinds: readonly LadderManoeuvre["kind"][],
+  p: number,
+  d: number,
+  told: Told,
+): LadderStep => ({
   stage,
   condition,
   axes: {
     roll: tune("roll", condition, kinds, p, d, told),
-    pitch: tune("pitch", condition, kinds, 1.1 * p, 1.05 * d, { ...told, angle: 0.8 * told.angle, back: 0.9 * told.back }),
+    pitch: tune("pitch", condition, kinds, 1.1 * p, 1.05 * d, {
+      ...told,
+      angle: 0.8 * told.angle,
+      back: 0.9 * told.back,
+    }),
   },
 });
 
 const BOTH = ["stop", "wobble"] as const;
 
-export const ladder: Ladder = {
+const ladder: Ladder = {
   manoeuvres,
   steps: [
     step("p", "fresh pack", BOTH, 8, 1, { angle: 4, hertz: 3, back: 24, rebounds: 3 }),

@@ -63,7 +63,9 @@ describe("the markup", () => {
   });
   const faults = async (text: string) => {
     const report = await validator.validateString(text);
-    return report.results.flatMap(({ messages }) => messages.map(({ ruleId, line, message }) => `${line} ${ruleId}: ${message}`));
+    return report.results.flatMap(({ messages }) =>
+      messages.map(({ ruleId, line, message }) => `${line} ${ruleId}: ${message}`),
+    );
   };
 
   it("of page and card is valid, with a script and without", async () => {

@@ -31,9 +31,7 @@ describe("the words of a step", () => {
     expect(look(3)).toBe(
       "It swings back twice after the stop; in disturbed air it hardly leaves its course, as a quick shiver.",
     );
-    expect(look(6)).toBe(
-      "It stops dead; in disturbed air it hardly leaves its course, as a quick shiver.",
-    );
+    expect(look(6)).toBe("It stops dead; in disturbed air it hardly leaves its course, as a quick shiver.");
     expect(look(9)).toBe("It keeps its attitude while the throttle moves, give or take a little.");
   });
 
@@ -50,7 +48,11 @@ describe("the words of a step", () => {
       const [first] = steps;
       const roll = { ...(first as LadderStep).axes.roll, measures: { heat } };
       const step = { ...first, axes: { roll } } as LadderStep;
-      return { ...map, limits: { ...map.limits, heat: 1.6 }, ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps: [step] } };
+      return {
+        ...map,
+        limits: { ...map.limits, heat: 1.6 },
+        ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps: [step] },
+      };
     };
     const heard = (heat: number) => stepWords(heated(heat), 0).listen;
     expect(heard(1.19)).toBe("An even note; motors no warmer than usual.");

@@ -1,7 +1,12 @@
 // The same plan gives the same map, bit for bit, whatever carries it out. Runs what is shipped: workers load from dist.
-import { beforeAll, describe, expect, it } from "vitest";
+import { cpSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { digestOf } from "../../src/base/canonical.js";
-import type { simulate as Simulate } from "../../src/flow/simulate.js";
+import type { openCache as OpenCache } from "../../src/flow/cache.js";
+import type { simulate as Simulate, SimulateOptions } from "../../src/flow/simulate.js";
 import { tinyPlan } from "./tiny-plan.js";
 
 const WORKERS = [0, 1, 2, 3]; // 0: everything in the calling thread
@@ -9,43 +14,84 @@ const CHUNKS = [1, 7, 64]; // points a task
 
 const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
 
-let simulate: typeof Simulate;
+interface Built {
+  readonly simulate: typeof Simulate;
+  readonly openCache: typeof OpenCache;
+}
+
+/** What is needed here of a build in `folder`. */
+async function builtIn(folder: string): Promise<Built> {
+  const part = (file: string) => import(pathToFileURL(join(folder, file)).href);
+  return { ...(await part("flow/simulate.js")), ...(await part("flow/cache.js")) };
+}
+
+const home = mkdtempSync(join(tmpdir(), "gainscape-determinism-"));
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+/** The build without its bytecode: every trial runs through the plain loop. */
+function withoutVectors(): string {
+  const folder = join(home, "dist");
+  const bytecode = readdirSync("dist", { recursive: true, encoding: "utf8" }).filter((file) => file.endsWith(".wasm"));
+  expect(bytecode.length).toBeGreaterThan(0);
+  cpSync("dist", folder, { recursive: true, filter: (file) => !file.endsWith(".wasm") });
+  cpSync("package.json", join(home, "package.json"));
+  symlinkSync(resolve("node_modules"), join(home, "node_modules"));
+  return folder;
+}
+
+let built: Built;
+let plain: Built;
 beforeAll(async () => {
-  ({ simulate } = (await import(new URL("../../dist/flow/simulate.js", import.meta.url).href)) as {
-    simulate: typeof Simulate;
-  });
+  built = await builtIn("dist");
+  plain = await builtIn(withoutVectors());
 });
 
-const digestWith = async (workers: number, pointsPerTask: number): Promise<string> =>
-  digestOf((await simulate(tinyPlan(), { workers, pointsPerTask, provenance })).map);
+const mapWith = async (options: Omit<SimulateOptions, "provenance">, { simulate } = built, seed = 7) =>
+  (await simulate(tinyPlan(seed), { ...options, provenance })).map;
 
 describe("one digest of the canonical map", () => {
   let serial: string;
   beforeAll(async () => {
-    serial = await digestWith(0, 64);
+    serial = digestOf(await mapWith({ workers: 0 }));
   });
 
   it.each(WORKERS.flatMap((workers) => CHUNKS.map((points) => [workers, points] as const)))(
     "with %d workers and %d points a task",
-    async (workers, points) => {
-      expect(await digestWith(workers, points)).toBe(serial);
+    async (workers, pointsPerTask) => {
+      expect(digestOf(await mapWith({ workers, pointsPerTask }))).toBe(serial);
     },
   );
 
   it("for each repetition", async () => {
-    expect(await digestWith(0, 64)).toBe(serial);
+    expect(digestOf(await mapWith({ workers: 0 }))).toBe(serial);
+  });
+
+  it.each([0, 2])("with vectors and without, %d workers", async (workers) => {
+    expect(digestOf(await mapWith({ workers, pointsPerTask: 7 }, plain))).toBe(serial);
+  });
+
+  it.each([1, 4, 9])("stopped after %d tasks and gone on by other workers", async (tasks) => {
+    const cache = built.openCache({ folder: join(home, `cache-${tasks}`) });
+    const controller = new AbortController();
+    let done = 0;
+    const onProgress = () => {
+      if (++done === tasks) controller.abort();
+    };
+    const stopped = mapWith({ workers: 0, pointsPerTask: 4, cache, signal: controller.signal, onProgress });
+    await expect(stopped).rejects.toMatchObject({ name: "RunIncomplete", kept: true });
+    expect(digestOf(await mapWith({ workers: 2, pointsPerTask: 4, cache }))).toBe(serial);
+    expect(digestOf(await mapWith({ workers: 0, pointsPerTask: 7, cache }))).toBe(serial);
   });
 });
 
 describe("what the digest stands for", () => {
   it("hangs on the seed: other noise, other measures", async () => {
-    const measuresOf = async (seed: number) =>
-      (await simulate(tinyPlan(seed), { workers: 0, provenance })).map.axes.roll.measures;
+    const measuresOf = async (seed: number) => (await mapWith({ workers: 0 }, built, seed)).axes.roll.measures;
     expect((await measuresOf(8)).wobbleAngle).not.toEqual((await measuresOf(7)).wobbleAngle);
   });
 
   it("holds verdicts of more than one kind and a boundary that was bisected", async () => {
-    const { map, figures } = await simulate(tinyPlan(), { workers: 0, provenance });
+    const { map, figures } = await built.simulate(tinyPlan(), { workers: 0, provenance });
     expect(figures.trials).toBeGreaterThan(figures.gridTrials);
     for (const axis of [map.axes.roll, map.axes.pitch]) {
       expect(new Set(axis.verdict.flat()).size).toBeGreaterThan(1);

@@ -11,7 +11,12 @@ const WIDTH = MEASURE_IDS.length;
 const results = (most: number) =>
   fc.integer({ min: 0, max: most }).chain((trials) =>
     fc.record({
-      values: fc.float64Array({ noNaN: true, noDefaultInfinity: true, minLength: trials * WIDTH, maxLength: trials * WIDTH }),
+      values: fc.float64Array({
+        noNaN: true,
+        noDefaultInfinity: true,
+        minLength: trials * WIDTH,
+        maxLength: trials * WIDTH,
+      }),
       absent: fc.uint8Array({ max: ABSENCES.length - 1, minLength: trials * WIDTH, maxLength: trials * WIDTH }),
       outcome: fc.uint8Array({ max: OUTCOMES.length - 1, minLength: trials, maxLength: trials }),
       until: fc.float64Array({ min: 0, max: 1e3, noNaN: true, minLength: trials, maxLength: trials }),
@@ -48,7 +53,13 @@ describe("a task's results as bytes", () => {
   it("keep a zero's sign and the smallest number", () => {
     const values = new Float64Array(WIDTH).fill(-0);
     values[1] = 5e-324;
-    const result = { values, absent: new Uint8Array(WIDTH), outcome: new Uint8Array(1), until: Float64Array.of(1), steps: 1 };
+    const result = {
+      values,
+      absent: new Uint8Array(WIDTH),
+      outcome: new Uint8Array(1),
+      until: Float64Array.of(1),
+      steps: 1,
+    };
     const back = decodeTask(KEY, 1, encodeTask(KEY, result)) as TaskResult;
     expect([Object.is(back.values[0], -0), back.values[1]]).toEqual([true, 5e-324]);
   });
@@ -73,7 +84,7 @@ describe("bytes that are not the task's results", () => {
   it("with any one bit flipped", () => {
     for (let at = 0; at < bytes.length; at++) {
       const flipped = bytes.slice();
-      flipped[at] ^= 1 << at % 8;
+      flipped[at] ^= 1 << (at % 8);
       expect(typeof decodeTask(KEY, 3, flipped), `byte ${at}`).toBe("string");
     }
   });

@@ -1,8 +1,9 @@
 // A store of trials in memory and a runner that counts what it had to run, for tests of what is remembered.
+
+import { MEASURE_IDS } from "../../src/base/measures.js";
 import type { TrialStore } from "../../src/run/cached.js";
 import type { Runner } from "../../src/run/runner.js";
 import type { Task, TaskResult } from "../../src/run/task.js";
-import { MEASURE_IDS } from "../../src/base/measures.js";
 
 export const nameOf = ({ variant, p, d }: Task): string => JSON.stringify([variant, [...p], [...d]]);
 
@@ -23,11 +24,19 @@ export function resultOf({ p }: Task): TaskResult {
   p.forEach((gain, at) => {
     values[at * width] = gain;
   });
-  return { values, absent: new Uint8Array(values.length), outcome: new Uint8Array(p.length), until: new Float64Array(p.length), steps: p.length };
+  return {
+    values,
+    absent: new Uint8Array(values.length),
+    outcome: new Uint8Array(p.length),
+    until: new Float64Array(p.length),
+    steps: p.length,
+  };
 }
 
 /** Runs nothing, answers with resultOf, remembers what it was asked; `fault` ends the run at a task. */
-export function countingRunner(fault?: (task: Task) => Error | null): Runner & { readonly asked: Task[]; closed: number } {
+export function countingRunner(
+  fault?: (task: Task) => Error | null,
+): Runner & { readonly asked: Task[]; closed: number } {
   const runner = {
     asked: [] as Task[],
     closed: 0,

@@ -1,10 +1,10 @@
 // The key must change with everything a trial's result hangs on, and with nothing else.
 import { describe, expect, it } from "vitest";
+import type { Airframe } from "../../src/airframe/airframe.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { taskRunner } from "../../src/run/task.js";
 import { taskKeys, trialsHangOn } from "../../src/run/trial-key.js";
-import type { Airframe } from "../../src/airframe/airframe.js";
 import type { Script, Sweep } from "../../src/sweep/sweep.js";
 import { TIRED } from "../fixtures/airframe.js";
 import { tinyPlan } from "./tiny-plan.js";
@@ -40,7 +40,9 @@ describe("a key", () => {
   it("holds every value of the plan that a trial reads", () => {
     const index = 3; // disturbed air, noise
     const reads = new Map<string, unknown>();
-    taskRunner(watched(structuredClone(plan), "", reads))(gridTasks(plan, 2).filter(({ variant }) => variant === index)[0]);
+    taskRunner(watched(structuredClone(plan), "", reads))(
+      gridTasks(plan, 2).filter(({ variant }) => variant === index)[0],
+    );
     const known = new Set(leaves(trialsHangOn(plan, index)).map((value) => JSON.stringify(value)));
     const labels = /\.(variant|condition|axis|hovering|index)$|\.length$/;
     const unkeyed = [...reads].filter(([path, value]) => !labels.test(path) && !known.has(JSON.stringify(value)));
@@ -57,11 +59,13 @@ describe("the key changes with", () => {
     ["the craft", () => keysOf(replanned({ mass: plan.airframe.mass + 1e-9 }))],
     ["the controller", () => keysOf(replanned({ controller: { ...plan.airframe.controller, latency: 0.00125 } }))],
     ["the condition", () => keysOf(replanned({}, { conditions: [{ ...TIRED, name: "full" }] }))],
-    ["the condition's name, which seeds its noise", () =>
-      keysOf(replanned({}, { conditions: plan.sweep.conditions.map((one) => ({ ...one, name: "other" })) })),
+    [
+      "the condition's name, which seeds its noise",
+      () => keysOf(replanned({}, { conditions: plan.sweep.conditions.map((one) => ({ ...one, name: "other" })) })),
     ],
-    ["the rate it is flown at", () =>
-      keysOf(replanned({}, { scripts: plan.sweep.scripts.map((use) => ({ ...use, rates: [8] })) })),
+    [
+      "the rate it is flown at",
+      () => keysOf(replanned({}, { scripts: plan.sweep.scripts.map((use) => ({ ...use, rates: [8] })) })),
     ],
   ])("%s", (_, other) => {
     const there = new Set(other());

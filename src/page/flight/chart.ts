@@ -31,7 +31,11 @@ interface Line {
 }
 
 /** Drawn for a width in px, so that letters keep their size; `judged` is the window the measures look at, s. */
-export function chartOf(flight: Recording, width: number, judged: { readonly from: number; readonly to: number }): Chart {
+export function chartOf(
+  flight: Recording,
+  width: number,
+  judged: { readonly from: number; readonly to: number },
+): Chart {
   const duration = (flight.command.length - 1) * flight.period;
   const plotWidth = Math.max(120, width - LEFT - RIGHT);
   const x = (time: number) => LEFT + (time / duration) * plotWidth;
@@ -44,7 +48,13 @@ export function chartOf(flight: Recording, width: number, judged: { readonly fro
   ]);
   const lower = plot(
     { top: TOP + RATE_HEIGHT + GAP, height: SPEED_HEIGHT, title: "rotor speeds, rpm", x, duration },
-    speeds.map((values, i) => ({ values, role: "ink", width: 1.1, dash: DASHES[i % DASHES.length] ?? "", name: `rotor ${i + 1}` })),
+    speeds.map((values, i) => ({
+      values,
+      role: "ink",
+      width: 1.1,
+      dash: DASHES[i % DASHES.length] ?? "",
+      name: `rotor ${i + 1}`,
+    })),
   );
   const cursor = draw("path", { class: "cursor", d: `M0,${TOP}V${HEIGHT - BOTTOM}` });
   const svg = draw(
@@ -82,14 +92,31 @@ function plot({ top, height, title, x, duration }: Place, lines: readonly Line[]
     ...rules,
     text(left, top - 7, title, "start", "ink"),
     ...lines.map((line) => path(line, x, y, duration)),
-    ...lines.flatMap(({ name, role }, k) => (name === "" ? [] : [text(right + 5, (places[k] as number) + 4, name, "start", role)])),
+    ...lines.flatMap(({ name, role }, k) =>
+      name === "" ? [] : [text(right + 5, (places[k] as number) + 4, name, "start", role)],
+    ),
   ];
 }
 
-function path({ values, role, width, dash }: Line, x: (time: number) => number, y: (value: number) => number, duration: number): SVGElement {
-  const points = Array.from(values, (value, k) => `${x((k / (values.length - 1)) * duration).toFixed(1)},${y(value).toFixed(1)}`);
+function path(
+  { values, role, width, dash }: Line,
+  x: (time: number) => number,
+  y: (value: number) => number,
+  duration: number,
+): SVGElement {
+  const points = Array.from(
+    values,
+    (value, k) => `${x((k / (values.length - 1)) * duration).toFixed(1)},${y(value).toFixed(1)}`,
+  );
   const dashes = dash === "" ? {} : { "stroke-dasharray": dash };
-  return draw("path", { d: `M${points.join("L")}`, fill: "none", stroke: ink(role), "stroke-width": width, "stroke-linejoin": "round", ...dashes });
+  return draw("path", {
+    d: `M${points.join("L")}`,
+    fill: "none",
+    stroke: ink(role),
+    "stroke-width": width,
+    "stroke-linejoin": "round",
+    ...dashes,
+  });
 }
 
 /** Names at the right end, pushed apart far enough to be read. */
@@ -122,5 +149,9 @@ const judgedStretch = (from: number, to: number): SVGElement =>
   );
 
 function text(x: number, y: number, words: string, anchor: string, role: Role): SVGElement {
-  return draw("text", { x: x.toFixed(1), y: y.toFixed(1), "text-anchor": anchor, "font-size": LETTERS, fill: ink(role) }, words);
+  return draw(
+    "text",
+    { x: x.toFixed(1), y: y.toFixed(1), "text-anchor": anchor, "font-size": LETTERS, fill: ink(role) },
+    words,
+  );
 }

@@ -41,7 +41,11 @@ export function offerChoices(fleet: Fleet): void {
   const manoeuvres = new Map(flown.map((variant) => [manoeuvreKey(variant), manoeuvreWords(variant)]));
   const first = flown.find(({ script }) => script.kind === "stop") ?? flown[0];
   fill("fly-script", [...manoeuvres], first === undefined ? "" : manoeuvreKey(first));
-  fill("fly-level", fleet.levels.map((level, index) => [String(index), levelWords(level)] as const), "0");
+  fill(
+    "fly-level",
+    fleet.levels.map((level, index) => [String(index), levelWords(level)] as const),
+    "0",
+  );
 }
 
 const chosenIn = (id: string): string => byId<HTMLSelectElement>(id).value;

@@ -7,7 +7,7 @@ import { levelWords, measuredWords, placeWords } from "../words.js";
 import { horizonAt, upward } from "./attitude.js";
 import { camera } from "./camera.js";
 import { chartOf } from "./chart.js";
-import { offerChoices, type Order, orderOf, writeOrder } from "./order.js";
+import { type Order, offerChoices, orderOf, writeOrder } from "./order.js";
 import { player } from "./player.js";
 import { type Recording, recorded } from "./recording.js";
 import { speaker } from "./speaker.js";

@@ -6,7 +6,9 @@ export function ticks([from, to]: readonly [number, number], most: number): numb
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((digit) => digit * power).find((size) => size >= rough) ?? 10 * power;
   const first = Math.ceil(from / step);
-  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, k) => Number(((first + k) * step).toPrecision(6)));
+  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, k) =>
+    Number(((first + k) * step).toPrecision(6)),
+  );
 }
 
 /** The least range that holds all values. */

@@ -51,6 +51,13 @@ function firstNode({ grid: { d, p }, tunes }: Survey, axis: Axis): Node {
 }
 
 function groundOf({ frame }: Plate, survey: Survey, axis: Axis, { shown, axes, level }: View): SVGElement[] {
-  if (shown !== "verdict") return measureGround(frame, survey, axes[axis], AXES.map((name) => axes[name]), shown);
+  if (shown !== "verdict")
+    return measureGround(
+      frame,
+      survey,
+      axes[axis],
+      AXES.map((name) => axes[name]),
+      shown,
+    );
   return level === null ? [] : verdictGround(frame, survey, axes[axis]);
 }

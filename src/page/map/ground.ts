@@ -1,6 +1,7 @@
 // Other ground for a map: a measure as tinted heights with contours, or the verdicts under one level alone. Drawn with
 // the outlines and marks the pictures are drawn with.
-import { type MeasureId, type Verdict, VERDICTS } from "../../base/measures.js";
+import { type MeasureId, VERDICTS, type Verdict } from "../../base/measures.js";
+import { BAND_LINES } from "../../report/charts/band-lines.js";
 import { bandsOf, tintAt } from "../../report/charts/bands.js";
 import { outside } from "../../report/charts/clip.js";
 import type { Frame, Point, Polyline } from "../../report/charts/frame.js";
@@ -9,7 +10,6 @@ import { ink, type Role } from "../../report/charts/ink.js";
 import { fieldOf, levelsOf, shownValues } from "../../report/charts/levels.js";
 import { mapLabels } from "../../report/charts/map-labels.js";
 import { MARK_STROKES, marksOver } from "../../report/charts/marks.js";
-import { BAND_LINES } from "../../report/charts/band-lines.js";
 import { shore, type Terrain, terrainOf } from "../../report/charts/terrain.js";
 import { three } from "../../report/numbers.js";
 import { draw } from "../dom.js";
@@ -80,7 +80,9 @@ function marked(frame: Frame, verdict: Verdict, outline: Rings, less: Rings): SV
 }
 
 function area(frame: Frame, rings: Rings, role: Role): SVGElement {
-  const d = pixels(frame, rings).map((ring) => `M${ring.map((at) => at.join(",")).join("L")}Z`).join("");
+  const d = pixels(frame, rings)
+    .map((ring) => `M${ring.map((at) => at.join(",")).join("L")}Z`)
+    .join("");
   return draw("path", { d, fill: ink(role), "fill-rule": "evenodd" });
 }
 
@@ -96,7 +98,14 @@ const line = (frame: Frame, lines: Rings, { role, width, dash }: Stroke): SVGEle
 function stroke(lines: Rings, role: Role, width: number, dash: readonly number[] = []): SVGElement {
   const d = lines.map((points) => `M${points.map((at) => at.join(",")).join("L")}`).join("");
   const dashes = dash.length === 0 ? {} : { "stroke-dasharray": dash.join(" ") };
-  return draw("path", { d, fill: "none", stroke: ink(role), "stroke-width": width, "stroke-linecap": "round", ...dashes });
+  return draw("path", {
+    d,
+    fill: "none",
+    stroke: ink(role),
+    "stroke-width": width,
+    "stroke-linecap": "round",
+    ...dashes,
+  });
 }
 
 const border = ({ width, height }: Frame): SVGElement =>

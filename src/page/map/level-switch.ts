@@ -31,22 +31,17 @@ export function levelSwitch(survey: Survey, fleet: Fleet | null, view: Subject<V
       view.set({ shown: shownIn(form), axes: survey.axes, level: null });
       return;
     }
-    const axes = flown.get(level) ?? (await fly(survey, fleet, level, () => fleet.levels[Number(under.value)] === level));
+    const axes =
+      flown.get(level) ?? (await fly(survey, fleet, level, () => fleet.levels[Number(under.value)] === level));
     if (axes === null) return;
     flown.set(level, axes);
     view.set({ shown: shownIn(form), axes, level: levelWords(level) });
   });
 }
 
-const shownIn = (form: HTMLElement): Shown =>
-  form.querySelector<HTMLInputElement>("input:checked")?.value as Shown;
+const shownIn = (form: HTMLElement): Shown => form.querySelector<HTMLInputElement>("input:checked")?.value as Shown;
 
-async function fly(
-  survey: Survey,
-  fleet: Fleet,
-  level: Level,
-  wanted: () => boolean,
-): Promise<View["axes"] | null> {
+async function fly(survey: Survey, fleet: Fleet, level: Level, wanted: () => boolean): Promise<View["axes"] | null> {
   const told = byId<HTMLElement>("map-told");
   const axes: Partial<Record<Axis, SurveyAxis>> = {};
   for (const axis of AXES) {

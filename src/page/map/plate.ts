@@ -30,8 +30,8 @@ export interface Plate {
 
 /** Lays a plate over the picture in `holder`; its place and size are written there. */
 export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, events: PlateEvents): Plate {
-  const [left, top, width, height] = numbers(holder.dataset["plot"]);
-  const [across, down] = numbers(holder.dataset["size"]);
+  const [left, top, width, height] = numbers(holder.dataset.plot);
+  const [across, down] = numbers(holder.dataset.size);
   const { d, p } = survey.grid;
   const frame: Frame = { width: across as number, height: down as number, d: ends(d), p: ends(p) };
   const ground = draw("g");
@@ -74,7 +74,8 @@ function listen(over: HTMLElement, survey: Survey, axis: Axis, { onLook, onChoos
   const under = (event: MouseEvent): Node => {
     const box = over.getBoundingClientRect();
     const [x, y] = [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height];
-    const at = (line: readonly number[], part: number) => nearestLine(line, ends(line)[0] + part * (ends(line)[1] - ends(line)[0]));
+    const at = (line: readonly number[], part: number) =>
+      nearestLine(line, ends(line)[0] + part * (ends(line)[1] - ends(line)[0]));
     return { i: at(d, x), j: at(p, 1 - y) };
   };
   over.addEventListener("pointermove", (event) => onLook(under(event)));

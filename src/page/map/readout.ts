@@ -1,6 +1,6 @@
 // What a point of the map says: its verdict, who decided it, and its measures beside their limits.
 import { MEASURES } from "../../base/measures.js";
-import { type Axis, AXIS_TITLES } from "../../report/axes.js";
+import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { culpritWords } from "../../report/limit-words.js";
 import { three, withUnit } from "../../report/numbers.js";
 import { printable } from "../../report/printable.js";
@@ -29,7 +29,11 @@ export function readout(
   panel.hidden = false;
   return (node, view, chosen) => {
     const said = headline(survey, axis, node, view);
-    title.replaceChildren(make("strong", {}, said.place), " ", make("span", { class: `verdict ${said.verdict}` }, said.title));
+    title.replaceChildren(
+      make("strong", {}, said.place),
+      " ",
+      make("span", { class: `verdict ${said.verdict}` }, said.title),
+    );
     decided.textContent = said.decided;
     list.replaceChildren(...rows(survey, axis, node, view));
     if (chosen) aloud.textContent = `${AXIS_TITLES[axis]}, ${said.place}: ${said.title}. ${said.decided}`;

@@ -7,10 +7,7 @@ const RADIUS = 10; // px
 
 export function tuneSigns(frame: Frame, { start, pinned }: Survey["tunes"]["roll"]): SVGElement[] {
   const at = ({ p, d }: { p: number; d: number }) => toPixel(frame, [d, p]);
-  return [
-    ...(start === null ? [] : triangle(...at(start))),
-    ...(pinned === null ? [] : ring(...at(pinned))),
-  ];
+  return [...(start === null ? [] : triangle(...at(start))), ...(pinned === null ? [] : ring(...at(pinned)))];
 }
 
 function triangle(x: number, y: number): SVGElement[] {

@@ -19,7 +19,11 @@ export function bandsOf(lattice: Lattice, field: Field, levels: readonly number[
   const at = (level: number) =>
     rings(lattice, (i, j) => (value(i, j) ?? Number.NEGATIVE_INFINITY) >= level, levelCrossing(value, level));
   return {
-    known: rings(lattice, (i, j) => value(i, j) !== null, () => HALF_WAY),
+    known: rings(
+      lattice,
+      (i, j) => value(i, j) !== null,
+      () => HALF_WAY,
+    ),
     atLeast: levels.map((level) => ({ level, rings: at(level) })),
   };
 }

@@ -13,7 +13,7 @@ export function fieldOf({ measures, absent }: Pick<AxisMap, "measures" | "absent
   );
 }
 
-export const MOST_LEVELS = 6;
+const MOST_LEVELS = 6;
 const ROUND = Object.freeze([1, 1.5, 2, 3, 4, 5, 7]);
 const [LOW, HIGH] = [0.03, 0.97]; // quantiles between which the levels lie
 

@@ -23,8 +23,7 @@ function furthest(line: Polyline, from: number, to: number): readonly [at: numbe
   let [at, far] = [from, 0];
   for (let k = from + 1; k < to; k++) {
     const [x, y] = line[k] as Point;
-    const off =
-      length === 0 ? Math.hypot(x - a[0], y - a[1]) : Math.abs(dx * (y - a[1]) - dy * (x - a[0])) / length;
+    const off = length === 0 ? Math.hypot(x - a[0], y - a[1]) : Math.abs(dx * (y - a[1]) - dy * (x - a[0])) / length;
     if (off > far) [at, far] = [k, off];
   }
   return [at, far];

@@ -32,7 +32,9 @@ export function traceSvg(picture: TracePicture): string {
   const { width, height } = SIZE;
   const frame = `<rect x="0.5" y="0.5" width="${width - 1}" height="${height - 1}" fill="${ink("sheet")}" stroke="${ink("rule")}"/>`;
   const title =
-    picture.nameAt === "low" ? text(4, height - 4, name, "start", "ink") : text(width - 3, height / 2, name, "end", "ink");
+    picture.nameAt === "low"
+      ? text(4, height - 4, name, "start", "ink")
+      : text(width - 3, height / 2, name, "end", "ink");
   const parts = [
     frame,
     ...marks.map((mark) => rule(picture, mark)),

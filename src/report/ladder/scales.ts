@@ -31,7 +31,10 @@ export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
   const swings = flown.filter(({ trial }) => trial.angle !== null);
   const most = Math.max(1, ...swings.flatMap(({ trial }) => trial.angle ?? []).map(Math.abs));
   return {
-    stop: { time: timeOf(stops), value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])) },
+    stop: {
+      time: timeOf(stops),
+      value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])),
+    },
     swing: { time: timeOf(swings), value: [-most, most] },
   };
 }

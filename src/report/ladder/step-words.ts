@@ -31,7 +31,12 @@ const seenIn = ({ axes }: LadderStep): Seen[] =>
 export function stepWords(map: StabilityMap, at: number): StepWords {
   const steps = map.ladder?.steps ?? [];
   const seen = seenIn(steps[at] as LadderStep);
-  return { title: titleOf(map, steps, at), look: lookWords(map, seen), listen: listenWords(map, seen), land: landWords(seen) };
+  return {
+    title: titleOf(map, steps, at),
+    look: lookWords(map, seen),
+    listen: listenWords(map, seen),
+    land: landWords(seen),
+  };
 }
 
 const CHECKS = Object.freeze({ stop: "Stops", wobble: "Prop wash", blip: "Throttle" });
@@ -39,19 +44,25 @@ const CHECKS = Object.freeze({ stop: "Stops", wobble: "Prop wash", blip: "Thrott
 function titleOf(map: StabilityMap, steps: readonly LadderStep[], at: number): string {
   const step = steps[at] as LadderStep;
   const { stage } = step;
-  if (stage === "check") return CHECKS[map.ladder?.manoeuvres[seenIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop"];
+  if (stage === "check")
+    return CHECKS[map.ladder?.manoeuvres[seenIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop"];
   if (stage === "p") return steps[at - 1] === undefined ? "Low P, low D" : "More P";
   return steps[at + 1]?.stage === "d" ? "More D" : "The starting tune";
 }
 
 /** What to fly in a step, each manoeuvre once: "hard stop from a roll at 500 °/s". */
 export function manoeuvreWords(map: StabilityMap, step: LadderStep): string {
-  const flown = seenIn(step).flatMap(({ tune }) => tune.trials.flatMap((one) => map.ladder?.manoeuvres[one.manoeuvre] ?? []));
+  const flown = seenIn(step).flatMap(({ tune }) =>
+    tune.trials.flatMap((one) => map.ladder?.manoeuvres[one.manoeuvre] ?? []),
+  );
   const said = flown.map(({ title, rate }) => (rate === 0 ? title : `${title} at ${withUnit(rate, "\u00b0/s")}`));
   return [...new Set(said)].map((one) => one.charAt(0).toLowerCase() + one.slice(1)).join(", ");
 }
 
-function worst(seen: readonly Seen[], of: (measures: LadderTune["measures"]) => number | null | undefined): Seen | null {
+function worst(
+  seen: readonly Seen[],
+  of: (measures: LadderTune["measures"]) => number | null | undefined,
+): Seen | null {
   const value = ({ tune }: Seen) => of(tune.measures) ?? Number.NEGATIVE_INFINITY;
   const shown = seen.filter(({ tune }) => of(tune.measures) != null);
   return shown.reduce<Seen | null>((most, one) => (most === null || value(one) > value(most) ? one : most), null);

@@ -7,7 +7,7 @@ import { swingOf, swingWords } from "./swing-words.js";
 const SEEN = 0.1; // deg, nobody sees a smaller tilt
 
 /** "swings back 18 %, 1 rebound, settled in 220 ms". */
-export function stopMeasures({ measures }: LadderTune): string {
+function stopMeasures({ measures }: LadderTune): string {
   const { overshoot, rebounds, settling, ringFrequency } = measures;
   if (overshoot == null) return "not flown";
   const count = rebounds ?? 0;
@@ -17,7 +17,7 @@ export function stopMeasures({ measures }: LadderTune): string {
 }
 
 /** "wobbles 2.9° at 3 Hz, wide and slow". */
-export function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
+function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
   const { wobbleAngle, wobbleFrequency } = measures;
   if (wobbleAngle == null) return "not flown";
   const swing = swingWords(swingOf(wobbleAngle, wobbleFrequency ?? null, map.limits.wobbleAngle));

@@ -5,7 +5,7 @@ import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.j
 import { AXES, type Axis } from "../axes.js";
 import { viewOf } from "../charts/view.js";
 import { type OwnScale, ownScale } from "../own-scale.js";
-import { flyingData, type FlyingData } from "./flying-data.js";
+import { type FlyingData, flyingData } from "./flying-data.js";
 
 /** One axis, its tables thinned to the data's grid; rows are D, columns P. */
 export interface PageAxis {
@@ -47,7 +47,9 @@ export function pageData(whole: StabilityMap): PageData {
     own: ownScale(map),
     limits: map.limits,
     variants: map.variants,
-    axes: Object.fromEntries(AXES.map((name) => [name, pageAxis(map.axes[name], d, p, map.grid.d)])) as PageData["axes"],
+    axes: Object.fromEntries(
+      AXES.map((name) => [name, pageAxis(map.axes[name], d, p, map.grid.d)]),
+    ) as PageData["axes"],
     flying: flyingData(whole, d, p),
   };
 }

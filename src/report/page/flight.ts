@@ -4,12 +4,13 @@ import { spoken } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 /** What the section says where no script runs. */
-const WITHOUT = "With scripts on, any point of the map can be flown here, seen and heard; the climb below shows what matters most without them.";
+const WITHOUT =
+  "With scripts on, any point of the map can be flown here, seen and heard; the climb below shows what matters most without them.";
 
 export function flight(map: StabilityMap): Piece {
   const { p, d } = map.grid.units;
   return html`
-<noscript><p class="lead">${WITHOUT}</p></noscript>
+<p class="lead asleep">${WITHOUT}</p>
 <section id="flight" aria-labelledby="fly" hidden>
 <h2 id="fly" tabindex="-1">See and hear it</h2>
 <p class="lead">One trial of any point, flown in this page by the very simulation that made the map, with the same air and

@@ -30,7 +30,8 @@ ${map.ladder.steps.map((step, at) => rung(map, scales, step, at))}
 
 /** What the pictures show, and that they share one scale. */
 export function scaleWords({ stop, swing }: Scales): string {
-  const span = ([from, to]: readonly [number, number], unit: string) => withUnit(Math.round((to - from) * 10) / 10, unit);
+  const span = ([from, to]: readonly [number, number], unit: string) =>
+    withUnit(Math.round((to - from) * 10) / 10, unit);
   return `The pictures share one scale: a stop shows the rate over ${span(stop.time, "s")} around its end, dashed what is commanded; a wobble or a throttle burst shows the tilt over ${span(swing.time, "s")}.`;
 }
 
@@ -61,7 +62,8 @@ ${AXES.map((axis) => axisPart(map, scales, step, axis))}
 
 function axisPart(map: StabilityMap, scales: Scales, { axes }: LadderStep, axis: Axis): Piece {
   const tune = axes[axis];
-  if (tune === undefined) return html`<div class="rung-axis"><p>${AXIS_TITLES[axis]}: no starting tune, nothing to climb to.</p></div>`;
+  if (tune === undefined)
+    return html`<div class="rung-axis"><p>${AXIS_TITLES[axis]}: no starting tune, nothing to climb to.</p></div>`;
   const kinds = tune.trials.flatMap(({ manoeuvre }) => map.ladder?.manoeuvres[manoeuvre]?.kind ?? []);
   return html`<div class="rung-axis">
 <p class="sets"><strong>${AXIS_TITLES[axis]}</strong> ${gainCells(tune)}</p>

@@ -58,6 +58,7 @@ const FLIGHT = `
 .caption{color:var(--soft);font-size:.92rem}
 .camera-view{overflow:hidden;border:1px solid var(--ink)}
 .sky{fill:var(--loose)}.field{fill:var(--clean)}.furrow{stroke:var(--clean-mark);stroke-width:1.4;fill:none}
+.cloud{stroke:var(--sheet);stroke-width:5;stroke-dasharray:70 50;stroke-linecap:round;fill:none;opacity:.55}
 .horizon{stroke:var(--ink);stroke-width:3;fill:none}.nose circle{fill:none;stroke:var(--warn);stroke-width:2.4}
 .transport{display:grid;grid-template-columns:auto 1fr;gap:.4rem 1rem;align-items:center;margin-bottom:.7rem}
 .transport .moment{grid-column:1/-1}
@@ -66,6 +67,7 @@ const FLIGHT = `
 // With the switch at hand the pictures would say everything twice; on paper they are all there is.
 const PICTURES = `
 @media screen{.live .pictures{display:none}}
-@media print{.switch,#flight,.readout button,.over{display:none!important}}`;
+.live .asleep{display:none}
+@media print{.switch,#flight,.readout,.over{display:none!important}}`;
 
 export const LIVE_STYLE: string = [OVER, FORMS, READOUT, FLIGHT, PICTURES].join("");

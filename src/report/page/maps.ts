@@ -47,7 +47,12 @@ function inWords(map: StabilityMap, name: Axis): string {
 }
 
 /** The picture, with the place of its plot for a script to lie over. */
-function plate(named: string, label: string, svg: string, size: { readonly width: number; readonly height: number }): Piece {
+function plate(
+  named: string,
+  label: string,
+  svg: string,
+  size: { readonly width: number; readonly height: number },
+): Piece {
   const { left, top, width, height } = plotPlace(svg, size);
   const place = [left, top, width, height].map((share) => share.toFixed(5)).join(" ");
   return html`<div class="${named} plate" data-plot="${place}" data-size="${size.width} ${size.height}"><div role="img" aria-label="${label}">${raw(svg)}</div></div>`;

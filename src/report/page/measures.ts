@@ -13,8 +13,7 @@ async function picture(map: StabilityMap, name: Axis, id: MeasureId): Promise<Pi
   const { title, why } = measureOf(id);
   const start = map.axes[name].start;
   const value = start?.measures[id] ?? null;
-  const there =
-    start === null ? "" : ` At the starting tune: ${value === null ? "nothing to measure" : three(value)}.`;
+  const there = start === null ? "" : ` At the starting tune: ${value === null ? "nothing to measure" : three(value)}.`;
   const label = `${title} of ${name} over P and D. ${measureWords(map, id)}${there} ${why}`;
   return html`<figure class="measure">
 <h4>${AXIS_TITLES[name]}, ${lowerFirst(title)}</h4>

@@ -2,6 +2,7 @@
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
 import { reliefSvg } from "../charts/relief.js";
+import { LADDER_STYLE } from "../ladder/style.js";
 import { count } from "../numbers.js";
 import { printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
@@ -9,7 +10,6 @@ import { conditions } from "./conditions.js";
 import { flight } from "./flight.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
-import { LADDER_STYLE } from "../ladder/style.js";
 import { ladder } from "./ladder.js";
 import { LIVE_STYLE } from "./live-style.js";
 import { maps } from "./maps.js";

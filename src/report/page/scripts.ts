@@ -1,4 +1,5 @@
 // The page's script and what it reads, as elements at the end of the page.
+import { canonicalJson } from "../../base/canonical.js";
 import type { StabilityMap } from "../../map/format.js";
 import { pageData } from "./data.js";
 import { html, type Piece, raw } from "./html.js";
@@ -6,7 +7,7 @@ import { html, type Piece, raw } from "./html.js";
 /** Nothing without a script. A script is ours: its text is trusted, but must not end its own element. */
 export function scripts(map: StabilityMap, script: string | null): Piece {
   if (script === null) return html``;
-  return html`<script type="application/json" id="map-data">${raw(inMarkup(JSON.stringify(pageData(map))))}</script>
+  return html`<script type="application/json" id="map-data">${raw(inMarkup(canonicalJson(pageData(map))))}</script>
 <script>${raw(script)}</script>
 `;
 }

@@ -34,6 +34,15 @@ function limitLine(map: StabilityMap, start: StartingTune): Piece {
   return html`<strong>${limitWords(map, room.limit)}</strong>. ${capital(side.words)} meets it first, at ${at}.`;
 }
 
+/** Nobody should fly the starting tune first. */
+function climbLine(map: StabilityMap, name: Axis): Piece | string {
+  const climb = (map.ladder?.steps ?? []).filter(({ stage, axes }) => stage !== "check" && axes[name] !== undefined);
+  const first = climb[0]?.axes[name];
+  if (first === undefined) return "";
+  const from = `P ${three(first.p)}, D ${three(first.d)}`;
+  return html`<div><dt>Climb</dt><dd>to it in <a href="#ladder">${climb.length} flights</a>, from ${from}.</dd></div>`;
+}
+
 function tune(map: StabilityMap, name: Axis, locator: string): Piece {
   const { start, startReason } = map.axes[name];
   const facts =
@@ -47,7 +56,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
 <h3 id="start-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
-<dl class="sayings">${limit}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
+<dl class="sayings">${limit}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
 </article>`;
 }
 

@@ -2,7 +2,8 @@
 import { compareMaps } from "../../../src/compare/compare.js";
 import type { Drift } from "../../../src/compare/format.js";
 import type { AxisMap, PinnedPoint, StabilityMap } from "../../../src/map/format.js";
-import { type Axis, fixture } from "../fixture.js";
+import type { Axis } from "../../../src/sweep/sweep.js";
+import { fixture } from "../fixture.js";
 
 const pinnedPoint = (safe: boolean): PinnedPoint => ({
   p: 21,

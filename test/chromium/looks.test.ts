@@ -1,0 +1,147 @@
+// How the pages are for everybody: with scripts off, on paper, for assistive technology, and that they still look as
+// they did. The map is an invented one, so that no change of the physics changes a picture.
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { beforeAll, expect, it } from "vitest";
+import { pageScript } from "../../src/flow/page-script.js";
+import { renderCard, renderPage } from "../../src/report/index.js";
+import { withoutStart } from "../report/fixture.js";
+import { climbing } from "../report/ladder-fixture.js";
+import { browserForTests, describeInChromium } from "./browser.js";
+import { expectPicture } from "./pictures.js";
+
+const map = climbing();
+let text = "";
+let card = "";
+beforeAll(async () => {
+  text = await renderPage(map, pageScript());
+  card = await renderCard(map);
+});
+
+describeInChromium("a page without scripts", () => {
+  const { open } = browserForTests();
+
+  it("shows every picture and no control that would do nothing", async () => {
+    const { page, complaints } = await open(text, { javaScriptEnabled: false });
+    expect(await page.locator(".pictures figure").count()).toBe(12);
+    expect(await page.locator(".pictures").isVisible()).toBe(true);
+    expect(await page.locator("button:visible, input:visible, select:visible").count()).toBe(0);
+    expect(await page.locator("#flight").isVisible()).toBe(false);
+    expect(await page.getByText("With scripts on, any point of the map can be flown here").isVisible()).toBe(true);
+    expect(await page.locator(".axis-map svg:visible").count()).toBe(2);
+    expect(complaints).toEqual([]);
+  });
+
+  it("never needs to be pushed sideways, from a phone to a wall screen", async () => {
+    for (const width of [320, 390, 768, 1280, 2560]) {
+      const { page } = await open(text, { viewport: { width, height: 900 } });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    }
+  });
+});
+
+describeInChromium("the printed pages", () => {
+  const { open } = browserForTests();
+  // Chromium writes the objects of a page tree in plain text.
+  const pages = async (page: Page, format: string) =>
+    (await page.pdf({ format })).toString("latin1").match(/\/Type \/Page\b(?!s)/g)?.length;
+
+  it.each(["A4", "Letter"])("the card takes two sheets of %s", async (format) => {
+    const { page } = await open(card);
+    expect(await pages(page, format)).toBe(2);
+  });
+
+  it("a card with half the flights, or none, takes no more", async () => {
+    const [alone, none] = [
+      withoutStart(map, "pitch", "It rings."),
+      withoutStart(withoutStart(map, "pitch", "It rings."), "roll", "So does this."),
+    ];
+    const steps = (map.ladder?.steps ?? []).map(({ axes: { roll }, ...step }) => ({
+      ...step,
+      axes: roll ? { roll } : {},
+    }));
+    const half = await open(
+      await renderCard({ ...alone, ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps } }),
+    );
+    expect(await pages(half.page, "A4")).toBe(2);
+    const { ladder: _, ...bare } = none;
+    const empty = await open(await renderCard(bare));
+    expect(await pages(empty.page, "A4")).toBe(1);
+  });
+
+  it("the report prints its pictures and its ladder, and none of its controls", async () => {
+    const { page } = await open(text);
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("button:visible, input:visible, select:visible, .over:visible").count()).toBe(0);
+    expect(await page.locator(".pictures").isVisible()).toBe(true);
+    expect(await page.locator(".rung:visible").count()).toBe(10);
+    expect(await pages(page, "A4")).toBeLessThan(16);
+  });
+});
+
+describeInChromium("for assistive technology", () => {
+  const { open } = browserForTests();
+  const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+  const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
+  const findings = async (page: Page) => {
+    await page.evaluate(axe);
+    const found = (await page.evaluate(
+      (runOnly) =>
+        (globalThis as unknown as { axe: { run: (of: Document, how: object) => unknown } }).axe.run(document, {
+          runOnly,
+        }),
+      RULES,
+    )) as { violations: { id: string; nodes: { html: string }[] }[] };
+    return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`);
+  };
+
+  it.each([
+    ["by day", { colorScheme: "light" }],
+    ["by night", { colorScheme: "dark" }],
+    ["on a phone", { viewport: { width: 390, height: 844 } }],
+  ] as const)("axe finds nothing %s, the maps asleep or awake", async (_, options) => {
+    const { page } = await open(text, { ...options, bypassCSP: true });
+    expect(await findings(page)).toEqual([]);
+    await page.getByRole("radio", { name: "Settling time" }).check();
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it("axe finds nothing on the card", async () => {
+    const { page } = await open(card, { bypassCSP: true });
+    expect(await findings(page)).toEqual([]);
+  });
+
+  // WCAG 2.2, 2.5.8: 24 px, quoted in public material.
+  it("every control is large enough to be hit", async () => {
+    const { page } = await open(text, { viewport: { width: 390, height: 844 } });
+    const small = await page
+      .locator("button:visible, select:visible, .switch label:visible, #fly-form label:visible")
+      .evaluateAll((all) =>
+        all.flatMap((one) => {
+          const { width, height } = one.getBoundingClientRect();
+          return width < 24 || height < 24 ? [one.outerHTML.slice(0, 80)] : [];
+        }),
+      );
+    expect(small).toEqual([]);
+  });
+});
+
+describeInChromium("the look", () => {
+  const { open, blank } = browserForTests();
+
+  it.each([
+    ["map-by-day", "#map-roll", { viewport: { width: 390, height: 844 } }],
+    ["start-by-night", ".tune", { colorScheme: "dark", viewport: { width: 900, height: 700 } }],
+    ["ladder-on-a-phone", ".rung", { viewport: { width: 390, height: 844 } }],
+  ] as const)("of %s is what it was", async (name, selector, options) => {
+    const { page } = await open(text, { ...options, javaScriptEnabled: false });
+    await expectPicture(await blank(), name, await page.locator(selector).first().screenshot());
+  });
+
+  it("of the card is what it was", async () => {
+    const { page } = await open(card, { viewport: { width: 900, height: 700 } });
+    await expectPicture(await blank(), "card", await page.locator(".flight").first().screenshot());
+  });
+});

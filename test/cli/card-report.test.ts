@@ -1,0 +1,57 @@
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { emptyFolder, FILES, READABLE, run } from "./command.js";
+
+const digest = (file: string) => createHash("sha256").update(readFileSync(file)).digest("hex");
+
+const SWEEP = "test/fixtures/report.yaml";
+
+describe("gainscape report", () => {
+  it("draws page, card and table of a map again, byte for byte, without simulating", async () => {
+    const folder = emptyFolder();
+    expect((await run("sweep", SWEEP, "--out", folder, "--quiet")).code).toBe(0);
+    const before = FILES.map((file) => digest(join(folder, file)));
+    for (const file of FILES.filter((one) => one !== "map.json")) rmSync(join(folder, file));
+    const beside = await run("report", join(folder, "map.json"));
+    expect({ code: beside.code, stderr: beside.stderr }).toEqual({ code: 0, stderr: "" });
+    expect(beside.stdout).toContain(join(folder, "card.html"));
+    expect(FILES.map((file) => digest(join(folder, file)))).toEqual(before);
+    const elsewhere = join(emptyFolder(), 'a report\'s "own" folder');
+    expect((await run("report", folder, "--out", elsewhere, "--quiet")).code).toBe(0);
+    expect(readdirSync(elsewhere).sort()).toEqual(FILES.filter((one) => one !== "map.json"));
+    expect(digest(join(elsewhere, "index.html"))).toBe(before[FILES.indexOf("index.html")]);
+  });
+
+  it("says in one line what is wrong with what is no map, and writes nothing", async () => {
+    const folder = emptyFolder();
+    const file = join(folder, "map.json");
+    for (const [text, said] of [
+      ["{}", "format: missing"],
+      ["not json", "not JSON that can be read"],
+      ['{"format":"gainscape.map/1"}', "missing"],
+      ['{"format":"gainscape.baseline/1"}', "a baseline keeps what a comparison needs and no more"],
+    ] as const) {
+      writeFileSync(file, text);
+      const { code, stdout, stderr } = await run("report", file);
+      expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+      expect(stderr).toContain(said);
+      expect(stderr).toMatch(READABLE);
+      expect(readdirSync(folder)).toEqual(["map.json"]);
+    }
+  });
+});
+
+describe("gainscape card", () => {
+  it("flies the sweep where there is no map yet, and writes the card alone", async () => {
+    const folder = emptyFolder();
+    const { code, stdout } = await run("card", SWEEP, "--out", folder, "--no-cache");
+    expect(code).toBe(0);
+    expect(stdout).toContain(join(folder, "card.html"));
+    expect(readdirSync(folder)).toEqual(["card.html"]);
+    const card = readFileSync(join(folder, "card.html"), "utf8");
+    expect(card).toContain("<h1>Sandpiper r1</h1>");
+    expect(card.match(/<li class="flight/g)).toHaveLength(10);
+  });
+});

@@ -1,0 +1,35 @@
+// The same bytes under every version of Node the package runs on, vectors and without.
+import { cpSync, symlinkSync } from "node:fs";
+import { join } from "node:path";
+import { digestOf, expectCode, expectSame, inFolder, MAIN, NIGHTLY, ROOT } from "./command.mjs";
+
+const ENGINES = ["20", "22", "24"];
+const FILES = ["map.json", "points.csv"];
+
+export const step = () =>
+  inFolder(async (home) => {
+    // The build without its bytecode flies every trial through the plain loop.
+    cpSync(join(ROOT, "dist"), join(home, "plain/dist"), {
+      recursive: true,
+      filter: (file) => !file.endsWith(".wasm"),
+    });
+    cpSync(join(ROOT, "package.json"), join(home, "plain/package.json"));
+    symlinkSync(join(ROOT, "node_modules"), join(home, "plain/node_modules"));
+    const seen = [];
+    let first;
+    for (const engine of ENGINES) {
+      const node = ["-y", `node@${engine}`];
+      const version = (await expectCode(0, "npx", [...node, "--version"], { cwd: home })).trim().split("\n").at(-1);
+      for (const main of [MAIN, join(home, "plain/dist/cli/main.js")]) {
+        const out = join(home, `${engine}-${seen.length}`);
+        await expectCode(0, "npx", [...node, main, "sweep", NIGHTLY, "--out", out, "--no-cache", "--quiet"], {
+          cwd: home,
+        });
+        const digests = FILES.map((file) => digestOf(join(out, file))).join(" ");
+        first ??= digests;
+        expectSame(digests, first, `${version} ${main === MAIN ? "vectors" : "plain"}`);
+        seen.push(version);
+      }
+    }
+    return `${[...new Set(seen)].join(", ")}, with vectors and without: map.json ${first.slice(0, 12)}`;
+  });

@@ -1,0 +1,48 @@
+// SIGKILL at moments spread over the whole run, the writing of its files included: what is there is whole, and the run
+// that is let through writes the bytes of an unbroken one.
+import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { digestOf, expectSame, gainscape, inFolder, LONG, run } from "./command.mjs";
+
+const KILLS = 30;
+const FILES = { "map.json": /\}\n$/, "index.html": /<\/html>\s*$/i, "card.html": /<\/html>\s*$/i, "points.csv": /\n$/ };
+
+export const step = () =>
+  inFolder(async (home) => {
+    const [out, alone] = [join(home, "out"), join(home, "alone")];
+    const began = performance.now();
+    await run(["sweep", LONG, "--out", alone, "--no-cache", "--quiet"]);
+    const unbroken = performance.now() - began;
+    const env = { XDG_CACHE_HOME: join(home, "cache") };
+    let killed = 0;
+    let whole = 0;
+    for (let kill = 0; kill < KILLS; kill++) {
+      // Emptied now and then, so that early moments of a run are met as often as late ones.
+      if (kill % 5 === 0) rmSync(join(home, "cache"), { recursive: true, force: true });
+      rmSync(out, { recursive: true, force: true });
+      const { child, ended } = gainscape(["sweep", LONG, "--out", out, "--quiet"], { env });
+      const timer = setTimeout(() => child.kill("SIGKILL"), (unbroken * (kill + 0.5)) / KILLS);
+      const { code } = await ended;
+      clearTimeout(timer);
+      if (code === null) killed++;
+      whole += expectWhole(out);
+    }
+    rmSync(out, { recursive: true, force: true });
+    await run(["sweep", LONG, "--out", out, "--quiet"], { env });
+    for (const file of Object.keys(FILES)) expectSame(digestOf(join(out, file)), digestOf(join(alone, file)), file);
+    const left = readdirSync(out).filter((file) => !(file in FILES));
+    if (left.length > 0) throw new Error(`left behind: ${left.join(", ")}`);
+    return `${killed} of ${KILLS} runs killed, ${whole} files met on the way, all whole; then the bytes of an unbroken run`;
+  });
+
+/** How many files are there; throws where one of them is not whole. */
+function expectWhole(folder) {
+  if (!existsSync(folder)) return 0;
+  const there = readdirSync(folder).filter((file) => file in FILES);
+  for (const file of there) {
+    const text = readFileSync(join(folder, file), "utf8");
+    if (!FILES[file].test(text)) throw new Error(`${file} is not whole: ${text.slice(-80)}`);
+    if (file === "map.json") JSON.parse(text);
+  }
+  return there.length;
+}

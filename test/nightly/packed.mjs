@@ -1,0 +1,23 @@
+// The package as npm packs it, installed without running any script, flown in a folder that has nothing else.
+import { cpSync, mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { digestOf, expectCode, expectSame, inFolder, ROOT, run } from "./command.mjs";
+
+export const step = () =>
+  inFolder(async (home) => {
+    const told = await expectCode(0, "npm", ["pack", "--ignore-scripts", "--json", "--pack-destination", home]);
+    const [{ filename, size }] = JSON.parse(told.slice(told.indexOf("[")));
+    const user = join(home, "user");
+    mkdirSync(user);
+    writeFileSync(join(user, "package.json"), '{"private": true}');
+    const quiet = ["--ignore-scripts", "--omit=dev", "--no-audit", "--no-fund", "--loglevel=error"];
+    await expectCode(0, "npm", ["install", join(home, filename), ...quiet], { cwd: user });
+    const shipped = join(user, "node_modules/gainscape");
+    for (const part of ["models", "sweeps"]) cpSync(join(shipped, part), join(user, part), { recursive: true });
+    // Where things stand must not count: by the same relative paths.
+    const words = ["sweep", "sweeps/propeller-change.yaml", "--no-cache", "--quiet", "--out"];
+    await expectCode(0, "npx", ["--no-install", "gainscape", ...words, "mine"], { cwd: user });
+    await run([...words, join(home, "ours")], { cwd: ROOT });
+    expectSame(digestOf(join(user, "mine/map.json")), digestOf(join(home, "ours/map.json")), "map.json");
+    return `${(size / 1024).toFixed(0)} KiB packed, installed without scripts, flies the same map`;
+  });

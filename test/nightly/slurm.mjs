@@ -1,0 +1,10 @@
+// A real cluster of this one host, where Slurm is installed.
+import { spawnSync } from "node:child_process";
+import { expectCode, ROOT } from "./command.mjs";
+
+export async function step() {
+  if (spawnSync("slurmctld", ["-V"]).error !== undefined)
+    return "skipped, no Slurm here (Debian: apt-get install slurm-wlm)";
+  const told = await expectCode(0, "test/slurm/on-one-host.sh", [], { cwd: ROOT });
+  return told.trim().split("\n").at(-1);
+}

@@ -1,0 +1,95 @@
+// What the package is made of, brings along and ships.
+import { execFileSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { beforeAll, describe, expect, it } from "vitest";
+import { installed, TABLE, table } from "./licences.mjs";
+
+interface Locked {
+  readonly version: string;
+  readonly integrity?: string;
+  readonly hasInstallScript?: boolean;
+}
+
+const json = (file: string) => JSON.parse(readFileSync(file, "utf8"));
+const manifest = json("package.json");
+const locked = Object.entries(json("package-lock.json").packages as Record<string, Locked>).filter(
+  ([path]) => path !== "",
+);
+
+describe("what is installed", () => {
+  it("is pinned to one version each, the one of the lock file", () => {
+    for (const [name, version] of Object.entries<string>({ ...manifest.dependencies, ...manifest.devDependencies })) {
+      expect([name, version]).toEqual([name, expect.stringMatching(/^\d+\.\d+\.\d+$/)]);
+      const [, entry] = locked.find(([path]) => path === `node_modules/${name}`) ?? [];
+      expect([name, entry?.version]).toEqual([name, version]);
+    }
+  });
+
+  it("has a digest each, and runs no script when it is installed", () => {
+    expect(locked.filter(([, { integrity }]) => !integrity?.startsWith("sha512-")).map(([path]) => path)).toEqual([]);
+    expect(locked.filter(([, { hasInstallScript }]) => hasInstallScript).map(([path]) => path)).toEqual([]);
+    for (const when of ["preinstall", "install", "postinstall", "prepare"])
+      expect(manifest.scripts[when]).toBe(undefined);
+  });
+
+  it("is as few packages as there is a reason for", () => {
+    expect(Object.keys(manifest.dependencies).length).toBeLessThanOrEqual(9);
+  });
+
+  it("is under licences that ask for no more than their notice, each as its own package says", () => {
+    const free = new Set(["MIT", "ISC", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Unlicense", "Apache-2.0"]);
+    for (const { name, licence, own } of installed()) {
+      expect([name, free.has(licence)]).toEqual([name, true]);
+      expect([name, own]).toEqual([name, licence]);
+    }
+  });
+
+  it(`is listed in ${TABLE}; node test/supply/licences.mjs writes it anew`, () => {
+    expect(readFileSync(TABLE, "utf8")).toBe(table());
+  });
+});
+
+describe("what npm pack ships", () => {
+  interface Packed {
+    readonly size: number;
+    readonly unpackedSize: number;
+    readonly files: readonly { readonly path: string; readonly mode: number }[];
+  }
+  let packed: Packed;
+  let paths: string[] = [];
+  beforeAll(() => {
+    const words = ["pack", "--dry-run", "--json", "--ignore-scripts"];
+    [packed] = JSON.parse(execFileSync("npm", words, { encoding: "utf8", shell: process.platform === "win32" }));
+    paths = packed.files.map(({ path }) => path);
+  });
+
+  it("is what runs, the shipped craft and sweeps, and what explains them", () => {
+    const wanted =
+      /^(dist\/.*\.(js|d\.ts|wasm)|(models|sweeps)\/.*\.(yaml|json)|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
+    expect(paths.filter((path) => !wanted.test(path))).toEqual([]);
+    for (const path of [
+      "dist/cli/main.js",
+      "dist/run/worker.js",
+      "dist/index.js",
+      "dist/index.d.ts",
+      "dist/kernel/vector-4.wasm",
+    ])
+      expect(paths).toContain(path);
+    for (const file of [manifest.bin.gainscape, manifest.exports["."].default, manifest.exports["."].types])
+      expect(paths).toContain(file.replace("./", ""));
+  });
+
+  it("holds nothing of sources that are gone", () => {
+    const made = /^dist\/(kernel\/vector-\d\.wasm|page\/script\.js)$/;
+    const stale = paths.filter((path) => {
+      const [, module] = /^dist\/(.*?)(\.d\.ts|\.js)$/.exec(path) ?? [];
+      return path.startsWith("dist/") && !made.test(path) && (module === undefined || !existsSync(`src/${module}.ts`));
+    });
+    expect(stale, "left by an older build: remove dist and build again").toEqual([]);
+  });
+
+  it("is small", () => {
+    expect(packed.size).toBeLessThan(800_000);
+    expect(packed.unpackedSize).toBeLessThan(2_500_000);
+  });
+});
