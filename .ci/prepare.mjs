@@ -37,7 +37,7 @@ unlessDone("install", ["package.json", "package-lock.json"], "node_modules/types
   npm("ci", "--no-audit", "--no-fund", "--loglevel=error");
 });
 
-unlessDone("build", [...filesBelow("src"), ...filesBelow("translator"), ...filesBelow("build"), "tsconfig.json", "package.json"], "dist/cli/main.js", () => {
+unlessDone("build", [...filesBelow("src"), ...filesBelow("translator"), ...filesBelow("build"), "tsconfig.json", "tsconfig.page.json", "package.json"], "dist/cli/main.js", () => {
   console.log("Building ...");
   npm("run", "--silent", "build");
 });

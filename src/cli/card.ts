@@ -1,4 +1,5 @@
 // gainscape card: the flight-test card alone, from the map that is there or one flown for it.
+import { withLadder } from "../flow/ladder.js";
 import { flownMap, keptMap } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeCard } from "../flow/write.js";
 import { EXIT } from "./exit.js";
@@ -16,7 +17,8 @@ export async function cardCommand(path: string, options: CardOptions): Promise<n
   checkOutput(folder);
   const kept = keptMap(flight.plan, outputFolder(flight.plan));
   const map = kept ?? (await flying(options, (how) => flownMap(flight, how)));
-  const file = await writeCard(map, folder);
+  const climbing = map.ladder === undefined ? withLadder(flight.plan, map) : map;
+  const file = await writeCard(climbing, folder);
   if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
   return EXIT.done;
 }

@@ -56,6 +56,11 @@ describe("the flight-test card", () => {
     expect(told).toContain("Pitch: no starting tune.</strong> All of it rings.");
   });
 
+  it("says that an older map holds no climb, though it has starting tunes", async () => {
+    const { ladder: _, ...older } = map;
+    expect(await renderCard(older)).toContain("Roll: no climb in this map.</strong> It was written before");
+  });
+
   it("leaves the axis without a starting tune out of every flight", async () => {
     const steps = (map.ladder?.steps ?? []).map(({ axes: { roll }, ...step }) => ({
       ...step,

@@ -49,8 +49,14 @@ const tick = (title: string): Piece => html`<span class="tick">${title}</span>`;
 
 const nothing = (map: StabilityMap): Piece => html`<section>
 <h2>No flight planned</h2>
-${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: no starting tune.</strong> ${map.axes[axis].startReason ?? ""}</p>`)}
+${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: ${whyNothing(map, axis)}</p>`)}
 </section>`;
+
+function whyNothing(map: StabilityMap, axis: Axis): Piece {
+  const { start, startReason } = map.axes[axis];
+  if (start === null) return html`no starting tune.</strong> ${startReason ?? ""}`;
+  return html`no climb in this map.</strong> It was written before climbs were planned; sweep again.`;
+}
 
 function sheets(map: StabilityMap): Piece {
   const ladder = map.ladder ?? { steps: [], manoeuvres: [] };
