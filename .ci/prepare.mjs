@@ -1,7 +1,7 @@
 // Makes a fresh checkout ready: installs what the lock file names and builds, each only when something changed.
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -29,7 +29,8 @@ function unlessDone(name, inputs, proof, make) {
   writeFileSync(stamp, wanted);
 }
 
-const run = (command, ...words) => execFileSync(command, words, { stdio: ["ignore", "inherit", "inherit"], shell: process.platform === "win32" });
+const run = (command, ...words) =>
+  execFileSync(command, words, { stdio: ["ignore", "inherit", "inherit"], shell: process.platform === "win32" });
 const npm = (...words) => run("npm", ...words);
 
 unlessDone("install", ["package.json", "package-lock.json"], "node_modules/typescript/package.json", () => {
@@ -37,7 +38,7 @@ unlessDone("install", ["package.json", "package-lock.json"], "node_modules/types
   npm("ci", "--no-audit", "--no-fund", "--loglevel=error");
 });
 
-unlessDone("build", [...filesBelow("src"), ...filesBelow("translator"), ...filesBelow("build"), "tsconfig.json", "tsconfig.page.json", "package.json"], "dist/cli/main.js", () => {
+unlessDone("build", [...filesBelow("src"), "tsconfig.json", "package.json"], "dist/cli/main.js", () => {
   console.log("Building ...");
   npm("run", "--silent", "build");
 });

@@ -53,7 +53,10 @@ export function craftUnder(airframe: Airframe, around: Surroundings): Craft {
 }
 
 /** Mass, centre and inertia with the payload as a point mass (parallel-axis theorem). */
-function loaded(airframe: Airframe, payload: Surroundings["payload"]): { mass: number; centre: Vector3; inertia: Inertia } {
+function loaded(
+  airframe: Airframe,
+  payload: Surroundings["payload"],
+): { mass: number; centre: Vector3; inertia: Inertia } {
   if (payload === null) return { mass: airframe.mass, centre: airframe.centreOfMass, inertia: airframe.inertia };
   const mass = airframe.mass + payload.mass;
   const share = payload.mass / mass;

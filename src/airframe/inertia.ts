@@ -14,7 +14,13 @@ export type Part =
       readonly length: number; // m, along the axis
       readonly at: Vector3;
     }
-  | { readonly shape: "rod"; readonly axis: Along; readonly mass: number; readonly length: number; readonly at: Vector3 }
+  | {
+      readonly shape: "rod";
+      readonly axis: Along;
+      readonly mass: number;
+      readonly length: number;
+      readonly at: Vector3;
+    }
   | { readonly shape: "point"; readonly mass: number; readonly at: Vector3 };
 
 /**

@@ -153,4 +153,3 @@ export const airframeSchema = group({
 
 export type AirframeFile = z.output<typeof airframeSchema>;
 export type PartFile = z.output<typeof part>;
-export type FrameFile = z.output<typeof frame>;

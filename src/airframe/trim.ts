@@ -1,8 +1,8 @@
 // Steady flight: the duties, speeds and pack voltage at which no torque is left, at a given collective
 // duty or at the one that carries the weight. Newton's method on the same equations the loop integrates.
 import { LuDecomposition, Matrix } from "ml-matrix";
-import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
 import type { Airframe } from "./airframe.js";
+import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
 import { steadySpeed } from "./motor.js";
 
 export interface Trim {

@@ -23,7 +23,7 @@ export function truncated(x: number): number {
 }
 
 /** 2^k for a whole k from -1022 to 1023. */
-export function powerOfTwo(k: number): number {
+function powerOfTwo(k: number): number {
   view.setUint32(0, (k + 1023) << 20);
   view.setUint32(4, 0);
   return view.getFloat64(0);

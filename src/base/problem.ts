@@ -14,6 +14,7 @@ export interface Problem {
 export type Path = readonly (string | number)[];
 
 const MOST = 50; // problems told at once
+const LONGEST = 400; // characters of a message: whoever quotes a file quotes no more of it
 
 /** Bad input: every problem found, by file and line. The only error a user's file can cause. */
 export class InputError extends Error {
@@ -42,7 +43,8 @@ export const fileProblem = (file: string, message: string): Problem => ({
 /** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
-  return plain(path === "" ? `${place}: ${message}` : `${place} ${path}: ${message}`);
+  const told = message.length > LONGEST ? `${message.slice(0, LONGEST)}...` : message;
+  return plain(path === "" ? `${place}: ${told}` : `${place} ${path}: ${told}`);
 }
 
 /** A path as people write it. */

@@ -39,7 +39,6 @@ const PARSING = {
   logLevel: "error",
 } as const;
 
-// biome-ignore lint/suspicious/noControlCharactersInRegex: YAML allows none of these unescaped
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
 
 /** Offset of the token that opens one level too many, or null; asked first, since parsing is recursive. */

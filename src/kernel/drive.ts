@@ -4,7 +4,7 @@
 import type { Plan, Variant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
-import { scheduleOf, type Schedule } from "./schedule.js";
+import { type Schedule, scheduleOf } from "./schedule.js";
 import { sensorErrorInto } from "./sensor-error.js";
 import { washInto } from "./wash.js";
 

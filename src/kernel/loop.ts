@@ -1,5 +1,5 @@
 // The rate loop of one craft, step by step: sense, command, mix, power, turn. This is the only
-// description of the physics; the vector kernel is made from this file (see translator/). It therefore keeps to
+// description of the physics; the vector kernel is made from this file (see translator). It therefore keeps to
 // arithmetic on flat arrays, minimum, maximum and choose: no branch depends on a lane's number.
 import * as m from "./memory.js";
 

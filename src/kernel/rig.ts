@@ -67,7 +67,8 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   const screw = craft.thrustInflow / craft.thrustStatic;
   memory[m.LOAD_SCREW] = craft.torqueInflow / screw / rotorInertia;
   memory[m.ROTOR_INERTIA] = rotorInertia;
-  memory[m.BEARING_TORQUE] = motor.constant * motor.noLoadCurrent * craft.spins.reduce((sum: number, spin) => sum + spin, 0);
+  memory[m.BEARING_TORQUE] =
+    motor.constant * motor.noLoadCurrent * craft.spins.reduce((sum: number, spin) => sum + spin, 0);
   memory[m.THRUST_STATIC] = craft.thrustStatic;
   memory[m.SCREW] = screw;
   const mobility = invertInertia(inertia);

@@ -1,8 +1,9 @@
 // A script's timelines sampled once per control period for one variant, with the rotor speed and the wake that
 // the throttle schedule alone would give: the trim schedule that shapes noise and wash.
-import { hoverInducedVelocity } from "../airframe/rotor.js";
-import { speedTimeConstant } from "../airframe/motor.js";
+
 import type { Craft } from "../airframe/craft.js";
+import { speedTimeConstant } from "../airframe/motor.js";
+import { hoverInducedVelocity } from "../airframe/rotor.js";
 import { levelAt } from "../airframe/trim.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { RateValue, SpeedValue, ThrottleValue, Timeline } from "../sweep/sweep.js";
@@ -30,10 +31,17 @@ export function scheduleOf(plan: Plan, variant: Variant): Schedule {
   const steps = Math.round(script.duration * rate);
   const hoverThrust = hover.speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0) / hover.speeds.length;
   const vh = hoverInducedVelocity(hoverThrust, plan.airframe.propeller.diameter, craft.density);
-  const duty = (v: ThrottleValue) => (v.kind === "idle" ? idle : v.kind === "duty" ? v.duty : variant.throttle + v.plus);
+  const duty = (v: ThrottleValue) =>
+    v.kind === "idle" ? idle : v.kind === "duty" ? v.duty : variant.throttle + v.plus;
   const rateOf = (v: RateValue) => (v.kind === "rate" ? v.rate : v.share * variant.rate);
   const speedOf = (v: SpeedValue) => (v.kind === "speed" ? v.speed : v.ratio * vh);
-  const throttle = sample(script.throttle, (v) => Math.min(1, Math.max(idle, duty(v))), steps, period, variant.throttle);
+  const throttle = sample(
+    script.throttle,
+    (v) => Math.min(1, Math.max(idle, duty(v))),
+    steps,
+    period,
+    variant.throttle,
+  );
   return {
     steps,
     period,
@@ -47,13 +55,13 @@ export function scheduleOf(plan: Plan, variant: Variant): Schedule {
 }
 
 /** Straight lines between the timeline's points, one sample per control period. */
-export function sample<V>(line: Timeline<V>, of: (v: V) => number, steps: number, period: number, rest: number): Float64Array {
+function sample<V>(line: Timeline<V>, of: (v: V) => number, steps: number, period: number, rest: number): Float64Array {
   const samples = new Float64Array(steps);
   const points = line.map(([time, value]) => [time, of(value)] as const);
   let next = 0;
   for (let k = 0; k < steps; k++) {
     const t = k * period;
-    while (next < points.length && (points[next]?.[0]) <= t + 1e-12) next++;
+    while (next < points.length && points[next]?.[0] <= t + 1e-12) next++;
     const before = points[next - 1];
     const after = points[next];
     if (before === undefined) samples[k] = after?.[1] ?? rest;

@@ -6,7 +6,7 @@ import * as m from "./memory.js";
 import type { Schedule } from "./schedule.js";
 
 /** Sigma of white noise sampled at a rate is density sqrt(rate / 2), the density being one-sided. */
-export const noiseSigma = (density: number, rate: number): number => density * Math.sqrt(rate / 2);
+const noiseSigma = (density: number, rate: number): number => density * Math.sqrt(rate / 2);
 
 export function sensorErrorInto(
   values: Float64Array,

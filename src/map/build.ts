@@ -157,7 +157,8 @@ function assumptionsOf(plan: Plan): string[] {
         ]
       : []),
     ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map(
-      (id) => `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
+      (id) =>
+        `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
     ),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];

@@ -45,7 +45,8 @@ export function fieldOf(input: FieldInput): Field {
     });
   over(
     "gain margin",
-    (i) => (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / (wanted.gain || 1),
+    (i) =>
+      (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / (wanted.gain || 1),
     (i) => margins[i].gainBy,
   );
   over(

@@ -10,7 +10,15 @@ import { D_UNIT, P_UNIT } from "../base/units.js";
 import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
-import { gateFaults, gridFaults, nameFaults, pinnedFaults, type Report, sizeFaults, twiceUsed } from "./sweep-faults.js";
+import {
+  gateFaults,
+  gridFaults,
+  nameFaults,
+  pinnedFaults,
+  type Report,
+  sizeFaults,
+  twiceUsed,
+} from "./sweep-faults.js";
 
 /** The path of a file that a sweep names, seen from where the sweep file is. */
 export const besideSweep = (sweepFile: string, named: string): string =>

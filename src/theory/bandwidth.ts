@@ -1,7 +1,7 @@
 // Handling-qualities terms of an attitude response: bandwidth and phase delay after ADS-33E-PRF, 3.3.2.1.
-import { atan2 } from "../base/elementary.js";
+
 import type { AxisGains } from "../airframe/airframe.js";
-import { ln } from "../base/elementary.js";
+import { atan2, ln } from "../base/elementary.js";
 import { between, rootBetween } from "./crossing.js";
 import { type ComplexArray, complexArray, product, quotient, sampled, weighted } from "./frequency.js";
 import { type LoopPieces, openLoop } from "./pieces.js";
@@ -27,7 +27,10 @@ export function attitudeResponse(pieces: LoopPieces, gains: AxisGains): ComplexA
   one.re.fill(1);
   const forward = product(pieces.plant, weighted([gains.p, one], [gains.i, pieces.sum]));
   const rate = quotient(forward, weighted([1, one], [1, openLoop(pieces, gains)]));
-  return product(rate, sampled(pieces.frequencies, (w) => [0, -1 / w]));
+  return product(
+    rate,
+    sampled(pieces.frequencies, (w) => [0, -1 / w]),
+  );
 }
 
 /** Reads the terms off an attitude response; null where its phase never reaches -180 degrees on the grid. */

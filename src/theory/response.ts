@@ -1,7 +1,7 @@
 // Frequency response of a sampled linear system, solved frequency by frequency.
 import type { Matrix } from "ml-matrix";
 import { cos, sin } from "../base/elementary.js";
-import { complexArray, type ComplexArray } from "./frequency.js";
+import { type ComplexArray, complexArray } from "./frequency.js";
 
 /** out[row][column] = rows of (z I - A)^-1 B at z = e^(j w T) for each frequency w (rad/s) and period T (s). */
 export function stateResponse(

@@ -5,7 +5,9 @@ import { parseAirframe } from "../../src/airframe/resolve.js";
 import { hoverTrim, trimAt } from "../../src/airframe/trim.js";
 import { readDocument } from "../../src/files/read.js";
 
-const FILES = readdirSync("models").filter((file) => file.endsWith(".yaml")).sort();
+const FILES = readdirSync("models")
+  .filter((file) => file.endsWith(".yaml"))
+  .sort();
 const airframeOf = (file: string) => parseAirframe(readDocument(`models/${file}`));
 
 test("the shipped models are the five of the club", () => {

@@ -146,12 +146,20 @@ describe("atan2", () => {
       const radius = 10 ** ((k % 41) - 20);
       const [y, x] = [radius * Math.sin(angle), radius * Math.cos(angle)];
       const expected = Math.atan2(y, x);
-      expect(Math.abs(atan2(y, x) - expected), `${y} ${x}`).toBeLessThanOrEqual(2 * 2 ** -52 * Math.max(Math.abs(expected), 2 ** -52));
+      expect(Math.abs(atan2(y, x) - expected), `${y} ${x}`).toBeLessThanOrEqual(
+        2 * 2 ** -52 * Math.max(Math.abs(expected), 2 ** -52),
+      );
     }
   });
 
   it("knows the axes", () => {
-    expect([atan2(0, 1), atan2(1, 0), atan2(0, -1), atan2(-1, 0), atan2(0, 0)]).toEqual([0, Math.PI / 2, Math.PI, -Math.PI / 2, 0]);
+    expect([atan2(0, 1), atan2(1, 0), atan2(0, -1), atan2(-1, 0), atan2(0, 0)]).toEqual([
+      0,
+      Math.PI / 2,
+      Math.PI,
+      -Math.PI / 2,
+      0,
+    ]);
     expect(atan2(Number.NaN, 1)).toBeNaN();
     expect(atan2(1, 1)).toBe(Math.PI / 4);
   });

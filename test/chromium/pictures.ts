@@ -1,5 +1,5 @@
 // Golden pictures people can live with: small, compared after averaging over small squares, so that fonts and edges of
-// another machine pass and a moved or missing part does not. `GAINSCAPE_PICTURES=update npx vitest run test/chromium`
+// another machine pass and a moved or missing part does not. `GAINSCAPE_PICTURES=update npm test -- test/chromium`
 // takes new ones; a picture that differs is saved beside the old one as <name>.now.png.
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";

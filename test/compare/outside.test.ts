@@ -39,7 +39,9 @@ describe("a plant of twice the gain, with D and I halved", () => {
   const single: Airframe = { ...stretchedX, propeller: { ...stretchedX.propeller, zeroThrustAdvance: 50 } };
   const double: Airframe = {
     ...single,
-    inertia: Object.fromEntries(Object.entries(inertia).map(([key, value]) => [key, value / 2])) as unknown as typeof inertia,
+    inertia: Object.fromEntries(
+      Object.entries(inertia).map(([key, value]) => [key, value / 2]),
+    ) as unknown as typeof inertia,
   };
   const grid = (scale: number) => ({ p: lines(5, 125, 13, scale * P_UNIT), d: lines(0, 3, 4, scale * D_UNIT) });
 

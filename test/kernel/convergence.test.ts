@@ -7,7 +7,7 @@ import { fly, scratchFor } from "../../src/kernel/fly.js";
 import { rigOf } from "../../src/kernel/rig.js";
 import { taskRunner } from "../../src/run/task.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
-import { bySolver, byLoop, type OpenFlight } from "./open-loop.js";
+import { byLoop, bySolver, type OpenFlight } from "./open-loop.js";
 
 /** Slope of log(error) against log(step) by least squares. */
 function order(errors: readonly (readonly [steps: number, error: number])[]): number {
@@ -29,7 +29,12 @@ test("a roll under control converges with the square of the step", () => {
     ...nudge(0),
     duration: 0.15,
     window: { from: 0.05, to: 0.1 },
-    command: [[0, rate(0)], [0.02, rate(0)], [0.08, rate(200)], [0.12, rate(0)]] as const,
+    command: [
+      [0, rate(0)],
+      [0.02, rate(0)],
+      [0.08, rate(200)],
+      [0.12, rate(0)],
+    ] as const,
   };
   const traces = new Map(
     [...STEPS, 64].map((substeps) => {

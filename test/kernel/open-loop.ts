@@ -121,7 +121,11 @@ const cross = (a: readonly number[], b: readonly number[]): number[] => [
 
 /** Inertia times acceleration equals torque, by Cramer's rule on its columns. */
 function accelerations(craft: Craft, torque: readonly number[]): number[] {
-  const [a, b, c] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]].map((unit) => turned(craft, unit));
+  const [a, b, c] = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ].map((unit) => turned(craft, unit));
   const dot = (u: readonly number[], v: readonly number[]) => u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
   const volume = dot(a, cross(b, c));
   return [dot(torque, cross(b, c)) / volume, dot(a, cross(torque, c)) / volume, dot(a, cross(b, torque)) / volume];

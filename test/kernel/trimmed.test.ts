@@ -3,8 +3,8 @@
 // the rotor's drag into heat in the bearing and leaves no reaction on the body).
 import { describe, expect, it } from "vitest";
 import { fly, scratchFor } from "../../src/kernel/fly.js";
-import { rigOf } from "../../src/kernel/rig.js";
 import * as m from "../../src/kernel/memory.js";
+import { rigOf } from "../../src/kernel/rig.js";
 import { FULL, nudge, planOf, stretchedX } from "../fixtures/airframe.js";
 
 const fiveRotors = {

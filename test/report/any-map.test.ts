@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Verdict, VERDICTS } from "../../src/base/measures.js";
+import { VERDICTS, type Verdict } from "../../src/base/measures.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { axisMapSvg } from "../../src/report/charts/axis-map.js";
 import { locatorSvg } from "../../src/report/charts/locator.js";

@@ -31,7 +31,7 @@ export const SIGHT: Readonly<Record<string, Matrix>> = {
 const dot = (row: Rgb, [r, g, b]: Rgb): number => row[0] * r + row[1] * g + row[2] * b;
 
 /** "#rrggbb" to linear light. */
-export function linear(hex: string): Rgb {
+function linear(hex: string): Rgb {
   const part = (at: number) => {
     const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
     return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { VERDICTS } from "../../src/base/measures.js";
-import { MARK_STROKES } from "../../src/report/charts/marks.js";
 import type { Role } from "../../src/report/charts/ink.js";
+import { MARK_STROKES } from "../../src/report/charts/marks.js";
 import { DAY, NIGHT } from "../../src/report/page/palette.js";
 import { contrast, difference, SIGHT } from "./colour.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { textWidth } from "../../src/report/charts/advance.js";
 import type { Polyline } from "../../src/report/charts/frame.js";
 import { alongLine, besideLine, boxOf, hidden, overlaps, sampled } from "../../src/report/charts/placement.js";
-import { textWidth } from "../../src/report/charts/advance.js";
 
 const frame = { width: 300, height: 200, d: [0, 1], p: [0, 1] } as const;
 const line: Polyline = [

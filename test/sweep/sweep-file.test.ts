@@ -159,11 +159,15 @@ describe("what is wrong with a sweep", () => {
   });
 
   test("more flights than any machine can hold: axes by levels by rates by conditions, by points", () => {
-    const many = (count: number, one: (at: number) => string) => Array.from({ length: count }, (_, at) => one(at)).join(", ");
+    const many = (count: number, one: (at: number) => string) =>
+      Array.from({ length: count }, (_, at) => one(at)).join(", ");
     const levels = many(16, (at) => `${20 + at} %`);
     const rates = many(16, (at) => `${100 + at} deg/s`);
     const conditions = many(16, (at) => `{name: c${at}, charge: 100 %}`);
-    const use: [string, string] = ["throttle: [hover, 60 %], rates: [360 deg/s]", `throttle: [${levels}], rates: [${rates}]`];
+    const use: [string, string] = [
+      "throttle: [hover, 60 %], rates: [360 deg/s]",
+      `throttle: [${levels}], rates: [${rates}]`,
+    ];
     const flights = changed(SMALL_SWEEP, use).replace(/conditions:[\s\S]*/, `conditions: [${conditions}]`);
     expect(complaintsOf(() => parseSmallSweep(flights))).toEqual([
       "sweeps/x.yaml:8:3 scripts: 4128 flights at each point of the grid, expected at most 2048; make several sweeps of it",

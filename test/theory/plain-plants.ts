@@ -9,7 +9,7 @@ import { stateResponse } from "../../src/theory/response.js";
 export type Complex = readonly [re: number, im: number];
 
 export const times = ([a, b]: Complex, [c, d]: Complex): Complex => [a * c - b * d, a * d + b * c];
-export const over = (top: Complex, [c, d]: Complex): Complex => times(top, [c / (c * c + d * d), -d / (c * c + d * d)]);
+const over = (top: Complex, [c, d]: Complex): Complex => times(top, [c / (c * c + d * d), -d / (c * c + d * d)]);
 
 /** 1 / (c0 + c1 s + c2 s^2 + ...) at s = jw, times e^(-s deadTime). */
 export function allPole(coefficients: readonly number[], deadTime: number): (w: number) => Complex {

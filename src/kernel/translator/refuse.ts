@@ -1,7 +1,7 @@
 // What the dialect does not know is refused with its place and what to write instead.
 import type ts from "typescript";
 
-export class NotInDialect extends Error {
+class NotInDialect extends Error {
   override readonly name = "NotInDialect";
 }
 

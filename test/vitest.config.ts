@@ -5,6 +5,7 @@ import { defineConfig } from "vitest/config";
 const summary = process.env.GAINSCAPE_SUMMARY;
 
 export default defineConfig({
+  root: resolve(import.meta.dirname, ".."),
   // The loop runs hundreds of millions of steps in here: as built, since the test transform makes it six times slower.
   resolve: { alias: [{ find: /^(?:.*\/kernel|\.)\/(loop|vector)\.js$/, replacement: resolve("dist/kernel/$1.js") }] },
   test: {

@@ -6,6 +6,6 @@ const NOTICE = `/*! Gainscape, MIT licence. exp, ln, sin and cos after fdlibm: C
 All rights reserved. Permission to use, copy, modify, and distribute this software is freely granted, provided that this
 notice is preserved. */`;
 
-const bundle = await rolldown({ input: "src/page/main.ts", platform: "browser", tsconfig: "tsconfig.page.json" });
+const bundle = await rolldown({ input: "src/page/main.ts", platform: "browser", tsconfig: "src/page/tsconfig.json" });
 await bundle.write({ file: "dist/page/script.js", format: "iife", minify: true, banner: NOTICE });
 await bundle.close();

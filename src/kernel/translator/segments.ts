@@ -50,7 +50,7 @@ function operations(node: LaneCode): number {
   return parts.reduce((sum, part) => sum + operations(part), parts.length > 0 ? 1 : 0);
 }
 
-export function partsOf(node: LaneCode): readonly LaneCode[] {
+function partsOf(node: LaneCode): readonly LaneCode[] {
   if (node.form === "negative") return [node.of];
   if (node.form === "arithmetic" || node.form === "extreme") return [node.left, node.right];
   if (node.form === "choice") return [node.left, node.right, node.met, node.otherwise];
