@@ -43,8 +43,9 @@ export const fileProblem = (file: string, message: string): Problem => ({
 /** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
-  const told = message.length > LONGEST ? `${message.slice(0, LONGEST)}...` : message;
-  return plain(path === "" ? `${place}: ${told}` : `${place} ${path}: ${told}`);
+  const told = plain(message);
+  const short = told.length > LONGEST ? `${told.slice(0, LONGEST)}...` : told;
+  return `${plain(path === "" ? place : `${place} ${path}`)}: ${short}`;
 }
 
 /** A path as people write it. */

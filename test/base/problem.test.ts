@@ -15,6 +15,11 @@ describe("a problem on one line", () => {
     expect(problemLine(fileProblem("models/x.yaml", "no such file"))).toBe("models/x.yaml: no such file");
   });
 
+  test("a message that quotes a whole file is cut, also where each of its characters takes eight", () => {
+    for (const text of ["x", "\u202e"])
+      expect(problemLine(fileProblem("f", `found ${text.repeat(100_000)}`))).toMatch(/^f: found .{394}\.\.\.$/);
+  });
+
   test("a path reads as people write it", () => {
     expect(pathText(["rotors", 2, "at", 0])).toBe("rotors[2].at[0]");
     expect(pathText([])).toBe("");

@@ -2,7 +2,7 @@
 // what is missing, and an end.
 import { chmodSync, chownSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { type Around, emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
@@ -18,30 +18,28 @@ function folderOf(user: number | undefined): string {
   return folder;
 }
 
+vi.setConfig({ testTimeout: 120_000 });
+
 describe("a worker that is lost", () => {
   it.each([
     ["exits", 3, /incomplete: a worker .*; \d+ trials of this stage are missing/],
     ["hoards", 3, /incomplete: a worker was lost: .*memory.*; \d+ trials of this stage are missing/],
     ["hangs", 3, /incomplete: a task took longer than 120 s; \d+ trials of this stage are missing/],
     ["throws", 70, /gainscape has a bug: sabotaged/],
-  ])(
-    "%s: the run ends with %d, and the next one goes on from there",
-    async (kind, expected, message) => {
-      const out = join(emptyFolder(), "out");
-      const environment = { XDG_CACHE_HOME: emptyFolder(), SABOTAGE: kind };
-      const words = ["sweep", QUICK, "--out", out, "--workers", "2"];
-      const { code, stdout, stderr } = await runWith({ environment, preload: SABOTAGE }, ...words);
-      expect({ code, stdout }).toEqual({ code: expected, stdout: "" });
-      expect(stderr).toMatch(message);
-      expect(stderr).toMatch(READABLE);
-      if (code === 3) expect(stderr).toMatch(/^missing: \d+ of [a-z-]+, (roll|pitch), throttle \d+ %, fresh pack$/m);
-      expect(existsSync(out)).toBe(false);
-      const again = await runWith({ environment: { ...environment, SABOTAGE: "" } }, ...words);
-      expect([again.code, /[1-9]\d* of them kept from before/.test(again.stdout)]).toEqual([0, true]);
-      expect(readdirSync(out).sort()).toEqual(FILES);
-    },
-    60_000,
-  );
+  ])("%s: the run ends with %d, and the next one goes on from there", async (kind, expected, message) => {
+    const out = join(emptyFolder(), "out");
+    const environment = { XDG_CACHE_HOME: emptyFolder(), SABOTAGE: kind };
+    const words = ["sweep", QUICK, "--out", out, "--workers", "2"];
+    const { code, stdout, stderr } = await runWith({ environment, preload: SABOTAGE }, ...words);
+    expect({ code, stdout }).toEqual({ code: expected, stdout: "" });
+    expect(stderr).toMatch(message);
+    expect(stderr).toMatch(READABLE);
+    if (code === 3) expect(stderr).toMatch(/^missing: \d+ of [a-z-]+, (roll|pitch), throttle \d+ %, fresh pack$/m);
+    expect(existsSync(out)).toBe(false);
+    const again = await runWith({ environment: { ...environment, SABOTAGE: "" } }, ...words);
+    expect([again.code, /[1-9]\d* of them kept from before/.test(again.stdout)]).toEqual([0, true]);
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
 });
 
 describe("a place that takes no files", () => {
@@ -143,7 +141,7 @@ describe("clock, locale and time zone", () => {
     const turkish = { TZ: "Pacific/Kiritimati", LANG: "tr_TR.UTF-8", LC_ALL: "tr_TR.UTF-8" };
     expect(await bytes({ environment: turkish })).toEqual(plain);
     expect(await bytes({ environment: { SABOTAGE: "clock", TZ: "Asia/Kathmandu" }, preload: SABOTAGE })).toEqual(plain);
-  }, 60_000);
+  });
 });
 
 describe("a second signal", () => {

@@ -1,13 +1,15 @@
 // Killed without a word, run again, run twice at once: the map is the file an unbroken run writes.
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 
 const mapIn = (folder: string): string => readFileSync(join(folder, "map.json"), "utf8");
+
+vi.setConfig({ testTimeout: 120_000 });
 
 describe("a sweep killed at any moment", () => {
   it("goes on from there; map, table and page are those of an unbroken run, byte for byte", async () => {
@@ -28,7 +30,7 @@ describe("a sweep killed at any moment", () => {
     expect(stdout + stderr).toMatch(READABLE);
     for (const file of FILES)
       expect(readFileSync(join(out, file)).equals(readFileSync(join(unbroken, file))), file).toBe(true);
-  }, 120_000);
+  });
 });
 
 describe("a second run", () => {
@@ -61,7 +63,7 @@ describe("a second run", () => {
     const alone = emptyFolder();
     await run("sweep", QUICK, "--out", alone, "--no-cache", "--quiet");
     expect([mapIn(outs[0]), mapIn(outs[1])]).toEqual([mapIn(alone), mapIn(alone)]);
-  }, 120_000);
+  });
 });
 
 describe("gainscape cache", () => {

@@ -24,7 +24,7 @@ describe("the shell commands", () => {
       const home = workplace([4, 4]);
       for (const words of commands) expect([words, (await runIn(home, ...words)).code]).toEqual([words, 0]);
     },
-    60_000,
+    120_000,
   );
 });
 
@@ -43,7 +43,7 @@ describe("the CI matrix", () => {
   beforeAll(async () => {
     home = workplace([12, 4]);
     expect((await runIn(home, "baseline", "sweeps/propeller-change.yaml", "--quiet")).code).toBe(0);
-  }, 60_000);
+  }, 120_000);
 
   it("flies every share, hands the shards on, and ends as the gate ends", async () => {
     const shares = share.strategy?.matrix.share ?? [];
@@ -63,5 +63,5 @@ describe("the CI matrix", () => {
       expect(readFileSync(join(home, "reports/gate", file), "utf8")).toBe(
         readFileSync(join(home, "alone", file), "utf8"),
       );
-  }, 120_000);
+  }, 240_000);
 });

@@ -5,7 +5,7 @@ import { runCommandLine } from "../../src/cli/command-line.js";
 import { EXIT } from "../../src/cli/exit.js";
 import { READABLE } from "../cli/command.js";
 
-const LONGEST = 20_000; // characters of a message: fifty problems with their places
+const LONGEST = 60_000; // characters of a message: fifty problems with their places
 
 /** The value, or null where it was refused in order. */
 export function usedOrRefused<T>(act: () => T): T | null {
