@@ -109,6 +109,11 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     packages: ["commander", "node:os", "node:path"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
+  translator: {
+    imports: [],
+    packages: ["typescript", "node:fs"],
+    instead: "the translator runs at build time on the kernel's source as text: it shares no code with what is shipped",
+  },
   // index.ts
   "": {
     imports: [...EVERY_ROOM, "flow"],

@@ -4,9 +4,9 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { fly, scratchFor } from "../../src/kernel/fly.js";
 import * as m from "../../src/kernel/memory.js";
-import { readConstants } from "../../src/kernel/translator/constants.js";
-import { printC } from "../../src/kernel/translator/print-c.js";
-import { readProgram } from "../../src/kernel/translator/program.js";
+import { readConstants } from "../../src/translator/constants.js";
+import { printC } from "../../src/translator/print-c.js";
+import { readProgram } from "../../src/translator/program.js";
 import { rigs } from "../kernel/random-rig.js";
 import { compiler, flightsInC } from "./flights-in-c.mjs";
 

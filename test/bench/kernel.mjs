@@ -7,12 +7,12 @@ import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { fly, flyManyOf, scratchFor } from "../../dist/kernel/fly.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
-import { readConstants } from "../../dist/kernel/translator/constants.js";
-import { printC } from "../../dist/kernel/translator/print-c.js";
-import { readProgram } from "../../dist/kernel/translator/program.js";
 import { loadVectorKernel } from "../../dist/kernel/vector.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task.js";
+import { readConstants } from "../../dist/translator/constants.js";
+import { printC } from "../../dist/translator/print-c.js";
+import { readProgram } from "../../dist/translator/program.js";
 import { compiler, FLAGS, flightsInC } from "./flights-in-c.mjs";
 
 const POINTS = 64;

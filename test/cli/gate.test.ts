@@ -149,7 +149,7 @@ describe("gainscape baseline", () => {
 });
 
 describe("the nightly workflow in the docs", () => {
-  const workflow = parse(readFileSync("docs/nightly-workflow.yml", "utf8"));
+  const workflow = parse(readFileSync("sweeps/guides/nightly-workflow.yml", "utf8"));
   const steps = Object.values(workflow.jobs as Record<string, { steps: { run?: string; if?: string }[] }>).flatMap(
     ({ steps: all }) => all,
   );
@@ -167,7 +167,7 @@ describe("the nightly workflow in the docs", () => {
       expect([
         file,
         existsSync(join(home, file)),
-        readFileSync("docs/nightly-workflow.yml", "utf8").includes(file),
+        readFileSync("sweeps/guides/nightly-workflow.yml", "utf8").includes(file),
       ]).toEqual([file, true, true]);
   }, 240_000);
 
@@ -180,9 +180,9 @@ describe("the nightly workflow in the docs", () => {
   });
 });
 
-describe("docs/comparing.md", () => {
+describe("sweeps/guides/comparing.md", () => {
   it("shows commands that end as it says", async () => {
-    const commands = [...readFileSync("docs/comparing.md", "utf8").matchAll(/^gainscape (.*) # exit (\d)$/gm)];
+    const commands = [...readFileSync("sweeps/guides/comparing.md", "utf8").matchAll(/^gainscape (.*) # exit (\d)$/gm)];
     expect(commands.length).toBeGreaterThan(3);
     const home = withBaselines();
     for (const [, words = "", code] of commands)
@@ -190,11 +190,11 @@ describe("docs/comparing.md", () => {
   }, 240_000);
 
   it("names every gate with its default, and every exit code with its meaning", () => {
-    const text = readFileSync("docs/comparing.md", "utf8");
+    const text = readFileSync("sweeps/guides/comparing.md", "utf8");
     for (const { id, unit, allowed } of GATES) {
       const key = id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
-      expect(text).toMatch(new RegExp(`^\\| \`${key}\` \\| [^|]+ \\| ${unit === "%" ? `${allowed} %` : "on"}: `, "m"));
+      expect(text).toMatch(new RegExp(`^\\| \`${key}\` +\\| [^|]+ \\| ${unit === "%" ? `${allowed} %` : "on"}: `, "m"));
     }
-    for (const code of Object.values(EXIT)) expect(text).toMatch(new RegExp(`^\\| ${code} \\| \\w`, "m"));
+    for (const code of Object.values(EXIT)) expect(text).toMatch(new RegExp(`^\\| ${code} +\\| \\w`, "m"));
   });
 });

@@ -1,11 +1,11 @@
-// The commands docs/several-machines.md shows, as they stand there.
+// The commands sweeps/guides/several-machines.md shows, as they stand there.
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { runIn, workplace } from "./elsewhere.js";
 
-const page = readFileSync("docs/several-machines.md", "utf8");
+const page = readFileSync("sweeps/guides/several-machines.md", "utf8");
 const blocks = (language: string): string[] =>
   [...page.matchAll(/^```(\w+)\n([\s\S]*?)^```$/gm)].flatMap(([, of, text = ""]) => (of === language ? [text] : []));
 

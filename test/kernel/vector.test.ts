@@ -6,10 +6,10 @@ import { type Flight, flyManyOf } from "../../src/kernel/fly.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
-import { readConstants } from "../../src/kernel/translator/constants.js";
-import { kernelModule, LANES } from "../../src/kernel/translator/kernel-module.js";
-import { readProgram } from "../../src/kernel/translator/program.js";
 import { type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
+import { readConstants } from "../../src/translator/constants.js";
+import { kernelModule, LANES } from "../../src/translator/kernel-module.js";
+import { readProgram } from "../../src/translator/program.js";
 import { rigs } from "./random-rig.js";
 
 const ROTORS = [4, 5, 6, 7, 8];

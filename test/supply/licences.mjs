@@ -1,4 +1,4 @@
-// The licences of everything that is installed with the package, as the table in docs/licences.md. Run by itself it
+// The licences of everything that is installed with the package, as the table in test/supply/licences.md. Run by itself it
 // writes that file anew: node test/supply/licences.mjs
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 const root = new URL("../../", import.meta.url);
 const json = (path) => JSON.parse(readFileSync(new URL(path, root), "utf8"));
 
-export const TABLE = "docs/licences.md";
+export const TABLE = "test/supply/licences.md";
 
 /** Installed with the package, from the lock file; what only builds and tests it is left out. */
 export function installed() {

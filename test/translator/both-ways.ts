@@ -1,9 +1,9 @@
 // A small program of the dialect run twice: as the TypeScript it is, lane by lane, and translated, all lanes at once.
 import { runInNewContext } from "node:vm";
 import ts from "typescript";
-import { lower } from "../../src/kernel/translator/lower.js";
-import { readProgram } from "../../src/kernel/translator/program.js";
-import { moduleOf } from "../../src/kernel/translator/wasm.js";
+import { lower } from "../../src/translator/lower.js";
+import { readProgram } from "../../src/translator/program.js";
+import { moduleOf } from "../../src/translator/wasm.js";
 
 export const LANES = 4;
 

@@ -1,7 +1,7 @@
 // Whatever loop.ts may not hold is refused with its place, and what to write instead.
 import { describe, expect, test } from "vitest";
-import { readConstants } from "../../src/kernel/translator/constants.js";
-import { readProgram } from "../../src/kernel/translator/program.js";
+import { readConstants } from "../../src/translator/constants.js";
+import { readProgram } from "../../src/translator/program.js";
 
 const around = (body: string): string => `import * as m from "./memory.js";
 type Lane = number;

@@ -21,7 +21,7 @@ describe.each(GROUPS.map((group, k) => [group.title, group, k] as const))("%s", 
 describe("the documents", () => {
   const tables = [
     ["README.md", summaryTable],
-    ["DEVELOPERS.md", fullTable],
+    ["test/trust/checks.md", fullTable],
   ] as const;
 
   it.each(tables)("%s prints what was found", (file, table) => {
