@@ -1,5 +1,5 @@
 // Flies the trials of one rig by the loop above, which is printed from src/kernel/loop.ts, and times them.
-// Usage: flights INPUT OUTPUT. INPUT is written by flights-in-c.mjs; OUTPUT receives every trace, then every final state.
+// Usage: flights INPUT OUTPUT. INPUT is written by flights.mjs; OUTPUT receives every trace, then every final state.
 // Prints one line per round: nanoseconds per simulated step.
 #include <stdio.h>
 #include <stdlib.h>

@@ -27,18 +27,20 @@ export interface Around {
   readonly preload?: string;
   /** Shell text run before, in the same process: limits. */
   readonly shell?: string;
-  /** Whoever runs the tests may be let off by the system where others are not. */
-  readonly user?: number | undefined;
+  /** Held to the modes of files like anybody, also where the tests are run by root. */
+  readonly heldToModes?: boolean;
 }
 
+const POWERLESS = ["setpriv", "--bounding-set=-all", "--inh-caps=-all", "--"];
+
 /** Each process has a cache of its own, unless the environment names one. */
-export function startWith({ environment, preload, shell, user }: Around, ...words: string[]): Started {
-  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), MAIN, ...words];
-  const [program, ...rest] = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
+export function startWith({ environment, preload, shell, heldToModes = false }: Around, ...asked: string[]): Started {
+  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), MAIN, ...asked];
+  const words = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
+  const [program, ...rest] = heldToModes && process.getuid?.() === 0 ? [...POWERLESS, ...words] : words;
   const child = spawn(program as string, rest, {
     stdio: ["ignore", "pipe", "pipe"],
     env: { ...process.env, XDG_CACHE_HOME: emptyFolder(), ...environment },
-    ...(user === undefined ? {} : { uid: user, gid: user }),
   });
   const said = { stdout: "", stderr: "" };
   for (const stream of ["stdout", "stderr"] as const) {

@@ -1,6 +1,6 @@
 // What may go wrong around a run, done to the real command line: the right exit code, whole files or none, a word on
 // what is missing, and an end.
-import { chmodSync, chownSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it, vi } from "vitest";
 import { type Around, emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
@@ -8,15 +8,6 @@ import { type Around, emptyFolder, FILES, READABLE, run, runWith, startWith } fr
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 const SABOTAGE = "test/cli/sabotage.mjs";
-
-/** Somebody the system does not let off. */
-const NOBODY = process.getuid?.() === 0 ? 65534 : undefined;
-
-function folderOf(user: number | undefined): string {
-  const folder = emptyFolder();
-  if (user !== undefined) chownSync(folder, user, user);
-  return folder;
-}
 
 vi.setConfig({ testTimeout: 120_000 });
 
@@ -63,9 +54,9 @@ describe("a place that takes no files", () => {
   });
 
   it("read-only from the start: 2 before anything is flown", async () => {
-    const out = folderOf(NOBODY);
+    const out = emptyFolder();
     chmodSync(out, 0o500);
-    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: folderOf(NOBODY) } };
+    const around: Around = { heldToModes: true, environment: { XDG_CACHE_HOME: emptyFolder() } };
     const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", join(out, "deeper"));
     expect({ code, stderr }).toEqual({
       code: 2,
@@ -75,8 +66,8 @@ describe("a place that takes no files", () => {
   });
 
   it("read-only since the run began: 3, named, nothing left", async () => {
-    const out = folderOf(NOBODY);
-    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: folderOf(NOBODY) } };
+    const out = emptyFolder();
+    const around: Around = { heldToModes: true, environment: { XDG_CACHE_HOME: emptyFolder() } };
     const { ended, says } = startWith(around, "sweep", QUICK, "--out", join(out, "deeper"), "--workers", "1");
     await says("grid: ");
     chmodSync(out, 0o500);
@@ -88,10 +79,10 @@ describe("a place that takes no files", () => {
   });
 
   it("a read-only cache: told, and no harm", async () => {
-    const shut = folderOf(NOBODY);
+    const shut = emptyFolder();
     chmodSync(shut, 0o500);
-    const out = folderOf(NOBODY);
-    const around: Around = { user: NOBODY, environment: { XDG_CACHE_HOME: shut } };
+    const out = emptyFolder();
+    const around: Around = { heldToModes: true, environment: { XDG_CACHE_HOME: shut } };
     const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", out, "--quiet");
     expect(code).toBe(0);
     expect(stderr).toMatch(

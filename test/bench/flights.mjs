@@ -1,4 +1,4 @@
-// The loop in C: printed from src/kernel/loop.ts, compiled by gcc, flown as a process of its own.
+// The loop in other languages: printed from src/kernel/loop.ts, flown as a process of its own.
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -7,28 +7,45 @@ import { join } from "node:path";
 /** Scalar doubles at gcc's best, each operation rounded as JavaScript rounds it. */
 export const FLAGS = ["-O3", "-march=native", "-ffp-contract=off"];
 
-/** gcc's version line, or null where there is none. */
-export function compiler() {
+/** First line a program prints, or null where there is none. */
+function told(program, ...words) {
   try {
-    return execFileSync("gcc", ["--version"], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).split("\n")[0];
+    return execFileSync(program, words, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).split("\n")[0];
   } catch {
     return null;
   }
 }
 
+export const gcc = () => told("gcc", "--version");
+export const numpy = () =>
+  told("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
+
 /**
- * Compiles the loop's C source; `fly(rig, gains, window, rounds)` gives ns per step of each round, and all traces and final
- * states one after another; `close` removes what was made. `m` is the kernel's memory.ts.
+ * `fly(rig, gains, window, rounds)` gives ns per step of each round, and all traces and final states one after another;
+ * `close` removes what was made. `printed` is the loop in C, `m` the kernel's memory.ts.
  */
-export function flightsInC(loop, m) {
+export function flightsInC(printed, m) {
+  const loop = printed.replace("void advance", "__attribute__((noinline)) void advance");
+  return flights(`${loop}\n${driver("flights.c")}`, m, (folder) => {
+    const program = join(folder, "flights");
+    execFileSync("gcc", [...FLAGS, "-x", "c", "-o", program, join(folder, "source")]);
+    return [program];
+  });
+}
+
+/** The same with NumPy, all trials in lockstep. */
+export const flightsInNumpy = (printed, m) =>
+  flights(`${printed}\n${driver("flights.py")}`, m, (folder) => ["python3", join(folder, "source")]);
+
+function flights(source, m, made) {
   const folder = mkdtempSync(join(tmpdir(), "flights-"));
-  const [source, program, input, output] = ["flights.c", "flights", "in", "out"].map((name) => join(folder, name));
-  writeFileSync(source, `${loop.replace("void advance", "__attribute__((noinline)) void advance")}\n${driver()}`);
-  execFileSync("gcc", [...FLAGS, "-o", program, source]);
+  const [input, output] = ["in", "out"].map((name) => join(folder, name));
+  writeFileSync(join(folder, "source"), source);
+  const [program, ...words] = made(folder);
   return {
     fly(rig, { p, d }, { from, to }, rounds) {
       writeFileSync(input, bytesOf(rig, { p, d }, { from, to }, rounds, m));
-      const printed = execFileSync(program, [input, output], { encoding: "utf8" });
+      const printed = execFileSync(program, [...words, input, output], { encoding: "utf8" });
       const numbers = new Float64Array(new Uint8Array(readFileSync(output)).buffer);
       const traces = p.length * rig.steps;
       return {
@@ -41,7 +58,7 @@ export function flightsInC(loop, m) {
   };
 }
 
-const driver = () => readFileSync(new URL("./flights.c", import.meta.url), "utf8");
+const driver = (name) => readFileSync(new URL(`./${name}`, import.meta.url), "utf8");
 
 /** The layout of `enum` in flights.c, then the arrays. */
 function bytesOf(rig, { p, d }, { from, to }, rounds, m) {

@@ -1,4 +1,4 @@
-// The benchmark's C is the loop: printed from it, and held to its bits wherever gcc is at hand.
+// The benchmark's C and NumPy are the loop: printed from it, and held to its bits wherever gcc and NumPy are at hand.
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { expect, test } from "vitest";
@@ -6,21 +6,26 @@ import { fly, scratchFor } from "../../src/kernel/fly.js";
 import * as m from "../../src/kernel/memory.js";
 import { readConstants } from "../../src/translator/constants.js";
 import { printC } from "../../src/translator/print-c.js";
+import { printNumpy } from "../../src/translator/print-numpy.js";
 import { readProgram } from "../../src/translator/program.js";
 import { rigs } from "../kernel/random-rig.js";
-import { compiler, flightsInC } from "./flights-in-c.mjs";
+import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
 
 const text = (name: string) => readFileSync(`src/kernel/${name}`, "utf8");
-const loop = printC(readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts"))));
+const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
 const bits = (values: Float64Array) => [...new BigUint64Array(values.slice().buffer)];
 
-test.skipIf(compiler() === null)("the loop in C has the bits of the loop in TypeScript", () => {
-  const inC = flightsInC(loop, m);
+test.each([
+  ["C", gcc(), () => flightsInC(printC(program), m), 12],
+  ["NumPy", numpy(), () => flightsInNumpy(printNumpy(program), m), 2],
+])("the loop in %s has the bits of the loop in TypeScript", (language, at, open, runs) => {
+  if (at === null) return console.warn(`SKIPPED: ${language} is not at hand`);
+  const flights = open();
   try {
-    for (const rig of fc.sample(rigs, { seed: 3, numRuns: 12 })) {
+    for (const rig of fc.sample(rigs, { seed: 3, numRuns: runs })) {
       const gains = { p: Float64Array.of(0.01, 0.1), d: Float64Array.of(0, 2e-4) };
       const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3) };
-      const { traces, states } = inC.fly(rig, gains, window, 1);
+      const { traces, states } = flights.fly(rig, gains, window, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);
         fly(rig, p, gains.d[i], window, scratch);
@@ -29,6 +34,6 @@ test.skipIf(compiler() === null)("the loop in C has the bits of the loop in Type
       });
     }
   } finally {
-    inC.close();
+    flights.close();
   }
 });

@@ -1,0 +1,71 @@
+// The program as one Python function on NumPy arrays, for benchmarks: every trial of a sweep in lockstep, one array per number.
+import type { Expression, Program, Statement, Test } from "./tree.js";
+
+/** Lane memories are [place][lane], shared memories are lists of floats. */
+export function printNumpy({ arrays, counts, helpers, body }: Program): string {
+  const parameters = [...arrays.map(({ name }) => name), ...counts].map(named).join(", ");
+  const functions = [...helpers].map(
+    ([name, { parameters: values, body: value }]) =>
+      `def ${name}(${values.join(", ")}):\n  return ${expression(value)}\n`,
+  );
+  return `import numpy as np\n\n${functions.join("\n")}\ndef advance(${parameters}):\n${block(body, "  ")}`;
+}
+
+const block = (statements: readonly Statement[], indent: string): string =>
+  statements.length === 0
+    ? `${indent}pass\n`
+    : statements.map((node) => `${indent}${statement(node, indent)}\n`).join("");
+
+function statement(node: Statement, indent: string): string {
+  const inner = `${indent}  `;
+  switch (node.form) {
+    case "declare":
+      return `${named(node.name)} = ${held(node.value)}`;
+    case "assign":
+      return `${expression(node.target)} = ${node.target.form === "name" ? held(node.value) : expression(node.value)}`;
+    case "loop":
+      return `for ${named(node.name)} in range(${expression(node.from)}, ${expression(node.below)}):\n${block(node.body, inner).trimEnd()}`;
+    case "when":
+      return `if ${test(node.test)}:\n${block(node.body, inner).trimEnd()}`;
+    case "leave":
+      return "break";
+  }
+}
+
+/** Words that are free for names here and not there. */
+const named = (name: string): string => (name === "from" ? "begin" : name);
+
+/** A row of a memory is a view of it: a name that keeps the row must keep what stands there now. */
+const held = (value: Expression): string =>
+  value.form === "cell" && value.kind === "Lane" ? `${expression(value)}.copy()` : expression(value);
+
+function expression(node: Expression): string {
+  switch (node.form) {
+    case "constant":
+      return Object.is(node.value, -0) ? "-0.0" : String(node.value);
+    case "name":
+      return named(node.name);
+    case "cell":
+      return `${node.array}[${expression(node.index)}]`;
+    case "binary":
+      return `(${expression(node.left)} ${node.operator} ${expression(node.right)})`;
+    case "negative":
+      return `(-${expression(node.of)})`;
+    case "choice":
+      return choice(node);
+    case "call":
+      return `${node.helper}(${node.values.map(expression).join(", ")})`;
+  }
+}
+
+function choice({ test: asked, met, otherwise }: Extract<Expression, { form: "choice" }>): string {
+  const [left, right, yes, no] = [asked.left, asked.right, met, otherwise].map(expression);
+  if (asked.left.kind !== "Lane" && asked.right.kind !== "Lane") return `(${yes} if ${test(asked)} else ${no})`;
+  // The library's own smallest and largest are what somebody who writes NumPy would take.
+  if (yes === left && no === right && asked.operator !== "===")
+    return `np.${asked.operator === "<" ? "minimum" : "maximum"}(${left}, ${right})`;
+  return `np.where(${test(asked)}, ${yes}, ${no})`;
+}
+
+const test = ({ operator, left, right }: Test): string =>
+  `${expression(left)} ${operator === "===" ? "==" : operator} ${expression(right)}`;

@@ -1,0 +1,101 @@
+// What the program costs here: every figure a ratio taken side by side in one run, or a sum of one run. Works on dist.
+// `npm run bench [-- --json FILE]`; the results stay in test/bench/results, a file per machine.
+import { mkdirSync, writeFileSync } from "node:fs";
+import { cpus, totalmem } from "node:os";
+import { exponent, least, median } from "./figures.mjs";
+import { FLAGS, gcc, numpy } from "./flights.mjs";
+import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
+import { millionTrials, squares, twoWorkersOverTwoProcesses } from "./runs.mjs";
+
+const SIDES = [8, 16, 32, 64];
+const workers = Math.min(2, cpus().length);
+const began = performance.now();
+
+const machine = `${cpus()[0]?.model.trim() ?? "unknown processor"}, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GiB`;
+console.log(`${machine}; Node ${process.version}; ${gcc() ?? "no gcc"}; ${numpy() ?? "no NumPy"}`);
+console.log("Sandpiper r1, sweeps/first-tune.yaml: all scripts, throttle levels and packs\n");
+
+const row = (name, value, unit) => console.log(`${name.padEnd(62)}${value.padStart(9)} ${unit}`);
+const ratio = (over, under) => (over.length === 0 ? null : least(over) / least(under));
+
+const times = kernelsSideBySide();
+const costs = (name, values) => {
+  if (values.length > 0) row(name, least(values).toFixed(1), `ns a step (median ${median(values).toFixed(1)})`);
+};
+costs(`vector kernel, ${LANES} lanes, one core`, times.vector);
+costs(`the same loop in C, gcc ${FLAGS.join(" ")}`, times.c);
+costs("the same loop in plain JavaScript", times.plain);
+costs("the same loop in NumPy, 4096 trials in lockstep", times.numpy);
+const kernelVsC = ratio(times.c, times.vector);
+const kernelVsNumpy = ratio(times.numpy, times.vector);
+const kernelVsPlain = ratio(times.plain, times.vector);
+if (kernelVsC !== null) row("vector kernel over C", kernelVsC.toFixed(2), "times as fast");
+row("vector kernel over plain JavaScript", kernelVsPlain.toFixed(2), "times as fast");
+if (kernelVsNumpy !== null) row("vector kernel over NumPy", kernelVsNumpy.toFixed(2), "times as fast");
+
+const tasks = tasksOverKernel();
+const sum = (of) => tasks.reduce((total, one) => total + of(one), 0);
+const wholeRunOverKernel = sum((one) => one.whole) / sum((one) => one.kernel);
+console.log("");
+for (const { script, kernel, whole } of tasks)
+  row(
+    `  ${script}: task over kernel`,
+    (whole / kernel).toFixed(2),
+    `(${whole.toFixed(1)} over ${kernel.toFixed(1)} ns)`,
+  );
+row("whole run over kernel, per simulated step", wholeRunOverKernel.toFixed(2), "");
+
+console.log("");
+const runs = await squares(SIDES, workers);
+for (const { side, trials, steps, seconds, searchTrials } of runs)
+  row(
+    `  ${side} x ${side}: ${trials} trials, ${(steps / 1e6).toFixed(0)} million steps, ${workers} workers`,
+    seconds.toFixed(1),
+    `s (search ${((100 * searchTrials) / trials).toFixed(1)} % of the trials)`,
+  );
+const growthExponent = exponent(runs.map(({ points, seconds }) => [points, seconds]));
+row("growth with the number of points, exponent of the whole run", growthExponent.toFixed(3), "");
+const largest = runs[runs.length - 1];
+const trialsPerSecond = largest.trials / largest.seconds;
+row("trials a second, largest grid", trialsPerSecond.toFixed(0), "");
+const searchOverGrid = largest.searchSeconds / largest.gridSeconds;
+row("search, theory and reduction over the grid, largest grid", searchOverGrid.toFixed(3), "of its time");
+
+const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(5);
+if (workers2 !== null)
+  row("one run on 2 workers over two runs on 1 each", workers2.toFixed(3), "of their trials a second");
+
+const million = await millionTrials(workers);
+row(`memory of ${million.trials} trials`, million.mebibytes.toFixed(0), "MiB at most");
+
+const minutes = (performance.now() - began) / 60_000;
+console.log(`\n${minutes.toFixed(1)} minutes`);
+
+const results = {
+  machine,
+  node: process.version,
+  compiler: gcc(),
+  numpy: numpy(),
+  nsPerStep: least(times.vector),
+  kernelVsC,
+  kernelVsPlain,
+  kernelVsNumpy,
+  wholeRunOverKernel,
+  workers2,
+  growthExponent,
+  trialsPerSecond,
+  searchOverGrid,
+  largestGridSeconds: largest.seconds,
+  mebibytesForAMillionTrials: million.mebibytes,
+  minutes,
+};
+const text = `${JSON.stringify(results, null, 2)}\n`;
+const folder = new URL("./results/", import.meta.url);
+mkdirSync(folder, { recursive: true });
+const name = machine
+  .toLowerCase()
+  .replace(/\(r\)|\(tm\)/g, "")
+  .replace(/[^a-z0-9]+/g, "-");
+writeFileSync(new URL(`${name}.json`, folder), text);
+const json = process.argv.indexOf("--json");
+if (json > 0) writeFileSync(process.argv[json + 1], text);

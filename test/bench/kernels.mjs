@@ -1,0 +1,98 @@
+// What a simulated step costs on one core: the vector kernel, the plain loop and the same loop in C and in NumPy side by side,
+// then tasks as workers run them (rigs, kernel and measures) over the kernel alone. Works on dist.
+import { readFileSync } from "node:fs";
+import { planFor } from "../../dist/flow/plan.js";
+import { readAirframe, readSweep } from "../../dist/flow/read.js";
+import { fly, flyManyOf, scratchFor } from "../../dist/kernel/fly.js";
+import * as m from "../../dist/kernel/memory.js";
+import { rigOf } from "../../dist/kernel/rig.js";
+import { loadVectorKernel } from "../../dist/kernel/vector.js";
+import { questionOf } from "../../dist/run/question.js";
+import { taskRunner } from "../../dist/run/task.js";
+import { readConstants } from "../../dist/translator/constants.js";
+import { printC } from "../../dist/translator/print-c.js";
+import { printNumpy } from "../../dist/translator/print-numpy.js";
+import { readProgram } from "../../dist/translator/program.js";
+import { least, median } from "./figures.mjs";
+import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
+
+const POINTS = 64;
+const PASSES = 12;
+/** NumPy's costs lie in the call, so it gets as many trials as it has room for, and few steps of each. */
+const NUMPY = { trials: 4096, steps: 120 };
+
+const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps/first-tune.yaml"));
+const kernel = loadVectorKernel(plan.airframe.rotors.length);
+if (kernel === null) throw new Error("no vector kernel: build first");
+export const LANES = kernel.lanes;
+
+/** Points strewn over the sweep's grid. */
+function gains({ p, d }, points) {
+  const strewn = (line, by) => Float64Array.from({ length: points }, (_, i) => line[(i * by) % line.length]);
+  return { p: strewn(p, 7), d: strewn(d, 5) };
+}
+
+const points = gains(plan.sweep.grid, POINTS);
+
+/** ns per simulated step of one call. */
+function timed(steps, work) {
+  const before = process.hrtime.bigint();
+  work();
+  return Number(process.hrtime.bigint() - before) / steps;
+}
+
+/** One rig flown by each kernel in turn, pass by pass, so that all meet the same machine: ns per step. */
+export function kernelsSideBySide() {
+  const variant = plan.variants.find(({ script }) => script.kind === "stop");
+  const rig = rigOf(plan, variant);
+  const { window } = questionOf(variant, rig);
+  const steps = POINTS * rig.steps;
+  const abreast = flyManyOf(rig, kernel);
+  const scratch = scratchFor(rig);
+  const text = (name) => readFileSync(`src/kernel/${name}`, "utf8");
+  const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
+  const inC = gcc() === null ? null : flightsInC(printC(program), m);
+  const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(program), m);
+  const short = { ...rig, steps: NUMPY.steps };
+  const many = gains(plan.sweep.grid, NUMPY.trials);
+  const times = { vector: [], plain: [], c: [], numpy: [] };
+  for (let pass = 0; pass < PASSES; pass++) {
+    if (inC !== null) times.c.push(...inC.fly(rig, points, window, 3).nsPerStep);
+    for (let round = 0; round < 5; round++) times.vector.push(timed(steps, () => abreast(points, window, () => {})));
+    const inTurn = () => {
+      for (let i = 0; i < POINTS; i++) fly(rig, points.p[i], points.d[i], window, scratch);
+    };
+    times.plain.push(timed(steps, inTurn));
+    if (inNumpy !== null && pass % 4 === 0)
+      times.numpy.push(...inNumpy.fly(short, many, { from: 0, to: NUMPY.steps }, 2).nsPerStep);
+  }
+  inC?.close();
+  inNumpy?.close();
+  return times;
+}
+
+/** One variant of every script: a task as the workers run it, rigs included, and the kernel's share of it; ns per step. */
+export function tasksOverKernel() {
+  const run = taskRunner(plan);
+  const perGrid = plan.sweep.grid.p.length * plan.sweep.grid.d.length;
+  const scripts = new Map(plan.variants.map((variant) => [variant.script.name, variant]));
+  return [...scripts.values()].map((variant) => {
+    const rigs = [];
+    let rig = rigOf(plan, variant);
+    for (let round = 0; round < 5; round++)
+      rigs.push(
+        timed(perGrid * rig.steps, () => {
+          rig = rigOf(plan, variant);
+        }),
+      );
+    const { window } = questionOf(variant, rig);
+    const abreast = flyManyOf(rig, kernel);
+    const steps = POINTS * rig.steps;
+    const times = { kernel: [], task: [] };
+    for (let round = 0; round < 8; round++) {
+      times.kernel.push(timed(steps, () => abreast(points, window, () => {})));
+      times.task.push(timed(steps, () => run({ variant: variant.index, ...points })));
+    }
+    return { script: variant.script.name, kernel: least(times.kernel), whole: least(times.task) + median(rigs) };
+  });
+}

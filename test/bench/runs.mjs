@@ -1,0 +1,51 @@
+// Whole runs as processes: two workers beside two processes, growth with the grid, the large sweep, a million trials.
+import { fork } from "node:child_process";
+import { median } from "./figures.mjs";
+
+/** Runs of whole sweeps started at the same moment; what each of them took. */
+async function together(...runs) {
+  const started = runs.map(() => fork(new URL("./run.mjs", import.meta.url)));
+  const heard = (child) => new Promise((resolve) => child.once("message", resolve));
+  await Promise.all(started.map(heard));
+  const answers = started.map(heard);
+  for (const [i, child] of started.entries()) child.send(runs[i]);
+  return Promise.all(answers);
+}
+
+/**
+ * Trials a second of one run on two workers over those of two runs on one worker each, side by side and in turn. Both do
+ * as much: the one has twice the D lines.
+ */
+export async function twoWorkersOverTwoProcesses(rounds) {
+  const [half, whole] = [
+    { p: 32, d: 12 },
+    { p: 32, d: 24 },
+  ];
+  const rate = (runs) =>
+    runs.reduce((sum, { trials }) => sum + trials, 0) / Math.max(...runs.map(({ seconds }) => seconds));
+  const ratios = [];
+  for (let round = 0; round < rounds; round++) {
+    const apart = rate(await together({ grid: half, workers: 1 }, { grid: half, workers: 1 }));
+    ratios.push(rate(await together({ grid: whole, workers: 2 })) / apart);
+  }
+  return median(ratios);
+}
+
+/** Whole runs over squares of so many lines, all scripts and conditions. */
+export async function squares(sides, workers) {
+  const runs = [];
+  for (const side of sides) {
+    const [run] = await together({ grid: { p: side, d: side }, workers });
+    runs.push({ side, points: side * side, ...run });
+  }
+  return runs;
+}
+
+/** A million trials: the largest grid under the shortest scripts. */
+export async function millionTrials(workers) {
+  const [run] = await together({
+    grid: { p: 256, d: 100, scripts: ["hover-noise", "throttle-blip", "gust"] },
+    workers,
+  });
+  return run;
+}
