@@ -1,6 +1,6 @@
 // What disturbed air or a moving throttle does to the craft: attitude deviation is the integral of the rate error.
 import { lineThrough } from "./line.js";
-import { Passages } from "./passages.js";
+import { passagesOf } from "./passages.js";
 import { QUIET } from "./sustained.js";
 
 /** Attitude deviation from the start of the window, rad, one sample per control period (trapezoidal). */
@@ -27,7 +27,10 @@ export function attitudeDeviation(
 /** Largest departure from the first value, rad. */
 export function largest(angle: Float64Array): number {
   let most = 0;
-  for (let k = 0; k < angle.length; k++) most = Math.max(most, Math.abs(angle[k]));
+  for (let k = 0; k < angle.length; k++) {
+    const off = Math.abs(angle[k]);
+    if (off > most) most = off;
+  }
   return most;
 }
 
@@ -46,26 +49,28 @@ export function wobbleRms(angle: Float64Array): number {
 /** Share of the rate error's rms that a half-cycle must exceed. */
 const COUNTS = 0.1;
 
-/** Mean frequency of the attitude wobble, Hz, from the passages of the rate error through its mean; 0 where too few. */
+/** Mean frequency of the attitude wobble, Hz, from the passages of the rate error through its mean; 0 where too few. `room` is for that error. */
 export function wobbleFrequency(
   trace: Float64Array,
   command: Float64Array,
   from: number,
   to: number,
   period: number,
+  room: Float64Array = new Float64Array(to - from),
 ): number {
+  const length = to - from;
   let sum = 0;
   let squares = 0;
-  for (let k = from; k < to; k++) {
-    const error = trace[k] - command[k];
+  for (let k = 0; k < length; k++) {
+    const error = trace[from + k] - command[from + k];
+    room[k] = error;
     sum += error;
     squares += error * error;
   }
-  const mean = sum / (to - from);
-  const rms = Math.sqrt(Math.max(0, squares / (to - from) - mean * mean));
-  const passages = new Passages(COUNTS * rms);
-  for (let k = from; k < to; k++) passages.see(trace[k] - command[k] - mean, k);
-  return passages.frequency(period);
+  const mean = sum / length;
+  const rms = Math.sqrt(Math.max(0, squares / length - mean * mean));
+  for (let k = 0; k < length; k++) room[k] -= mean;
+  return passagesOf(room, length, COUNTS * rms).frequency(period);
 }
 
 /**
@@ -80,9 +85,12 @@ export function recoveryTime(
   period: number,
 ): number {
   let most = 0;
-  for (let k = from; k < to; k++) most = Math.max(most, Math.abs(trace[k] - command[k]));
+  for (let k = from; k < to; k++) {
+    const off = Math.abs(trace[k] - command[k]);
+    if (off > most) most = off;
+  }
   const band = Math.max(0.1 * most, QUIET);
-  let last = from;
-  for (let k = from; k < to; k++) if (Math.abs(trace[k] - command[k]) > band) last = k;
+  let last = to - 1;
+  while (last > from && !(Math.abs(trace[last] - command[last]) > band)) last--;
   return 1000 * period * (last - from);
 }

@@ -13,7 +13,7 @@ const DEGREES = 180 / Math.PI;
 /** rad/s beyond which no rate loop flies: the numbers have left the model. */
 const BEYOND = 1e4;
 
-/** Answers the question from the recording into `answers`; `buffer` is room for one window of attitude. */
+/** Answers the question from the recording into `answers`; `buffer` is room for as many numbers as the trace has. */
 export function respond(question: Question, recording: Recording, answers: Answers, buffer: Float64Array): Outcome {
   clear(answers);
   const { trace } = recording;
@@ -22,7 +22,7 @@ export function respond(question: Question, recording: Recording, answers: Answe
     return "diverged";
   }
   const { period, window, tail } = question;
-  const swing = swingOf(trace, tail.from, tail.to, period);
+  const swing = swingOf(trace, tail.from, tail.to, period, buffer);
   const swings = swing.amplitude > (question.kind === "nudge" ? VANISHED : QUIET) && Number.isFinite(swing.growth);
   put(answers, "growth", swings ? swing.growth : "no swing to measure");
   put(answers, "oscillation", DEGREES * swing.amplitude);
@@ -35,7 +35,13 @@ export function respond(question: Question, recording: Recording, answers: Answe
 
 /** The control period at which a trace leaves the numbers, or null. */
 export function divergedAt(trace: Float64Array): number | null {
-  for (let k = 0; k < trace.length; k++) if (!(Math.abs(trace[k]) < BEYOND)) return k;
+  const { length } = trace;
+  let k = 0;
+  // Four at once, added: where the sum is small, each of them is, and where one is no number, neither is the sum.
+  for (; k + 4 <= length; k += 4)
+    if (!(Math.abs(trace[k]) + Math.abs(trace[k + 1]) + Math.abs(trace[k + 2]) + Math.abs(trace[k + 3]) < BEYOND))
+      break;
+  for (; k < length; k++) if (!(Math.abs(trace[k]) < BEYOND)) return k;
   return null;
 }
 
@@ -60,7 +66,7 @@ const byKind: Readonly<Record<Question["kind"], Reader>> = {
     const { from, to } = question.window;
     const angle = attitudeDeviation(trace, question.command, from, to, question.period, buffer);
     put(answers, "wobbleAngle", DEGREES * wobbleRms(angle));
-    const frequency = wobbleFrequency(trace, question.command, from, to, question.period);
+    const frequency = wobbleFrequency(trace, question.command, from, to, question.period, buffer);
     put(answers, "wobbleFrequency", frequency > 0 ? frequency : "too few swings to count");
   },
   hover: (question, { heat, commandRms }, answers) => {

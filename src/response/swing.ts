@@ -2,7 +2,7 @@
 // a ratio alone takes a saturated limit cycle for calm, and a slow return is no oscillation.
 import { ln } from "../base/elementary.js";
 import { lineThrough } from "./line.js";
-import { Passages } from "./passages.js";
+import { passagesOf } from "./passages.js";
 
 export interface Swing {
   /** Half the swing of the rate about its drift in the last part of the tail, rad/s. */
@@ -24,37 +24,68 @@ const COUNTS = 0.35;
 /**
  * Reads the tail [from, to) of a trace of rates. Growth and crossings are read from the difference of neighbouring
  * samples: it weakens a slow return against the oscillation by the ratio of their rates and keeps the growth, and
- * unlike a difference over several samples it is blind to no frequency.
+ * unlike a difference over several samples it is blind to no frequency. `room` is for these differences.
  */
-export function swingOf(trace: Float64Array, from: number, to: number, period: number): Swing {
+export function swingOf(
+  trace: Float64Array,
+  from: number,
+  to: number,
+  period: number,
+  room: Float64Array = new Float64Array(to - from),
+): Swing {
   const length = to - from - 1;
   const window = Math.floor(SHARE * length);
-  const { early, late } = energies(trace, from, from + length - window, window);
+  const changes = differences(trace, from, length, room);
+  const { early, late } = energies(changes, length - window, window);
   const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
-  const passages = new Passages(COUNTS * Math.sqrt(Math.min(early, late)));
-  for (let k = from; k < to - 1; k++) passages.see(trace[k + 1] - trace[k], k);
+  const passages = passagesOf(changes, length, COUNTS * Math.sqrt(Math.min(early, late)));
   const amplitude = halfSwing(trace, to - Math.floor(LAST * length), to);
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
-/** Hann-weighted mean square of the rate's difference in two windows: a whole number of cycles is not needed. */
-function energies(trace: Float64Array, from: number, again: number, window: number): { early: number; late: number } {
+function differences(trace: Float64Array, from: number, length: number, room: Float64Array): Float64Array {
+  let before = trace[from];
+  for (let k = 0; k < length; k++) {
+    const now = trace[from + k + 1];
+    room[k] = now - before;
+    before = now;
+  }
+  return room;
+}
+
+/** Hann-weighted mean squares of two windows, from 0 and from `again`: a whole number of cycles is not needed. */
+function energies(changes: Float64Array, again: number, window: number): { early: number; late: number } {
+  const weights = hann(window);
   let early = 0;
   let late = 0;
-  // cos(2 pi k / window) by recurrence: the same bits everywhere.
-  const turn = 2 - 4 * halfAngleSquared(Math.PI / window);
-  let before = 1 - 2 * halfAngleSquared(Math.PI / window);
-  let cosine = 1;
   for (let k = 0; k < window; k++) {
-    const first = trace[from + k + 1] - trace[from + k];
-    const second = trace[again + k + 1] - trace[again + k];
-    early += (1 - cosine) * first * first;
-    late += (1 - cosine) * second * second;
+    const weight = weights[k];
+    const first = changes[k];
+    const second = changes[again + k];
+    early += weight * (first * first);
+    late += weight * (second * second);
+  }
+  return { early: early / window, late: late / window };
+}
+
+/** The weights last asked for: trial after trial of a script asks for the same. */
+let lastWeights = new Float64Array(0);
+
+/** 1 - cos(2 pi k / length) by recurrence: the same bits everywhere. */
+function hann(length: number): Float64Array {
+  if (lastWeights.length === length) return lastWeights;
+  const weights = new Float64Array(length);
+  const turn = 2 - 4 * halfAngleSquared(Math.PI / length);
+  let before = 1 - 2 * halfAngleSquared(Math.PI / length);
+  let cosine = 1;
+  for (let k = 0; k < length; k++) {
+    weights[k] = 1 - cosine;
     const next = turn * cosine - before;
     before = cosine;
     cosine = next;
   }
-  return { early: early / window, late: late / window };
+  lastWeights = weights;
+  return weights;
 }
 
 /** sin^2 of a small angle to double precision, by its series. */

@@ -1,12 +1,11 @@
 // The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
 import { MEASURE_IDS } from "../base/measures.js";
 import { type FlyMany, flyManyOf } from "../kernel/fly.js";
-import { rigOf } from "../kernel/rig.js";
 import { loadVectorKernel, type VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, type Outcome, respond } from "../response/respond.js";
-import { questionOf } from "./question.js";
+import { type Rigged, rigShelf } from "./rigs.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
 export interface Task {
@@ -27,12 +26,13 @@ export interface TaskResult {
   readonly steps: number; // simulated control periods
 }
 
-/** Makes a runner of tasks of one plan; it keeps the rig of the variant it saw last. */
+/** Makes a runner of tasks of one plan; it keeps rigs, since a search comes back to every variant round after round. */
 export function taskRunner(plan: Plan): (task: Task) => TaskResult {
   const kernel = loadVectorKernel(plan.airframe.rotors.length);
+  const rigs = rigShelf(plan);
   let bench: Bench | null = null;
   return (task) => {
-    if (bench?.variant !== task.variant) bench = benchFor(plan, task.variant, kernel);
+    if (bench?.variant !== task.variant) bench = benchFor(task.variant, rigs(task.variant), kernel);
     return runTask(bench, task);
   };
 }
@@ -45,13 +45,9 @@ interface Bench {
   readonly buffer: Float64Array;
 }
 
-function benchFor(plan: Plan, index: number, kernel: VectorKernel | null): Bench {
-  const variant = plan.variants[index];
-  if (variant === undefined) throw new RangeError(`no variant ${index}`);
-  const rig = rigOf(plan, variant);
-  const question = questionOf(variant, rig);
+function benchFor(variant: number, { rig, question }: Rigged, kernel: VectorKernel | null): Bench {
   const buffer = new Float64Array(rig.steps);
-  return { variant: index, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question, buffer };
+  return { variant, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question, buffer };
 }
 
 function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskResult {
