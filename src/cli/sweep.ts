@@ -43,8 +43,8 @@ export function sweepFlight(path: string, modelFile?: string): Flight {
   return { sweep, model, plan: planFor(model, sweep) };
 }
 
-function cost({ trials, flown, gridSeconds, searchSeconds }: RunFigures): string {
-  const seconds = gridSeconds + searchSeconds;
+function cost({ trials, flown, gridSeconds, searchSeconds, reductionSeconds }: RunFigures): string {
+  const seconds = gridSeconds + searchSeconds + reductionSeconds;
   const kept = trials === flown.trials ? "" : `, ${trials - flown.trials} of them kept from before`;
   if (flown.trials === 0) return `${trials} trials${kept}, in ${seconds.toFixed(1)} s.`;
   const perStep = (1e9 * seconds) / flown.steps;

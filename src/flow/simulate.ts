@@ -38,7 +38,10 @@ export interface RunFigures {
   readonly flown: { readonly trials: number; readonly steps: number };
   readonly gridTrials: number;
   readonly gridSeconds: number;
+  /** Trials between grid lines and at single tunes. */
   readonly searchSeconds: number;
+  /** Theory, and everything that is made of the trials. */
+  readonly reductionSeconds: number;
 }
 
 /**
@@ -91,6 +94,7 @@ async function simulateWith(
   const gridTrials = tasks.reduce((sum, task) => sum + task.p.length, 0);
   const results = await run(tasks, "grid", gridTrials);
   const gridDone = performance.now();
+  let searched = 0;
   const ask: Ask = async (requests) => {
     const groups = new Map<number, [number, number][]>();
     for (const { variant, p, d } of requests) {
@@ -100,7 +104,10 @@ async function simulateWith(
     }
     const order = [...groups.keys()];
     const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
-    return inOrder(requests, order, groups, joined(await run(grouped, "boundaries", null)));
+    const asked = performance.now();
+    const table = joined(await run(grouped, "boundaries", null));
+    searched += performance.now() - asked;
+    return inOrder(requests, order, groups, table);
   };
   const axes = {} as Record<Axis, Awaited<ReturnType<typeof reduceAxis>>>;
   for (const axis of ["roll", "pitch"] as const) {
@@ -110,15 +117,17 @@ async function simulateWith(
     }
     axes[axis] = await reduceAxis(plan, axis, grid, ask, NUDGE_DECAY);
   }
+  const map = buildMap(plan, axes, { ...options.provenance, ...counted });
+  const laddered = withLadder(plan, withDiverged(plan, map, divergedIn(tasks, results)));
   const figures = {
     ...counted,
     flown,
     gridTrials,
     gridSeconds: (gridDone - started) / 1000,
-    searchSeconds: (performance.now() - gridDone) / 1000,
+    searchSeconds: searched / 1000,
+    reductionSeconds: (performance.now() - gridDone - searched) / 1000,
   };
-  const map = buildMap(plan, axes, { ...options.provenance, ...counted });
-  return { map: withLadder(plan, withDiverged(plan, map, divergedIn(tasks, results))), figures };
+  return { map: laddered, figures };
 }
 
 const DIVERGED = OUTCOMES.indexOf("diverged");

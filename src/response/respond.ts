@@ -4,7 +4,7 @@ import { type Answers, clear, put, type Question, type Recording } from "./answe
 import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
 import { stopResponse } from "./stop.js";
 import { isSustained, QUIET, VANISHED } from "./sustained.js";
-import { swingOf } from "./swing.js";
+import { amplitudeOf, swingOf } from "./swing.js";
 
 /** How a trial ended; a diverged one has no measures. */
 export type Outcome = "dies out" | "sustained" | "diverged";
@@ -22,12 +22,17 @@ export function respond(question: Question, recording: Recording, answers: Answe
     return "diverged";
   }
   const { period, window, tail } = question;
-  const swing = swingOf(trace, tail.from, tail.to, period, buffer);
-  const swings = swing.amplitude > (question.kind === "nudge" ? VANISHED : QUIET) && Number.isFinite(swing.growth);
-  put(answers, "growth", swings ? swing.growth : "no swing to measure");
-  put(answers, "oscillation", DEGREES * swing.amplitude);
+  const amplitude = amplitudeOf(trace, tail.from, tail.to);
+  const swings = amplitude > (question.kind === "nudge" ? VANISHED : QUIET);
+  // What counts for no swing is asked nothing more, but for a nudge's frequency: most trials end calm.
+  const swing =
+    swings || question.kind === "nudge" ? swingOf(trace, tail.from, tail.to, period, buffer, amplitude) : null;
+  const grows = swings && swing !== null && Number.isFinite(swing.growth);
+  put(answers, "growth", grows ? swing.growth : "no swing to measure");
+  put(answers, "oscillation", DEGREES * amplitude);
   put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
   byKind[question.kind](question, recording, answers, buffer);
+  if (swing === null) return "dies out";
   if (question.kind === "nudge")
     put(answers, "ringFrequency", swing.frequency > 0 ? swing.frequency : "too few swings to count");
   return isSustained(swing, question.kind) ? "sustained" : "dies out";

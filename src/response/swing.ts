@@ -24,7 +24,8 @@ const COUNTS = 0.35;
 /**
  * Reads the tail [from, to) of a trace of rates. Growth and crossings are read from the difference of neighbouring
  * samples: it weakens a slow return against the oscillation by the ratio of their rates and keeps the growth, and
- * unlike a difference over several samples it is blind to no frequency. `room` is for these differences.
+ * unlike a difference over several samples it is blind to no frequency. `room` is for these differences, `amplitude` where it is
+ * known already.
  */
 export function swingOf(
   trace: Float64Array,
@@ -32,6 +33,7 @@ export function swingOf(
   to: number,
   period: number,
   room: Float64Array = new Float64Array(to - from),
+  amplitude: number = amplitudeOf(trace, from, to),
 ): Swing {
   const length = to - from - 1;
   const window = Math.floor(SHARE * length);
@@ -39,7 +41,6 @@ export function swingOf(
   const { early, late } = energies(changes, length - window, window);
   const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
   const passages = passagesOf(changes, length, COUNTS * Math.sqrt(Math.min(early, late)));
-  const amplitude = halfSwing(trace, to - Math.floor(LAST * length), to);
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
@@ -93,6 +94,11 @@ function halfAngleSquared(angle: number): number {
   const a = angle * angle;
   const sine = angle * (1 - (a / 6) * (1 - (a / 20) * (1 - (a / 42) * (1 - a / 72))));
   return sine * sine;
+}
+
+/** Half the swing of a trace of rates about its drift in the last part of the tail [from, to), rad/s. */
+export function amplitudeOf(trace: Float64Array, from: number, to: number): number {
+  return halfSwing(trace, to - Math.floor(LAST * (to - from - 1)), to);
 }
 
 function halfSwing(trace: Float64Array, from: number, to: number): number {
