@@ -32,8 +32,16 @@ export function assemble(parts: readonly Part[]): { mass: number; centreOfMass: 
   if (!(mass > 0)) throw new RangeError(`the parts weigh ${mass} kg together, expected more than 0`);
   const mean = (axis: 0 | 1 | 2): number => parts.reduce((sum, { mass: m, at }) => sum + m * at[axis], 0) / mass;
   const centreOfMass: Vector3 = [mean(0), mean(1), mean(2)];
-  const inertia = parts.map((part) => about(part, centreOfMass)).reduce(added);
-  return { mass, centreOfMass, inertia };
+  const each = parts.map((part) => about(part, centreOfMass));
+  const { xx, yy, zz, ...products } = each.reduce(added);
+  const [xy, xz, yz] = (["xy", "xz", "yz"] as const).map((key) => balanced(products[key], each, key));
+  return { mass, centreOfMass, inertia: { xx, yy, zz, xy, xz, yz } };
+}
+
+/** A product of inertia whose parts cancel but for rounding is none: such a craft is mirrored. */
+function balanced(sum: number, parts: readonly Inertia[], key: "xy" | "xz" | "yz"): number {
+  const size = parts.reduce((total, part) => total + Math.abs(part[key]), 0);
+  return Math.abs(sum) > 1e-12 * size ? sum : 0;
 }
 
 /** A part's inertia about a point, by the parallel-axis theorem; products are matrix entries, -m x y. */

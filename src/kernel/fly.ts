@@ -47,8 +47,7 @@ export function fly(rig: Rig, p: number, d: number, window: Window, { state, tra
   state.set(rig.start);
   state[m.P_GAIN + rig.axis] = p;
   state[m.D_GAIN + rig.axis] = d / rig.period;
-  const { rotors, sensorStages, derivativeStages, delaySteps, substeps } = rig.shape;
-  const counts = [rotors, sensorStages, derivativeStages, delaySteps, substeps] as const;
+  const counts = m.countsOf(rig.shape);
   inThree(window, rig.steps, (tally, from, to) => {
     advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, tally, from, to);
   });

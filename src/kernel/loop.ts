@@ -30,6 +30,7 @@ export function advance(
   derivativeStages: Index,
   delaySteps: Index,
   substeps: Index,
+  skewed: Index,
   axis: Index,
   tally: Index,
   from: Index,
@@ -217,15 +218,25 @@ export function advance(
 
       // Turn: Euler's equations at mid-step, with the rotors' angular momentum along z; the motors'
       // torque on their rotors (drag and acceleration together) turns the body the other way.
-      const hx: Lane = ixx * pm + ixy * qm + ixz * rm;
-      const hy: Lane = ixy * pm + iyy * qm + iyz * rm;
-      const hz: Lane = ixz * pm + iyz * qm + izz * rm + rotorInertia * spunSpeed;
+      let hx: Lane = ixx * pm + ixz * rm;
+      let hy: Lane = iyy * qm;
+      let hz: Lane = ixz * pm + izz * rm + rotorInertia * spunSpeed;
+      if (skewed > 0) {
+        hx += ixy * qm;
+        hy += ixy * pm + iyz * rm;
+        hz += iyz * qm;
+      }
       const tx: Lane = thrustStatic * rollLift - (qm * hz - rm * hy);
       const ty: Lane = thrustStatic * pitchLift - (rm * hx - pm * hz);
       const tz: Lane = qm * hx - pm * hy + (bearingTorque - motorConstant * spunCurrent);
-      halfP = wxx * tx + wxy * ty + wxz * tz;
-      halfQ = wxy * tx + wyy * ty + wyz * tz;
-      halfR = wxz * tx + wyz * ty + wzz * tz;
+      halfP = wxx * tx + wxz * tz;
+      halfQ = wyy * ty;
+      halfR = wxz * tx + wzz * tz;
+      if (skewed > 0) {
+        halfP += wxy * ty;
+        halfQ += wxy * tx + wyz * tz;
+        halfR += wyz * ty;
+      }
       p += halfP + halfP;
       q += halfQ + halfQ;
       r += halfR + halfR;

@@ -37,7 +37,7 @@ export function rigOf(plan: Plan, variant: Variant): Rig {
   };
 }
 
-export function shapeOf({ airframe }: Craft): m.Shape {
+export function shapeOf({ airframe, inertia }: Craft): m.Shape {
   const { rate, latency, derivativeFilter, substeps } = airframe.controller;
   return {
     rotors: airframe.rotors.length,
@@ -45,6 +45,7 @@ export function shapeOf({ airframe }: Craft): m.Shape {
     derivativeStages: derivativeFilter.length,
     delaySteps: Math.round(latency * rate),
     substeps,
+    skewed: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }
 

@@ -1,4 +1,5 @@
-// What is shipped: one module for each number of rotors, with a function for each axis under test, with and without tally.
+// What is shipped: one module for each number of rotors, with a function for each axis under test, with and without
+// tally, for mirrored and for skewed craft.
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
@@ -13,16 +14,15 @@ const ENOUGH = 45;
 export const LANES = 2 * PAIRS;
 
 export function kernelModule(program: Program, rotors: number): Uint8Array {
-  const functions = [0, 1].flatMap((axis) =>
-    [0, 1].map((tally) => {
-      const counts = { rotors, axis, tally };
-      return lower(program, {
-        name: `advance_${axis}_${tally}`,
-        counts,
-        pairs: PAIRS,
-        abreast: ABREAST,
-        enough: ENOUGH,
-      });
+  const either = [0, 1];
+  const cases = either.flatMap((axis) => either.flatMap((tally) => either.map((skewed) => ({ axis, tally, skewed }))));
+  const functions = cases.map(({ axis, tally, skewed }) =>
+    lower(program, {
+      name: `advance_${axis}_${tally}_${skewed}`,
+      counts: { rotors, axis, tally, skewed },
+      pairs: PAIRS,
+      abreast: ABREAST,
+      enough: ENOUGH,
     }),
   );
   return moduleOf(functions);

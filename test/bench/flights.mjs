@@ -62,8 +62,7 @@ const driver = (name) => readFileSync(new URL(`./${name}`, import.meta.url), "ut
 
 /** The layout of `enum` in flights.c, then the arrays. */
 function bytesOf(rig, { p, d }, { from, to }, rounds, m) {
-  const { rotors, sensorStages, derivativeStages, delaySteps, substeps } = rig.shape;
-  const counts = [rotors, sensorStages, derivativeStages, delaySteps, substeps, rig.axis, rig.steps, from, to];
+  const counts = [...m.countsOf(rig.shape), rig.axis, rig.steps, from, to];
   const run = [p.length, rounds, m.P_GAIN + rig.axis, m.D_GAIN + rig.axis];
   const lengths = [rig.craft.length, rig.drive.values.length, rig.start.length];
   const gains = Array.from(p, (gain, i) => [gain, d[i] / rig.period]).flat();

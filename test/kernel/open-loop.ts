@@ -31,7 +31,7 @@ export function byLoop({ craft, start, commands, stretches }: OpenFlight, subste
   const speeds = m.STATE_SIZE;
   state.set([...start.speeds, ...start.speeds], speeds);
   const memory = craftMemory(craft, shape);
-  const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, substeps] as const;
+  const counts = m.countsOf(shape);
   return stretches.map((stretch) => {
     const drive = driveOf(stretch, shape);
     advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 0, 0, stretch.periods);

@@ -44,7 +44,7 @@ export function flown({ craft, shape, period, speed }: PlainLoop, flight: Flight
   state.fill(speed, m.STATE_SIZE, m.STATE_SIZE + 2 * shape.rotors);
   state.fill(COLLECTIVE, m.delayLineAt(shape));
   const trace = new Float64Array(steps);
-  const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
+  const counts = m.countsOf(shape);
   advance(craft, drive, state, trace, ...counts, 0, 0, 0, steps);
   return trace;
 }
@@ -92,7 +92,7 @@ function twoRotors(shape: m.Shape, period: number, numbers: Readonly<Record<numb
  * once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
  */
 export function integrator(delaySteps: number, period = 1): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1 };
+  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, skewed: 0 as const };
   const craft = twoRotors(shape, period, {
     [m.PACK_EMF]: 1,
     [m.CONDUCTANCE]: 0.5,
@@ -109,12 +109,16 @@ export function integrator(delaySteps: number, period = 1): PlainLoop {
 export function lagAndDeadTime(lag: number, deadTime: number): PlainLoop {
   const delaySteps = 40;
   const period = deadTime / (delaySteps + 0.5);
-  return motors(lag, { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1 }, period);
+  return motors(
+    lag,
+    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, skewed: 0 as const },
+    period,
+  );
 }
 
 /** 1/(s (lag s + 1)) with one filter stage (b0, b1, b2, a1, a2) on the measured rate, no latency. */
 export function motorsAndFilter(lag: number, stage: readonly number[], period: number): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1 };
+  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, skewed: 0 as const };
   const loop = motors(lag, shape, period);
   loop.craft.set(stage, m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH);
   return loop;

@@ -29,7 +29,7 @@ function byLoop(rig: Rig, start: Float64Array, cuts: readonly [number, number]):
   const { shape, craft, drive, axis, steps } = rig;
   const state = start.slice();
   const trace = new Float64Array(steps);
-  const counts = [shape.rotors, shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
+  const counts = m.countsOf(shape);
   const fly = (tally: number, from: number, to: number) =>
     advance(craft, drive.values, state, trace, ...counts, axis, tally, from, to);
   fly(0, 0, cuts[0]);

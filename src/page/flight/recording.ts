@@ -30,8 +30,7 @@ export function recorded({ rig, question }: PlainBench, p: number, d: number): R
   state[m.P_GAIN + rig.axis] = p;
   state[m.D_GAIN + rig.axis] = d / rig.period;
   const trace = new Float64Array(rig.steps);
-  const { rotors, sensorStages, derivativeStages, delaySteps, substeps } = rig.shape;
-  const counts = [rotors, sensorStages, derivativeStages, delaySteps, substeps] as const;
+  const counts = m.countsOf(rig.shape);
   for (let k = 0; k < count; k++) {
     for (const [a, rate] of rates.entries()) rate[k] = state[m.BODY_RATE + a] as number;
     for (const [i, speed] of speeds.entries()) speed[k] = state[m.STATE_SIZE + i] as number;
