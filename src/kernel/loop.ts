@@ -18,7 +18,7 @@ const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
 /**
  * Advances one trial from control period `from` to `to` (exclusive).
  * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch; rad/s) at each
- * sampling instant. Heat, limits and commands are summed where `tally` is 1. Mutates state and trace, allocates nothing.
+ * sampling instant. Heat, limits and commands are summed where `tally` is 1; `whole` as in memory.ts. Mutates state and trace, allocates nothing.
  */
 export function advance(
   craft: SharedMemory,
@@ -30,7 +30,7 @@ export function advance(
   derivativeStages: Index,
   delaySteps: Index,
   substeps: Index,
-  skewed: Index,
+  whole: Index,
   axis: Index,
   tally: Index,
   from: Index,
@@ -117,17 +117,20 @@ export function advance(
       state[m.INTEGRAL + a] = integral;
       state[m.AXIS_COMMAND + a] = state[m.P_GAIN + a] * error + integral;
       if (a === 2) break; // yaw flies without D
-      let slope: Lane = y - state[m.FILTERED + a];
-      state[m.FILTERED + a] = y;
-      for (let s: Index = 0; s < derivativeStages; s++) {
-        const c: Index = derivativeTable + s * m.STAGE_WIDTH;
-        const z: Index = derivativeMemory + (a * derivativeStages + s) * 2;
-        const x: Lane = slope;
-        slope = craft[c] * x + state[z];
-        state[z] = craft[c + 1] * x - craft[c + 3] * slope + state[z + 1];
-        state[z + 1] = craft[c + 2] * x - craft[c + 4] * slope;
+      const damped: Index = a === axis ? 1 : whole;
+      if (damped > 0) {
+        let slope: Lane = y - state[m.FILTERED + a];
+        state[m.FILTERED + a] = y;
+        for (let s: Index = 0; s < derivativeStages; s++) {
+          const c: Index = derivativeTable + s * m.STAGE_WIDTH;
+          const z: Index = derivativeMemory + (a * derivativeStages + s) * 2;
+          const x: Lane = slope;
+          slope = craft[c] * x + state[z];
+          state[z] = craft[c + 1] * x - craft[c + 3] * slope + state[z + 1];
+          state[z + 1] = craft[c + 2] * x - craft[c + 4] * slope;
+        }
+        state[m.AXIS_COMMAND + a] -= state[m.D_GAIN + a] * slope;
       }
-      state[m.AXIS_COMMAND + a] -= state[m.D_GAIN + a] * slope;
     }
     const rollCommand: Lane = state[m.AXIS_COMMAND];
     const pitchCommand: Lane = state[m.AXIS_COMMAND + 1];
@@ -221,7 +224,7 @@ export function advance(
       let hx: Lane = ixx * pm + ixz * rm;
       let hy: Lane = iyy * qm;
       let hz: Lane = ixz * pm + izz * rm + rotorInertia * spunSpeed;
-      if (skewed > 0) {
+      if (whole > 0) {
         hx += ixy * qm;
         hy += ixy * pm + iyz * rm;
         hz += iyz * qm;
@@ -232,7 +235,7 @@ export function advance(
       halfP = wxx * tx + wxz * tz;
       halfQ = wyy * ty;
       halfR = wxz * tx + wzz * tz;
-      if (skewed > 0) {
+      if (whole > 0) {
         halfP += wxy * ty;
         halfQ += wxy * tx + wyz * tz;
         halfR += wyz * ty;

@@ -69,13 +69,13 @@ export interface Shape {
   readonly derivativeStages: number;
   readonly delaySteps: number;
   readonly substeps: number;
-  /** 1 where the mass is not the same on the left and on the right: then all of the inertia is reckoned with. */
-  readonly skewed: 0 | 1;
+  /** 0 for a mirrored craft whose held axis flies without D, as most do: what is nought is left out. 1: all is reckoned with. */
+  readonly whole: 0 | 1;
 }
 
 /** The shape as the loop takes it. */
-export const countsOf = ({ rotors, sensorStages, derivativeStages, delaySteps, substeps, skewed }: Shape) =>
-  [rotors, sensorStages, derivativeStages, delaySteps, substeps, skewed] as const;
+export const countsOf = ({ rotors, sensorStages, derivativeStages, delaySteps, substeps, whole }: Shape) =>
+  [rotors, sensorStages, derivativeStages, delaySteps, substeps, whole] as const;
 
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;

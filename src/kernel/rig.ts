@@ -22,7 +22,9 @@ export interface Rig {
 export function rigOf(plan: Plan, variant: Variant): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
-  const shape = shapeOf(planned.craft);
+  const bare = shapeOf(planned.craft);
+  const held = plan.holding[variant.axis === "roll" ? "pitch" : "roll"];
+  const shape = held.d === 0 ? bare : { ...bare, whole: 1 as const };
   const drive = driveOf(plan, variant, shape);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
@@ -45,7 +47,7 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     derivativeStages: derivativeFilter.length,
     delaySteps: Math.round(latency * rate),
     substeps,
-    skewed: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
+    whole: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }
 

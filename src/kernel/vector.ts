@@ -67,7 +67,7 @@ function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): Mo
   const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}_${shape.skewed}`] as Advance);
+  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}_${shape.whole}`] as Advance);
   return {
     traces: Array.from({ length: LANES }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);

@@ -1,5 +1,5 @@
 // What is shipped: one module for each number of rotors, with a function for each axis under test, with and without
-// tally, for mirrored and for skewed craft.
+// tally, of all and of what is left for most craft.
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
@@ -15,11 +15,11 @@ export const LANES = 2 * PAIRS;
 
 export function kernelModule(program: Program, rotors: number): Uint8Array {
   const either = [0, 1];
-  const cases = either.flatMap((axis) => either.flatMap((tally) => either.map((skewed) => ({ axis, tally, skewed }))));
-  const functions = cases.map(({ axis, tally, skewed }) =>
+  const cases = either.flatMap((axis) => either.flatMap((tally) => either.map((whole) => ({ axis, tally, whole }))));
+  const functions = cases.map(({ axis, tally, whole }) =>
     lower(program, {
-      name: `advance_${axis}_${tally}_${skewed}`,
-      counts: { rotors, axis, tally, skewed },
+      name: `advance_${axis}_${tally}_${whole}`,
+      counts: { rotors, axis, tally, whole },
       pairs: PAIRS,
       abreast: ABREAST,
       enough: ENOUGH,

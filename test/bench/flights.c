@@ -26,7 +26,7 @@ static double now(void) {
 }
 
 enum {
-  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, SKEWED, AXIS, STEPS, FROM, TO, // the rig and its window
+  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, WHOLE, AXIS, STEPS, FROM, TO, // the rig and its window
   TRIALS, ROUNDS, P_PLACE, D_PLACE, // the run
   CRAFT, DRIVE, STATE, // lengths of the arrays that follow
   HEAD
@@ -52,7 +52,7 @@ int main(int count, char **words) {
       state[h[D_PLACE]] = gains[2 * i + 1];
       const long cuts[] = {0, h[FROM], h[TO], h[STEPS]};
       for (long part = 0; part < 3; part++)
-        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[SKEWED], h[AXIS], part == 1,
+        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[WHOLE], h[AXIS], part == 1,
                 cuts[part], cuts[part + 1]);
     }
     printf("%.4f\n", (now() - before) / (h[TRIALS] * h[STEPS]));

@@ -5,7 +5,7 @@ import time
 
 numbers = np.fromfile(sys.argv[1])
 HEAD = 17
-rotors, sensor, derivative, delay, substeps, skewed, axis, steps, start, end, trials, rounds, p_place, d_place, *lengths = (
+rotors, sensor, derivative, delay, substeps, whole, axis, steps, start, end, trials, rounds, p_place, d_place, *lengths = (
     int(value) for value in numbers[:HEAD]
 )
 craft, drive, state, gains = np.split(numbers[HEAD:], np.cumsum(lengths))
@@ -16,6 +16,6 @@ for _ in range(rounds):
     trace = np.zeros((steps, trials))
     before = time.perf_counter()
     for tally, (first, last) in enumerate([(0, start), (start, end), (end, steps)]):
-        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, skewed, axis, tally % 2, first, last)
+        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, whole, axis, tally % 2, first, last)
     print(f"{(time.perf_counter() - before) * 1e9 / (trials * steps):.4f}")
 np.concatenate([trace.T.ravel(), states.T.ravel()]).tofile(sys.argv[2])

@@ -92,7 +92,7 @@ function twoRotors(shape: m.Shape, period: number, numbers: Readonly<Record<numb
  * once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
  */
 export function integrator(delaySteps: number, period = 1): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, skewed: 0 as const };
+  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, whole: 0 as const };
   const craft = twoRotors(shape, period, {
     [m.PACK_EMF]: 1,
     [m.CONDUCTANCE]: 0.5,
@@ -111,14 +111,14 @@ export function lagAndDeadTime(lag: number, deadTime: number): PlainLoop {
   const period = deadTime / (delaySteps + 0.5);
   return motors(
     lag,
-    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, skewed: 0 as const },
+    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, whole: 0 as const },
     period,
   );
 }
 
 /** 1/(s (lag s + 1)) with one filter stage (b0, b1, b2, a1, a2) on the measured rate, no latency. */
 export function motorsAndFilter(lag: number, stage: readonly number[], period: number): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, skewed: 0 as const };
+  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, whole: 0 as const };
   const loop = motors(lag, shape, period);
   loop.craft.set(stage, m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH);
   return loop;

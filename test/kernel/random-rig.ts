@@ -13,7 +13,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc.record({
   derivativeStages: fc.integer({ min: 0, max: 2 }),
   delaySteps: fc.integer({ min: 0, max: 6 }),
   substeps: fc.integer({ min: 1, max: 2 }),
-  skewed: fc.constantFrom(0 as const, 1 as const),
+  whole: fc.constantFrom(0 as const, 1 as const),
 });
 
 /** Numbers between 0 and 1, as many as are asked for, from a seed. */
