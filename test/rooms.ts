@@ -50,7 +50,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   kernel: {
     imports: ["base", "airframe"],
     types: ["plan", "sweep"],
-    packages: ["node:fs"], // for vector.ts alone, which loads its own code
+    packages: ["node:fs"], // for load-vector.ts alone, which reads the code beside it
     instead: "the kernel works on numbers: resolve this in plan, or lay it out in memory.ts",
   },
   response: {

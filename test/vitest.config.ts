@@ -7,7 +7,9 @@ const summary = process.env.GAINSCAPE_SUMMARY;
 export default defineConfig({
   root: resolve(import.meta.dirname, ".."),
   // The loop runs hundreds of millions of steps in here: as built, since the test transform makes it six times slower.
-  resolve: { alias: [{ find: /^(?:.*\/kernel|\.)\/(loop|vector)\.js$/, replacement: resolve("dist/kernel/$1.js") }] },
+  resolve: {
+    alias: [{ find: /^(?:.*\/kernel|\.)\/(loop|load-vector)\.js$/, replacement: resolve("dist/kernel/$1.js") }],
+  },
   test: {
     include: ["test/**/*.test.ts"],
     // Worker threads and command lines are tested as they are shipped, from dist.

@@ -1,5 +1,30 @@
-// The script that the report's page carries, as the build made it.
+// The script that the report's page carries, and the kernels it flies with, as the build made them.
+import type { Airframe } from "../airframe/airframe.js";
+import type { Craft } from "../airframe/craft.js";
 import { readPart } from "../files/part.js";
+import { vectorCode } from "../kernel/load-vector.js";
+import { flownShape } from "../kernel/rig.js";
+import type { StabilityMap } from "../map/format.js";
+import type { Plan } from "../plan/plan.js";
+import { flyingData, type PageKernels } from "../report/index.js";
 
 /** The script's text; it lies beside src and dist alike. */
 export const pageScript = (): string => readPart(new URL("../../dist/page/script.js", import.meta.url));
+
+/** Kernels for the craft of a map; none where the map does not hold enough to fly. */
+export function pageKernels(map: StabilityMap): PageKernels {
+  const flying = flyingData(map, [], []);
+  if (flying === null) return [];
+  const crafts = (flying.conditions as readonly { craft: Craft }[]).map(({ craft }) => ({
+    ...craft,
+    airframe: flying.airframe as Airframe,
+  }));
+  const holding = flying.holding as Plan["holding"];
+  const shapes = crafts.flatMap((craft) =>
+    (["roll", "pitch"] as const).map((axis) => flownShape({ holding }, craft, axis)),
+  );
+  return ([0, 1] as const).map((whole) => {
+    const shape = shapes.find((one) => one.whole === whole);
+    return shape === undefined ? null : vectorCode(shape);
+  });
+}

@@ -7,7 +7,7 @@ import { probeFolder, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
-import { pageScript } from "./page-script.js";
+import { pageKernels, pageScript } from "./page-script.js";
 import { mapFolder } from "./paths.js";
 
 /** What can be made from a map at any time. */
@@ -45,7 +45,11 @@ export async function writeReport(map: StabilityMap, folder: string): Promise<Re
 export async function writeDrawn(map: StabilityMap, folder: string): Promise<DrawnFiles> {
   const file = (name: string) => join(folder, name);
   const files = { points: file("points.csv"), card: file("card.html"), page: file("index.html") };
-  const [page, card, points] = [await renderPage(map, pageScript()), await renderCard(map), renderCsv(map)];
+  const [page, card, points] = [
+    await renderPage(map, pageScript(), pageKernels(map)),
+    await renderCard(map),
+    renderCsv(map),
+  ];
   writeWhole(files.page, page);
   writeWhole(files.card, card);
   writeWhole(files.points, points);

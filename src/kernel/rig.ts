@@ -4,6 +4,7 @@ import type { Craft } from "../airframe/craft.js";
 import { lowPassStage } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
 import { type Drive, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
@@ -22,9 +23,7 @@ export interface Rig {
 export function rigOf(plan: Plan, variant: Variant): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
-  const bare = shapeOf(planned.craft);
-  const held = plan.holding[variant.axis === "roll" ? "pitch" : "roll"];
-  const shape = held.d === 0 ? bare : { ...bare, whole: 1 as const };
+  const shape = flownShape(plan, planned.craft, variant.axis);
   const drive = driveOf(plan, variant, shape);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
@@ -37,6 +36,12 @@ export function rigOf(plan: Plan, variant: Variant): Rig {
     integralGain: plan.airframe.controller[variant.axis].i,
     period: 1 / plan.airframe.controller.rate,
   };
+}
+
+/** The shape of a craft with the axis that is not under test held as the plan has it. */
+export function flownShape({ holding }: Pick<Plan, "holding">, craft: Craft, underTest: Axis): m.Shape {
+  const shape = shapeOf(craft);
+  return holding[underTest === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, whole: 1 };
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {

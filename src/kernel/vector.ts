@@ -1,8 +1,10 @@
 // The loop of loop.ts as WebAssembly, translated at build time: several trials side by side in the lanes of vectors, each with
 // the bits it would have alone. A kernel's memory holds one rig at a time.
-import { readFileSync } from "node:fs";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
+
+/** What one module is made for. */
+export type KernelShape = Pick<m.Shape, "rotors" | "whole">;
 
 export interface VectorKernel {
   /** Trials flown side by side. */
@@ -41,15 +43,6 @@ const PAGE = 65_536; // bytes; the first is the kernel's own
 const LINE = 64; // bytes
 const DOUBLE = 8;
 
-/** The kernel for craft of so many rotors, or null where the machine or the build has none: then loop.ts flies. */
-export function loadVectorKernel(rotors: number): VectorKernel | null {
-  try {
-    return vectorKernelOf(readFileSync(new URL(`./vector-${rotors}.wasm`, import.meta.url)));
-  } catch {
-    return null;
-  }
-}
-
 /** The kernel whose code this is. Throws where the machine cannot run it. */
 export function vectorKernelOf(code: Uint8Array): VectorKernel {
   const memory = new WebAssembly.Memory({ initial: 1 });
@@ -67,7 +60,7 @@ function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): Mo
   const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}_${shape.whole}`] as Advance);
+  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}`] as Advance);
   return {
     traces: Array.from({ length: LANES }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);

@@ -1,9 +1,10 @@
-// The trials of the map, flown again in the page: the same plan, the same plain kernel, the same bits.
+// The trials of the map, flown again in the page: the same plan, the same kernels, the same bits.
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
 import type { FlyingData } from "../report/page/flying-data.js";
 import { type PlainBench, plainBench } from "../run/plain.js";
+import { type KernelFor, type Task, type TaskResult, tasksOn } from "../run/task.js";
 import type { Script } from "../sweep/sweep.js";
 
 /** A throttle level under a condition, as the map's scripts meet it. */
@@ -19,17 +20,21 @@ export interface Fleet {
   readonly levels: readonly Level[];
   /** SI gains of the survey's grid lines. */
   readonly grid: FlyingData["grid"];
-  /** Ready to fly the variant; the one used last is kept. */
+  /** Ready to fly the variant one trial at a time; the one used last is kept. */
   readonly bench: (variant: Variant) => PlainBench;
+  /** Many trials at once. */
+  readonly run: (task: Task) => TaskResult;
 }
 
-export function fleetOf(flying: FlyingData): Fleet {
+/** `kernelFor` gives the vector kernel for a shape of craft; without any the plain kernel flies, with the same bits. */
+export function fleetOf(flying: FlyingData, kernelFor: KernelFor = () => null): Fleet {
   const plan = planOf(flying);
   let kept: { readonly variant: Variant; readonly bench: PlainBench } | null = null;
   return {
     plan,
     levels: levelsOf(plan),
     grid: flying.grid,
+    run: tasksOn(plan, kernelFor),
     bench(variant) {
       if (kept?.variant !== variant) kept = { variant, bench: plainBench(plan, variant) };
       return kept.bench;

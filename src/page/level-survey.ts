@@ -7,8 +7,6 @@ import { type Judgement, judge, type Limits } from "../map/verdict.js";
 import { type WorstPoint, worstPoint } from "../map/worst.js";
 import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
-import { type Answers, emptyAnswers } from "../response/answer.js";
-import { flyPlain } from "../run/plain.js";
 import type { Fleet, Level } from "./fleet.js";
 import type { SurveyAxis } from "./survey.js";
 
@@ -62,24 +60,17 @@ async function flownGrid(
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
   };
-  const answers = emptyAnswers();
   for (const [i, dGain] of d.entries()) {
     await pause();
     if (!wanted()) return null;
-    const bench = fleet.bench(variant);
-    for (const [j, pGain] of p.entries()) {
-      const outcome = flyPlain(bench, pGain, dGain, answers);
-      put(table, i * p.length + j, answers, outcome === "dies out" ? 0 : 1);
-    }
+    const line = { p: Float64Array.from(p), d: new Float64Array(p.length).fill(dGain) };
+    const { values, absent, outcome } = fleet.run({ variant: variant.index, ...line });
+    table.values.set(values, i * p.length * width);
+    table.absent.set(absent, i * p.length * width);
+    table.outcome.set(outcome, i * p.length);
     onProgress({ flown: before * count + (i + 1) * p.length, of: variants * count });
   }
   return table;
-}
-
-function put({ values, absent, outcome }: TrialTable, row: number, answers: Answers, code: number): void {
-  values.set(answers.values, row * MEASURE_IDS.length);
-  absent.set(answers.absent, row * MEASURE_IDS.length);
-  outcome[row] = code;
 }
 
 function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits): SurveyAxis {

@@ -3,6 +3,7 @@ import { byId } from "./dom.js";
 import { fleetOf } from "./fleet.js";
 import { flightPanel } from "./flight/panel.js";
 import { consoleFace } from "./flight/trial.js";
+import { kernelsIn } from "./kernels.js";
 import { explorer } from "./map/explorer.js";
 import { readSurvey, type Survey } from "./survey.js";
 
@@ -10,7 +11,7 @@ const survey = readSurvey(document);
 if (survey !== null) wake(survey);
 
 function wake(survey: Survey): void {
-  const fleet = survey.flying === null ? null : fleetOf(survey.flying);
+  const fleet = survey.flying === null ? null : fleetOf(survey.flying, kernelsIn(document));
   if (fleet !== null) Object.assign(globalThis, { gainscape: consoleFace(survey, fleet) });
   const panel = fleet === null ? null : flightPanel(survey, fleet);
   if (panel !== null) {

@@ -6,5 +6,7 @@ export { renderDriftMarkdown } from "./comparison/markdown.js";
 export { renderComparison } from "./comparison/page.js";
 export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
+export { flyingData } from "./page/flying-data.js";
 export { renderPage } from "./page/page.js";
+export type { PageKernels } from "./page/scripts.js";
 export { renderSummary } from "./summary.js";

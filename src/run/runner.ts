@@ -1,6 +1,7 @@
 // Runs tasks and hands back their results in the order asked, serially or on a pool: one interface, same bits.
 import type { Plan } from "../plan/plan.js";
-import { type Task, type TaskResult, taskRunner } from "./task.js";
+import type { Task, TaskResult } from "./task.js";
+import { taskRunner } from "./task-runner.js";
 
 export interface RunOptions {
   /** Told after each finished task how many trials it held, and whether they had to be flown. */

@@ -1,7 +1,8 @@
 // The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
 import { MEASURE_IDS } from "../base/measures.js";
 import { type FlyMany, flyManyOf } from "../kernel/fly.js";
-import { loadVectorKernel, type VectorKernel } from "../kernel/vector.js";
+import type { Rig } from "../kernel/rig.js";
+import type { KernelShape, VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, type Outcome, respond } from "../response/respond.js";
@@ -26,13 +27,26 @@ export interface TaskResult {
   readonly steps: number; // simulated control periods
 }
 
+/** The vector kernel for a shape of craft; null: there is none, and the plain loop flies. */
+export type KernelFor = (shape: KernelShape) => VectorKernel | null;
+
 /** Makes a runner of tasks of one plan; it keeps rigs, since a search comes back to every variant round after round. */
-export function taskRunner(plan: Plan): (task: Task) => TaskResult {
-  const kernel = loadVectorKernel(plan.airframe.rotors.length);
+export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskResult {
   const rigs = rigShelf(plan);
+  const kernels = new Map<KernelShape["whole"], VectorKernel | null>();
+  const kernelOf = ({ shape }: Rig): VectorKernel | null => {
+    const kernel = kernels.get(shape.whole);
+    if (kernel !== undefined) return kernel;
+    const made = kernelFor(shape);
+    kernels.set(shape.whole, made);
+    return made;
+  };
   let bench: Bench | null = null;
   return (task) => {
-    if (bench?.variant !== task.variant) bench = benchFor(task.variant, rigs(task.variant), kernel);
+    if (bench?.variant !== task.variant) {
+      const rigged = rigs(task.variant);
+      bench = benchFor(task.variant, rigged, kernelOf(rigged.rig));
+    }
     return runTask(bench, task);
   };
 }

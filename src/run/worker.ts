@@ -2,7 +2,7 @@
 import { workerData } from "node:worker_threads";
 import type { Plan } from "../plan/plan.js";
 import type { WorkerReply, WorkerRequest } from "./message.js";
-import { taskRunner } from "./task.js";
+import { taskRunner } from "./task-runner.js";
 
 // tinypool hands its own data first, ours second.
 const [, plan] = workerData as [unknown, Plan];

@@ -4,11 +4,11 @@ import { readFileSync } from "node:fs";
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { fly, flyManyOf, scratchFor } from "../../dist/kernel/fly.js";
+import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
-import { loadVectorKernel } from "../../dist/kernel/vector.js";
 import { questionOf } from "../../dist/run/question.js";
-import { taskRunner } from "../../dist/run/task.js";
+import { taskRunner } from "../../dist/run/task-runner.js";
 import { readConstants } from "../../dist/translator/constants.js";
 import { printC } from "../../dist/translator/print-c.js";
 import { printNumpy } from "../../dist/translator/print-numpy.js";
@@ -22,7 +22,8 @@ const PASSES = 12;
 const NUMPY = { trials: 4096, steps: 120 };
 
 const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps/first-tune.yaml"));
-const kernel = loadVectorKernel(plan.airframe.rotors.length);
+const variant = plan.variants.find(({ script }) => script.kind === "stop");
+const kernel = loadVectorKernel(rigOf(plan, variant).shape);
 if (kernel === null) throw new Error("no vector kernel: build first");
 export const LANES = kernel.lanes;
 
@@ -43,7 +44,6 @@ function timed(steps, work) {
 
 /** One rig flown by each kernel in turn, pass by pass, so that all meet the same machine: ns per step. */
 export function kernelsSideBySide() {
-  const variant = plan.variants.find(({ script }) => script.kind === "stop");
   const rig = rigOf(plan, variant);
   const { window } = questionOf(variant, rig);
   const steps = POINTS * rig.steps;

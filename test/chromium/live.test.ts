@@ -6,7 +6,7 @@ import { pageScript } from "../../src/flow/page-script.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { three } from "../../src/report/numbers.js";
-import { taskRunner } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 

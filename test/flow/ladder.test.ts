@@ -5,7 +5,7 @@ import { withLadder } from "../../src/flow/ladder.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import type { Ladder, LadderManoeuvre } from "../../src/map/ladder-format.js";
 import type { Plan, Variant } from "../../src/plan/plan.js";
-import { taskRunner } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 
 let small: Small;

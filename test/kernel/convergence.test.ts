@@ -5,7 +5,7 @@ import { hoverTrim } from "../../src/airframe/trim.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { fly, scratchFor } from "../../src/kernel/fly.js";
 import { rigOf } from "../../src/kernel/rig.js";
-import { taskRunner } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
 import { byLoop, bySolver, type OpenFlight } from "./open-loop.js";
 

@@ -2,15 +2,16 @@
 import { createContext, runInContext } from "node:vm";
 import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
-import { pageScript } from "../../src/flow/page-script.js";
+import { pageKernels, pageScript } from "../../src/flow/page-script.js";
 import { tidy } from "../../src/map/people.js";
 import { fleetOf } from "../../src/page/fleet.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
+import { kernelsIn } from "../../src/page/kernels.js";
 import { levelSurvey, type Patience } from "../../src/page/level-survey.js";
 import { type Survey, unpacked } from "../../src/page/survey.js";
 import { renderPage } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
-import { taskRunner } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 
 let small: Small;
@@ -80,6 +81,31 @@ describe("the page and the map", () => {
       expect(sustained).toEqual(mapped.verdict.map((row) => row.map((verdict) => verdict === "sustained")));
     }
     expect(told.at(-1)).toBe(1);
+  });
+
+  it("agree with the kernels the page brings along, every bit", async () => {
+    const survey = unpacked(pageData(small.map));
+    const flying = survey.flying as NonNullable<Survey["flying"]>;
+    const patience: Patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
+    const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
+    const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
+    const kernelFor = kernelsIn(page);
+    expect(kernelFor({ rotors: 4, whole: 0 })?.lanes).toBe(8);
+    expect(kernelFor({ rotors: 4, whole: 1 })).toBe(null);
+    const surveys = await Promise.all(
+      [fleetOf(flying, kernelFor), fleetOf(flying)].map((fleet) =>
+        levelSurvey(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience),
+      ),
+    );
+    expect(surveys[0]).toEqual(surveys[1]);
+    expect(surveys[0]?.verdict.length).toBe(survey.grid.d.length);
+  });
+
+  it("fly by the plain kernel where the browser compiles none", () => {
+    const page = (text: string | null) =>
+      ({ getElementById: () => text && { textContent: text } }) as unknown as Document;
+    for (const text of [null, '["AGFzbQ=="]', "[null]"])
+      expect(kernelsIn(page(text))({ rotors: 4, whole: 0 })).toBe(null);
   });
 
   it("stop flying a level nobody waits for", async () => {

@@ -27,6 +27,15 @@ describe("the page with its script", () => {
     expect(policy).not.toMatch(/unsafe|http|\*/);
   });
 
+  it("may compile the kernels it brings along, and nothing else is allowed for it", async () => {
+    const kernels = [Uint8Array.of(0, 97, 115, 109), null];
+    const faster = await renderPage(map, script, kernels);
+    const policy = (text: string) => one(text, /http-equiv="Content-Security-Policy" content="([^"]*)"/);
+    expect(policy(faster)).toBe(policy(page).replace(`${hash(script)};`, `${hash(script)} 'wasm-unsafe-eval';`));
+    expect(JSON.parse(one(faster, /id="map-kernels">([\s\S]*?)<\/script>/))).toEqual(["AGFzbQ==", null]);
+    expect(page.includes('id="map-kernels"')).toBe(false);
+  });
+
   it("keeps the notice of the copied functions with the script", () => {
     expect(script).toContain("Permission to use, copy, modify, and distribute this software is freely granted");
   });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { gridTasks, joined, tasksOf } from "../../src/run/chunks.js";
 import { RunIncomplete, serialRunner } from "../../src/run/runner.js";
-import { OUTCOMES, taskRunner } from "../../src/run/task.js";
+import { OUTCOMES } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { tinyPlan } from "./tiny-plan.js";
 
 const plan = tinyPlan();

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { gridTasks } from "../../src/run/chunks.js";
-import { taskRunner } from "../../src/run/task.js";
+import { taskRunner } from "../../src/run/task-runner.js";
 import { taskKeys, trialsHangOn } from "../../src/run/trial-key.js";
 import type { Script, Sweep } from "../../src/sweep/sweep.js";
 import { TIRED } from "../fixtures/airframe.js";

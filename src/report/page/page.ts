@@ -14,7 +14,7 @@ import { ladder } from "./ladder.js";
 import { LIVE_STYLE } from "./live-style.js";
 import { maps } from "./maps.js";
 import { provenance } from "./provenance.js";
-import { scripts, standsAlone } from "./scripts.js";
+import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { STYLE } from "./style.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
@@ -63,16 +63,20 @@ const PAGE_STYLE = [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE].join("");
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
- * it the page is pictures and words.
+ * it the page is pictures and words. With `kernels` it flies whole maps several times as fast.
  */
-export async function renderPage(map: StabilityMap, script: string | null = null): Promise<string> {
+export async function renderPage(
+  map: StabilityMap,
+  script: string | null = null,
+  kernels: PageKernels = [],
+): Promise<string> {
   if (script !== null && !standsAlone(script)) throw new RangeError("the page's script would end its own element");
   const fit = printableMap(map);
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script, kernels.length > 0)}
 <body>
 ${masthead(fit, script !== null)}
 <main>
@@ -88,7 +92,7 @@ ${againstTheory}
 ${provenance(fit)}
 </main>
 <footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>
-${scripts(map, script)}</body>
+${scripts(map, script, kernels)}</body>
 </html>
 `;
   return page.toString();

@@ -4,11 +4,21 @@ import type { StabilityMap } from "../../map/format.js";
 import { pageData } from "./data.js";
 import { html, type Piece, raw } from "./html.js";
 
+/** Vector kernels by what they leave out, as `Shape.whole` counts it; null: none is needed, or there is none. */
+export type PageKernels = readonly (Uint8Array | null)[];
+
 /** Nothing without a script. A script is ours: its text is trusted, but must not end its own element. */
-export function scripts(map: StabilityMap, script: string | null): Piece {
+export function scripts(map: StabilityMap, script: string | null, kernels: PageKernels): Piece {
   if (script === null) return html``;
   return html`<script type="application/json" id="map-data">${raw(inMarkup(canonicalJson(pageData(map))))}</script>
-<script>${raw(script)}</script>
+${kernelData(kernels)}<script>${raw(script)}</script>
+`;
+}
+
+function kernelData(kernels: PageKernels): Piece {
+  if (kernels.length === 0) return html``;
+  const codes = kernels.map((code) => (code === null ? null : Buffer.from(code).toString("base64")));
+  return html`<script type="application/json" id="map-kernels">${raw(JSON.stringify(codes))}</script>
 `;
 }
 

@@ -1,0 +1,18 @@
+// The vector kernels the page brings along; where it has none, or the browser may not compile any, the plain kernel flies.
+import { type VectorKernel, vectorKernelOf } from "../kernel/vector.js";
+import type { KernelFor } from "../run/task.js";
+
+export function kernelsIn(page: Document): KernelFor {
+  const text = page.getElementById("map-kernels")?.textContent;
+  const codes = text ? (JSON.parse(text) as (string | null)[]) : [];
+  return ({ whole }) => compiled(codes[whole] ?? null);
+}
+
+function compiled(code: string | null): VectorKernel | null {
+  if (code === null) return null;
+  try {
+    return vectorKernelOf(Uint8Array.from(atob(code), (byte) => byte.charCodeAt(0)));
+  } catch {
+    return null;
+  }
+}
