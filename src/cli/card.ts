@@ -18,7 +18,7 @@ export async function cardCommand(path: string, options: CardOptions): Promise<n
   const kept = keptMap(flight.plan, outputFolder(flight.plan));
   const map = kept ?? (await flying(options, (how) => flownMap(flight, how)));
   const climbing = map.ladder === undefined ? withLadder(flight.plan, map) : map;
-  const file = await writeCard(climbing, folder);
+  const file = await writeCard(climbing, folder, options.signal);
   if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
   return EXIT.done;
 }

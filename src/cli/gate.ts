@@ -42,10 +42,8 @@ export async function heldPairs(
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const comparisons: Comparison[] = [];
   for (const pair of pairs) comparisons.push(await held(pair, out, options, command));
-  const files = writeNight(
-    comparisons.map(({ drift }) => drift),
-    out,
-  );
+  const drifts = comparisons.map(({ drift }) => drift);
+  const files = await writeNight(drifts, out, options.signal);
   const regressions = comparisons.filter(({ drift }) => drift.outcome === "regression").length;
   if (!options.quiet)
     process.stdout.write(
@@ -60,7 +58,7 @@ async function held(pair: Pair, out: string, options: GateOptions, command: stri
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;
   const folder = comparisonFolder(out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
-  const { page } = await writeComparison(comparison, folder);
+  const { page } = await writeComparison(comparison, folder, options.signal);
   if (!options.quiet) process.stdout.write(`${renderDriftTable(comparison.drift)}Report: ${page}\n\n`);
   return comparison;
 }

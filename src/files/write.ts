@@ -17,6 +17,7 @@ import {
 import { basename, dirname, join, resolve } from "node:path";
 import { fileProblem, type Problem } from "../base/problem.js";
 import { isFolder } from "./folder.js";
+import { unlessInterrupted } from "./interrupted.js";
 import { errorCode } from "./read.js";
 
 /** How the name of a file ends that is not whole yet; one that stays was left by a process that was killed. */
@@ -52,6 +53,17 @@ export function writeWhole(path: string, content: string | Uint8Array, lasting =
   } catch (error) {
     removeIfThere(temporary);
     throw new NotWritten(path, error);
+  }
+}
+
+/** One file after the other, each whole. Throws NotWritten, and Interrupted before the first that came too late. */
+export async function writeInTurn(
+  files: readonly (readonly [path: string, content: string])[],
+  signal?: AbortSignal,
+): Promise<void> {
+  for (const [path, content] of files) {
+    await unlessInterrupted(signal, path);
+    writeWhole(path, content);
   }
 }
 

@@ -1,13 +1,14 @@
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { GATES } from "../../src/base/gates.js";
 import { lineJson } from "../../src/base/line-json.js";
 import { EXIT } from "../../src/cli/exit.js";
 import { emptyFolder, READABLE, start } from "./command.js";
-import { runIn, workplace } from "./elsewhere.js";
+import { runIn, runInWith, workplace } from "./elsewhere.js";
 
 const COARSE = [12, 4] as const; // points in P and D: enough to hold safe ground on both axes
 const PROPELLER = "sweeps/propeller-change.yaml";
@@ -66,6 +67,21 @@ describe("gainscape gate", () => {
     expect(code).toBe(0);
     expect(stdout.replaceAll("\u00a0", " ")).toMatch(/Roll: sustained boundary 0 % at D/);
     expect(stdout).not.toMatch(/[+−]\d/);
+  }, 120_000);
+});
+
+describe("a night that is told to end", () => {
+  it("between two pairs ends with 3; the first pair's files are whole, nothing sums the night up", async () => {
+    const home = withBaselines();
+    const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
+    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "drift.json", NODE_OPTIONS: sabotage };
+    const { code, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--quiet");
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/^incomplete: interrupted; \d+ trials of this stage are missing/m);
+    const first = join(home, "reports/gate/propeller-change/sandpiper-r1-to-sandpiper-r2");
+    expect(JSON.parse(readFileSync(join(first, "drift.json"), "utf8")).outcome).toBe("pass");
+    for (const left of ["slow-loop", "junit.xml", "summary.md"])
+      expect(existsSync(join(home, "reports/gate", left)), left).toBe(false);
   }, 120_000);
 });
 
