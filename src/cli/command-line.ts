@@ -46,6 +46,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "the model to fly instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
+    .option("--fresh", "fly the model even where its map is there")
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
       code = await cardCommand(path, { ...options, signal });
@@ -88,6 +89,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...SHARD)
     .option("--quiet", "print nothing but faults")
+    .option("--json", "print the outcome as JSON")
     .action(async (sweeps: string[], options) => {
       code = await gateCommand(sweeps, { ...options, signal });
     });

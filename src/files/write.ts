@@ -80,8 +80,8 @@ function removeAbandoned(path: string): void {
   }
 }
 
-/** Where even that is refused the folder itself is gone, and the reason is the write's. */
-function removeIfThere(path: string): void {
+/** What is refused here is refused to whoever writes next, who says why. */
+export function removeIfThere(path: string): void {
   try {
     rmSync(path, { force: true });
   } catch {}
