@@ -6,12 +6,13 @@ import { comparisonFolder } from "../flow/paths.js";
 import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
 import { readMap } from "../flow/read-map.js";
-import { type Flight, flownMap, keptMap } from "../flow/run-map.js";
+import { type Flight, flownMap } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderDriftTable } from "../report/index.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { mapAtHand } from "./map-at-hand.js";
 
 export interface CompareOptions extends FlyingOptions {
   readonly from?: string;
@@ -78,7 +79,7 @@ async function flownSides(
   const sides: NamedMap[] = [];
   for (const [at, flight] of flights.entries()) {
     const folder = folders[at] as string;
-    const kept = options.fresh ? null : keptMap(flight.plan, folder);
+    const kept = mapAtHand(flight.plan, folder, options);
     sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options)) });
   }
   return sides as [NamedMap, NamedMap];
