@@ -1,5 +1,6 @@
 // gainscape baseline: fly the sweep's base model and keep what a later comparison needs, for review.
 import { dirname } from "node:path";
+import { unlessInterrupted } from "../files/interrupted.js";
 import { writeBaseline } from "../flow/baseline.js";
 import { baselineFlight } from "../flow/gate.js";
 import { baselineFile } from "../flow/paths.js";
@@ -19,6 +20,7 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
   checkOutput(dirname(file));
   const map = await flying(options, (how) => flownMap(flight, how));
+  await unlessInterrupted(options.signal, file);
   writeBaseline(map, file);
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)

@@ -17,9 +17,10 @@ export function cacheCommand({ cache, clear }: CacheOptions): number {
 }
 
 function looked(folder: string): string {
-  const { files, trials, bytes, broken } = cacheContents(folder);
-  const whole = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and flown again`;
-  return `${trials} trials in ${files} files, ${megabytes(bytes)} of at most ${megabytes(CACHE_CAP)} MiB${whole}.`;
+  const { files, trials, finished, bytes, broken } = cacheContents(folder);
+  const whole = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and made again`;
+  const held = `${trials} trials, ${finished} finished maps and reports, ${files} files`;
+  return `${held}, ${megabytes(bytes)} MiB (default limit ${megabytes(CACHE_CAP)} MiB)${whole}.`;
 }
 
 const cleared = (folder: string): string => `${clearCache(folder)} files cleared.`;

@@ -1,24 +1,26 @@
 // gainscape card: the flight-test card alone, from the map that is there or one flown for it.
 import { withLadder } from "../flow/ladder.js";
-import { flownMap, keptMap } from "../flow/run-map.js";
+import { flownMap } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeCard } from "../flow/write.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { mapAtHand } from "./map-at-hand.js";
 import { sweepFlight } from "./sweep.js";
 
 export interface CardOptions extends FlyingOptions {
   readonly model?: string;
   readonly out?: string;
+  readonly fresh?: boolean;
 }
 
 export async function cardCommand(path: string, options: CardOptions): Promise<number> {
   const flight = sweepFlight(path, options.model);
   const folder = options.out ?? outputFolder(flight.plan);
   checkOutput(folder);
-  const kept = keptMap(flight.plan, outputFolder(flight.plan));
+  const kept = mapAtHand(flight.plan, outputFolder(flight.plan), options);
   const map = kept ?? (await flying(options, (how) => flownMap(flight, how)));
   const climbing = map.ladder === undefined ? withLadder(flight.plan, map) : map;
-  const file = await writeCard(climbing, folder);
+  const file = await writeCard(climbing, folder, options.signal);
   if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
   return EXIT.done;
 }

@@ -12,12 +12,16 @@ import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
 import { reportCommand } from "./report.js";
 import { shareOf } from "./share.js";
+import { untilInterrupted } from "./signals.js";
 import { sweepCommand } from "./sweep.js";
 
 const BASELINES = "reports/baselines";
 
 /** Runs one command line and answers its exit code; never throws. */
-export async function runCommandLine(words: readonly string[]): Promise<number> {
+export const runCommandLine = (words: readonly string[]): Promise<number> =>
+  untilInterrupted((signal) => parsed(words, signal));
+
+async function parsed(words: readonly string[], signal: AbortSignal): Promise<number> {
   let code: number = EXIT.done;
   const program = new Command("gainscape")
     .description("Maps which P and D fly clean, before the first flight.")
@@ -35,16 +39,17 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (path: string, options) => {
-      code = await sweepCommand(path, options);
+      code = await sweepCommand(path, { ...options, signal });
     });
   flyingCommand(program, "card")
     .description("write the flight-test card of a sweep alone, from its map if that is there already")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "the model to fly instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
+    .option("--fresh", "fly the model even where its map is there")
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
-      code = await cardCommand(path, options);
+      code = await cardCommand(path, { ...options, signal });
     });
   program
     .command("report")
@@ -53,7 +58,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--out <folder>", "write here instead of beside the map", folderName)
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
-      code = await reportCommand(path, options);
+      code = await reportCommand(path, { ...options, signal });
     });
   flyingCommand(program, "compare")
     .description("compare two stability maps: what moved, and is it within the gates?")
@@ -66,7 +71,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (base: string, candidate: string | undefined, options) => {
-      code = await compareCommand(base, candidate, options, words);
+      code = await compareCommand(base, candidate, { ...options, signal }, words);
     });
   flyingCommand(program, "baseline")
     .description("keep the map of a sweep's base model for later comparisons, as a compact file to review")
@@ -75,7 +80,7 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
-      code = await baselineCommand(path, options);
+      code = await baselineCommand(path, { ...options, signal });
     });
   flyingCommand(program, "gate")
     .description("fly every candidate the sweeps name and hold it against its baseline; for nightly runs")
@@ -84,8 +89,9 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...SHARD)
     .option("--quiet", "print nothing but faults")
+    .option("--json", "print the outcome as JSON")
     .action(async (sweeps: string[], options) => {
-      code = await gateCommand(sweeps, options);
+      code = await gateCommand(sweeps, { ...options, signal });
     });
   flyingCommand(program, "merge")
     .description("put the shards of a sweep or gate together and carry it on, as if one machine had flown it")
@@ -94,13 +100,13 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (folders: string[], options) => {
-      code = await mergeCommand(folders, options);
+      code = await mergeCommand(folders, { ...options, signal });
     });
   program
     .command("cache")
-    .description("look at the trials kept of earlier runs, or clear them")
+    .description("look at what is kept of earlier runs, or clear it")
     .option("--cache <folder>", "the cache to look at", folderName)
-    .option("--clear", "take away every kept trial")
+    .option("--clear", "take away everything that is kept")
     .action((options) => {
       code = cacheCommand(options);
     });
@@ -126,11 +132,11 @@ const flyingCommand = (program: Command, name: string): Command =>
   program
     .command(name)
     .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
-    .option("--cache <folder>", "keep finished trials here instead of in the user's cache", folderName)
-    .option("--no-cache", "keep no trials and recall none")
+    .option("--cache <folder>", "keep trials and finished files here instead of in the user's cache", folderName)
+    .option("--no-cache", "keep nothing and recall nothing")
     .option(
       "--cache-limit <MiB>",
-      "size above which the trials used longest ago go (default: 1024)",
+      "size above which what was used longest ago goes (default: 1024)",
       wholeNumber(1, 1_000_000),
     );
 

@@ -6,11 +6,13 @@ import { comparisonFolder } from "../flow/paths.js";
 import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
 import { readMap } from "../flow/read-map.js";
-import { flownMap, keptMap } from "../flow/run-map.js";
+import { type Flight, flownMap } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
+import type { StabilityMap } from "../map/format.js";
 import { renderDriftTable } from "../report/index.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { mapAtHand } from "./map-at-hand.js";
 
 export interface CompareOptions extends FlyingOptions {
   readonly from?: string;
@@ -37,7 +39,7 @@ export async function compareCommand(
   );
   const folder = options.out ?? standard;
   checkOutput(folder);
-  const files = await writeComparison(comparison, folder);
+  const files = await writeComparison(comparison, folder, options.signal);
   if (options.json) process.stdout.write(`${JSON.stringify({ outcome: drift.outcome, gates: drift.gates, files })}\n`);
   else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}Report: ${files.page}\n`);
   return drift.outcome === "pass" ? EXIT.done : EXIT.regression;
@@ -77,14 +79,15 @@ async function flownSides(
   const sides: NamedMap[] = [];
   for (const [at, flight] of flights.entries()) {
     const folder = folders[at] as string;
-    const kept = options.fresh ? null : keptMap(flight.plan, folder);
+    const kept = mapAtHand(flight.plan, folder, options);
     sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options)) });
   }
   return sides as [NamedMap, NamedMap];
 }
 
-async function flown(flight: Parameters<typeof flownMap>[0], folder: string, options: CompareOptions) {
-  const map = await flying(options, (how) => flownMap(flight, how));
-  await writeReport(map, folder);
-  return map;
-}
+const flown = (flight: Flight, folder: string, options: CompareOptions): Promise<StabilityMap> =>
+  flying(options, async (how) => {
+    const map = await flownMap(flight, how);
+    await writeReport(map, folder, how);
+    return map;
+  });

@@ -1,6 +1,7 @@
 // How every command ends: one meaning per exit code.
 import { CommanderError } from "commander";
 import { InputError, plain } from "../base/problem.js";
+import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
 import { RunIncomplete } from "../run/runner.js";
 
@@ -20,7 +21,7 @@ export function failed(error: unknown, write: (line: string) => void): number {
     write(`incomplete: ${plain(error.reason)}; ${trials} trials of this stage are missing, ${rest}\n`);
     return EXIT.incomplete;
   }
-  if (error instanceof NotWritten) {
+  if (error instanceof NotWritten || error instanceof Interrupted) {
     write(`incomplete: ${plain(error.message)}\n`);
     return EXIT.incomplete;
   }

@@ -1,12 +1,13 @@
-// What every command that simulates shares: workers, progress, the cache and the way a signal ends it.
+// What every command that simulates shares: workers, progress and the cache.
 import { availableParallelism } from "node:os";
 import { layered, type TrialCache } from "../flow/cache.js";
 import type { FlyOptions } from "../flow/run-map.js";
 import { type CacheChoice, chosenCache } from "./cache-folder.js";
 import { progressView, silentView } from "./progress.js";
-import { untilInterrupted } from "./signals.js";
 
 export interface FlyingOptions extends CacheChoice {
+  /** Aborts where the command is told to end. */
+  readonly signal: AbortSignal;
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
@@ -16,11 +17,11 @@ export interface FlyingOptions extends CacheChoice {
 
 /** Flies as the options of a command say; leaves terminal and cache in order, however it ends. */
 export async function flying<T>(options: FlyingOptions, work: (how: FlyOptions) => Promise<T>): Promise<T> {
-  const { workers = availableParallelism(), quiet, json } = options;
+  const { workers = availableParallelism(), signal, quiet, json } = options;
   const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);
   const cache = layered(options.known, chosenCache(options, view.note));
   try {
-    return await untilInterrupted((signal) => work({ workers, signal, onProgress: view.show, cache }));
+    return await work({ workers, signal, onProgress: view.show, cache });
   } finally {
     view.end();
     cache?.close();

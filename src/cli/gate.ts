@@ -1,9 +1,9 @@
 // gainscape gate: fly every pair the sweeps name, hold each against its baseline, leave with the worst outcome.
 import { join } from "node:path";
 import { shellLine } from "../base/shell-words.js";
-import { type Comparison, compare, writeComparison } from "../flow/compare.js";
+import { type Comparison, type ComparisonFiles, compare, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
-import { writeNight } from "../flow/night.js";
+import { forgetNight, writeNight } from "../flow/night.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { flownMap } from "../flow/run-map.js";
 import { checkOutput } from "../flow/write.js";
@@ -19,14 +19,20 @@ export interface GateOptions extends FlyingOptions {
   readonly shard?: Share;
 }
 
-const OUT = "reports/gate";
+/** Where a night goes if nothing else is said. */
+export const GATE_OUT = "reports/gate";
+
+interface Held extends Comparison {
+  readonly files: ComparisonFiles;
+}
 
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
+  if (shard === undefined) forgetNight(options.out ?? GATE_OUT);
   const pairs = gatePairs(sweeps, baselines);
   if (shard === undefined) return heldPairs(pairs, sweeps, options);
   const plans = pairs.map(({ plan }) => plan);
-  const folder = options.out ?? join(OUT, "shards");
+  const folder = options.out ?? join(GATE_OUT, "shards");
   return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
 }
 
@@ -36,31 +42,41 @@ export async function heldPairs(
   sweeps: readonly string[],
   options: GateOptions,
 ): Promise<number> {
-  const { out = OUT } = options;
+  const { out = GATE_OUT, json, quiet } = options;
   checkOutput(out);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
-  const comparisons: Comparison[] = [];
+  const comparisons: Held[] = [];
   for (const pair of pairs) comparisons.push(await held(pair, out, options, command));
-  const files = writeNight(
-    comparisons.map(({ drift }) => drift),
-    out,
-  );
-  const regressions = comparisons.filter(({ drift }) => drift.outcome === "regression").length;
-  if (!options.quiet)
+  const drifts = comparisons.map(({ drift }) => drift);
+  const files = await writeNight(drifts, out, options.signal);
+  const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
+  const outcome = regressions === 0 ? "pass" : "regression";
+  if (json) process.stdout.write(`${JSON.stringify({ outcome, comparisons: comparisons.map(told), files })}\n`);
+  else if (!quiet)
     process.stdout.write(
       `${comparisons.length} compared, ${regressions} with a regression. ${files.junit}, ${files.summary}\n`,
     );
-  return regressions === 0 ? EXIT.done : EXIT.regression;
+  return outcome === "pass" ? EXIT.done : EXIT.regression;
 }
 
-async function held(pair: Pair, out: string, options: GateOptions, command: string): Promise<Comparison> {
+const told = ({ drift: { sweep, base, candidate, outcome, gates }, files }: Held) => ({
+  sweep,
+  base: base.airframe,
+  candidate: candidate.airframe,
+  outcome,
+  gates,
+  files,
+});
+
+async function held(pair: Pair, out: string, options: GateOptions, command: string): Promise<Held> {
   const map = await flying(options, (how) => flownMap(pair, how));
   const candidate = { name: pair.model.document.file, map };
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;
   const folder = comparisonFolder(out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
-  const { page } = await writeComparison(comparison, folder);
-  if (!options.quiet) process.stdout.write(`${renderDriftTable(comparison.drift)}Report: ${page}\n\n`);
-  return comparison;
+  const files = await writeComparison(comparison, folder, options.signal);
+  if (!options.quiet && !options.json)
+    process.stdout.write(`${renderDriftTable(comparison.drift)}Report: ${files.page}\n\n`);
+  return { ...comparison, files };
 }

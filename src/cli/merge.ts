@@ -1,9 +1,10 @@
 // gainscape merge: the shards of one command put together, and the command carried on from there.
 import { gatePairs } from "../flow/gate.js";
+import { forgetNight } from "../flow/night.js";
 import type { Shard } from "../flow/shard-file.js";
 import { gatherShards, shardCache } from "../flow/shards.js";
 import type { FlyingOptions } from "./flying.js";
-import { heldPairs } from "./gate.js";
+import { GATE_OUT, heldPairs } from "./gate.js";
 import { flownSweep, sweepFlight } from "./sweep.js";
 
 export interface MergeOptions extends FlyingOptions {
@@ -18,6 +19,7 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
     return flownSweep(flight, { ...options, known: shardCache(shards, [flight.plan]) });
   }
   const { sweeps, baselines } = command;
+  forgetNight(options.out ?? GATE_OUT);
   const pairs = gatePairs(sweeps, baselines);
   const known = shardCache(
     shards,

@@ -5,6 +5,7 @@ import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
 import { EXIT } from "./exit.js";
 
 export interface ReportOptions {
+  readonly signal: AbortSignal;
   readonly out?: string;
   readonly quiet?: boolean;
 }
@@ -13,7 +14,7 @@ export async function reportCommand(path: string, options: ReportOptions): Promi
   const map = readWholeMap(path);
   const folder = options.out ?? besideMap(path);
   checkOutput(folder);
-  const { page, card, points } = await writeDrawn(map, folder);
+  const { page, card, points } = await writeDrawn(map, folder, options.signal);
   if (!options.quiet) process.stdout.write(`Report: ${page}\nFlight-test card: ${card}\nPoints: ${points}\n`);
   return EXIT.done;
 }

@@ -2,6 +2,7 @@
 import { join } from "node:path";
 import { InvalidArgumentError } from "commander";
 import { plain } from "../base/problem.js";
+import { unlessInterrupted } from "../files/interrupted.js";
 import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
 import { flyShare, shardHead } from "../flow/shards.js";
 import { checkOutput } from "../flow/write.js";
@@ -27,6 +28,7 @@ export async function shareCommand(
   checkOutput(folder);
   const tasks = await flying(options, (how) => flyShare(plans, share, how));
   const file = join(folder, shardName(share));
+  await unlessInterrupted(options.signal, file);
   writeShard(file, shardHead(command, plans, share), tasks);
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
   if (options.json) process.stdout.write(`${JSON.stringify({ share, trials, file })}\n`);

@@ -1,11 +1,12 @@
-// Ctrl-C and a polite kill end a run, not a file: the run is told, and whatever it has not finished is not written.
+// Ctrl-C and a polite kill end a command, not a file: the command is told, and whatever it has not finished is not
+// written.
 
-/** Runs `work` with a signal that SIGINT, SIGTERM or SIGHUP aborts. */
+/** Runs `work` with a signal that SIGINT, SIGTERM or SIGHUP aborts, each as often as it comes. */
 export async function untilInterrupted<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
   const controller = new AbortController();
   const abort = () => controller.abort();
   const names = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
-  for (const name of names) process.once(name, abort);
+  for (const name of names) process.on(name, abort);
   try {
     return await work(controller.signal);
   } finally {

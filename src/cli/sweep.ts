@@ -2,10 +2,8 @@
 import { join } from "node:path";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
-import { type Flight, fly } from "../flow/run-map.js";
-import type { RunFigures } from "../flow/simulate.js";
+import { type Flight, type Flown, fly } from "../flow/run-map.js";
 import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
-import type { StabilityMap } from "../map/format.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { EXIT } from "./exit.js";
@@ -30,10 +28,12 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(flight.plan);
   checkOutput(folder);
-  const { map, figures } = await flying(options, (how) => fly(flight, how));
-  const files = await writeReport(map, folder);
-  if (options.json) process.stdout.write(`${JSON.stringify(outcome(map, files, figures))}\n`);
-  else if (!options.quiet) process.stdout.write(`${renderSummary(map)}\n${cost(figures)}\nReport: ${files.page}\n`);
+  const { flown, files } = await flying(options, async (how) => {
+    const flown = await fly(flight, how);
+    return { flown, files: await writeReport(flown.map, folder, how) };
+  });
+  if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
+  else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\nReport: ${files.page}\n`);
   return EXIT.done;
 }
 
@@ -43,7 +43,9 @@ export function sweepFlight(path: string, modelFile?: string): Flight {
   return { sweep, model, plan: planFor(model, sweep) };
 }
 
-function cost({ trials, flown, gridSeconds, searchSeconds, reductionSeconds }: RunFigures): string {
+function cost({ figures, unchanged }: Flown): string {
+  const { trials, flown, gridSeconds, searchSeconds, reductionSeconds } = figures;
+  if (unchanged) return `Nothing has changed since this map was kept, with its ${trials} trials.`;
   const seconds = gridSeconds + searchSeconds + reductionSeconds;
   const kept = trials === flown.trials ? "" : `, ${trials - flown.trials} of them kept from before`;
   if (flown.trials === 0) return `${trials} trials${kept}, in ${seconds.toFixed(1)} s.`;
@@ -51,11 +53,12 @@ function cost({ trials, flown, gridSeconds, searchSeconds, reductionSeconds }: R
   return `${trials} trials${kept}; ${(flown.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(flown.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
 }
 
-const outcome = (map: StabilityMap, files: object, figures: RunFigures) => ({
+const outcome = ({ map, figures, unchanged }: Flown, files: object) => ({
   airframe: map.airframe,
   sweep: map.sweep,
   roll: { start: map.axes.roll.start, startReason: map.axes.roll.startReason, safeShare: map.axes.roll.safeShare },
   pitch: { start: map.axes.pitch.start, startReason: map.axes.pitch.startReason, safeShare: map.axes.pitch.safeShare },
   files,
   figures,
+  unchanged,
 });

@@ -71,9 +71,10 @@ const SPELLINGS: Readonly<Record<string, Spelling>> = Object.freeze({
   boundaryTolerance: spelt("share"),
 });
 
-// Where the file's own word differs from the resolved one by more than its spelling.
+// Where the file's own word differs from the resolved one by more than its spelling, or where it has none.
 const FILE_WORDS: readonly (readonly [resolved: string, file: string])[] = Object.freeze([
   ["motor.constant", "motor.kv"],
+  ["propeller.cpSlope", "propeller: slope of cp over j (from propeller.table)"],
   ["sensing.noiseDensity", "sensing.noise"],
   ["controller.derivativeFilter", "controller.rateDerivativeFilter"],
   ["controller.scale", "controller.oneUnit"],

@@ -1,31 +1,35 @@
 // A folder of small files named by the digest of what they hold the answer to, shared by any number of runs at once.
 // Capped: the files used longest ago go first. It holds nothing that could not be made again.
 import { readdirSync, readFileSync, rmSync, statSync, utimesSync } from "node:fs";
-import { basename, join } from "node:path";
+import { join } from "node:path";
 import { isAbandoned, UNFINISHED, writeWhole } from "./write.js";
 
-const ENDING = ".trials";
-const LARGEST = 64 * 2 ** 20; // bytes; a task's results are about 10 000
+/** What a kept file holds: the results of one task, or finished texts of a run. */
+export type KeptKind = "trials" | "texts";
+
+/** Bytes; a task's results are about 10 000, a report about 3 million. */
+export const LARGEST_KEPT = 64 * 2 ** 20;
 const FOLDER = /^[0-9a-f]{2}$/;
-const FILE = new RegExp(`^[0-9a-f]{62}\\${ENDING}$`);
-const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\${ENDING}\\.[0-9a-f]+\\${UNFINISHED}$`);
+const FILE = /^([0-9a-f]{62})\.(trials|texts)$/;
+const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\.(trials|texts)\\.[0-9a-f]+\\${UNFINISHED}$`);
 /** Share of the cap that is kept when it was reached, so that not every file costs a look at all. */
 const KEPT_SHARE = 0.8;
 
 export interface KeptFile {
   readonly path: string;
   readonly key: string;
+  readonly kind: KeptKind;
   readonly bytes: number;
   readonly used: number; // ms since 1970, by the file system
 }
 
 /** Where the file of a key (64 hexadecimal digits) stands. */
-export const keptFile = (folder: string, key: string): string =>
-  join(folder, key.slice(0, 2), `${key.slice(2)}${ENDING}`);
+export const keptFile = (folder: string, key: string, kind: KeptKind = "trials"): string =>
+  join(folder, key.slice(0, 2), `${key.slice(2)}.${kind}`);
 
 /** The bytes under a key, or null; marks them as used now. */
-export function readKept(folder: string, key: string): Uint8Array | null {
-  const path = keptFile(folder, key);
+export function readKept(folder: string, key: string, kind: KeptKind = "trials"): Uint8Array | null {
+  const path = keptFile(folder, key, kind);
   const bytes = bytesOf(path);
   if (bytes !== null) attempt(() => utimesSync(path, new Date(), new Date()));
   return bytes;
@@ -34,26 +38,32 @@ export function readKept(folder: string, key: string): Uint8Array | null {
 /** The bytes of a file, or null where it is absent, was taken away by another run, or can be none of ours. */
 export function bytesOf(path: string): Uint8Array | null {
   const about = attempt(() => statSync(path));
-  return about?.isFile() && about.size <= LARGEST ? (attempt(() => readFileSync(path)) ?? null) : null;
+  return about?.isFile() && about.size <= LARGEST_KEPT ? (attempt(() => readFileSync(path)) ?? null) : null;
 }
 
 /** Throws NotWritten where the system refuses. */
-export const writeKept = (folder: string, key: string, bytes: Uint8Array): void =>
-  writeWhole(keptFile(folder, key), bytes, false);
+export const writeKept = (folder: string, key: string, bytes: Uint8Array, kind: KeptKind = "trials"): void =>
+  writeWhole(keptFile(folder, key, kind), bytes, false);
 
-export function dropKept(folder: string, key: string): void {
-  remove(keptFile(folder, key));
+export function dropKept(folder: string, key: string, kind: KeptKind = "trials"): void {
+  remove(keptFile(folder, key, kind));
 }
 
 /** Every kept file, and none that others put there. */
 export function keptFiles(folder: string): KeptFile[] {
-  return below(folder).flatMap((file) => (FILE.test(file.name) ? sized(file) : []));
+  return below(folder).flatMap(({ path, folder: part, name }) => {
+    const [, rest, kind] = FILE.exec(name) ?? [];
+    const about = rest === undefined ? undefined : attempt(() => statSync(path));
+    if (about === undefined) return [];
+    return [{ path, key: `${part}${rest}`, kind: kind as KeptKind, bytes: about.size, used: about.mtimeMs }];
+  });
 }
 
 /** Brings the folder under the cap and takes away what killed runs left unfinished. Answers how many files went. */
 export function trimKept(folder: string, cap: number, now = Date.now()): number {
-  for (const file of below(folder)) {
-    if (LEFT_BEHIND.test(file.name) && sized(file).some(({ used }) => isAbandoned(used, now))) remove(file.path);
+  for (const { path } of below(folder).filter(({ name }) => LEFT_BEHIND.test(name))) {
+    const about = attempt(() => statSync(path));
+    if (about !== undefined && isAbandoned(about.mtimeMs, now)) remove(path);
   }
   const files = keptFiles(folder);
   let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
@@ -105,10 +115,3 @@ function below(folder: string): Found[] {
 }
 
 const namesIn = (folder: string): string[] => attempt(() => readdirSync(folder)) ?? [];
-
-function sized({ path, folder, name }: Found): KeptFile[] {
-  const about = attempt(() => statSync(path));
-  return about === undefined
-    ? []
-    : [{ path, key: folder + basename(name, ENDING), bytes: about.size, used: about.mtimeMs }];
-}

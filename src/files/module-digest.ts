@@ -6,8 +6,8 @@ import { hex, sha256 } from "../base/digest.js";
 /** Relative paths a module loads modules from. */
 const LOADED = /\b(?:from|import)\s*\(?\s*"(\.{1,2}\/[^"]+)"/g;
 
-/** 64 hexadecimal digits over the bytes of all modules reached from the entry, and of the WebAssembly beside them. */
-export function moduleDigest(entry: URL): string {
+/** 64 hexadecimal digits over the bytes of all modules reached from the entries, and of the WebAssembly beside them. */
+export function moduleDigest(...entries: readonly URL[]): string {
   const found = new Map<string, Uint8Array>();
   const visit = (module: URL): void => {
     const file = sourceOf(module);
@@ -16,7 +16,7 @@ export function moduleDigest(entry: URL): string {
     found.set(file.href, bytes);
     for (const [, loaded] of bytes.toString("utf8").matchAll(LOADED)) visit(new URL(loaded as string, module));
   };
-  visit(entry);
+  entries.forEach(visit);
   const folders = new Set([...found.keys()].map((file) => new URL(".", file).href));
   for (const file of [...folders].flatMap(bytecodeIn)) found.set(file.href, readFileSync(file));
   // By content alone: neither the folder it is installed in nor the order of reading may count.

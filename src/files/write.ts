@@ -17,6 +17,7 @@ import {
 import { basename, dirname, join, resolve } from "node:path";
 import { fileProblem, type Problem } from "../base/problem.js";
 import { isFolder } from "./folder.js";
+import { unlessInterrupted } from "./interrupted.js";
 import { errorCode } from "./read.js";
 
 /** How the name of a file ends that is not whole yet; one that stays was left by a process that was killed. */
@@ -55,6 +56,17 @@ export function writeWhole(path: string, content: string | Uint8Array, lasting =
   }
 }
 
+/** One file after the other, each whole. Throws NotWritten, and Interrupted before the first that came too late. */
+export async function writeInTurn(
+  files: readonly (readonly [path: string, content: string])[],
+  signal?: AbortSignal,
+): Promise<void> {
+  for (const [path, content] of files) {
+    await unlessInterrupted(signal, path);
+    writeWhole(path, content);
+  }
+}
+
 /** Whether an unfinished file last touched then belongs to no run that is still writing; also where a clock was set. */
 export const isAbandoned = (touched: number, now = Date.now()): boolean => Math.abs(now - touched) > 3_600_000; // ms
 
@@ -68,8 +80,8 @@ function removeAbandoned(path: string): void {
   }
 }
 
-/** Where even that is refused the folder itself is gone, and the reason is the write's. */
-function removeIfThere(path: string): void {
+/** What is refused here is refused to whoever writes next, who says why. */
+export function removeIfThere(path: string): void {
   try {
     rmSync(path, { force: true });
   } catch {}

@@ -1,10 +1,13 @@
 // A look into the cache from outside of a run.
-import { bytesOf, clearKept, keptFiles } from "../files/kept-files.js";
+import { bytesOf, clearKept, type KeptFile, keptFiles } from "../files/kept-files.js";
 import { readTask } from "../run/kept-task.js";
+import { readTexts } from "./kept-texts.js";
 
 export interface CacheContents {
   readonly files: number;
   readonly trials: number;
+  /** Files of finished maps and pages among them. */
+  readonly finished: number;
   readonly bytes: number;
   /** Files that hold no whole result, or another one than their name says. */
   readonly broken: number;
@@ -15,14 +18,24 @@ const NOTHING = new Uint8Array(0);
 /** Reads and checks every file. */
 export function cacheContents(folder: string): CacheContents {
   const all = keptFiles(folder);
-  let trials = 0;
-  let broken = 0;
-  for (const { path, key, bytes } of all) {
-    const kept = readTask(bytesOf(path) ?? NOTHING);
-    if (typeof kept !== "string" && kept.key === key && kept.length === bytes) trials += kept.result.outcome.length;
-    else broken++;
+  const found = { trials: 0, finished: 0, broken: 0 };
+  for (const file of all) {
+    const trials = file.kind === "trials" ? trialsIn(file) : null;
+    if (trials !== null) found.trials += trials;
+    else if (file.kind === "texts" && isWhole(file)) found.finished++;
+    else found.broken++;
   }
-  return { files: all.length, trials, bytes: all.reduce((sum, { bytes }) => sum + bytes, 0), broken };
+  return { files: all.length, bytes: all.reduce((sum, { bytes }) => sum + bytes, 0), ...found };
+}
+
+function trialsIn({ path, key, bytes }: KeptFile): number | null {
+  const kept = readTask(bytesOf(path) ?? NOTHING);
+  return typeof kept !== "string" && kept.key === key && kept.length === bytes ? kept.result.outcome.length : null;
+}
+
+function isWhole({ path, key }: KeptFile): boolean {
+  const kept = readTexts(bytesOf(path) ?? NOTHING);
+  return typeof kept !== "string" && kept.key === key;
 }
 
 /** Takes away every kept file and nothing else. Answers how many. */

@@ -1,12 +1,16 @@
-// The cache of finished trials: a folder of sealed files, used as the store of a run. Whatever is wrong with it costs
-// time and is told, and never ends a run.
+// The cache of finished trials, maps and pages: a folder of sealed files, used as the store of a run. Whatever is wrong
+// with it costs time and is told, and never ends a run.
+import { digestOf } from "../base/canonical.js";
 import { plain } from "../base/problem.js";
-import { dropKept, keptFile, readKept, trimKept, writeKept } from "../files/kept-files.js";
+import { dropKept, type KeptKind, keptFile, LARGEST_KEPT, readKept, trimKept, writeKept } from "../files/kept-files.js";
 import { moduleDigest } from "../files/module-digest.js";
+import { readPart } from "../files/part.js";
 import type { Plan } from "../plan/plan.js";
 import type { TrialStore } from "../run/cached.js";
 import { decodeTask, encodeTask } from "../run/kept-task.js";
 import { taskKeys } from "../run/trial-key.js";
+import { decodeTexts, encodeTexts, type Texts } from "./kept-texts.js";
+import { pageScript } from "./page-script.js";
 
 export interface CacheOptions {
   readonly folder: string;
@@ -19,8 +23,17 @@ export interface CacheOptions {
 export interface TrialCache {
   /** The store of one plan's trials. */
   of(plan: Plan): TrialStore;
+  /** Finished maps and pages; absent where none are kept. */
+  readonly texts?: TextStore;
   /** Holds the folder to its cap; to be called when the runs are over. */
   close(): void;
+}
+
+/** Finished texts under everything they hang on, the code that makes them aside. Neither call throws. */
+export interface TextStore {
+  /** `read` answers null where the texts are none of those that were asked for. */
+  recall<T>(hangsOn: unknown, read: (texts: Texts) => T | null): T | null;
+  keep(hangsOn: unknown, texts: Texts): void;
 }
 
 const MEBIBYTE = 2 ** 20;
@@ -31,8 +44,15 @@ const MOST_NOTES = 5;
 /** The digest of the code that flies and reads trials: part of every key. */
 export const trialCode = (): string => moduleDigest(new URL("../run/task.js", import.meta.url));
 
+/** The digest of everything maps and pages are made by: every module, the page's script, the packages. */
+const finishingCode = (): string =>
+  digestOf([
+    moduleDigest(new URL("./simulate.js", import.meta.url), new URL("./write.js", import.meta.url)),
+    pageScript(),
+    readPart(new URL("../../package.json", import.meta.url)),
+  ]);
+
 export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheOptions): TrialCache {
-  const code = trialCode();
   const note = noted(onNote);
   let writable = true;
   let written = 0;
@@ -40,9 +60,10 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
     trimKept(folder, cap);
     written = 0;
   };
-  const put = (key: string, bytes: Uint8Array) => {
+  const put = (key: string, bytes: Uint8Array, kind: KeptKind) => {
+    if (!writable) return;
     try {
-      writeKept(folder, key, bytes);
+      writeKept(folder, key, bytes, kind);
     } catch (error) {
       writable = false;
       note.always(`cache: ${(error as Error).message}; this run goes on without keeping its trials`);
@@ -51,31 +72,61 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
     // A run that alone outgrows the cap must not fill the disk before it ends.
     if (written > cap / 8) trim();
   };
+  let code: string | undefined;
+  const textKey = (hangsOn: unknown): string => {
+    code ??= finishingCode();
+    return digestOf({ code, hangsOn });
+  };
+  /** What is kept under the key, as `decode` reads it; what it refuses with a reason is told and dropped. */
+  const take = <T extends object>(
+    key: string,
+    kind: KeptKind,
+    decode: (bytes: Uint8Array) => T | string,
+    lost: string,
+  ): T | null => {
+    const bytes = readKept(folder, key, kind);
+    if (bytes === null) return null;
+    const result = decode(bytes);
+    if (typeof result !== "string") return result;
+    dropKept(folder, key, kind);
+    note.single(`cache: ${keptFile(folder, key, kind)} ${result}; dropped, ${lost}`);
+    return null;
+  };
   return {
     of(plan) {
-      const keyOf = taskKeys(plan, code);
+      const keyOf = taskKeys(plan, trialCode());
       return {
         get lasting() {
           return writable;
         },
         recall(task) {
           const key = keyOf(task);
-          const bytes = readKept(folder, key);
-          if (bytes === null) return null;
-          const result = decodeTask(key, task.p.length, bytes);
-          if (typeof result !== "string") return result;
-          dropKept(folder, key);
-          note.single(
-            `cache: ${keptFile(folder, key)} ${result}; dropped, its ${task.p.length} trials are flown again`,
-          );
-          return null;
+          const trials = task.p.length;
+          return take(key, "trials", (bytes) => decodeTask(key, trials, bytes), `its ${trials} trials are flown again`);
         },
         keep(task, result) {
-          if (!writable) return;
           const key = keyOf(task);
-          put(key, encodeTask(key, result));
+          put(key, encodeTask(key, result), "trials");
         },
       };
+    },
+    texts: {
+      recall(hangsOn, read) {
+        const key = textKey(hangsOn);
+        const decode = (bytes: Uint8Array) => {
+          const texts = decodeTexts(key, bytes);
+          if (typeof texts === "string") return texts;
+          const value = read(texts);
+          return value === null ? "holds what no run keeps" : { value };
+        };
+        return take(key, "texts", decode, "what it held is made again")?.value ?? null;
+      },
+      keep(hangsOn, texts) {
+        const key = textKey(hangsOn);
+        const bytes = encodeTexts(key, texts);
+        // Where room is short, trials are worth more than what can be made of them.
+        if (bytes.length <= Math.min(LARGEST_KEPT, cap / 4)) put(key, bytes, "texts");
+      },
     },
     close() {
       if (written > 0) trim();
@@ -98,6 +149,7 @@ export function layered(front: TrialCache | undefined, behind: TrialCache | unde
         },
       };
     },
+    ...(behind.texts === undefined ? {} : { texts: behind.texts }),
     close: () => behind.close(),
   };
 }

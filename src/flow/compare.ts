@@ -5,7 +5,8 @@ import { fileProblem, InputError } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
-import { writeWhole } from "../files/write.js";
+import { unlessInterrupted } from "../files/interrupted.js";
+import { writeInTurn } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
 
@@ -50,7 +51,11 @@ export interface ComparisonFiles {
 }
 
 /** Everything rendered first, each file whole, drift.json last. */
-export async function writeComparison(comparison: Comparison, folder: string): Promise<ComparisonFiles> {
+export async function writeComparison(
+  comparison: Comparison,
+  folder: string,
+  signal?: AbortSignal,
+): Promise<ComparisonFiles> {
   const { drift } = comparison;
   const file = (name: string) => join(folder, name);
   const files = {
@@ -59,10 +64,15 @@ export async function writeComparison(comparison: Comparison, folder: string): P
     summary: file("summary.md"),
     drift: file("drift.json"),
   };
-  const page = await renderComparison(comparison);
-  writeWhole(files.page, page);
-  writeWhole(files.junit, renderJunit([drift]));
-  writeWhole(files.summary, renderDriftMarkdown(drift));
-  writeWhole(files.drift, `${lineJson(drift)}\n`);
+  await unlessInterrupted(signal, files.page);
+  await writeInTurn(
+    [
+      [files.page, await renderComparison(comparison)],
+      [files.junit, renderJunit([drift])],
+      [files.summary, renderDriftMarkdown(drift)],
+      [files.drift, `${lineJson(drift)}\n`],
+    ],
+    signal,
+  );
   return files;
 }

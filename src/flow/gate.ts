@@ -1,13 +1,13 @@
 // What a nightly run compares: every sweep and model pair its sweeps name, checked whole before anything flies.
 import { digestOf } from "../base/canonical.js";
 import { problemAt } from "../base/document.js";
-import { InputError, type Problem } from "../base/problem.js";
+import { fileProblem, InputError, type Problem } from "../base/problem.js";
 import { differences, planOf } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
 import { besideSweep } from "../sweep/resolve.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type NamedMap, notComparable } from "./compare.js";
-import { baselineFile } from "./paths.js";
+import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
 import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
 import { readMap } from "./read-map.js";
@@ -34,8 +34,36 @@ function baselineModel(sweep: Read<Sweep>): string {
 export function gatePairs(sweeps: readonly string[], baselines: string): Pair[] {
   const problems: Problem[] = [];
   const pairs = sweeps.flatMap((path) => attempt(problems, () => pairsOf(path, baselines, problems)) ?? []);
+  problems.push(...twins(pairs));
   if (problems.length > 0) throw new InputError(problems);
   return pairs;
+}
+
+/** Pairs that would write into one folder, the later over the earlier. */
+function twins(pairs: readonly Pair[]): Problem[] {
+  const first = new Map<string, Pair>();
+  return pairs.flatMap((pair) => {
+    const folder = comparisonFolder("", pair.plan.sweep.name, pair.base.map.airframe, pair.model.value);
+    const twin = first.get(folder);
+    if (twin !== undefined) return [twinProblem(pair, twin)];
+    first.set(folder, pair);
+    return [];
+  });
+}
+
+function twinProblem({ sweep, model }: Pair, twin: Pair): Problem {
+  const { name, version } = model.value;
+  if (sweep === twin.sweep)
+    return fileProblem(
+      model.document.file,
+      `"${name}" "${version}" again, as ${twin.model.document.file}: each candidate of a sweep needs a name or version of its own`,
+    );
+  const { file } = sweep.document;
+  if (file === twin.sweep.document.file) return fileProblem(file, "named twice for one night");
+  return fileProblem(
+    file,
+    `"${sweep.value.name}" with "${name}" "${version}" again, as ${twin.sweep.document.file}: each sweep of a night needs a name of its own`,
+  );
 }
 
 function pairsOf(path: string, baselines: string, problems: Problem[]): Pair[] {
@@ -43,6 +71,8 @@ function pairsOf(path: string, baselines: string, problems: Problem[]): Pair[] {
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
   const kept = keptBaseline(sweep, baselines);
+  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(JSON.stringify(sweep.value)));
+  if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
     const pair = attempt(problems, () => pairOf(sweep, kept, besideSweep(path, named)));
     return pair === null ? [] : [pair];
@@ -68,8 +98,6 @@ function keptBaseline(sweep: Read<Sweep>, baselines: string): Pick<Pair, "base" 
 function pairOf(sweep: Read<Sweep>, kept: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
   const model = readAirframe(modelFile);
   const plan = planFor(model, sweep);
-  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(JSON.stringify(plan.sweep)));
-  if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
   return { sweep, model, plan, ...kept };
 }
 

@@ -20,6 +20,16 @@ export function readMap(path: string): StabilityMap {
   throw new InputError([problemAt(document, ["format"], message)]);
 }
 
+/** The map in a text, or null where it holds none. */
+export function mapOf(file: string, text: string): StabilityMap | null {
+  try {
+    return parseMap({ file, data: JSON.parse(text), place: () => ({ line: 0, column: 0 }) });
+  } catch (error) {
+    if (error instanceof InputError || error instanceof SyntaxError) return null;
+    throw error;
+  }
+}
+
 /** The map of a map.json or of a report's folder, with everything that can be drawn; a baseline has not. */
 export function readWholeMap(path: string): StabilityMap {
   const { document, format } = readFormat(path);

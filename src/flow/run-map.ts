@@ -1,5 +1,6 @@
-// The map of a sweep flown by a model: the one on disk where it answers the same plan, else a new one.
+// The map of a sweep flown by a model: one that was kept where nothing has changed since, else a new one.
 import type { Airframe } from "../airframe/airframe.js";
+import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { version } from "../base/version.js";
@@ -8,9 +9,9 @@ import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
-import { readMap } from "./read-map.js";
+import { mapOf, readMap } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
-import { type Progress, simulate } from "./simulate.js";
+import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
 export interface Flight {
   readonly sweep: Read<Sweep>;
@@ -27,11 +28,36 @@ export interface FlyOptions extends RunnerChoice {
  * Simulates the flight; the map says by which command it can be made again: only what decides the map, so that it is
  * the same file whatever folder, workers, cache or shards it was made with.
  */
-export function fly({ sweep, model, plan }: Flight, options: FlyOptions): ReturnType<typeof simulate> {
+export async function fly({ sweep, model, plan }: Flight, options: FlyOptions): Promise<Flown> {
   const files = { sweep: sweep.document.file, model: model.document.file };
   const command = shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
-  return simulate(plan, { ...options, provenance: { productVersion: version(), command, ...files } });
+  const provenance = { productVersion: version(), command, ...files };
+  // The plan's digest leaves out what only judges, which the map shows all the same.
+  const { gates, baseline } = plan.sweep;
+  const hangsOn = { plan: plan.digests.plan, gates, baseline, provenance };
+  const kept = options.cache?.texts?.recall(hangsOn, ({ map = "" }) => mapOf("map.json", map)) ?? null;
+  if (kept !== null) return { map: kept, figures: nothingFlown(kept), unchanged: true };
+  const made = await simulate(plan, { ...options, provenance });
+  options.cache?.texts?.keep(hangsOn, { map: canonicalJson(made.map) });
+  return { ...made, unchanged: false };
 }
+
+export interface Flown {
+  readonly map: StabilityMap;
+  readonly figures: RunFigures;
+  /** The map was kept whole: nothing was flown and nothing reduced. */
+  readonly unchanged: boolean;
+}
+
+const nothingFlown = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
+  trials,
+  steps,
+  flown: { trials: 0, steps: 0 },
+  gridTrials: variants.length * grid.p.length * grid.d.length,
+  gridSeconds: 0,
+  searchSeconds: 0,
+  reductionSeconds: 0,
+});
 
 export const flownMap = async (flight: Flight, options: FlyOptions): Promise<StabilityMap> =>
   (await fly(flight, options)).map;

@@ -2,7 +2,7 @@
 import { rolldown } from "rolldown";
 
 // The copied functions of base/ ask that their notice goes with every copy.
-const NOTICE = `/*! Gainscape, MIT licence. exp, ln, sin and cos after fdlibm: Copyright (C) 1993-2004 by Sun Microsystems, Inc.
+const NOTICE = `/*! Gainscape, MIT licence. Elementary functions after fdlibm: Copyright (C) 1993-2004 by Sun Microsystems, Inc.
 All rights reserved. Permission to use, copy, modify, and distribute this software is freely granted, provided that this
 notice is preserved. */`;
 

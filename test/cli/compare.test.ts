@@ -167,11 +167,13 @@ describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
     const map = join(home, "reports/nightly/sandpiper-r1/map.json");
     const written = statSync(map).mtimeMs;
     const second = await runIn(home, ...words);
-    expect([second.code, second.stderr]).toEqual([0, ""]);
+    const used = ["r1", "r2"].map((at) => `using the map in reports/nightly/sandpiper-${at}; --fresh flies it again\n`);
+    expect([second.code, second.stderr]).toEqual([0, used.join("")]);
     expect(statSync(map).mtimeMs).toBe(written);
     expect(driftIn(folder)).toEqual(drift);
     writeFileSync(map, readFileSync(map, "utf8").slice(0, 500)); // cut short: as good as missing
-    expect((await runIn(home, ...words, "--quiet")).code).toBe(0);
+    expect(await runIn(home, ...words, "--quiet")).toMatchObject({ code: 0, stderr: "" });
+    expect((await runIn(home, ...words, "--fresh")).stderr).not.toContain("using the map");
     expect(driftIn(folder).axes).toEqual(drift.axes);
   }, 120_000);
 });

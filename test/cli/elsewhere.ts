@@ -23,11 +23,17 @@ export function workplace(coarse?: readonly [number, number], home = emptyFolder
   return home;
 }
 
-export function runIn(home: string, ...words: string[]): Promise<Ended> {
+export const runIn = (home: string, ...words: string[]): Promise<Ended> => runInWith({}, home, ...words);
+
+export function runInWith(
+  environment: Readonly<Record<string, string>>,
+  home: string,
+  ...words: string[]
+): Promise<Ended> {
   const child = spawn(process.execPath, [MAIN, ...words], {
     cwd: home,
     stdio: ["ignore", "pipe", "pipe"],
-    env: { ...process.env, XDG_CACHE_HOME: join(home, ".cache") },
+    env: { ...process.env, XDG_CACHE_HOME: join(home, ".cache"), ...environment },
   });
   const said = { stdout: "", stderr: "" };
   for (const stream of ["stdout", "stderr"] as const) {

@@ -37,7 +37,15 @@ describe("a place that takes no files", () => {
   it("full in the middle of one: 3, named, and no part of it is left", async () => {
     const out = emptyFolder();
     // Nothing larger than 40 blocks of 1 KiB: the page does not fit.
-    const { code, stderr } = await runWith({ shell: "ulimit -f 40" }, "sweep", QUICK, "--out", out, "--quiet");
+    const { code, stderr } = await runWith(
+      { shell: "ulimit -f 40" },
+      "sweep",
+      QUICK,
+      "--out",
+      out,
+      "--quiet",
+      "--no-cache",
+    );
     expect(code).toBe(3);
     expect(stderr).toMatch(/^incomplete: .*index\.html could not be written \(E\w+\)\n$/);
     expect(readdirSync(out)).toEqual([]);
@@ -144,5 +152,61 @@ describe("a second signal", () => {
     child.kill("SIGINT");
     expect((await ended).code).toBe(3);
     expect(existsSync(out)).toBe(false);
+  });
+
+  it("nor does an impatient one of the same kind", async () => {
+    const { child, ended, says } = startWith({}, "sweep", LONG, "--out", join(emptyFolder(), "out"), "--workers", "2");
+    await says("grid: 10 %");
+    for (let times = 0; times < 20; times++) {
+      child.kill("SIGINT");
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+    const { code, stderr } = await ended;
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/^incomplete: interrupted; /m);
+  });
+});
+
+describe("a signal while files are written", () => {
+  const told = (at: string, cache = emptyFolder()) => ({
+    environment: { SABOTAGE: "signal", SABOTAGE_AT: at, XDG_CACHE_HOME: cache },
+    preload: SABOTAGE,
+  });
+
+  it("ends a sweep with 3 between two of them, with a warm cache too; what is there is whole", async () => {
+    const cache = emptyFolder();
+    const alone = emptyFolder();
+    const environment = { XDG_CACHE_HOME: cache };
+    expect((await runWith({ environment }, "sweep", QUICK, "--out", alone, "--quiet")).code).toBe(0);
+    for (const kept of [["--no-cache"], []]) {
+      const out = emptyFolder();
+      const ended = await runWith(told("card.html", cache), "sweep", QUICK, "--out", out, "--quiet", ...kept);
+      const late = `incomplete: interrupted before ${join(out, "points.csv")} was written\n`;
+      expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
+      expect(readdirSync(out).sort()).toEqual(["card.html", "index.html"]);
+      for (const file of readdirSync(out))
+        expect(readFileSync(join(out, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
+    }
+  });
+
+  it("ends report and compare with 3", async () => {
+    const flown = emptyFolder();
+    expect((await run("sweep", QUICK, "--out", flown, "--quiet")).code).toBe(0);
+    for (const [words, next] of [
+      [["report", flown], "card.html"],
+      [["compare", flown, flown], "junit.xml"],
+    ] as const) {
+      const out = emptyFolder();
+      const ended = await runWith(told("index.html"), ...words, "--out", out);
+      const late = `incomplete: interrupted before ${join(out, next)} was written\n`;
+      expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
+      expect(readdirSync(out)).toEqual(["index.html"]);
+    }
+  });
+
+  it("the last of them is a finished command", async () => {
+    const out = emptyFolder();
+    expect((await runWith(told("map.json"), "sweep", QUICK, "--out", out, "--quiet")).code).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(FILES);
   });
 });

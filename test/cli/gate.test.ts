@@ -1,13 +1,14 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { GATES } from "../../src/base/gates.js";
 import { lineJson } from "../../src/base/line-json.js";
 import { EXIT } from "../../src/cli/exit.js";
 import { emptyFolder, READABLE, start } from "./command.js";
-import { runIn, workplace } from "./elsewhere.js";
+import { runIn, runInWith, workplace } from "./elsewhere.js";
 
 const COARSE = [12, 4] as const; // points in P and D: enough to hold safe ground on both axes
 const PROPELLER = "sweeps/propeller-change.yaml";
@@ -59,6 +60,28 @@ describe("gainscape gate", () => {
     expect(existsSync(join(home, "elsewhere/junit.xml"))).toBe(true);
   }, 240_000);
 
+  it("--json prints the outcome, every comparison and the files, and nothing else; so does merge", async () => {
+    const home = withBaselines();
+    const { code, stdout, stderr } = await runIn(home, "gate", PROPELLER, SLOW, "--json");
+    expect([code, stderr]).toEqual([1, ""]);
+    const told = JSON.parse(stdout);
+    expect(told).toMatchObject({
+      outcome: "regression",
+      comparisons: [
+        { sweep: { name: "propeller-change" }, base: { version: "r1" }, candidate: { version: "r2" }, outcome: "pass" },
+        { sweep: { name: "slow-loop" }, candidate: { version: "r5" }, outcome: "regression" },
+      ],
+      files: { junit: "reports/gate/junit.xml", summary: "reports/gate/summary.md" },
+    });
+    for (const { gates, files } of told.comparisons) {
+      expect(gates).toHaveLength(10);
+      for (const file of Object.values<string>(files)) expect(existsSync(join(home, file)), file).toBe(true);
+    }
+    await runIn(home, "gate", PROPELLER, SLOW, "--shard", "1/1", "--out", "s", "--quiet");
+    const merged = await runIn(home, "merge", "s", "--json");
+    expect([merged.code, JSON.parse(merged.stdout)]).toEqual([1, told]);
+  }, 240_000);
+
   it("has zero drift where the candidate is the base itself", async () => {
     const home = withBaselines();
     edited(home, PROPELLER, /candidates: .*/, "candidates: [../models/sandpiper-r1.yaml]");
@@ -66,6 +89,21 @@ describe("gainscape gate", () => {
     expect(code).toBe(0);
     expect(stdout.replaceAll("\u00a0", " ")).toMatch(/Roll: sustained boundary 0 % at D/);
     expect(stdout).not.toMatch(/[+−]\d/);
+  }, 120_000);
+});
+
+describe("a night that is told to end", () => {
+  it("between two pairs ends with 3; the first pair's files are whole, nothing sums the night up", async () => {
+    const home = withBaselines();
+    const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
+    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "drift.json", NODE_OPTIONS: sabotage };
+    const { code, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--quiet");
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/^incomplete: interrupted; \d+ trials of this stage are missing/m);
+    const first = join(home, "reports/gate/propeller-change/sandpiper-r1-to-sandpiper-r2");
+    expect(JSON.parse(readFileSync(join(first, "drift.json"), "utf8")).outcome).toBe("pass");
+    for (const left of ["slow-loop", "junit.xml", "summary.md"])
+      expect(existsSync(join(home, "reports/gate", left)), left).toBe(false);
   }, 120_000);
 });
 
@@ -88,6 +126,48 @@ describe("a night that cannot be judged", () => {
     edited(home, PROPELLER, "sandpiper-r2", "sandpiper-r9");
     const gone = await runIn(home, "gate", PROPELLER);
     expect([gone.code, gone.stderr.includes("sandpiper-r9.yaml: no such file")]).toEqual([2, true]);
+  }, 120_000);
+
+  it("ends with 2 where two pairs would write into one folder, and names both files", async () => {
+    const home = withBaselines();
+    cpSync(join(home, "models/sandpiper-r2.yaml"), join(home, "models/copy.yaml"));
+    cpSync(join(home, PROPELLER), join(home, "sweeps/again.yaml"));
+    edited(home, SLOW, /candidates: .*/, "candidates: [../models/sandpiper-r2.yaml, ../models/copy.yaml]");
+    const { code, stdout, stderr } = await runIn(home, "gate", PROPELLER, SLOW, PROPELLER, "sweeps/again.yaml");
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    const rest = '"propeller-change" with "Sandpiper" "r2" again, as sweeps/propeller-change.yaml: each sweep';
+    expect(stderr.trimEnd().split("\n").sort()).toEqual([
+      expect.stringMatching(/^models\/copy\.yaml: "Sandpiper" "r2" again, as models\/sandpiper-r2\.yaml: each cand/),
+      expect.stringContaining(`sweeps/again.yaml: ${rest}`),
+      "sweeps/propeller-change.yaml: named twice for one night",
+    ]);
+  }, 120_000);
+
+  it("tells once what two candidates of a sweep have in common", async () => {
+    const home = withBaselines();
+    edited(home, SLOW, "wobble_angle: 2 deg", "wobble_angle: 3 deg");
+    edited(home, SLOW, /candidates: .*/, "candidates: [../models/sandpiper-r2.yaml, ../models/sandpiper-r5.yaml]");
+    const { code, stderr } = await runIn(home, "gate", SLOW);
+    const lines = stderr.trimEnd().split("\n");
+    expect([code, lines.length]).toEqual([2, 2]);
+    expect(new Set(lines).size).toBe(2);
+  }, 120_000);
+
+  it("leaves no summary of the night before: with 2, and with 3", async () => {
+    const home = withBaselines();
+    const yesterday = ["junit.xml", "summary.md"].map((name) => join(home, "reports/gate", name));
+    const leave = () => {
+      mkdirSync(join(home, "reports/gate"), { recursive: true });
+      for (const file of yesterday) writeFileSync(file, "yesterday's");
+    };
+    leave();
+    expect((await runIn(home, "gate", "sweeps/first-tune.yaml")).code).toBe(2);
+    expect(yesterday.map((file) => existsSync(file))).toEqual([false, false]);
+    leave();
+    const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
+    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "index.html", NODE_OPTIONS: sabotage };
+    expect((await runInWith(environment, home, "gate", PROPELLER)).code).toBe(3);
+    expect(yesterday.map((file) => existsSync(file))).toEqual([false, false]);
   }, 120_000);
 
   it("ends with 2 where the baseline was spoilt by hand", async () => {

@@ -1,6 +1,6 @@
 // Killed without a word, run again, run twice at once: the map is the file an unbroken run writes.
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join, resolve } from "node:path";
 import { describe, expect, it, vi } from "vitest";
 import { emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
@@ -66,6 +66,32 @@ describe("a second run", () => {
   });
 });
 
+describe("a sweep of which nothing has changed", () => {
+  it("writes the files that were kept, byte for byte, and says so; a title makes map and page anew from the trials", async () => {
+    const [first, second, third] = [emptyFolder(), join(emptyFolder(), "out"), emptyFolder()];
+    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    const home = emptyFolder();
+    const sweep = join(home, "sweep.yaml");
+    const model = "models/sandpiper-r1.yaml";
+    const text = readFileSync(QUICK, "utf8");
+    const scripts = text.replaceAll("../../sweeps/", `${resolve("sweeps")}/`);
+    const fly = (out: string, ...words: string[]) =>
+      runWith({ environment }, "sweep", sweep, "--model", model, "--out", out, ...words);
+    writeFileSync(sweep, scripts);
+    expect((await fly(first)).stdout).not.toContain("Nothing has changed");
+    const { code, stdout, stderr } = await fly(second);
+    expect([code, stderr]).toEqual([0, ""]);
+    expect(stdout).toMatch(/^Nothing has changed since this map was kept, with its \d+ trials\.$/m);
+    expect(stdout).toContain(`Report: ${join(second, "index.html")}\n`);
+    for (const file of FILES)
+      expect(readFileSync(join(second, file)).equals(readFileSync(join(first, file))), file).toBe(true);
+    expect((await fly(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
+    writeFileSync(sweep, scripts.replace(/^title: .*$/m, "title: another title"));
+    expect((await fly(third)).stdout).toMatch(/trials, [1-9]\d* of them kept from before/);
+    expect(readFileSync(join(third, "index.html"), "utf8")).toContain("another title");
+  });
+});
+
 describe("gainscape cache", () => {
   it("says what is there, and clears it", async () => {
     const home = emptyFolder();
@@ -73,15 +99,15 @@ describe("gainscape cache", () => {
     const look = () => runWith({ environment }, "cache");
     expect(await look()).toEqual({
       code: 0,
-      stdout: `${home}/gainscape: 0 trials in 0 files, 0.00 of at most 1024 MiB.\n`,
+      stdout: `${home}/gainscape: 0 trials, 0 finished maps and reports, 0 files, 0.00 MiB (default limit 1024 MiB).\n`,
       stderr: "",
     });
     await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--quiet");
     expect((await look()).stdout).toMatch(
-      /gainscape: [1-9]\d* trials in [1-9]\d* files, 0\.\d\d of at most 1024 MiB\.\n$/,
+      /gainscape: [1-9]\d* trials, 2 finished maps and reports, [1-9]\d* files, [\d.]+ MiB \(default limit 1024 MiB\)\.\n$/,
     );
     expect((await runWith({ environment }, "cache", "--clear")).stdout).toMatch(/: [1-9]\d* files cleared\.\n$/);
-    expect((await look()).stdout).toMatch(/: 0 trials in 0 files/);
+    expect((await look()).stdout).toMatch(/: 0 trials, 0 finished maps and reports, 0 files/);
   });
 
   it("a folder of its own is looked at with --cache", async () => {

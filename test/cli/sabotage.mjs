@@ -1,4 +1,7 @@
 // Loaded before the command line and into each of its workers, to injure it from inside: SABOTAGE says how.
+import fs from "node:fs";
+import { syncBuiltinESMExports } from "node:module";
+import { basename } from "node:path";
 import { isMainThread } from "node:worker_threads";
 
 const { SABOTAGE: kind, SABOTAGE_AFTER: after = "60" } = process.env;
@@ -31,6 +34,16 @@ if (isMainThread && kind === "hangs") {
   const wait = globalThis.setTimeout;
   // Nobody waits two minutes here for a worker that hangs.
   globalThis.setTimeout = (act, time, ...rest) => wait(act, time === 120_000 ? 1_500 : time, ...rest);
+}
+
+if (isMainThread && kind === "signal") {
+  // SABOTAGE_AT: the file that is just being written when the signal comes.
+  const { openSync } = fs;
+  fs.openSync = (path, ...rest) => {
+    if (basename(String(path)).startsWith(`.${process.env.SABOTAGE_AT}.`)) process.kill(process.pid, "SIGTERM");
+    return openSync(path, ...rest);
+  };
+  syncBuiltinESMExports();
 }
 
 if (kind === "clock") {

@@ -93,6 +93,17 @@ describe("swapping the sides", () => {
       expect([b.safe.lost, b.safe.gained]).toEqual([a.safe.gained, a.safe.lost]);
       expect([b.verdicts.worsened, b.verdicts.improved]).toEqual([a.verdicts.improved, a.verdicts.worsened]);
       expect([b.start.before?.p, b.start.after?.p]).toEqual([a.start.after?.p, a.start.before?.p]);
+      const told = [
+        [a.safe.percent, b.safe.percent],
+        [a.start.pPercent, b.start.pPercent],
+        [a.start.dPercent, b.start.dPercent],
+      ];
+      for (const [one, turned] of told) {
+        expect(one).toBeTypeOf("number");
+        expect(Math.sign(turned as number)).toBe(0 - Math.sign(one as number));
+      }
+      expect(a.pinned).not.toBe(null);
+      expect(b.pinned).toEqual({ before: a.pinned?.after, after: a.pinned?.before });
       const [one, other] = [linesOf(there, axis), linesOf(back, axis)];
       for (const [at, line] of one.entries())
         for (const [row, { percent }] of line.perD.entries()) {

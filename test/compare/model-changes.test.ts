@@ -15,6 +15,7 @@ describe("what changed in a model", () => {
   it.each([
     ["propeller.diameter", put("propeller.diameter", 0.12954), "5 in", "5.1 in"],
     ["motor.kv", put("motor.constant", 60 / (2 * Math.PI * 1300)), "1950 rpm/V", "1300 rpm/V"],
+    ["propeller: slope of cp over j (from propeller.table)", put("propeller.cpSlope", -0.06), "-0.02", "-0.06"],
     ["pack.cells", put("pack.cells", 6), "4", "6"],
     ["pack.capacity", put("pack.capacity", 3600), "1300 mAh", "1000 mAh"],
     ["controller.latency", put("controller.latency", 2e-3), "1 ms", "2 ms"],

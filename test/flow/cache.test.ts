@@ -176,7 +176,7 @@ describe("the size of the cache", () => {
     const contents = cacheContents(folder);
     expect(contents).toMatchObject({ trials: figures.trials, broken: 0, files: keptFiles(folder).length });
     expect(clearCache(folder)).toBe(contents.files);
-    expect(cacheContents(folder)).toEqual({ files: 0, trials: 0, bytes: 0, broken: 0 });
+    expect(cacheContents(folder)).toEqual({ files: 0, trials: 0, finished: 0, bytes: 0, broken: 0 });
   });
 });
 

@@ -8,6 +8,7 @@ import { sha256 } from "../../src/base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { keptFile } from "../../src/files/kept-files.js";
 import { openCache, trialCode } from "../../src/flow/cache.js";
+import { decodeTexts, encodeTexts } from "../../src/flow/kept-texts.js";
 import { readShard, shardName, writeShard } from "../../src/flow/shard-file.js";
 import { flyShare, gatherShards, shardCache, shardHead } from "../../src/flow/shards.js";
 import { gridTasks } from "../../src/run/chunks.js";
@@ -79,6 +80,25 @@ describe("a cache file", () => {
       });
       expect(notes.length).toBeGreaterThan(10);
       for (const note of notes) expectReadable(note);
+    },
+    PATIENCE,
+  );
+});
+
+describe("a kept report", () => {
+  const texts = { map: '{"a":1}', page: "<p>ä</p>" };
+  const textKey = "5".repeat(64);
+  const whole = encodeTexts(textKey, texts);
+
+  it(
+    "is whole or refused, whatever was done to it",
+    () => {
+      tried(0.1, injuries, (injury) => {
+        const found = decodeTexts(textKey, injured(whole, injury));
+        if (typeof found === "string") expectReadable(found);
+        else if (!injury.resealed) expect({ ...found }).toEqual(texts);
+        if (injury.act === "nothing") expect(found).not.toBeTypeOf("string");
+      });
     },
     PATIENCE,
   );

@@ -21,9 +21,32 @@ export async function inFolder(act) {
   }
 }
 
-/** A process and what becomes of it: code (null when killed) and all it wrote. */
-function start(program, words, { env = {}, cwd = ROOT } = {}) {
-  const child = spawn(program, words, { cwd, env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe"] });
+const MINUTE = 60_000;
+
+/** What is still running; none of it outlives the night, and no signal to the night reaches it by itself. */
+const living = new Set();
+process.on("exit", () => living.forEach(killed));
+for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.once(signal, () => process.exit(1));
+
+/** Ends a child with all it started; one that is gone is gone. */
+function killed(child) {
+  try {
+    process.kill(-child.pid, "SIGKILL");
+  } catch (error) {
+    if (error.code !== "ESRCH") throw error;
+  }
+}
+
+/** A process and what becomes of it: code (null when killed) and all it wrote. Killed, and told, after `limit` ms. */
+function start(program, words, { env = {}, cwd = ROOT, limit = 10 * MINUTE } = {}) {
+  const around = { cwd, env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe"], detached: true };
+  const child = spawn(program, words, around);
+  living.add(child);
+  let late = false;
+  const timer = setTimeout(() => {
+    late = true;
+    killed(child);
+  }, limit);
   let text = "";
   for (const stream of [child.stdout, child.stderr]) {
     stream.setEncoding("utf8").on("data", (part) => {
@@ -32,7 +55,15 @@ function start(program, words, { env = {}, cwd = ROOT } = {}) {
   }
   const ended = new Promise((resolve, reject) => {
     child.on("error", reject);
-    child.on("close", (code) => resolve({ code, text }));
+    child.on("close", (code) => {
+      clearTimeout(timer);
+      living.delete(child);
+      if (late)
+        reject(
+          new Error(`${program} ${words.join(" ")} was killed after ${limit / MINUTE} minutes: ${text.slice(-2000)}`),
+        );
+      else resolve({ code, text });
+    });
   });
   return { child, ended };
 }

@@ -9,7 +9,7 @@ export const step = () =>
     const disk = join(home, "disk");
     mkdirSync(disk);
     try {
-      execFileSync("mount", ["-t", "tmpfs", "-o", "size=128k", "tmpfs", disk], { stdio: "ignore" });
+      execFileSync("mount", ["-t", "tmpfs", "-o", "size=128k", "tmpfs", disk], { stdio: "ignore", timeout: 10_000 });
     } catch {
       return "skipped, nothing can be mounted here; npm test has the limit on a file's size";
     }
@@ -23,6 +23,6 @@ export const step = () =>
       if (!/^cache: .* could not be written \(ENOSPC\); this run goes on/.test(kept)) throw new Error(kept);
       return "ends with 3 and no part of a file; a full cache costs a line";
     } finally {
-      execFileSync("umount", [disk]);
+      execFileSync("umount", [disk], { timeout: 10_000 });
     }
   });

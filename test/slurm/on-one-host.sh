@@ -82,9 +82,17 @@ here="$PWD/test/slurm"
 flown=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/share-%a.log" --array="1-$shares" \
   "$here/shares.sbatch" "$sweep" "$home/shares")
 merged=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/merge.log" --dependency="afterok:$flown" \
-  "$here/merge.sbatch" "$home/shares" "$home/merged")
+  --kill-on-invalid-dep=yes "$here/merge.sbatch" "$home/shares" "$home/merged")
 echo "array $flown of $shares shares, merge $merged behind it"
-while [ -n "$(squeue -h -j "$flown,$merged" 2>/dev/null)" ]; do sleep 0.3; done
+queued() { [ -n "$(squeue -h -j "$flown,$merged" 2>/dev/null)" ]; }
+for _ in $(seq 2000); do queued || break; sleep 0.3; done # ten minutes
+if queued; then
+  squeue -j "$flown,$merged"
+  scancel "$flown" "$merged"
+  echo "the jobs never ended"
+  tail -n 5 "$home"/jobs/*.log
+  exit 3
+fi
 took=$(($(date +%s) - began))
 [ -s "$home/merged/map.json" ] || { echo "no map came of it"; tail -n 5 "$home"/jobs/*.log; exit 3; }
 

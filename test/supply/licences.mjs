@@ -31,6 +31,9 @@ export function table() {
 Gainscape is under the MIT licence. It installs these packages from the registry and ships none of their code. Made by
 \`node test/supply/licences.mjs\` from the lock file.
 
+exp, ln, sin, cos, atan2 and pow (\`src/base\`) follow fdlibm by Sun Microsystems; its notices stand in their files, as
+they are shipped, and in the page's script.
+
 | package | version | licence | why |
 | --- | --- | --- | --- |
 ${rows.join("\n")}

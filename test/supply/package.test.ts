@@ -79,6 +79,23 @@ describe("what npm pack ships", () => {
       expect(paths).toContain(file.replace("./", ""));
   });
 
+  it("keeps the notices of the functions that follow fdlibm, in the page's script too", () => {
+    for (const file of [
+      "base/exponential.js",
+      "base/circular.js",
+      "base/arctangent.js",
+      "base/power.js",
+      "page/script.js",
+    ]) {
+      const text = readFileSync(`dist/${file}`, "utf8").replace(/\n(\/\/ )?/g, " ");
+      expect([
+        file,
+        /Sun Microsystems, Inc\. All rights reserved\. Permission .* notice is preserved\./.test(text),
+      ]).toEqual([file, true]);
+      expect(paths).toContain(`dist/${file}`);
+    }
+  });
+
   it("holds nothing of sources that are gone", () => {
     const made = /^dist\/(kernel\/vector-\d-[01]\.wasm|page\/script\.js)$/;
     const stale = paths.filter((path) => {

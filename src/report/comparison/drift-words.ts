@@ -1,7 +1,17 @@
 // Drift in words and signed numbers, shared by terminal, Markdown and page.
-import type { Drift, Extreme, LevelShift, PinnedDrift, ShiftAtD, ShiftLine, StartDrift } from "../../compare/format.js";
+import type {
+  Drift,
+  Extreme,
+  LevelShift,
+  PinnedDrift,
+  SafeDrift,
+  ShiftAtD,
+  ShiftLine,
+  StartDrift,
+} from "../../compare/format.js";
 import type { PinnedPoint } from "../../map/format.js";
 import { count, three } from "../numbers.js";
+import { spoken } from "../units.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 
 const ARROW = " \u2192 ";
@@ -60,6 +70,24 @@ function boundaryWords({ p, reason }: PinnedPoint["boundary"]): string {
 export function placeWords(place: StartDrift["before"]): string {
   return place === null ? "none" : `P ${three(place.p)}, D ${three(place.d)}`;
 }
+
+/** "P 20, D 3 → P 18, D 3 (P −10 %, D 0 %)". */
+export const startWords = (start: StartDrift): string =>
+  `${placeWords(start.before)}${ARROW}${placeWords(start.after)}${startChange(start)}`;
+
+/** " (P −10 %, D 0 %)"; nothing where neither can be told. */
+export function startChange({ pPercent, dPercent }: StartDrift): string {
+  const told = [["P", pPercent] as const, ["D", dPercent] as const].flatMap(([gain, percent]) =>
+    percent === null ? [] : [`${gain} ${signed(percent)}\u00a0%`],
+  );
+  return told.length === 0 ? "" : ` (${told.join(", ")})`;
+}
+
+/** What the bare numbers of P and D are counted in, said once. */
+export const unitWords = ({ units }: Drift): string => `P in ${spoken(units.p)}, D in ${spoken(units.d)}.`;
+
+/** ", −12 %", or nothing where the base had no safe point. */
+export const safeChange = ({ percent }: SafeDrift): string => (percent === null ? "" : `, ${signed(percent)}\u00a0%`);
 
 export const levelWords = ({ throttle, condition }: LevelShift): string =>
   `${throttle === "hover" ? "hover" : `${three(throttle)}\u00a0%`}, ${condition}`;

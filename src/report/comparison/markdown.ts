@@ -4,7 +4,16 @@ import type { AxisDrift, Drift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { count, three } from "../numbers.js";
 import { printable } from "../printable.js";
-import { extremeWords, outcomeWords, pinnedRows, pinnedState, placeWords, sidesWords } from "./drift-words.js";
+import {
+  extremeWords,
+  outcomeWords,
+  pinnedRows,
+  pinnedState,
+  safeChange,
+  sidesWords,
+  startWords,
+  unitWords,
+} from "./drift-words.js";
 import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
@@ -13,7 +22,7 @@ export function renderDriftMarkdown(drift: Drift): string {
   const notes = fit.notes.map((note) => `\n> ${escaped(note)}\n`);
   return `## ${escaped(sidesWords(fit))}: ${outcomeWords(fit)}
 
-Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)})
+Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(unitWords(fit))}
 ${notes.join("")}
 ${AXES.map((name) => pinnedPart(fit.axes[name], name)).join("\n")}
 ### Gates
@@ -28,8 +37,7 @@ ${changes(fit)}`;
 }
 
 function pinnedPart({ pinned, start }: AxisDrift, name: Axis): string {
-  if (pinned === null)
-    return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${placeWords(start.before)} → ${placeWords(start.after)}.\n`;
+  if (pinned === null) return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${startWords(start)}.\n`;
   const { p, d } = pinned.after;
   const rows = pinnedRows(pinned).map((row) => [...row]);
   const title = `**${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}**`;
@@ -52,10 +60,10 @@ const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift) => string
   [
     "Safe points",
     ({ safe }) =>
-      `${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)`,
+      `${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}`,
   ],
   ["Verdicts", ({ verdicts }) => `${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`],
-  ["Starting tune", ({ start }) => `${placeWords(start.before)} → ${placeWords(start.after)}`],
+  ["Starting tune", ({ start }) => startWords(start)],
 ];
 
 function changes({ model }: Drift): string {

@@ -9,7 +9,7 @@ import { count } from "../numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import { key } from "../page/maps.js";
 import type { Compared } from "./compared.js";
-import { extremeWords, placeWords, signed } from "./drift-words.js";
+import { extremeWords, placeWords, signed, startChange } from "./drift-words.js";
 import { shiftNumbers } from "./shift-tables.js";
 
 const WIDE: Size = Object.freeze({ width: 520, height: 400, letters: 16 });
@@ -78,7 +78,7 @@ function shiftWords({ shift }: AxisDrift): string {
 function safeWords({ safe, start }: AxisDrift): string {
   const share = safe.percent === null ? "" : ` (${signed(safe.percent)}\u00a0%)`;
   const points = `${count(safe.before)} safe points before, ${count(safe.after)} now${share}: ${count(safe.lost)} lost, ${count(safe.gained)} gained.`;
-  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now.`;
+  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now${startChange(start)}.`;
 }
 
 export async function bothMaps(compared: Compared): Promise<Piece> {

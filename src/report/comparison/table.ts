@@ -12,9 +12,10 @@ import {
   outcomeWords,
   pinnedRows,
   pinnedState,
-  placeWords,
+  safeChange,
   sidesWords,
-  signed,
+  startWords,
+  unitWords,
 } from "./drift-words.js";
 import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
 
@@ -24,6 +25,7 @@ export function renderDriftTable(drift: Drift): string {
   const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.`;
   return `${[
     head,
+    unitWords(fit),
     ...AXES.flatMap((name) => pinnedLines(fit.axes[name], name)),
     "",
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
@@ -34,10 +36,7 @@ export function renderDriftTable(drift: Drift): string {
 }
 
 function pinnedLines({ pinned, start }: AxisDrift, name: Axis): string[] {
-  if (pinned === null)
-    return [
-      `${AXIS_TITLES[name]}: no pinned tune; starting tune ${placeWords(start.before)} → ${placeWords(start.after)}.`,
-    ];
+  if (pinned === null) return [`${AXIS_TITLES[name]}: no pinned tune; starting tune ${startWords(start)}.`];
   const { p, d } = pinned.after;
   const facts = pinnedRows(pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
   return [
@@ -59,10 +58,8 @@ function movedLines({ shift, byLevel, safe, verdicts, start }: AxisDrift, name: 
   return [
     `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}`,
     ...levels,
-    `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${
-      safe.percent === null ? "" : `, ${signed(safe.percent)} %`
-    }; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
-    `  starting tune ${placeWords(start.before)} → ${placeWords(start.after)}`,
+    `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
+    `  starting tune ${startWords(start)}`,
   ];
 }
 

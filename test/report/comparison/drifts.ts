@@ -42,6 +42,14 @@ function planned(map: StabilityMap, pinned: boolean | null): StabilityMap {
 export const base = (): StabilityMap => planned(fixture(14), true);
 export const unpinned = (): StabilityMap => planned(fixture(14), null);
 
+/** The base with starting tunes of a tenth less P and a fifth more D. */
+export function tunedElsewhere(): StabilityMap {
+  const map = base();
+  const moved = (axis: AxisMap): AxisMap =>
+    axis.start === null ? axis : { ...axis, start: { ...axis.start, p: 0.9 * axis.start.p, d: 1.2 * axis.start.d } };
+  return { ...map, axes: { roll: moved(map.axes.roll), pitch: moved(map.axes.pitch) } };
+}
+
 /** The base's boundary a tenth lower, a few safe points lost, another model, and a name that tries to be markup. */
 export function worse(name = "Sandpiper"): StabilityMap {
   const map = planned(fixture(14), false);

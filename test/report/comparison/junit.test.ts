@@ -12,6 +12,7 @@ interface Shape {
   readonly children: readonly string[];
 }
 const OUTPUT = ["system-out", "system-err"];
+const COUNTS = ["tests", "failures", "errors", "skipped"];
 const SHAPES: Readonly<Record<string, Shape>> = {
   testsuites: { required: [], optional: ["name", "time", "tests", "failures", "errors"], children: ["testsuite"] },
   testsuite: {
@@ -36,6 +37,9 @@ function faultsOf({ name, attributes, children }: Element): string[] {
   const given = Object.keys(attributes);
   return [
     ...shape.required.filter((one) => !given.includes(one)).map((one) => `<${name}> lacks ${one}`),
+    ...COUNTS.filter((one) => given.includes(one) && !/^\d+$/.test(attributes[one] ?? "")).map(
+      (one) => `${name}.${one} is no whole number`,
+    ),
     ...given.filter((one) => ![...shape.required, ...shape.optional].includes(one)).map((one) => `${name}.${one}`),
     ...children.filter((child) => !shape.children.includes(child.name)).map((child) => `<${child.name}> in <${name}>`),
     ...children.flatMap(faultsOf),
@@ -54,6 +58,14 @@ describe("the JUnit file", () => {
   it("has the shape of the schema", () => {
     expect(root.name).toBe("testsuites");
     expect(faultsOf(root)).toEqual([]);
+  });
+
+  it("holds its counts as whole numbers", () => {
+    for (const wrong of ["", "1.5", "-1", "NaN", "ten"]) {
+      const [suite] = all(root, "testsuite") as [Element];
+      const spoilt = { ...suite, attributes: { ...suite.attributes, skipped: wrong } };
+      expect(faultsOf(spoilt)).toEqual(["testsuite.skipped is no whole number"]);
+    }
   });
 
   it("has a suite per comparison and a case per gate and axis", () => {

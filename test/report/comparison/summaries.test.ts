@@ -1,18 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { renderDriftMarkdown, renderDriftTable } from "../../../src/report/index.js";
-import { base, driftOf, unpinned, worse } from "./drifts.js";
+import { base, driftOf, tunedElsewhere, unpinned, worse } from "./drifts.js";
 
 const plain = (text: string): string => text.replaceAll("\u00a0", " ");
 const [same, regression] = [driftOf(base(), base()), driftOf(base(), worse())];
 
 describe("the table for a terminal", () => {
   it("says the decision first, then the pinned tune", () => {
-    expect(renderDriftTable(same)).toMatch(
-      /^Sandpiper r1 → r1, First tune: No regression\.\nRoll, pinned P 21, D 3: Still safe\./,
+    expect(plain(renderDriftTable(same))).toMatch(
+      /^Sandpiper r1 → r1, First tune: No regression\.\nP in % per 100 °\/s, D in % per 1000 °\/s²\.\nRoll, pinned P 21, D 3: Still safe\./,
     );
     const text = plain(renderDriftTable(regression));
     expect(text).toMatch(
-      /^Sandpiper r1 → r2, First tune: Regression: \d+ gates failed\.\nRoll, pinned P 21, D 3: No longer safe\./,
+      /^Sandpiper r1 → r2, First tune: Regression: \d+ gates failed\.\nP in .*\nRoll, pinned P 21, D 3: No longer safe\./,
     );
     expect(text).toContain("gain margin upwards 8.2 dB → 4.4 dB");
     expect(text).toContain("oscillation from P 50 → 34");
@@ -23,6 +23,17 @@ describe("the table for a terminal", () => {
     const row = lines.find((line) => line.startsWith("Sustained boundary holds") && line.includes(" roll "));
     expect(row).toMatch(/falls 10 % at D [\d.]+ +a fall up to 5 % +FAILED$/);
     expect(lines.filter((line) => / (passed|FAILED|skipped)$/.test(line))).toHaveLength(10);
+  });
+
+  it("says how far the starting tune and the safe ground moved, with signs", () => {
+    const moved = driftOf(base(), tunedElsewhere());
+    const text = plain(renderDriftTable(moved));
+    expect(text).toMatch(/starting tune P [\d.]+, D [\d.]+ → P [\d.]+, D [\d.]+ \(P −10 %, D \+20 %\)/);
+    expect(plain(renderDriftTable(regression))).toMatch(/gained\), −\d+(\.\d)? %; verdicts/);
+    const markdown = plain(renderDriftMarkdown(moved));
+    expect(markdown).toMatch(/^\| Starting tune \| .* \(P −10 %, D \+20 %\) \| /m);
+    expect(plain(renderDriftMarkdown(regression))).toMatch(/^\| Safe points \| .*gained\), −\d+(\.\d)? % \|/m);
+    expect(markdown).toContain("First tune (first-tune). P in % per 100 °/s, D in % per 1000 °/s².");
   });
 
   it("lets no text from a file reach the terminal as a command", () => {
