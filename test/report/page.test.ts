@@ -63,6 +63,17 @@ describe("the page", () => {
     expect(page.replaceAll("\u00a0", " ")).toContain("hard stop from a roll at 500 °/s, 80 % throttle, fresh pack");
   });
 
+  it("names the margins the sweep asks for: in the key, beside the measured ones, and where they come from", async () => {
+    const margins = { gain: 7, phase: Math.PI / 6 };
+    const shown = (await renderPage({ ...map, plan: { sweep: { margins } } })).replaceAll("\u00a0", " ");
+    expect(shown).toContain(
+      "<b>Safe</b> Clean, and 7 dB up and down and 30° of margin are left at every throttle and pack.",
+    );
+    expect(all(shown, /<td>≥ 7<\/td>/g)).toHaveLength(2);
+    expect(all(shown, /<td>≥ 30<\/td>/g)).toHaveLength(1);
+    expect(shown).toContain("its table was not seen in the original");
+  });
+
   it("draws a boundary figure per axis and condition", () => {
     expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
       "Roll, fresh pack",

@@ -2,7 +2,7 @@
 import { MEASURES } from "../../base/measures.js";
 import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { culpritWords } from "../../report/limit-words.js";
-import { three, withUnit } from "../../report/numbers.js";
+import { withUnit } from "../../report/numbers.js";
 import { printable } from "../../report/printable.js";
 import { spoken } from "../../report/units.js";
 import { VERDICT_WORDS } from "../../report/verdict-words.js";
@@ -53,7 +53,7 @@ function headline(survey: Survey, axis: Axis, { i, j }: Node, { axes, level }: V
   };
 }
 
-function rows({ limits }: Survey, axis: Axis, { i, j }: Node, { axes }: View): HTMLElement[] {
+function rows({ limits, wanted }: Survey, axis: Axis, { i, j }: Node, { axes }: View): HTMLElement[] {
   const { measures, absent, margins } = axes[axis];
   const measured = MEASURES.map((measure) => {
     const value = measures[measure.id][i]?.[j] ?? null;
@@ -66,9 +66,15 @@ function rows({ limits }: Survey, axis: Axis, { i, j }: Node, { axes }: View): H
   const [gain, phase] = [margins.gainUp[i]?.[j] ?? null, margins.phase[i]?.[j] ?? null];
   return [
     ...measured,
-    row("Gain margin upwards", gain === null ? "no end" : withUnit(gain, "dB"), "", false),
-    ...(phase === null ? [] : [row("Phase margin", `${three(phase)}\u00b0`, "", false)]),
+    marginRow("Gain margin upwards", gain, wanted.gain, "dB"),
+    ...(phase === null ? [] : [marginRow("Phase margin", phase, wanted.phase, "\u00b0")]),
   ];
+}
+
+function marginRow(title: string, value: number | null, wanted: number, unit: string): HTMLElement {
+  const under = value !== null && value < wanted;
+  const said = value === null ? "no end" : withUnit(value, unit);
+  return row(title, said, `${under ? "under" : "wanted"} ${withUnit(wanted, unit)}`, under);
 }
 
 const row = (title: string, value: string, bound: string, over: boolean): HTMLElement =>

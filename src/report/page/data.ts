@@ -2,6 +2,7 @@
 // is data; the script shows it as text.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
+import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, type Axis } from "../axes.js";
 import { viewOf } from "../charts/view.js";
 import { type OwnScale, ownScale } from "../own-scale.js";
@@ -29,6 +30,7 @@ export interface PageData {
   /** Controller's own units per people's unit, where the model declares a scale. */
   readonly own: OwnScale | null;
   readonly limits: StabilityMap["limits"];
+  readonly wanted: WantedMargins;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, PageAxis>>;
   /** Null where the map does not hold its plan. */
@@ -46,6 +48,7 @@ export function pageData(whole: StabilityMap): PageData {
     grid: { p: at(map.grid.p, p), d: at(map.grid.d, d), units: map.grid.units },
     own: ownScale(map),
     limits: map.limits,
+    wanted: wantedMargins(map),
     variants: map.variants,
     axes: Object.fromEntries(
       AXES.map((name) => [name, pageAxis(map.axes[name], d, p, map.grid.d)]),

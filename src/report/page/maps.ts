@@ -1,10 +1,12 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
 import type { StabilityMap } from "../../map/format.js";
+import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
 import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
 import { plotPlace } from "../charts/plot-place.js";
 import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch } from "../charts/swatches.js";
+import { wantedWords } from "../margin-words.js";
 import { percent, three, withUnit } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
@@ -24,7 +26,7 @@ export function key(map: StabilityMap): Piece {
 ${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning))}
 </ul>
 <ul aria-label="Lines and points">
-${entry(lineSwatch(MAP_LINES.safe, true), "Safe", "Clean, and the margins hold at every throttle and pack.")}
+${entry(lineSwatch(MAP_LINES.safe, true), "Safe", `Clean, and ${wantedWords(wantedMargins(map))} of margin are left at every throttle and pack.`)}
 ${entry(lineSwatch(MAP_LINES.sustained), "Sustained boundary", "Beyond it the oscillation keeps itself alive.")}
 ${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`)}
 ${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`)}
