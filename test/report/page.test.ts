@@ -74,6 +74,12 @@ describe("the page", () => {
     expect(shown).toContain("its table was not seen in the original");
   });
 
+  it("writes units in the assumptions as everywhere else", async () => {
+    const assumptions = ["I of the swept axis: 25 %/(100 deg).", "Limit: Attitude kick 2 deg."];
+    const shown = (await renderPage({ ...map, assumptions })).replaceAll("\u00a0", " ");
+    expect(shown).toContain("<li>I of the swept axis: 25 % per 100°.</li><li>Limit: Attitude kick 2°.</li>");
+  });
+
   it("draws a boundary figure per axis and condition", () => {
     expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
       "Roll, fresh pack",
