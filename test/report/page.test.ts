@@ -36,7 +36,7 @@ describe("the page", () => {
 
   it("has one map figure per axis with a caption, and a text for every picture", () => {
     expect(all(page, /<figure class="axis-map" id="map-(\w+)"/g)).toEqual(["roll", "pitch"]);
-    expect(all(page, /<figure/g)).toHaveLength(all(page, /<figcaption>[^<]{20,}/g).length);
+    expect(all(page, /<figure/g)).toHaveLength(all(page, /<figcaption[^>]*>[^<]{20,}/g).length);
     const pictures = all(page, /<svg [^>]*>/g);
     expect(pictures.length).toBeGreaterThan(10);
     expect(pictures.every((svg) => svg.includes('aria-hidden="true"'))).toBe(true);

@@ -2,7 +2,7 @@
 import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { AXES, AXIS_TITLES, type Axis, nearestLine } from "../axes.js";
+import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../axes.js";
 import { capital, culpritWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
 import { three, times } from "../numbers.js";
 import { spoken } from "../units.js";
@@ -42,12 +42,11 @@ export const room = (map: StabilityMap): Piece => html`
 
 /** The value at the starting tune, or why there is none. */
 function measured(map: StabilityMap, name: Axis, measure: Measure): Piece {
-  const { start, absent } = map.axes[name];
+  const { start } = map.axes[name];
   if (start === null) return html`<td></td>`;
   const value = start.measures[measure.id];
   if (value != null) return html`<td>${three(value)}</td>`;
-  const [i, j] = [nearestLine(map.grid.d, start.d), nearestLine(map.grid.p, start.p)];
-  const code = absent[measure.id][i]?.[j] ?? 0;
+  const code = absentAtStart(map, name, measure.id, start);
   return html`<td class="absent">${code === 0 ? "not seen" : ABSENCES[code]}</td>`;
 }
 
