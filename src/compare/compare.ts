@@ -1,7 +1,7 @@
 // Two maps in, drift and decision out. First: do they answer the same question?
 import type { Gates } from "../base/gates.js";
 import type { StabilityMap } from "../map/format.js";
-import { DEGREES, tidy } from "../map/people.js";
+import { wantedMargins } from "../map/wanted-margins.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
 import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
@@ -46,11 +46,6 @@ export function compareMaps(
     model: modelChanges(base.model, candidate.model),
     notes: [...notes, ...notesOn(base, candidate, gates)],
   };
-}
-
-function wantedMargins(map: StabilityMap): Drift["margins"] {
-  const { gain, phase } = planOf(map).sweep.margins;
-  return { gain, phase: tidy(DEGREES * phase) };
 }
 
 function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap): AxisDrift {

@@ -3,6 +3,7 @@
 import type { GateId } from "../base/gates.js";
 import type { Verdict } from "../base/measures.js";
 import type { Culprit, PinnedPoint } from "../map/format.js";
+import type { WantedMargins } from "../map/wanted-margins.js";
 
 export type Axis = "roll" | "pitch";
 
@@ -170,8 +171,8 @@ export interface Drift {
   readonly candidate: Side;
   readonly outcome: "pass" | "regression";
   readonly gates: readonly GateResult[];
-  /** Margins a safe point must keep: dB, deg. */
-  readonly margins: { readonly gain: number; readonly phase: number };
+  /** Of a safe point. */
+  readonly margins: WantedMargins;
   readonly axes: Readonly<Record<Axis, AxisDrift>>;
   readonly model: readonly KeyChange[];
   /** What a reader should know besides, one sentence each. */

@@ -146,11 +146,13 @@ function assumptionsOf(plan: Plan): string[] {
   const { rate, latency } = airframe.controller;
   const rounded = Math.round(latency * rate) / rate;
   const off = latency > 0 ? Math.abs(rounded - latency) / latency : 0;
+  // Without gains of the model's own the other axis is held softly, so that it takes no part in what is measured.
+  const own = (["roll", "pitch"] as const).some((axis) => airframe.controller[axis].p !== null);
   const held = (axis: Axis) => `${(holding[axis].p / P_UNIT).toPrecision(3)} %/(100 deg/s)`;
   return [
     ...airframe.defaulted.map((line) => `model: ${line}`),
     ...sweep.defaulted.map((line) => `sweep: ${line}`),
-    `While one axis is swept the other is held: roll at P ${held("roll")}, pitch at P ${held("pitch")}.`,
+    `While one axis is swept the other is held${own ? "" : " weakly on purpose"}: roll at P ${held("roll")}, pitch at P ${held("pitch")}.`,
     ...(off > 0.02
       ? [
           `Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,

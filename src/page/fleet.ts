@@ -11,6 +11,8 @@ import type { Script } from "../sweep/sweep.js";
 export interface Level {
   /** Duty in %; null: where the craft hovers. */
   readonly throttle: number | null;
+  /** The same with the hovering duty put in, %. */
+  readonly duty: number;
   readonly condition: string;
   readonly variants: readonly Variant[];
 }
@@ -68,6 +70,7 @@ function levelsOf({ variants, conditions }: Plan): Level[] {
     const { hovering, throttle, condition } = group[0] as Variant;
     return {
       throttle: hovering ? null : 100 * throttle,
+      duty: 100 * throttle,
       condition: (conditions[condition] as PlannedCondition).condition.name,
       variants: group,
     };

@@ -21,8 +21,8 @@ function wake(survey: Survey): void {
     panel.fly("roll", start?.p ?? (survey.grid.p[0] as number), start?.d ?? (survey.grid.d[0] as number));
   }
   document.documentElement.classList.add("live");
-  explorer(survey, fleet, (axis, { i, j }) => {
-    panel?.fly(axis, survey.grid.p[j] as number, survey.grid.d[i] as number);
+  explorer(survey, fleet, (axis, p, d) => {
+    panel?.fly(axis, p, d);
     byId("fly").focus();
     byId("flight").scrollIntoView();
   });

@@ -13,7 +13,7 @@ export interface SurveyAxis extends GroundAxis, Pick<AxisMap, "measures" | "abse
 
 export interface Survey extends Omit<PageData, "axes"> {
   readonly axes: Readonly<Record<Axis, SurveyAxis>>;
-  readonly tunes: Readonly<Record<Axis, Pick<PageAxis, "start" | "pinned">>>;
+  readonly tunes: Readonly<Record<Axis, Pick<PageAxis, "start" | "pinned" | "theory">>>;
 }
 
 /** The survey of a page; null where the page holds none. */

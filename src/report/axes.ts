@@ -1,6 +1,6 @@
 // The two axes of a map in reading order, and small questions asked of one of them.
-import { VERDICTS, type Verdict } from "../base/measures.js";
-import type { AxisMap, BoundaryPoint, StabilityMap } from "../map/format.js";
+import { type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import type { AxisMap, BoundaryPoint, StabilityMap, StartingTune } from "../map/format.js";
 
 export type Axis = keyof StabilityMap["axes"];
 export const AXES: readonly Axis[] = Object.freeze(["roll", "pitch"]);
@@ -29,4 +29,9 @@ export function boundaryAt(axis: AxisMap, d: number): BoundaryPoint | null {
 /** Index of the grid line nearest to a value. */
 export function nearestLine(lines: readonly number[], value: number): number {
   return lines.reduce((best, line, i) => (Math.abs(line - value) < Math.abs((lines[best] ?? 0) - value) ? i : best), 0);
+}
+
+/** Why the starting tune has no such measure, as its nearest grid point has it: index into ABSENCES, 0 where it knows none. */
+export function absentAtStart({ axes, grid }: StabilityMap, name: Axis, id: MeasureId, { p, d }: StartingTune): number {
+  return axes[name].absent[id][nearestLine(grid.d, d)]?.[nearestLine(grid.p, p)] ?? 0;
 }

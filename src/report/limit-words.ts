@@ -1,6 +1,7 @@
 // Limits and the trials that met them, in plain words.
 import { MEASURES } from "../base/measures.js";
 import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
+import { wantedMargins } from "../map/wanted-margins.js";
 import { three, times, withUnit } from "./numbers.js";
 import { spoken } from "./units.js";
 
@@ -11,6 +12,9 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** "bounce-back over 15 %" for a measure, given by id or title; other limits in the map's own words. */
 export function limitWords(map: StabilityMap, limit: string): string {
   if (limit === "grid edge") return "the edge of the swept range";
+  const wanted = wantedMargins(map);
+  if (limit === "gain margin") return `${limit} under ${withUnit(wanted.gain, "dB")}`;
+  if (limit === "phase margin") return `${limit} under ${withUnit(wanted.phase, "\u00b0")}`;
   const measure = MEASURES.find((m) => m.id === limit || m.title === limit);
   if (measure === undefined) return lowerFirst(limit);
   const value = map.limits[measure.id];

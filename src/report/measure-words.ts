@@ -13,6 +13,9 @@ export const MAPPED: readonly MeasureId[] = Object.freeze([
   "heat",
 ]);
 
+/** What untinted ground means. */
+export const BARE = "Bare ground: nothing to measure there.";
+
 /** What the tints and lines of a measure's map mean. */
 export function measureWords({ limits }: Pick<StabilityMap, "limits">, id: MeasureId): string {
   const { unit, better } = measureOf(id);

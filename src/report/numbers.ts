@@ -24,7 +24,8 @@ export const percent = (share: number): string => `${three(share * 100)}${NO_BRE
 /** A number and its unit, kept on one line: "15 %", "500 °/s", "8°"; a unit of "" leaves the number alone. */
 export function withUnit(value: number, unit: string): string {
   const close = unit === "" || (unit.startsWith("\u00b0") && !unit.startsWith("\u00b0/"));
-  return `${three(value)}${close ? "" : NO_BREAK_SPACE}${unit}`;
+  const said = three(value) === "1" ? unit.replace(/cycles$/, "cycle") : unit; // the one unit that is counted
+  return `${three(value)}${close ? "" : NO_BREAK_SPACE}${said}`;
 }
 
 /** A predicted number, two digits are all it deserves: "18 %", "220 ms". */

@@ -1,5 +1,6 @@
 // Text from files is data: control characters and marks that turn the reading direction must not reach a terminal
 // or a page. The page's escaping and the CSV's quoting do the rest.
+import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
 
 // Control characters of both ranges, line and paragraph separators, and the directional marks of Unicode.
@@ -17,7 +18,8 @@ function printableParts(value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).map(([key, part]) => [printableText(key), printableParts(part)]));
 }
 
-/** The map with every text fit to print; the resolved model and plan, which no report prints, are left out. */
+/** The map with every text fit to print; of the resolved model and plan only the wanted margins are ever printed. */
 export function printableMap(map: StabilityMap): StabilityMap {
-  return printable({ ...map, model: null, plan: null });
+  const { margins } = planOf(map).sweep;
+  return printable({ ...map, model: null, plan: { sweep: { margins } } });
 }

@@ -140,6 +140,12 @@ describeInChromium("the look", () => {
     await expectPicture(await blank(), name, await page.locator(selector).first().screenshot());
   });
 
+  it("of a measure with its contours, drawn by the page's script, is what it was", async () => {
+    const { page } = await open(text, { viewport: { width: 390, height: 844 } });
+    await page.getByRole("radio", { name: "Bounce-back" }).check();
+    await expectPicture(await blank(), "measure-live", await page.locator("#map-roll .narrow").screenshot());
+  });
+
   it("of the card is what it was", async () => {
     const { page } = await open(card, { viewport: { width: 900, height: 700 } });
     await expectPicture(await blank(), "card", await page.locator(".flight").first().screenshot());

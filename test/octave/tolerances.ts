@@ -15,30 +15,42 @@ export const TOLERANCES = Object.freeze({
   flight: 1e-6, // share of each state
 });
 
-const t = TOLERANCES;
+export type Asked = keyof typeof TOLERANCES;
 
-/** The same in words: quantity, by which reference, tolerance. */
-export const ASKED: readonly (readonly [quantity: string, by: string, tolerance: string])[] = [
-  [
+interface Question {
+  readonly quantity: string;
+  readonly by: string;
+  readonly unit: string;
+  /** Units per one of the tolerance's own. */
+  readonly scale: number;
+}
+
+const question = (quantity: string, by: string, unit: string, scale = 1): Question => ({ quantity, by, unit, scale });
+
+/** The same in words, in the order of the document. */
+export const ASKED: Readonly<Record<Asked, Question>> = {
+  poles: question(
     `poles of every shipped model fresh and tired, and of ${RANDOM} random craft`,
     "`c2d`, `eig`",
-    `${t.poles} in the z-plane`,
-  ],
-  ["distance of the outermost pole from the origin, the same loops", "`c2d`, `eig`", `${t.radius}`],
-  ["gain margins of roll and pitch of those loops, both ways", "`c2d`, `fzero`", `${t.gain} dB`],
-  ["phase margins of roll and pitch of those loops", "`c2d`, `fzero`", `${t.phase} deg`],
-  ["coefficients of sixty low-pass stages", "`butter`", `${t.coefficients}`],
-  [
+    " in the z-plane",
+  ),
+  radius: question("distance of the outermost pole from the origin, the same loops", "`c2d`, `eig`", ""),
+  gain: question("gain margins of roll and pitch of those loops, both ways", "`c2d`, `fzero`", " dB"),
+  phase: question("phase margins of roll and pitch of those loops", "`c2d`, `fzero`", " deg"),
+  coefficients: question("coefficients of sixty low-pass stages", "`butter`", ""),
+  coarseStep: question(
     "response to a small step, every shipped model: one physics step a period",
     "linear loop, `c2d`",
-    `${100 * t.coarseStep} % of the step`,
-  ],
-  ["the same, sixteen physics steps", "linear loop, `c2d`", `${100 * t.fineStep} % of the step`],
-  [
+    " % of the step",
+    100,
+  ),
+  fineStep: question("the same, sixteen physics steps", "linear loop, `c2d`", " % of the step", 100),
+  coarseTrial: question(
     "two whole trials into the limits: one physics step a period",
     "`lsode`",
-    `${100 * t.coarseTrial} % of the commanded rate`,
-  ],
-  ["the same, sixteen physics steps", "`lsode`", `${100 * t.fineTrial} % of the commanded rate`],
-  ["an open-loop flight about all axes", "`ode45`", `${100 * t.flight} % of each state`],
-];
+    " % of the commanded rate",
+    100,
+  ),
+  fineTrial: question("the same trials, sixteen physics steps", "`lsode`", " % of the commanded rate", 100),
+  flight: question("an open-loop flight about all axes", "`ode45`", " % of each state", 100),
+};

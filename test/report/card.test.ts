@@ -39,6 +39,17 @@ describe("the flight-test card", () => {
     expect(card).toContain("Before every flight");
   });
 
+  it("says what stays as it is, and rounds down only where the controller's own numbers are written", async () => {
+    const plain = (text: string) => text.replaceAll("\u00a0", " ");
+    expect(plain(card)).toContain("I stays at 42.5 % per 100° (roll and pitch); yaw stays as in the model file.");
+    expect(card).not.toContain("round down");
+    const { roll, pitch } = map.axes;
+    const scaled = roll.start && { ...roll.start, i: 30, own: { p: 2 * roll.start.p, d: 10 * roll.start.d } };
+    const other = plain(await renderCard({ ...map, axes: { roll: { ...roll, start: scaled }, pitch } }));
+    expect(other).toContain("I stays at 30 % per 100° (roll) and 42.5 % per 100° (pitch)");
+    expect(other).toContain("round down");
+  });
+
   it("is one file with one style sheet and no script", () => {
     const [style = ""] = all(card, /<style>([\s\S]*?)<\/style>/g);
     expect(card).toContain(`style-src 'sha256-${createHash("sha256").update(style).digest("base64")}'`);

@@ -222,7 +222,7 @@ export function fixture(count = 32): StabilityMap {
       steps: trials * 8000,
     },
     model: { controller: { latency: 0.001 } },
-    plan: {},
+    plan: { sweep: { margins: { gain: 6, phase: Math.PI / 4 } } },
   };
 }
 

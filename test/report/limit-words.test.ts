@@ -19,7 +19,8 @@ describe("limits in words", () => {
     ["Bounce-back", "bounce-back over 15 %"],
     ["wobbleAngle", "wobble angle over 4° rms"],
     ["damping", "damping ratio"],
-    ["gain margin", "gain margin"],
+    ["gain margin", "gain margin under 6 dB"],
+    ["phase margin", "phase margin under 45°"],
     ["grid edge", "the edge of the swept range"],
   ])("says %s as: %s", (limit, words) => {
     expect(plain(limitWords(map, limit))).toBe(words);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bandsOf, tintAt } from "../../src/report/charts/bands.js";
+import { bandsOf, contourOf, tintAt } from "../../src/report/charts/bands.js";
 import { inside, outside } from "../../src/report/charts/clip.js";
 import type { Point } from "../../src/report/charts/frame.js";
 import { fieldOf, levelsOf } from "../../src/report/charts/levels.js";
@@ -29,6 +29,16 @@ describe("the bands of a measure", () => {
     expect(inside(known, [1.9, 0.1])).toBe(true);
     expect(inside(atLeast[0]?.rings ?? [], [1, 2])).toBe(true);
     expect(inside(atLeast[0]?.rings ?? [], [1.9, 2])).toBe(false);
+  });
+
+  it("end at the rim of what is known: no contour runs along it", () => {
+    // v = 10 d, unknown from P 2 up: level 5 is met half way between D 0 and 1, and nowhere else.
+    const field = lattice.d.map((d) => lattice.p.map((p) => (p < 2 ? 10 * d : null)));
+    const [band] = bandsOf(lattice, field, [5]).atLeast;
+    const frame = { width: 100, height: 100, d: [0, 2], p: [0, 3] } as const;
+    const lines = contourOf({ frame, lattice, field }, band?.rings ?? [], []);
+    expect(lines.map((line) => line.map(([d]) => d))).toEqual([[0.5, 0.5]]);
+    expect(lines.flat().map(([, p]) => p)).toEqual(expect.arrayContaining([0, 1]));
   });
 
   it("take a failed trial from the map as worse than any value", () => {

@@ -27,6 +27,8 @@ it("writes shares, factors and units so that they stay on one line", () => {
   expect(withUnit(500, "\u00b0/s")).toBe("500\u00a0\u00b0/s");
   expect(withUnit(8, "\u00b0")).toBe("8\u00b0");
   expect(withUnit(0.4, "")).toBe("0.4");
+  expect(withUnit(1, "half-cycles")).toBe("1\u00a0half-cycle");
+  expect(withUnit(2, "half-cycles")).toBe("2\u00a0half-cycles");
 });
 
 it.each([

@@ -36,7 +36,7 @@ describe("the page", () => {
 
   it("has one map figure per axis with a caption, and a text for every picture", () => {
     expect(all(page, /<figure class="axis-map" id="map-(\w+)"/g)).toEqual(["roll", "pitch"]);
-    expect(all(page, /<figure/g)).toHaveLength(all(page, /<figcaption>[^<]{20,}/g).length);
+    expect(all(page, /<figure/g)).toHaveLength(all(page, /<figcaption[^>]*>[^<]{20,}/g).length);
     const pictures = all(page, /<svg [^>]*>/g);
     expect(pictures.length).toBeGreaterThan(10);
     expect(pictures.every((svg) => svg.includes('aria-hidden="true"'))).toBe(true);
@@ -61,6 +61,23 @@ describe("the page", () => {
     for (const text of [map.airframe.digest, map.sweep.digest, String(map.provenance.seed), map.provenance.command])
       expect(page).toContain(text);
     expect(page.replaceAll("\u00a0", " ")).toContain("hard stop from a roll at 500 °/s, 80 % throttle, fresh pack");
+  });
+
+  it("names the margins the sweep asks for: in the key, beside the measured ones, and where they come from", async () => {
+    const margins = { gain: 7, phase: Math.PI / 6 };
+    const shown = (await renderPage({ ...map, plan: { sweep: { margins } } })).replaceAll("\u00a0", " ");
+    expect(shown).toContain(
+      "<b>Safe</b> Clean, and 7 dB up and down and 30° of margin are left at every throttle and pack.",
+    );
+    expect(all(shown, /<td>≥ 7<\/td>/g)).toHaveLength(2);
+    expect(all(shown, /<td>≥ 30<\/td>/g)).toHaveLength(1);
+    expect(shown).toContain("its table was not seen in the original");
+  });
+
+  it("writes units in the assumptions as everywhere else", async () => {
+    const assumptions = ["I of the swept axis: 25 %/(100 deg).", "Limit: Attitude kick 2 deg."];
+    const shown = (await renderPage({ ...map, assumptions })).replaceAll("\u00a0", " ");
+    expect(shown).toContain("<li>I of the swept axis: 25 % per 100°.</li><li>Limit: Attitude kick 2°.</li>");
   });
 
   it("draws a boundary figure per axis and condition", () => {

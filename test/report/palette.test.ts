@@ -17,6 +17,7 @@ const TEXT: readonly (readonly [Role, Role])[] = [
   ["warn", "sheet"],
   ["ink", "clean"],
   ["ink", "safe"],
+  ["ink", "avoid"],
   ["ink", "loose"],
   ["ink", "ringing"],
   ["ink", "hot"],
@@ -33,6 +34,7 @@ const LINES: readonly (readonly [Role, Role])[] = [
   ["warn", "safe"],
 ];
 const GROUND: readonly Role[] = [...VERDICTS, "safe"];
+const LOCATOR: readonly Role[] = ["safe", "avoid", "sustained"]; // of the small map on the first screen
 
 describe.each([
   ["day", DAY],
@@ -53,9 +55,10 @@ describe.each([
 
   // 10 units of the 1976 difference are several times a just noticeable one (about 2.3; quoted in public material).
   it.each(Object.entries(SIGHT))("keeps every two kinds of ground apart for eyes with %s", (_sight, matrix) => {
-    for (const [k, one] of GROUND.entries())
-      for (const other of GROUND.slice(k + 1))
-        expect(difference(palette[one], palette[other], matrix), `${one} and ${other}`).toBeGreaterThanOrEqual(10);
+    for (const grounds of [GROUND, LOCATOR])
+      for (const [k, one] of grounds.entries())
+        for (const other of grounds.slice(k + 1))
+          expect(difference(palette[one], palette[other], matrix), `${one} and ${other}`).toBeGreaterThanOrEqual(10);
   });
 });
 

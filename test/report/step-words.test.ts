@@ -35,12 +35,45 @@ describe("the words of a step", () => {
     expect(look(9)).toBe("It keeps its attitude while the throttle moves, give or take a little.");
   });
 
+  const landing = (rebounds: number | null) => {
+    const limited = { ...map, limits: { ...map.limits, rebounds } };
+    return steps.map((_, at) => stepWords(limited, at).land.replace("it swings back more than ", "")).slice(0, 8);
+  };
+
   it("say when to land: two swings more than predicted", () => {
-    expect(steps.map((_, at) => stepWords(map, at).land).slice(0, 8)).toEqual(
-      ["5 times", "four times", "four times", "four times", "three times", "three times", "twice", "twice"].map(
-        (count) => `it swings back more than ${count}`,
-      ),
-    );
+    const counts = [
+      "5 times",
+      "four times",
+      "four times",
+      "four times",
+      "three times",
+      "three times",
+      "twice",
+      "twice",
+    ];
+    expect(landing(null)).toEqual(counts);
+    expect(landing(9)).toEqual(counts);
+  });
+
+  it("land no later than the sweep calls it ringing, and never for what was predicted", () => {
+    expect(landing(2)).toEqual(["three times", "twice", "twice", "twice", "twice", "twice", "twice", "twice"]);
+    expect(landing(0).slice(-3)).toEqual(["once", "it swings back at all", "it swings back at all"]);
+  });
+
+  it("name the axis they speak of where the other one does better", () => {
+    const [first] = steps;
+    const { roll, pitch } = (first as LadderStep).axes;
+    const look = (counts: readonly [number, number]) => {
+      const axes = {
+        roll: { ...roll, measures: { rebounds: counts[0] } },
+        pitch: { ...pitch, measures: { rebounds: counts[1] } },
+      };
+      const step = { ...first, axes } as LadderStep;
+      return stepWords({ ...map, ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps: [step] } }, 0).look;
+    };
+    expect(look([0, 1])).toBe("It swings back once after the stop (pitch).");
+    expect(look([2, 1])).toBe("It swings back twice after the stop (roll).");
+    expect(look([1, 1])).toBe("It swings back once after the stop.");
   });
 
   it("hear the motors roughen by thirds of the way to the heating limit", () => {

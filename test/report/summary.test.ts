@@ -14,7 +14,7 @@ describe("the summary for a terminal", () => {
   });
 
   it("says what limits, how far each gain may move, and what to avoid with who decided", () => {
-    expect(text).toContain("What limits it: gain margin, with more D: at D 3.77 (× 1.28).");
+    expect(text).toContain("What limits it: gain margin under 6 dB, with more D: at D 3.77 (× 1.28).");
     expect(text).toContain("P may lie anywhere in 14.3 to 26.7, D in 1.12 to 3.77.");
     expect(text).toContain("does not die out (hard stop from a roll at 500 °/s, 80 % throttle, fresh pack).");
   });

@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { StabilityMap } from "../../src/map/format.js";
 import type { TheoryBoundary } from "../../src/map/theory-format.js";
+import { theoryWorstLines } from "../../src/report/charts/theory-marks.js";
 import { renderPage } from "../../src/report/index.js";
 import { agreementWords, manoeuvreWords, stepWords } from "../../src/report/theory-words.js";
 import { fixture } from "./fixture.js";
@@ -56,6 +57,11 @@ describe("the chapter", () => {
     expect(page).toContain('<a href="#theory">Against theory</a>');
     expect(await renderPage(plain)).not.toContain('id="theory"');
     expect(await renderPage(plain)).not.toContain('href="#theory"');
+  });
+
+  it("has its circles explained in the key of the maps, and only where there are any", async () => {
+    expect(page).toContain("<b>Theory</b> Where a small nudge stops dying out");
+    expect(await renderPage(plain)).not.toContain("<b>Theory</b>");
   });
 
   it("says how far theory and trials agree, and what the time step does", () => {
@@ -119,6 +125,35 @@ describe("where they part", () => {
     const page = await renderPage(withTheory(plain, { agreement: null, step: null, sensitivity: null }));
     expect(page).toContain("theory finds no P at which it gives out");
     expect(page).not.toMatch(/NaN|undefined|\bnull\b/);
+  });
+});
+
+describe("theory's line over everything together", () => {
+  const lineOf = (change: (row: number) => readonly (readonly [null, number | null])[]) => {
+    const { loops } = theoryOf(plain, "roll");
+    const [first] = loops;
+    if (first === undefined) throw new Error("the fixture has loops");
+    const high = { ...first, perD: plain.grid.d.map(() => [[null, 60] as const]) };
+    const low = { ...first, perD: plain.grid.d.map((_, row) => change(row)) };
+    const theory = { ...theoryOf(plain, "roll"), loops: [high, low] };
+    const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
+    return theoryWorstLines(axis, plain.grid).map((line) => line.map(([, p]) => p));
+  };
+
+  it("is the lowest of all levels at every D", () => {
+    expect(lineOf((row) => [[null, row === 3 ? 61 : 40 + row]])).toEqual([
+      plain.grid.d.map((_, row) => (row === 3 ? 60 : 40 + row)),
+    ]);
+  });
+
+  it("is broken where a level has no stable P at all, and ends at the picture's edge", () => {
+    const parts = lineOf((row) => (row === 5 ? [] : [[null, 30]]));
+    expect(parts.map((part) => part.length)).toEqual([5, 10]);
+    const { d, p } = plain.grid;
+    const theory = theoryOf(plain, "roll");
+    const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
+    for (const line of theoryWorstLines(axis, { d, p: p.slice(0, 8) }))
+      for (const [, end] of line) expect(end).toBeLessThanOrEqual(p[7] as number);
   });
 });
 

@@ -28,6 +28,8 @@ export interface Check {
   /** Allowed difference: a share of the expected value, or in its unit. */
   readonly within: { readonly share: number } | { readonly unit: number };
   readonly obtain: () => number;
+  /** In how many places a worst difference was looked for: none would agree with anything. */
+  readonly places?: () => number;
 }
 
 export interface Group {
@@ -38,6 +40,7 @@ export interface Group {
 export interface Outcome {
   readonly check: Check;
   readonly obtained: number;
+  readonly places: number | null;
   /** In the tolerance's own terms: a share, or in the unit. */
   readonly error: number;
   /** As a share of the scale. */
@@ -49,9 +52,10 @@ export function outcomeOf(check: Check): Outcome {
   const obtained = check.obtain();
   const difference = Math.abs(obtained - check.expected);
   const share = difference / (check.scale ?? (Math.abs(check.expected) || 1));
+  const found = { check, obtained, places: check.places?.() ?? null, share };
   return "share" in check.within
-    ? { check, obtained, error: difference / Math.abs(check.expected), share, tolerance: check.within.share }
-    : { check, obtained, error: difference, share, tolerance: check.within.unit };
+    ? { ...found, error: difference / Math.abs(check.expected), tolerance: check.within.share }
+    : { ...found, error: difference, tolerance: check.within.unit };
 }
 
 type Rest = Omit<Check, "quantity" | "expected" | "obtain">;

@@ -1,19 +1,19 @@
 // Where the tables stand in the documents: between two marks each, written by a command and held current by a test.
 import { readFileSync, writeFileSync } from "node:fs";
 
-const BEGIN = "<!-- trust: written by node test/trust/write.mjs -->";
-const END = "<!-- /trust -->";
+type Table = "trust" | "octave";
 
-function parts(file: string): readonly [before: string, between: string, after: string] {
+function parts(file: string, table: Table): readonly [before: string, between: string, after: string] {
+  const [begin, end] = [`<!-- ${table}: written by node test/trust/write.mjs -->`, `<!-- /${table} -->`];
   const text = readFileSync(file, "utf8");
-  const [from, to] = [text.indexOf(BEGIN), text.indexOf(END)];
-  if (from < 0 || to < from) throw new Error(`${file} has no place for the table: ${BEGIN} and ${END}`);
-  return [text.slice(0, from + BEGIN.length), text.slice(from + BEGIN.length, to), text.slice(to)];
+  const [from, to] = [text.indexOf(begin), text.indexOf(end)];
+  if (from < 0 || to < from) throw new Error(`${file} has no place for the table: ${begin} and ${end}`);
+  return [text.slice(0, from + begin.length), text.slice(from + begin.length, to), text.slice(to)];
 }
 
-export const printed = (file: string): string => parts(file)[1].trim();
+export const printed = (file: string, table: Table = "trust"): string => parts(file, table)[1].trim();
 
-export function print(file: string, table: string): void {
-  const [before, , after] = parts(file);
-  writeFileSync(file, `${before}\n${table}\n${after}`);
+export function print(file: string, text: string, table: Table = "trust"): void {
+  const [before, , after] = parts(file, table);
+  writeFileSync(file, `${before}\n${text}\n${after}`);
 }

@@ -1,5 +1,5 @@
 // The outcomes as Markdown: every check in full, and what is worst of each kind in a few lines.
-import { ASKED } from "../octave/tolerances.js";
+import { ASKED, type Asked, TOLERANCES } from "../octave/tolerances.js";
 import type { Kind, Outcome } from "./check.js";
 
 export interface Told {
@@ -32,7 +32,8 @@ function obtainedOf({ check, obtained, share }: Outcome): string {
 }
 
 const checkRow = (outcome: Outcome): string => {
-  const { quantity, source, status, expected, unit } = outcome.check;
+  const { source, status, expected, unit } = outcome.check;
+  const quantity = outcome.check.quantity + (outcome.places === null ? "" : ` (${outcome.places} places)`);
   const value = withUnit(digits(expected, 7), unit);
   return row([quantity, source, status, value, obtainedOf(outcome), errorOf(outcome), toleranceOf(outcome)]);
 };
@@ -44,18 +45,20 @@ export function fullTable(told: readonly Told[]): string {
     row([`**${group}**`, ...Array.from({ length: head.length - 1 }, () => "")]),
     ...outcomes.map(checkRow),
   ]);
-  const asked = [row(["quantity", "by", "tolerance"]), rule(3), ...ASKED.map(row)];
-  return [
-    row(head),
-    rule(head.length),
-    ...rows,
-    "",
-    "Against GNU Octave with its control and signal packages, in one run in CI (`test/octave`), on equations written there from",
-    "the physics:",
-    "",
-    ...asked,
-  ].join("\n");
+  return [row(head), rule(head.length), ...rows].join("\n");
 }
+
+/** What is asked of Octave, and the largest error seen of each. */
+export function octaveTable(seen: Readonly<Record<Asked, number>>): string {
+  const rows = (Object.keys(ASKED) as Asked[]).map((key) => {
+    const { quantity, by, unit, scale } = ASKED[key];
+    return row([quantity, by, digits(scale * seen[key], 1), `${digits(scale * TOLERANCES[key], 3)}${unit}`]);
+  });
+  return [row(["quantity", "by", "largest error seen", "tolerance"]), rule(4), ...rows].join("\n");
+}
+
+/** The table without what was seen, which rounding moves from machine to machine. */
+export const unseen = (table: string): string => table.replace(/ \| [^|]*( \| [^|]* \|)$/gm, "$1");
 
 const KINDS: readonly (readonly [kind: Kind, title: string])[] = [
   ["figure", "one right answer: closed forms, textbooks, tables, simulations"],
@@ -76,11 +79,12 @@ export function summaryTable(told: readonly Told[]): string {
     return row([title, String(these.length), String(memory), percent(worst.share), worst.check.quantity]);
   });
   const boundary = (told[0]?.outcomes ?? []).filter(({ check }) => check.status === "theory against trials");
+  const ends = boundary.reduce((sum, { places }) => sum + (places ?? 0), 0);
   const furthest = boundary.reduce((most, one) => (one.share > most.share ? one : most));
   return [
     `${all.length} checks, each with its source; ${all.filter(fromMemory).length} of the sources are cited from memory, their numbers`,
-    "recomputed. On every shipped model, at every D, throttle and pack state, the simulated boundary of a small nudge lies within",
-    `${percent(furthest.share)} of theory's.`,
+    "recomputed. On every shipped model, at every D, throttle and pack state, wherever it lies in the swept range, the simulated",
+    `boundary of a small nudge lies within ${percent(furthest.share)} of theory's (${ends} places compared).`,
     "",
     row(["what was checked", "checks", "from memory", "worst error", "where"]),
     rule(5),

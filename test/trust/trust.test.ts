@@ -1,9 +1,10 @@
 // Every value from outside, held; and the documents that print them, held current.
 import { describe, expect, it } from "vitest";
+import { TOLERANCES } from "../octave/tolerances.js";
 import { type Outcome, outcomeOf } from "./check.js";
 import { print, printed } from "./documents.js";
 import { GROUPS } from "./groups.js";
-import { fullTable, summaryTable, type Told } from "./table.js";
+import { fullTable, octaveTable, summaryTable, type Told, unseen } from "./table.js";
 
 const found: Outcome[][] = GROUPS.map(() => []);
 const told: Told[] = GROUPS.map(({ title }, k) => ({ group: title, outcomes: found[k] }));
@@ -15,6 +16,7 @@ describe.each(GROUPS.map((group, k) => [group.title, group, k] as const))("%s", 
     expect(outcome.error, `${outcome.obtained} where ${check.expected} is expected`).toBeLessThanOrEqual(
       outcome.tolerance,
     );
+    if (outcome.places !== null) expect(outcome.places, "places compared").toBeGreaterThan(0);
   });
 });
 
@@ -30,6 +32,16 @@ describe("the documents", () => {
   });
 });
 
+describe("what is asked of Octave", () => {
+  it("is printed with its tolerances", () => {
+    const table = printed("test/trust/checks.md", "octave");
+    expect(unseen(table), "run node test/trust/write.mjs where Octave is installed").toBe(
+      unseen(octaveTable(TOLERANCES)),
+    );
+    expect(table).not.toBe(unseen(table));
+  });
+});
+
 describe("the list of checks", () => {
   const checks = GROUPS.flatMap((group) => group.checks);
 
@@ -37,6 +49,11 @@ describe("the list of checks", () => {
     for (const { quantity, source } of checks) expect(source.length, quantity).toBeGreaterThan(8);
     const asked = checks.map(({ quantity, source }) => `${quantity}: ${source}`);
     expect(new Set(asked).size).toBe(asked.length);
+  });
+
+  it("never cites from memory without saying so in the status, which is what is counted", () => {
+    const silent = checks.filter(({ source, status }) => /memory/i.test(source) && !status.includes("memory"));
+    expect(silent.map(({ quantity }) => quantity)).toEqual([]);
   });
 
   it("fails a value that is off by more than it may", () => {

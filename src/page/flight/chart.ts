@@ -7,10 +7,11 @@ import { rangeOf, ticks } from "./scale.js";
 
 const DEGREES = 180 / Math.PI;
 const RPM = 60 / (2 * Math.PI);
-const [LEFT, RIGHT, TOP, GAP, BOTTOM] = [52, 82, 20, 30, 26]; // px, around the plots
+const [LEFT, RIGHT, TOP, GAP, BOTTOM] = [52, 106, 20, 30, 26]; // px, around the plots
 const [RATE_HEIGHT, SPEED_HEIGHT] = [190, 120]; // px
 const HEIGHT = TOP + RATE_HEIGHT + GAP + SPEED_HEIGHT + BOTTOM;
 const LETTERS = 12; // px
+const SAMPLE = 22; // px, of a line beside its name
 
 // Rotors are told apart by their dashes and by the numbers at their ends.
 const DASHES = Object.freeze(["", "6 3", "2 3", "9 3 2 3", "1 4", "12 4", "4 2 1 2", "3 6"]);
@@ -93,9 +94,20 @@ function plot({ top, height, title, x, duration }: Place, lines: readonly Line[]
     text(left, top - 7, title, "start", "ink"),
     ...lines.map((line) => path(line, x, y, duration)),
     ...lines.flatMap(({ name, role }, k) =>
-      name === "" ? [] : [text(right + 5, (places[k] as number) + 4, name, "start", role)],
+      name === "" ? [] : [text(right + SAMPLE + 9, (places[k] as number) + 4, name, "start", role)],
     ),
+    ...lines.map((line, k) => sample(line, right + 5, places[k] as number)),
   ];
+}
+
+/** A piece of the line beside its name. */
+const sample = ({ role, width, dash }: Line, x: number, y: number): SVGElement =>
+  stroke(`M${x.toFixed(1)},${y.toFixed(1)}h${SAMPLE}`, role, width, dash);
+
+function stroke(d: string, role: Role, width: number, dash: string): SVGElement {
+  const dashes = dash === "" ? {} : { "stroke-dasharray": dash };
+  const line = { fill: "none", stroke: ink(role), "stroke-width": width, "stroke-linejoin": "round" };
+  return draw("path", { d, ...line, ...dashes });
 }
 
 function path(
@@ -108,15 +120,7 @@ function path(
     values,
     (value, k) => `${x((k / (values.length - 1)) * duration).toFixed(1)},${y(value).toFixed(1)}`,
   );
-  const dashes = dash === "" ? {} : { "stroke-dasharray": dash };
-  return draw("path", {
-    d: `M${points.join("L")}`,
-    fill: "none",
-    stroke: ink(role),
-    "stroke-width": width,
-    "stroke-linejoin": "round",
-    ...dashes,
-  });
+  return stroke(`M${points.join("L")}`, role, width, dash);
 }
 
 /** Names at the right end, pushed apart far enough to be read. */
@@ -145,7 +149,7 @@ const judgedStretch = (from: number, to: number): SVGElement =>
     "g",
     {},
     draw("rect", { x: from, y: TOP, width: to - from, height: RATE_HEIGHT, fill: ink("tint-0") }),
-    text((from + to) / 2, TOP + 14, "judged", "middle", "soft"),
+    text((from + to) / 2, TOP + 14, "judged here", "middle", "soft"),
   );
 
 function text(x: number, y: number, words: string, anchor: string, role: Role): SVGElement {

@@ -5,13 +5,15 @@ import { byId } from "../dom.js";
 import type { Fleet } from "../fleet.js";
 import { type Subject, subject } from "../subject.js";
 import type { Survey } from "../survey.js";
-import { measureGround, verdictGround } from "./ground.js";
+import { measureGround, unflown, verdictGround } from "./ground.js";
 import { levelSwitch } from "./level-switch.js";
 import { type Node, type Plate, plateOver } from "./plate.js";
 import { readout } from "./readout.js";
+import { toldOf, toldOfStart } from "./told.js";
 import type { View } from "./view.js";
 
-export type Fly = (axis: Axis, node: Node) => void;
+/** Flies an axis at gains in people's units. */
+export type Fly = (axis: Axis, p: number, d: number) => void;
 
 export function explorer(survey: Survey, fleet: Fleet | null, fly: Fly): void {
   const view = subject<View>({ shown: "verdict", axes: survey.axes, level: null });
@@ -20,17 +22,27 @@ export function explorer(survey: Survey, fleet: Fleet | null, fly: Fly): void {
 }
 
 function explore(survey: Survey, axis: Axis, view: Subject<View>, fly: Fly): void {
-  const chosen = subject<Node>(firstNode(survey, axis));
+  const { start } = survey.tunes[axis];
+  const first = firstNode(survey, axis);
+  const chosen = subject<Node | null>(null); // null: nobody has chosen yet, the starting tune speaks
   const looked = subject<Node | null>(null);
-  const events = { onLook: looked.set, onChoose: chosen.set, current: chosen.get };
+  const events = { onLook: looked.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
   const plates = [...byId(`map-${axis}`).querySelectorAll<HTMLElement>(".plate")].map((holder) =>
     plateOver(holder, survey, axis, events),
   );
-  const tell = readout(byId(`read-${axis}`), survey, axis, () => fly(axis, chosen.get()));
+  const flyChosen = () => {
+    const { i, j } = events.current();
+    const own = chosen.get() === null && start !== null;
+    fly(axis, own ? start.p : (survey.grid.p[j] as number), own ? start.d : (survey.grid.d[i] as number));
+  };
+  const tell = readout(byId(`read-${axis}`), survey, axis, flyChosen);
   const refresh = () => {
     const node = looked.get() ?? chosen.get();
+    const now = view.get();
     for (const plate of plates) plate.point(node, looked.get() === null);
-    tell(node, view.get(), looked.get() === null);
+    // A level's own survey knows the grid alone.
+    const own = node === null && start !== null && now.level === null;
+    tell(own ? toldOfStart(survey, start) : toldOf(survey, axis, node ?? first, now), looked.get() === null);
   };
   view.watch((now) => {
     for (const plate of plates) plate.cover(groundOf(plate, survey, axis, now));
@@ -39,7 +51,7 @@ function explore(survey: Survey, axis: Axis, view: Subject<View>, fly: Fly): voi
   chosen.watch(refresh);
   looked.watch(refresh);
   byId(`map-${axis}`).addEventListener("keydown", (event) => {
-    if (event.key === "Enter" && (event.target as Element).classList.contains("over")) fly(axis, chosen.get());
+    if (event.key === "Enter" && (event.target as Element).classList.contains("over")) flyChosen();
   });
 }
 
@@ -51,13 +63,9 @@ function firstNode({ grid: { d, p }, tunes }: Survey, axis: Axis): Node {
 }
 
 function groundOf({ frame }: Plate, survey: Survey, axis: Axis, { shown, axes, level }: View): SVGElement[] {
-  if (shown !== "verdict")
-    return measureGround(
-      frame,
-      survey,
-      axes[axis],
-      AXES.map((name) => axes[name]),
-      shown,
-    );
-  return level === null ? [] : verdictGround(frame, survey, axes[axis]);
+  const found = axes[axis];
+  if (found === undefined) return unflown(frame);
+  const flown = AXES.flatMap((name) => axes[name] ?? []);
+  if (shown !== "verdict") return measureGround(frame, survey, found, flown, shown);
+  return level === null ? [] : verdictGround(frame, survey, found, survey.tunes[axis], level);
 }

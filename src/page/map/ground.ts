@@ -2,18 +2,23 @@
 // the outlines and marks the pictures are drawn with.
 import { type MeasureId, VERDICTS, type Verdict } from "../../base/measures.js";
 import { BAND_LINES } from "../../report/charts/band-lines.js";
-import { bandsOf, tintAt } from "../../report/charts/bands.js";
-import { outside } from "../../report/charts/clip.js";
+import { bandsOf, contourOf, tintAt } from "../../report/charts/bands.js";
 import type { Frame, Point, Polyline } from "../../report/charts/frame.js";
 import { toPixel } from "../../report/charts/frame.js";
 import { ink, type Role } from "../../report/charts/ink.js";
+import { regionLabels } from "../../report/charts/lettering.js";
 import { fieldOf, levelsOf, shownValues } from "../../report/charts/levels.js";
 import { mapLabels } from "../../report/charts/map-labels.js";
 import { MARK_STROKES, marksOver } from "../../report/charts/marks.js";
+import { regionsOf } from "../../report/charts/regions.js";
 import { shore, type Terrain, terrainOf } from "../../report/charts/terrain.js";
+import { placesAlong, THEORY_RADIUS } from "../../report/charts/theory-marks.js";
 import { three } from "../../report/numbers.js";
+import type { PageLoop } from "../../report/page/data.js";
 import { draw } from "../dom.js";
+import type { Level } from "../fleet.js";
 import type { Survey, SurveyAxis } from "../survey.js";
+import { signBoxes } from "./tune-signs.js";
 
 type Rings = readonly Polyline[];
 
@@ -27,9 +32,13 @@ export function measureGround(
 ): SVGElement[] {
   const limit = survey.limits[id];
   const levels = levelsOf(shownValues(both, id), limit);
-  const { known, atLeast } = bandsOf(survey.grid, fieldOf(axis, id), levels);
+  const field = fieldOf(axis, id);
+  const { known, atLeast } = bandsOf(survey.grid, field, levels);
   const { sustained } = terrainOf(survey, axis).atLeast;
-  const lines = atLeast.map(({ level, rings }) => ({ level, lines: outside(shore(frame, rings), sustained) }));
+  const lines = atLeast.map(({ level, rings }) => ({
+    level,
+    lines: contourOf({ frame, lattice: survey.grid, field }, rings, sustained),
+  }));
   const named = lines.map((one) => ({ text: three(one.level), lines: one.lines, set: "into" as const, size: LETTERS }));
   return [
     area(frame, [square(frame)], "sheet"),
@@ -49,16 +58,62 @@ export function measureGround(
 
 const LETTERS = 13; // px
 
-/** The verdicts of one axis. */
-export function verdictGround(frame: Frame, survey: Pick<Survey, "grid" | "limits">, axis: SurveyAxis): SVGElement[] {
+/** The verdicts of one axis under one level, with theory's boundary there and the names of the grounds. */
+export function verdictGround(
+  frame: Frame,
+  survey: Pick<Survey, "grid" | "limits">,
+  axis: SurveyAxis,
+  tunes: Survey["tunes"]["roll"],
+  level: Level,
+): SVGElement[] {
   const { atLeast }: Terrain = terrainOf(survey, axis);
   const mildFirst = [...VERDICTS].reverse();
+  const boundary = shore(frame, atLeast.sustained);
   return [
     ...mildFirst.flatMap((verdict, k) => {
       const graver = mildFirst[k + 1];
       return marked(frame, verdict, atLeast[verdict], graver === undefined ? [] : atLeast[graver]);
     }),
-    line(frame, shore(frame, atLeast.sustained), { role: "ink", width: 2.8 }),
+    line(frame, boundary, { role: "ink", width: 2.8 }),
+    ...theoryCircles(frame, tunes.theory, level),
+    ...groundNames(frame, survey, axis, boundary, tunes),
+    border(frame),
+  ];
+}
+
+const theoryCircles = (frame: Frame, loops: readonly PageLoop[], { duty, condition }: Level): SVGElement[] =>
+  loops
+    .filter((loop) => loop.condition === condition && Math.abs(loop.throttle - duty) < SAME_DUTY)
+    .flatMap(({ lines }) => placesAlong(frame, lines))
+    .map(([cx, cy]) => draw("circle", { cx, cy, r: THEORY_RADIUS, fill: ink("sheet"), stroke: ink("ink") }));
+
+const SAME_DUTY = 1e-6; // %, the map's own rounding
+
+function groundNames(
+  frame: Frame,
+  survey: Pick<Survey, "grid">,
+  axis: SurveyAxis,
+  lines: readonly Polyline[],
+  tunes: Survey["tunes"]["roll"],
+): SVGElement[] {
+  const size = frame.width < 400 ? 14 : 16;
+  const around = { map: survey, frame, taken: signBoxes(frame, tunes), lines };
+  return regionLabels(around, regionsOf(axis, []), size).map(({ text, at: [x, y], role, halo }) =>
+    draw("text", { x, y, class: "ground-name", "font-size": size, fill: ink(role), stroke: ink(halo) }, text),
+  );
+}
+
+/** Ground whose trials are still in the air: the old map shows through, and a word says so. */
+export function unflown(frame: Frame): SVGElement[] {
+  const [x, y] = [frame.width / 2, frame.height / 2];
+  const veil = { width: frame.width, height: frame.height, fill: ink("sheet"), opacity: 0.8 };
+  return [
+    draw("rect", veil),
+    draw(
+      "text",
+      { x, y, class: "ground-name", "font-size": 18, fill: ink("ink"), stroke: ink("sheet") },
+      "being flown",
+    ),
     border(frame),
   ];
 }

@@ -1,7 +1,7 @@
 // The switch above the maps: which measure, and under which throttle level and pack. One level's own survey is flown in
 // the page when it is first asked for, and kept.
 import { AXES, type Axis } from "../../report/axes.js";
-import { measureWords } from "../../report/measure-words.js";
+import { BARE, measureWords } from "../../report/measure-words.js";
 import { count } from "../../report/numbers.js";
 import { byId, make, pause } from "../dom.js";
 import type { Fleet, Level } from "../fleet.js";
@@ -14,10 +14,12 @@ import type { Shown, View } from "./view.js";
 export function levelSwitch(survey: Survey, fleet: Fleet | null, view: Subject<View>): void {
   const form = byId("map-switch");
   const under = byId<HTMLSelectElement>("map-under");
-  const flown = new Map<Level, View["axes"]>();
+  const kept = new Map<Level, View["axes"]>();
   form.hidden = false;
-  view.watch(({ shown }) => {
-    byId("map-words").textContent = shown === "verdict" ? "" : measureWords(survey, shown);
+  view.watch((now) => {
+    byId("map-words").textContent = now.shown === "verdict" ? "" : `${measureWords(survey, now.shown)} ${BARE}`;
+    for (const part of document.querySelectorAll<HTMLElement>("[data-applies]"))
+      part.classList.toggle("resting", !applies(part, now));
   });
   for (const [index, level] of (fleet?.levels ?? []).entries())
     under.append(make("option", { value: index }, levelWords(level)));
@@ -27,21 +29,36 @@ export function levelSwitch(survey: Survey, fleet: Fleet | null, view: Subject<V
       return;
     }
     const level = fleet?.levels[Number(under.value)];
-    if (fleet === null || level === undefined) {
-      view.set({ shown: shownIn(form), axes: survey.axes, level: null });
+    if (fleet === null || under.value === "" || level === undefined) {
+      byId("map-told").textContent = "";
+      view.set({ ...view.get(), axes: survey.axes, level: null });
       return;
     }
-    const axes =
-      flown.get(level) ?? (await fly(survey, fleet, level, () => fleet.levels[Number(under.value)] === level));
+    view.set({ ...view.get(), axes: kept.get(level) ?? {}, level });
+    const wanted = () => view.get().level === level;
+    const axes = kept.get(level) ?? (await fly(survey, fleet, level, view, wanted));
     if (axes === null) return;
-    flown.set(level, axes);
-    view.set({ shown: shownIn(form), axes, level: levelWords(level) });
+    kept.set(level, axes);
+    byId("map-told").textContent = `Flown in this page: every point under ${levelWords(level)}.`;
   });
+}
+
+/** Whether a part of the page speaks of what is shown: of the verdicts, and of everything together. */
+function applies({ dataset }: HTMLElement, { shown, level }: View): boolean {
+  if (dataset.applies === "verdicts") return shown === "verdict";
+  return shown === "verdict" && level === null;
 }
 
 const shownIn = (form: HTMLElement): Shown => form.querySelector<HTMLInputElement>("input:checked")?.value as Shown;
 
-async function fly(survey: Survey, fleet: Fleet, level: Level, wanted: () => boolean): Promise<View["axes"] | null> {
+/** Every axis under the level, each shown as soon as it is flown; null where nobody waits for it any more. */
+async function fly(
+  survey: Survey,
+  fleet: Fleet,
+  level: Level,
+  view: Subject<View>,
+  wanted: () => boolean,
+): Promise<View["axes"] | null> {
   const told = byId<HTMLElement>("map-told");
   const axes: Partial<Record<Axis, SurveyAxis>> = {};
   for (const axis of AXES) {
@@ -51,7 +68,8 @@ async function fly(survey: Survey, fleet: Fleet, level: Level, wanted: () => boo
     const found = await levelSurvey(fleet, axis, level, survey.limits, { pause, onProgress, wanted });
     if (found === null) return null;
     axes[axis] = found;
+    if (!wanted()) return null;
+    view.set({ ...view.get(), axes: { ...axes } });
   }
-  told.textContent = `Flown in this page: every point under ${levelWords(level)}.`;
-  return axes as View["axes"];
+  return axes;
 }

@@ -25,7 +25,8 @@ export interface Plate {
   readonly frame: Frame;
   /** Shows other ground in the picture's place; nothing: the picture itself. */
   readonly cover: (ground: readonly SVGElement[]) => void;
-  readonly point: (node: Node, chosen: boolean) => void;
+  /** Draws the cross; null: none. */
+  readonly point: (node: Node | null, chosen: boolean) => void;
 }
 
 /** Lays a plate over the picture in `holder`; its place and size are written there. */
@@ -37,7 +38,7 @@ export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, event
   const ground = draw("g");
   const cross = draw("g", { class: "cross" });
   const sheet = draw("svg", { viewBox: `0 0 ${frame.width} ${frame.height}`, "aria-hidden": "true" }, ground, cross);
-  const label = `Map of ${axis}: arrow keys move the point, Home goes to the starting tune, Enter flies it.`;
+  const label = `Map of ${axis}: arrow keys move the point, Home goes to the point nearest the starting tune, Enter flies it.`;
   const over = make("div", { class: "over", role: "application", tabindex: 0, "aria-label": label }, sheet);
   Object.assign(over.style, { left: share(left), top: share(top), width: share(width), height: share(height) });
   over.setAttribute("aria-describedby", `read-${axis}`);
@@ -49,8 +50,12 @@ export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, event
       const signs = elements.length === 0 ? [] : tuneSigns(frame, survey.tunes[axis]);
       ground.replaceChildren(...elements, ...signs);
     },
-    point({ i, j }, chosen) {
-      const [x, y] = toPixel(frame, [d[i] as number, p[j] as number]);
+    point(node, chosen) {
+      if (node === null) {
+        cross.replaceChildren();
+        return;
+      }
+      const [x, y] = toPixel(frame, [d[node.i] as number, p[node.j] as number]);
       cross.replaceChildren(...crosshair(frame, x, y, chosen));
     },
   };
@@ -81,6 +86,10 @@ function listen(over: HTMLElement, survey: Survey, axis: Axis, { onLook, onChoos
   over.addEventListener("pointermove", (event) => onLook(under(event)));
   over.addEventListener("pointerleave", () => onLook(null));
   over.addEventListener("click", (event) => onChoose(under(event)));
+  over.addEventListener("focus", () => {
+    // A pointer's own focus is followed by its click.
+    if (over.matches(":focus-visible")) onChoose(current());
+  });
   over.addEventListener("keydown", (event) => {
     const next = moved(event.key, current(), survey, axis);
     if (next === null) return;

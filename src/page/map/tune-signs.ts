@@ -1,11 +1,24 @@
 // The signs of the starting and the pinned tune, as the pictures have them.
 import { type Frame, toPixel } from "../../report/charts/frame.js";
+import type { Box } from "../../report/charts/placement.js";
 import { draw } from "../dom.js";
 import type { Survey } from "../survey.js";
 
 const RADIUS = 10; // px
 
-export function tuneSigns(frame: Frame, { start, pinned }: Survey["tunes"]["roll"]): SVGElement[] {
+type Tunes = Pick<Survey["tunes"]["roll"], "start" | "pinned">;
+
+/** Where no name may stand, px. */
+export function signBoxes(frame: Frame, { start, pinned }: Tunes): Box[] {
+  const half = RADIUS + 4;
+  return [start, pinned].flatMap((tune) => {
+    if (tune === null) return [];
+    const [x, y] = toPixel(frame, [tune.d, tune.p]);
+    return [{ left: x - half, top: y - half, right: x + half, bottom: y + half }];
+  });
+}
+
+export function tuneSigns(frame: Frame, { start, pinned }: Tunes): SVGElement[] {
   const at = ({ p, d }: { p: number; d: number }) => toPixel(frame, [d, p]);
   return [...(start === null ? [] : triangle(...at(start))), ...(pinned === null ? [] : ring(...at(pinned)))];
 }

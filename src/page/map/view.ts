@@ -1,6 +1,7 @@
 // What the maps show at the moment.
 import type { MeasureId } from "../../base/measures.js";
 import type { Axis } from "../../report/axes.js";
+import type { Level } from "../fleet.js";
 import type { SurveyAxis } from "../survey.js";
 
 export type Shown = "verdict" | MeasureId;
@@ -8,7 +9,8 @@ export type Shown = "verdict" | MeasureId;
 /** Everything together, or one level's own survey. */
 export interface View {
   readonly shown: Shown;
-  readonly axes: Readonly<Record<Axis, SurveyAxis>>;
-  /** In words; null: every script, throttle and pack together. */
-  readonly level: string | null;
+  /** An axis that is still being flown is missing. */
+  readonly axes: Readonly<Partial<Record<Axis, SurveyAxis>>>;
+  /** Null: every script, throttle and pack together. */
+  readonly level: Level | null;
 }

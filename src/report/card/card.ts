@@ -3,6 +3,7 @@ import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { gainCells } from "../ladder/gains.js";
+import { heldWords, roundWords } from "../ladder/held-words.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
@@ -71,6 +72,7 @@ function sheets(map: StabilityMap): Piece {
   };
   return html`<p class="before"><strong>Before every flight</strong> ${CHECKS.map(tick)}</p>
 <p class="before"><strong>Land at once</strong> if ${LAND_ALWAYS}. Go back a step; ask somebody who knows before you go on.</p>
+<p class="before"><strong>Gains</strong> ${heldWords(map)} ${roundWords(map)}</p>
 ${flights("p", "Climb in P, at low D", "climb-p")}
 ${flights("d", "Climb in D", "climb-d")}
 ${flights("check", "Check the finished tune", "checks")}

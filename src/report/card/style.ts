@@ -22,7 +22,7 @@ header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;bor
 .tick{white-space:nowrap;margin-right:2.6mm}
 .before{margin-top:1.6mm}
 .flights{list-style:none;border-top:.3mm solid #000}
-.flight{display:grid;grid-template-columns:40mm 62mm minmax(0,1fr);gap:0 3mm;border-bottom:.3mm solid #000;padding:1.4mm 0 1.2mm;break-inside:avoid}
+.flight{display:grid;grid-template-columns:44mm 60mm minmax(0,1fr);gap:0 3mm;border-bottom:.3mm solid #000;padding:1.4mm 0 1.2mm;break-inside:avoid}
 .no{display:inline-block;width:5.4mm;height:5.4mm;line-height:4.9mm;text-align:center;border:.4mm solid #000;border-radius:50%;font:700 9pt/4.7mm var(--sans)}
 .sets{font-size:9.6pt;white-space:nowrap}.do .sets{display:block;margin-top:.9mm}
 .sets small{font-size:7.2pt;color:var(--soft)}
@@ -37,4 +37,4 @@ h2 small{font:400 7.8pt var(--sans)}
 ${TRACE_STYLE}
 @media screen{html{font-size:11pt;background:#e9e6dd}body{margin:8mm auto;padding:11mm;max-width:210mm;background:#fff}
 .flight{grid-template-columns:minmax(0,1fr)}.blanks,.seen{flex-wrap:wrap}}
-@media screen and (min-width:52rem){.flight{grid-template-columns:40mm 62mm minmax(0,1fr)}}`;
+@media screen and (min-width:52rem){.flight{grid-template-columns:44mm 60mm minmax(0,1fr)}}`;

@@ -6,10 +6,13 @@ import { spoken } from "../units.js";
 import type { Frame } from "./frame.js";
 import type { Layer } from "./layers.js";
 
-function axisOf(gain: "P" | "D", unit: string, own: number | undefined, ticks: number) {
+const SMALL = 290; // px, plots under it have no room for words that the large maps carry
+
+function axisOf(gain: "P" | "D", unit: string, own: number | undefined, width: number) {
+  const ticks = width < 400 ? 5 : 8;
+  const below = own === undefined || width < SMALL ? "" : " (controller's own)";
   const labels =
     own === undefined ? {} : { labelExpr: `datum.label + ' (' + format(datum.value * ${own}, '.3~r') + ')'` };
-  const below = own === undefined ? "" : " (controller's own)";
   return { title: `${gain}, ${spoken(unit)}${below}`, tickCount: ticks, labelOverlap: true, ...labels };
 }
 
@@ -18,13 +21,12 @@ export function axesLayer(map: StabilityMap, frame: Frame): Layer {
   const own = ownScale(map);
   const { d, p } = map.grid.units;
   const scale = (domain: readonly [number, number]) => ({ domain: [...domain], nice: false, zero: false });
-  const ticks = frame.width < 400 ? 5 : 8;
   return {
     data: { values: [{ d: frame.d[0], p: frame.p[0] }] },
     mark: { type: "point", opacity: 0 },
     encoding: {
-      x: { field: "d", type: "quantitative", scale: scale(frame.d), axis: axisOf("D", d, own?.d, ticks) },
-      y: { field: "p", type: "quantitative", scale: scale(frame.p), axis: axisOf("P", p, own?.p, ticks) },
+      x: { field: "d", type: "quantitative", scale: scale(frame.d), axis: axisOf("D", d, own?.d, frame.width) },
+      y: { field: "p", type: "quantitative", scale: scale(frame.p), axis: axisOf("P", p, own?.p, frame.width) },
     },
   } as Layer;
 }

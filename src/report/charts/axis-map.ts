@@ -1,19 +1,19 @@
 // The stability map of one axis: verdicts as ground, boundaries as labelled lines, the safe region outlined, the
 // starting tune as a survey point.
-import { VERDICTS, type Verdict } from "../../base/measures.js";
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { three } from "../numbers.js";
-import { VERDICT_WORDS } from "../verdict-words.js";
 import { axesLayer } from "./axes-layer.js";
 import { marginContours } from "./contours.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { type Layer, lettered, stroked } from "./layers.js";
-import { type Region, regionNames } from "./lettering.js";
+import { regionNames } from "./lettering.js";
 import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
 import { neatline } from "./neatline.js";
+import { regionsOf } from "./regions.js";
 import { ground, shore, type Terrain, terrainOf } from "./terrain.js";
+import { circlesAlong, theoryWorstLines } from "./theory-marks.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
@@ -78,18 +78,6 @@ function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrai
   };
 }
 
-/** The five verdicts and the safe ground as regions that do not overlap. */
-function regionsOf({ verdict, safe }: AxisMap, outline: readonly Polyline[]): Region[] {
-  const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
-  const of = (one: Verdict): Region => ({
-    name: VERDICT_WORDS[one].title,
-    role: one === "sustained" ? "letter-on-sustained" : "ink",
-    halo: one,
-    belongs: (i, j) => verdict[i]?.[j] === one && !(one === "clean" && isSafe(i, j)),
-  });
-  return [{ name: "Safe", role: "ink", halo: "safe", belongs: isSafe, outline }, ...VERDICTS.map(of)];
-}
-
 /** SVG of the map of one axis; `beside` are maps that stand next to it and share its scales. */
 export async function axisMapSvg(
   whole: StabilityMap,
@@ -114,6 +102,7 @@ export async function axisMapSvg(
     axesLayer(map, frame),
     ...ground(frame, terrain),
     ...lines.layers,
+    ...circlesAlong(frame, theoryWorstLines(whole.axes[name], map.grid)),
     ...regionNames(around, regionsOf(axis, lines.safe), size.letters),
     ...labels.flatMap((label) =>
       label.set === "into"

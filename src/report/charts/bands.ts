@@ -1,7 +1,9 @@
 // A measure as a landscape: closed outlines of all points at or above each level, linear between grid points.
-import type { Point } from "./frame.js";
+import { cutWhere, outside } from "./clip.js";
+import type { Frame, Point, Polyline } from "./frame.js";
 import type { Field } from "./levels.js";
 import { type Crossing, rings } from "./rings.js";
+import { shore } from "./terrain.js";
 
 interface Lattice {
   readonly d: readonly number[];
@@ -25,6 +27,25 @@ export function bandsOf(lattice: Lattice, field: Field, levels: readonly number[
       () => HALF_WAY,
     ),
     atLeast: levels.map((level) => ({ level, rings: at(level) })),
+  };
+}
+
+/** The contour of one level as it is drawn: an outline also runs along the rim of what is known, where no value is met. */
+export function contourOf(
+  { frame, lattice, field }: { readonly frame: Frame; readonly lattice: Lattice; readonly field: Field },
+  outline: readonly Polyline[],
+  sustained: readonly Polyline[],
+): Polyline[] {
+  return outside(cutWhere(shore(frame, outline), atRim(lattice, field)), sustained);
+}
+
+/** Whether an outline's point lies between a grid point that is known and one that is not. */
+function atRim({ d, p }: Lattice, field: Field): (point: Point) => boolean {
+  const known = (i: number, j: number) => field[i]?.[j] != null;
+  return ([x, y]) => {
+    const [i, j] = [d.findLastIndex((line) => line <= x), p.findLastIndex((line) => line <= y)];
+    const [a, b] = [d[i] === x ? i : i + 1, p[j] === y ? j : j + 1];
+    return known(i, j) !== known(a, b);
   };
 }
 

@@ -13,11 +13,15 @@ export function inside(rings: readonly Polyline[], [x, y]: Point): boolean {
 }
 
 /** The lines without the stretches between points inside the rings. */
-export function outside(lines: readonly Polyline[], rings: readonly Polyline[]): Polyline[] {
+export const outside = (lines: readonly Polyline[], rings: readonly Polyline[]): Polyline[] =>
+  cutWhere(lines, (point) => inside(rings, point));
+
+/** The lines without their points of a kind. */
+export function cutWhere(lines: readonly Polyline[], cut: (point: Point) => boolean): Polyline[] {
   return lines.flatMap((line) => {
     const parts: Point[][] = [[]];
     for (const point of line) {
-      if (inside(rings, point)) parts.push([]);
+      if (cut(point)) parts.push([]);
       else parts.at(-1)?.push(point);
     }
     return parts.filter((part) => part.length > 1);

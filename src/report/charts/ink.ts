@@ -9,6 +9,7 @@ const ROLES = Object.freeze([
   "warn",
   "clean",
   "safe",
+  "avoid",
   "loose",
   "ringing",
   "hot",

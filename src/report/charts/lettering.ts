@@ -1,5 +1,4 @@
 // Names written into the regions of a map, each where its region is widest, as on a field map.
-import type { StabilityMap } from "../../map/format.js";
 import { textWidth } from "./advance.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import type { Role } from "./ink.js";
@@ -21,7 +20,7 @@ export interface Region {
 }
 
 export interface Surroundings {
-  readonly map: StabilityMap;
+  readonly map: { readonly grid: { readonly d: readonly number[]; readonly p: readonly number[] } };
   readonly frame: Frame;
   /** Boxes no name may touch, px. */
   readonly taken: readonly Box[];
@@ -29,12 +28,23 @@ export interface Surroundings {
   readonly lines: readonly Polyline[];
 }
 
-/** A name for every region with room for it; `size` of the letters in px. */
-export function regionNames(
+export interface RegionLabel extends Label {
+  readonly role: Role;
+  readonly halo: Role;
+}
+
+/** A name for every region with room for it, as layers; `size` of the letters in px. */
+export const regionNames = (around: Surroundings, regions: readonly Region[], size: number): Layer[] =>
+  regionLabels(around, regions, size).flatMap((label) =>
+    lettered([label], { size, role: label.role, halo: label.halo, italic: true, bold: true }),
+  );
+
+/** The same as places, px. */
+export function regionLabels(
   { map, frame, taken, lines }: Surroundings,
   regions: readonly Region[],
   size: number,
-): Layer[] {
+): RegionLabel[] {
   const toPixels = (all: readonly Polyline[]) => all.map((line) => line.map((at) => toPixel(frame, at)));
   const dots = toPixels(lines).flatMap(sampled);
   const boxes = [...taken];
@@ -49,13 +59,7 @@ export function regionNames(
     const label: Label | null = at === null ? beside : { text: region.name, at };
     if (label === null) return [];
     boxes.push(boxOf(label.text, label.at, size));
-    return lettered([label], {
-      size,
-      role: region.role,
-      halo: at === null ? "sheet" : region.halo,
-      italic: true,
-      bold: true,
-    });
+    return [{ ...label, role: region.role, halo: at === null ? "sheet" : region.halo }];
   });
 }
 
@@ -72,7 +76,7 @@ interface Search {
   readonly dots: readonly Point[];
 }
 
-function nodesOf(map: StabilityMap, frame: Frame, region: Region): Node[] {
+function nodesOf(map: Surroundings["map"], frame: Frame, region: Region): Node[] {
   const { d, p } = map.grid;
   const thin = (line: readonly number[]) => {
     const step = Math.ceil(line.length / MOST_LINES);

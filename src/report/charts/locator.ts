@@ -15,25 +15,21 @@ import { viewOf } from "./view.js";
 const SIZE = Object.freeze({ width: 250, height: 190 }); // px, of the plot
 const LETTERS = 14; // px
 
-/** The kinds of ground a pilot must tell apart at a glance. */
+/** The kinds of ground a pilot must tell apart at a glance: what is clean without the margins is no place to start. */
 function groundNames({ safe, verdict }: AxisMap, outline: readonly Polyline[]): Region[] {
-  const is = (i: number, j: number, wanted: string) => verdict[i]?.[j] === wanted;
+  const isSustained = (i: number, j: number) => verdict[i]?.[j] === "sustained";
   const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
-  const poor = (i: number, j: number) => !is(i, j, "sustained") && !is(i, j, "clean");
   return [
     { name: "safe", role: "ink", halo: "safe", belongs: isSafe, outline },
-    { name: "never fly", role: "letter-on-sustained", halo: "sustained", belongs: (i, j) => is(i, j, "sustained") },
-    { name: "little room", role: "ink", halo: "clean", belongs: (i, j) => is(i, j, "clean") && !isSafe(i, j) },
-    { name: "avoid", role: "ink", halo: "ringing", belongs: poor },
+    { name: "never fly", role: "letter-on-sustained", halo: "sustained", belongs: isSustained },
+    { name: "avoid", role: "ink", halo: "avoid", belongs: (i, j) => !isSustained(i, j) && !isSafe(i, j) },
   ];
 }
 
 function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
   return [
-    filled(frame, atLeast.clean, ink("clean")),
+    filled(frame, atLeast.clean, ink("avoid")),
     filled(frame, safe, ink("safe")),
-    filled(frame, atLeast.loose, ink("ringing")),
-    marked(frame, "ringing", atLeast.loose, atLeast.sustained),
     filled(frame, atLeast.sustained, ink("sustained")),
     marked(frame, "sustained", atLeast.sustained, []),
     stroked(frame, shore(frame, safe), { role: "sheet", width: 4.5 }),

@@ -5,8 +5,7 @@ import type { Axis } from "../axes.js";
 import { three } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
 import { BAND_LINES } from "./band-lines.js";
-import { type Bands, bandsOf, tintAt } from "./bands.js";
-import { outside } from "./clip.js";
+import { type Bands, bandsOf, contourOf, tintAt } from "./bands.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
@@ -27,10 +26,14 @@ export async function measureMapSvg(whole: StabilityMap, name: Axis, id: Measure
   const frame = frameOf(map, SIZE.width, SIZE.height);
   const axis = map.axes[name];
   const limit = map.limits[id];
-  const bands = bandsOf(map.grid, fieldOf(axis, id), levelsOf(shownValues(Object.values(map.axes), id), limit));
+  const field = fieldOf(axis, id);
+  const bands = bandsOf(map.grid, field, levelsOf(shownValues(Object.values(map.axes), id), limit));
   const { sustained } = terrainOf(map, axis).atLeast;
   const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
-  const lines = bands.atLeast.map(({ level, rings }) => ({ level, lines: outside(shore(frame, rings), sustained) }));
+  const lines = bands.atLeast.map(({ level, rings }) => ({
+    level,
+    lines: contourOf({ frame, lattice: map.grid, field }, rings, sustained),
+  }));
   const named = lines.map(
     ({ level, lines: contour }): NamedLines => ({ text: three(level), lines: contour, set: "into", size: LABEL }),
   );

@@ -3,6 +3,7 @@ import type { Verdict } from "../../base/measures.js";
 import type { Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import { MARK_STROKES, marksOver } from "./marks.js";
+import { THEORY_RADIUS } from "./theory-marks.js";
 
 const [WIDTH, HEIGHT] = [44, 26]; // px
 
@@ -47,6 +48,13 @@ const ACROSS: readonly Polyline[] = [
 /** A line of the map; `onSafe` shows it as the outline of the safe ground. */
 export function lineSwatch(line: LineStroke, onSafe = false): string {
   return tile((onSafe ? ground("safe") + stroke(ACROSS, { role: "sheet", width: 5 }) : "") + stroke(ACROSS, line));
+}
+
+/** Theory's circles. */
+export function theorySwatch(): string {
+  const circle = (x: number) =>
+    `<circle cx="${x}" cy="13" r="${THEORY_RADIUS}" fill="${ink("sheet")}" stroke="${ink("ink")}"/>`;
+  return tile([7, 22, 37].map(circle).join(""));
 }
 
 /** The pinned tune's mark. */

@@ -7,7 +7,7 @@ import { ink } from "./ink.js";
 import { geometry, type Layer } from "./layers.js";
 import { sampled } from "./placement.js";
 
-const RADIUS = 2.6; // px
+export const THEORY_RADIUS = 2.6; // px
 const EVERY = 3; // of the places along a line, 15 px apart
 
 /** Circles at the given (D, P). */
@@ -17,12 +17,16 @@ export function circles(frame: Frame, places: readonly Point[]): Layer[] {
 
 /** Circles along polylines of (D, P), one at each end. */
 export function circlesAlong(frame: Frame, lines: readonly Polyline[]): Layer[] {
-  const places = lines.flatMap((line) => {
+  const places = placesAlong(frame, lines);
+  return places.length === 0 ? [] : [circled(places)];
+}
+
+/** Where those circles stand, px. */
+export const placesAlong = (frame: Frame, lines: readonly Polyline[]): Point[] =>
+  lines.flatMap((line) => {
     const along = sampled(line.map((point) => toPixel(frame, point)));
     return along.filter((_, k) => k % EVERY === 0 || k === along.length - 1);
   });
-  return places.length === 0 ? [] : [circled(places)];
-}
 
 const CORNERS = 12;
 
@@ -31,7 +35,7 @@ function ring([x, y]: Point): Point[] {
   const hundredths = (value: number) => Math.round(value * 100) / 100;
   return Array.from({ length: CORNERS + 1 }, (_, k): Point => {
     const angle = (2 * Math.PI * (k % CORNERS)) / CORNERS;
-    return [hundredths(x + RADIUS * cos(angle)), hundredths(y + RADIUS * sin(angle))];
+    return [hundredths(x + THEORY_RADIUS * cos(angle)), hundredths(y + THEORY_RADIUS * sin(angle))];
   });
 }
 
@@ -56,4 +60,28 @@ export function theoryWorst(loops: readonly TheoryLoop[], ds: readonly number[])
     const least = Math.min(...ends);
     return least > 0 && Number.isFinite(least) ? [[d, least]] : [];
   });
+}
+
+interface Swept {
+  readonly d: readonly number[];
+  readonly p: readonly number[];
+}
+
+/** The same as lines within what is shown, broken where theory has no end. */
+export function theoryWorstLines({ boundary }: AxisMap, { d, p }: Swept): Polyline[] {
+  const ends = new Map(theoryWorst(boundary.theory?.loops ?? [], d).map((point) => [point[0], point]));
+  const shown = d
+    .map((one) => ends.get(one))
+    .map((point) => (point && point[1] <= (p.at(-1) ?? 0) ? point : undefined));
+  return withoutGaps(shown);
+}
+
+/** The parts of a line's points between which none is missing. */
+export function withoutGaps(points: readonly (Point | undefined)[]): Polyline[] {
+  const parts: Point[][] = [[]];
+  for (const point of points) {
+    if (point === undefined) parts.push([]);
+    else parts.at(-1)?.push(point);
+  }
+  return parts.filter((part) => part.length > 0);
 }

@@ -9,7 +9,7 @@ import { ink } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
 import { joined } from "./lines.js";
 import { neatline } from "./neatline.js";
-import { alongLine, boxOf, type Label } from "./placement.js";
+import { alongLine, besideLine, boxOf, type Label } from "./placement.js";
 import { terrainOf } from "./terrain.js";
 import { circlesAlong, theoryLines } from "./theory-marks.js";
 import { vegaSvg } from "./vega-svg.js";
@@ -78,7 +78,8 @@ function labelsOf(
     if (longest === undefined) continue;
     const taken = placed.map((label) => boxOf(label.text, label.at, LABEL));
     const others = rows.filter((row) => row.text !== text).flatMap((row) => row.lines.map(pixels));
-    const label = alongLine({ frame, text, size: LABEL, line: pixels(longest), taken, lines: others });
+    const search = { frame, text, size: LABEL, line: pixels(longest), taken, lines: others };
+    const label = alongLine(search) ?? besideLine({ ...search, lines: rows.flatMap((row) => row.lines.map(pixels)) }); // a short line has no room for its name upon it
     if (label !== null) placed.push(label);
   }
   return placed;

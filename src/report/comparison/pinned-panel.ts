@@ -4,7 +4,8 @@ import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { locatorSvg } from "../charts/locator.js";
 import { culpritWords } from "../limit-words.js";
-import { three, withUnit } from "../numbers.js";
+import { wantedWords } from "../margin-words.js";
+import { three } from "../numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import type { Compared } from "./compared.js";
@@ -57,9 +58,10 @@ function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
 
 /** What rules the tune out now, or what it still keeps. */
 function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: PinnedDrift): string {
-  const wanted = `${withUnit(margins.gain, "dB")} and ${withUnit(margins.phase, "\u00b0")}`;
+  const wanted = wantedWords(margins);
   if (after.safe) return `Clean in every script, and the wanted margins of ${wanted} hold at every throttle and pack.`;
-  if (after.decidedBy === null) return `It still flies clean, but less than the wanted ${wanted} of margin is left.`;
+  if (after.decidedBy === null)
+    return `It still flies clean, but the wanted margins of ${wanted} are no longer all there.`;
   return `${VERDICT_WORDS[after.verdict].title}: ${culpritWords(candidate, after.decidedBy)}.`;
 }
 

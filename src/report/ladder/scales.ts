@@ -18,6 +18,8 @@ interface Flown {
   readonly manoeuvre: LadderManoeuvre;
 }
 
+const AIR = 1.12; // so that the widest swing keeps clear of the picture's edge
+
 export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
   const flown = steps.flatMap(({ axes }) =>
     Object.values(axes).flatMap(({ trials }) =>
@@ -35,7 +37,7 @@ export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
       time: timeOf(stops),
       value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])),
     },
-    swing: { time: timeOf(swings), value: [-most, most] },
+    swing: { time: timeOf(swings), value: [-AIR * most, AIR * most] },
   };
 }
 

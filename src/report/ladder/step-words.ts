@@ -35,7 +35,7 @@ export function stepWords(map: StabilityMap, at: number): StepWords {
     title: titleOf(map, steps, at),
     look: lookWords(map, seen),
     listen: listenWords(map, seen),
-    land: landWords(seen),
+    land: landWords(map, seen),
   };
 }
 
@@ -77,9 +77,22 @@ function lookWords(map: StabilityMap, seen: readonly Seen[]): string {
 }
 
 function stopWords(seen: readonly Seen[]): string {
-  const rebounds = worst(seen, ({ rebounds: count }) => count)?.tune.measures.rebounds;
-  if (rebounds == null) return "";
-  return rebounds === 0 ? "stops dead" : `swings back ${timesWord(rebounds)} after the stop`;
+  const said = (one: Seen) => {
+    const { rebounds } = one.tune.measures;
+    return rebounds === 0 ? "stops dead" : `swings back ${timesWord(rebounds ?? 0)} after the stop`;
+  };
+  return worseWords(
+    seen.filter(({ tune }) => tune.measures.rebounds != null),
+    worst(seen, ({ rebounds }) => rebounds),
+    said,
+  );
+}
+
+/** The words of the worse axis, named where the other one's are not the same. */
+function worseWords(seen: readonly Seen[], worse: Seen | null, said: (one: Seen) => string): string {
+  if (worse === null) return "";
+  const words = said(worse);
+  return seen.every((one) => said(one) === words) ? words : `${words} (${worse.axis})`;
 }
 
 const LOOKS: Readonly<Record<Swing["width"], string>> = {
@@ -94,11 +107,16 @@ const PACES: Readonly<Record<Swing["pace"], string>> = {
 };
 
 function wobbleWords(map: StabilityMap, seen: readonly Seen[]): string {
-  const most = worst(seen, ({ wobbleAngle }) => wobbleAngle);
-  if (most === null) return "";
-  const { wobbleAngle, wobbleFrequency } = most.tune.measures;
-  const { width, pace } = swingOf(wobbleAngle ?? 0, wobbleFrequency ?? null, map.limits.wobbleAngle);
-  return `${LOOKS[width]}, ${PACES[pace]}`;
+  const said = ({ tune }: Seen) => {
+    const { wobbleAngle, wobbleFrequency } = tune.measures;
+    const { width, pace } = swingOf(wobbleAngle ?? 0, wobbleFrequency ?? null, map.limits.wobbleAngle);
+    return `${LOOKS[width]}, ${PACES[pace]}`;
+  };
+  return worseWords(
+    seen.filter(({ tune }) => tune.measures.wobbleAngle != null),
+    worst(seen, ({ wobbleAngle }) => wobbleAngle),
+    said,
+  );
 }
 
 function kickWords(seen: readonly Seen[]): string {
@@ -116,7 +134,10 @@ function listenWords(map: StabilityMap, seen: readonly Seen[]): string {
   return thirds < 2 ? "An even note; motors a little warmer than usual." : "A slightly rough note; motors warm.";
 }
 
-function landWords(seen: readonly Seen[]): string {
+/** Two swings more than predicted, but no more than the sweep calls ringing; what is predicted itself is no surprise. */
+function landWords({ limits }: StabilityMap, seen: readonly Seen[]): string {
   const rebounds = worst(seen, ({ rebounds: count }) => count)?.tune.measures.rebounds;
-  return rebounds == null ? "it goes on rocking in calm air" : `it swings back more than ${timesWord(rebounds + 2)}`;
+  if (rebounds == null) return "it goes on rocking in calm air";
+  const most = Math.max(rebounds, Math.min(rebounds + 2, limits.rebounds ?? Number.POSITIVE_INFINITY));
+  return most === 0 ? "it swings back at all" : `it swings back more than ${timesWord(most)}`;
 }

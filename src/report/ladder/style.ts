@@ -12,8 +12,8 @@ export const TRACE_STYLE = `
 export const LADDER_STYLE = `${TRACE_STYLE}
 .ladder{display:grid;gap:1rem}
 .rung{display:grid;grid-template-columns:minmax(10rem,14rem) repeat(2,minmax(0,1fr)) minmax(0,1.1fr);gap:.6rem 1.3rem;background:var(--sheet);
-border:1px solid var(--rule);border-left:.45rem solid var(--safe);padding:.8rem 1rem}
-.rung.d{border-left-color:var(--ringing)}.rung.check{border-left-color:var(--loose)}
+border:1px solid var(--rule);border-left:.45rem solid var(--ink);padding:.8rem 1rem}
+.rung.d{border-left-color:var(--soft)}.rung.check{border-left-color:var(--rule)}
 .rung p{margin:.2rem 0}
 .rung .no{display:inline-block;min-width:1.7em;height:1.7em;line-height:1.6em;text-align:center;border:2px solid var(--ink);border-radius:50%;
 font:600 1rem/1.6 var(--sans);margin-right:.3em}

@@ -58,7 +58,8 @@ export async function conditions(map: StabilityMap): Promise<Piece> {
 <section aria-labelledby="throttle">
 <h2 id="throttle">Throttle and pack</h2>
 <p class="lead">Each line is the sustained boundary at one throttle. More throttle and a fresher pack make the rotors answer
-harder, so the boundary comes down. The tinted ground stays stable in every script and condition together.${theoryKey(map)}</p>
+harder, so the boundary comes down. The tinted ground stays stable in every script, at every throttle and on every pack: where
+it stops short of the lines, another script or another pack cuts the corner.${theoryKey(map)}</p>
 <div class="multiples">${figures}</div>
 ${hoverTable(map)}
 </section>`;

@@ -2,7 +2,9 @@
 // is data; the script shows it as text.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
-import { AXES, type Axis } from "../axes.js";
+import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
+import { AXES, type Axis, absentAtStart } from "../axes.js";
+import { withoutGaps } from "../charts/theory-marks.js";
 import { viewOf } from "../charts/view.js";
 import { type OwnScale, ownScale } from "../own-scale.js";
 import { type FlyingData, flyingData } from "./flying-data.js";
@@ -19,8 +21,26 @@ export interface PageAxis {
   readonly gainUp: Grid<number | null>;
   readonly phase: Grid<number | null>;
   readonly sustained: AxisMap["boundary"]["sustained"];
-  readonly start: { readonly p: number; readonly d: number } | null;
+  /** Per throttle level (%) and condition the lines (D, P) where theory has the oscillation set in. */
+  readonly theory: readonly PageLoop[];
+  readonly start: PageStart | null;
   readonly pinned: { readonly p: number; readonly d: number } | null;
+}
+
+export interface PageLoop {
+  readonly throttle: number;
+  readonly condition: string;
+  readonly lines: readonly (readonly (readonly [d: number, p: number])[])[];
+}
+
+/** The starting tune with measures of its own, from trials at exactly its gains. */
+export interface PageStart {
+  readonly p: number;
+  readonly d: number;
+  readonly measures: Readonly<Record<MeasureId, number | null>>;
+  readonly absent: Readonly<Record<MeasureId, number>>;
+  readonly gainUp: number | null;
+  readonly phase: number;
 }
 
 export interface PageData {
@@ -29,6 +49,7 @@ export interface PageData {
   /** Controller's own units per people's unit, where the model declares a scale. */
   readonly own: OwnScale | null;
   readonly limits: StabilityMap["limits"];
+  readonly wanted: WantedMargins;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, PageAxis>>;
   /** Null where the map does not hold its plan. */
@@ -41,15 +62,19 @@ export function pageData(whole: StabilityMap): PageData {
   const map = viewOf(whole);
   const d = thinned(map.grid.d);
   const p = thinned(map.grid.p);
+  const axis = (name: Axis): PageAxis => ({
+    ...pageAxis(map.axes[name], d, p, map.grid.d),
+    theory: pageTheory(whole.axes[name], map.grid),
+    start: pageStart(whole, name),
+  });
   const at = (line: readonly number[], kept: readonly number[]) => kept.map((k) => line[k] as number);
   return {
     grid: { p: at(map.grid.p, p), d: at(map.grid.d, d), units: map.grid.units },
     own: ownScale(map),
     limits: map.limits,
+    wanted: wantedMargins(map),
     variants: map.variants,
-    axes: Object.fromEntries(
-      AXES.map((name) => [name, pageAxis(map.axes[name], d, p, map.grid.d)]),
-    ) as PageData["axes"],
+    axes: Object.fromEntries(AXES.map((name) => [name, axis(name)])) as unknown as PageData["axes"],
     flying: flyingData(whole, d, p),
   };
 }
@@ -60,7 +85,36 @@ function thinned(line: readonly number[]): number[] {
   return [...line.keys()].filter((k) => k % step === 0);
 }
 
-function pageAxis(axis: AxisMap, ds: readonly number[], ps: readonly number[], lines: readonly number[]): PageAxis {
+function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"]): PageLoop[] {
+  const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
+  const four = (value: number) => Number(value.toPrecision(4));
+  return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve }) => ({
+    throttle,
+    condition,
+    lines: curve.flatMap((line) =>
+      withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([four(x), four(y)] as const)))),
+    ),
+  }));
+}
+
+function pageStart(map: StabilityMap, name: Axis): PageStart | null {
+  const { start } = map.axes[name];
+  if (start === null) return null;
+  return {
+    ...placeOf(start),
+    measures: perMeasure((id) => threeDigits(start.measures[id] ?? null)),
+    absent: perMeasure((id) => absentAtStart(map, name, id, start)),
+    gainUp: threeDigits(start.margins.gainUp),
+    phase: Number(start.margins.phase.toPrecision(3)),
+  };
+}
+
+function pageAxis(
+  axis: AxisMap,
+  ds: readonly number[],
+  ps: readonly number[],
+  lines: readonly number[],
+): Omit<PageAxis, "start" | "theory"> {
   const table = <T, U>(grid: Grid<T>, of: (value: T) => U): U[][] =>
     ds.map((i) => ps.map((j) => of((grid[i] as readonly T[])[j] as T)));
   const short = (grid: Grid<number | null>) => table(grid, threeDigits);
@@ -78,8 +132,7 @@ function pageAxis(axis: AxisMap, ds: readonly number[], ps: readonly number[], l
     gainUp: short(axis.margins.gainUp),
     phase: short(axis.margins.phase),
     sustained: sustained.filter(({ d }) => kept.has(d)),
-    start: placeOf(axis.start),
-    pinned: placeOf(axis.pinned ?? null),
+    pinned: axis.pinned === undefined ? null : placeOf(axis.pinned),
   };
 }
 
@@ -88,8 +141,7 @@ const perMeasure = <T>(of: (id: MeasureId) => T) =>
 
 const threeDigits = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(3)));
 
-const placeOf = (tune: { readonly p: number; readonly d: number } | null) =>
-  tune === null ? null : { p: tune.p, d: tune.d };
+const placeOf = ({ p, d }: { readonly p: number; readonly d: number }) => ({ p, d });
 
 const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
 

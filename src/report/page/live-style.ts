@@ -11,7 +11,8 @@ const OVER = `
 .sign-halo{fill:var(--sheet);stroke:var(--sheet);stroke-width:5;stroke-linejoin:round}
 .sign{fill:var(--sheet);stroke-width:2.4;stroke-linejoin:round}
 .sign.start{stroke:var(--warn)}.core.start{fill:var(--warn)}.sign.pinned{stroke:var(--ink)}.core.pinned{fill:var(--ink)}
-.contour-label{fill:var(--ink);stroke:var(--sheet);stroke-width:5;stroke-linejoin:round;text-anchor:middle;dominant-baseline:central}`;
+.contour-label{fill:var(--ink);stroke:var(--sheet);stroke-width:5;stroke-linejoin:round;text-anchor:middle;dominant-baseline:central}
+.ground-name{stroke-width:3.4;stroke-linejoin:round;text-anchor:middle;dominant-baseline:central;font-family:var(--serif);font-style:italic;font-weight:700;letter-spacing:.04em}`;
 
 const FORMS = `
 button,select,input[type=number]{font:inherit;color:var(--ink);background:var(--sheet);border:1px solid var(--ink);border-radius:2px;
@@ -66,7 +67,7 @@ const FLIGHT = `
 
 // With the switch at hand the pictures would say everything twice; on paper they are all there is.
 const PICTURES = `
-@media screen{.live .pictures{display:none}}
+@media screen{.live .pictures,.resting{display:none!important}}
 .live .asleep{display:none}
 @media print{.switch,#flight,.readout,.over{display:none!important}}`;
 

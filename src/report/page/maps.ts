@@ -1,10 +1,12 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
 import type { StabilityMap } from "../../map/format.js";
+import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
 import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
 import { plotPlace } from "../charts/plot-place.js";
-import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch } from "../charts/swatches.js";
+import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch, theorySwatch } from "../charts/swatches.js";
+import { wantedWords } from "../margin-words.js";
 import { percent, three, withUnit } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
@@ -14,21 +16,26 @@ import { measures } from "./measures.js";
 const WIDE = Object.freeze({ width: 520, height: 420, letters: 16 });
 const NARROW = Object.freeze({ width: 296, height: 320, letters: 14 });
 
-/** What the grounds, lines and points of an axis map mean. */
+/**
+ * What the grounds, lines and points of an axis map mean. Some apply only while a script shows the verdicts, some only
+ * while it shows those of everything together.
+ */
 export function key(map: StabilityMap): Piece {
-  const entry = (sign: string, title: string, meaning: string) =>
-    html`<li>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
+  const entry = (sign: string, title: string, meaning: string, applies: "verdicts" | "together" | null = null) =>
+    html`<li${applies === null ? "" : html` data-applies="${applies}"`}>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
+  const theory = AXES.some((name) => map.axes[name].boundary.theory !== undefined);
   const { overshoot, settling } = map.limits;
   return html`<div class="key">
 <ul aria-label="Ground">
-${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning))}
+${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning, verdict === "sustained" ? null : "verdicts"))}
 </ul>
 <ul aria-label="Lines and points">
-${entry(lineSwatch(MAP_LINES.safe, true), "Safe", "Clean, and the margins hold at every throttle and pack.")}
-${entry(lineSwatch(MAP_LINES.sustained), "Sustained boundary", "Beyond it the oscillation keeps itself alive.")}
-${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`)}
-${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`)}
-${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.")}
+${entry(lineSwatch(MAP_LINES.safe, true), "Safe", `Clean, and ${wantedWords(wantedMargins(map))} of margin are left at every throttle and pack.`, "together")}
+${entry(lineSwatch(MAP_LINES.sustained), "Sustained boundary", "Beyond it the oscillation keeps itself alive.", "verdicts")}
+${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`, "together")}
+${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`, "together")}
+${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.", "together")}
+${theory ? entry(theorySwatch(), "Theory", "Where a small nudge stops dying out, from equations alone; hard manoeuvres can lower the boundary.", "verdicts") : ""}
 ${entry(pointSwatch(), "Start", "The starting tune.")}
 ${map.axes.roll.pinned === undefined ? "" : entry(pinnedSwatch(), "Pinned", "The tune flown today.")}
 </ul>
@@ -67,7 +74,7 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
 ${plate("wide", label, wide, WIDE)}
 ${plate("narrow", label, narrow, NARROW)}
 ${readoutPlace(name)}
-<figcaption>${inWords(map, name)}</figcaption>
+<figcaption data-applies="together">${inWords(map, name)}</figcaption>
 </figure>`;
 }
 
@@ -79,8 +86,8 @@ export async function maps(map: StabilityMap): Promise<Piece> {
 <p class="lead">Every point is one pair of P and D, flown through every script at every throttle and pack; it carries the
 gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
-${key(map)}
 ${mapSwitch()}
+${key(map)}
 <div class="pair">${figures}</div>
 ${await measures(map)}
 </section>`;

@@ -5,7 +5,7 @@ import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { measureMapSvg } from "../charts/measure-map.js";
 import { lowerFirst } from "../limit-words.js";
-import { MAPPED, measureWords } from "../measure-words.js";
+import { BARE, MAPPED, measureWords } from "../measure-words.js";
 import { three } from "../numbers.js";
 import { html, type Piece, raw } from "./html.js";
 
@@ -27,7 +27,7 @@ export async function measures(map: StabilityMap): Promise<Piece> {
   for (const id of MAPPED) for (const name of AXES) figures.push(await picture(map, name, id));
   return html`<div class="pictures">
 <h3 id="measures">Measure by measure</h3>
-<p class="lead">The worst value over every script, throttle and pack. Bare ground: nothing to measure there.</p>
+<p class="lead">The worst value over every script, throttle and pack. ${BARE}</p>
 <div class="multiples">${figures}</div>
 </div>`;
 }

@@ -55,7 +55,7 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-<nav aria-label="Chapters"><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></nav>
+<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
 </header>`;
 }
 

@@ -1,6 +1,9 @@
 // What the map rests on: assumptions, inputs by digest, and the command that makes it again, bit for bit.
 import type { StabilityMap } from "../../map/format.js";
+import { wantedMargins } from "../../map/wanted-margins.js";
+import { wantedSource } from "../margin-words.js";
 import { count } from "../numbers.js";
+import { spoken } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;
@@ -10,11 +13,8 @@ export const provenance = (map: StabilityMap): Piece => {
   return html`
 <section aria-labelledby="assumed">
 <h2 id="assumed">Assumed, not measured</h2>
-${
-  map.assumptions.length === 0
-    ? html`<p>Nothing was left to a default.</p>`
-    : html`<ul class="assumptions">${map.assumptions.map((line) => html`<li>${line}</li>`)}</ul>`
-}
+${map.assumptions.length === 0 ? html`<p>Nothing was left to a default.</p>` : ""}
+<ul class="assumptions">${[...map.assumptions, wantedSource(wantedMargins(map))].map((line) => html`<li>${spoken(line)}</li>`)}</ul>
 </section>
 <section aria-labelledby="provenance">
 <h2 id="provenance">Provenance</h2>

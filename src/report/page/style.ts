@@ -38,7 +38,11 @@ const MASTHEAD = `
 .masthead .series{margin:0;font-family:var(--serif);font-style:italic;letter-spacing:.05em;color:var(--contour)}
 .masthead .sub{margin:.25rem 0 .1rem}
 .masthead nav ul{display:flex;flex-wrap:wrap;gap:.1rem 1.1rem}
-.masthead nav a{display:inline-block;padding:.3rem 0}`;
+.masthead nav a{display:inline-block;padding:.3rem 0}
+.masthead summary{color:var(--contour);cursor:pointer;padding:.3rem 0}
+.masthead summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}
+@media (min-width:38.01rem){@supports selector(::details-content){.masthead summary{display:none}
+.masthead details::details-content{content-visibility:visible;display:block}}}`;
 
 const START = `
 .tune{display:grid;grid-template-columns:minmax(0,1fr) minmax(14rem,19rem);grid-template-areas:"name map" "gains map" "say say";

@@ -1,7 +1,8 @@
 // What limits each side of the starting tune, and what to expect when flying it, as tables.
 import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
-import { AXES, AXIS_TITLES, type Axis, nearestLine } from "../axes.js";
+import { wantedMargins } from "../../map/wanted-margins.js";
+import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../axes.js";
 import { capital, culpritWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
 import { three, times } from "../numbers.js";
 import { spoken } from "../units.js";
@@ -41,12 +42,11 @@ export const room = (map: StabilityMap): Piece => html`
 
 /** The value at the starting tune, or why there is none. */
 function measured(map: StabilityMap, name: Axis, measure: Measure): Piece {
-  const { start, absent } = map.axes[name];
+  const { start } = map.axes[name];
   if (start === null) return html`<td></td>`;
   const value = start.measures[measure.id];
   if (value != null) return html`<td>${three(value)}</td>`;
-  const [i, j] = [nearestLine(map.grid.d, start.d), nearestLine(map.grid.p, start.p)];
-  const code = absent[measure.id][i]?.[j] ?? 0;
+  const code = absentAtStart(map, name, measure.id, start);
   return html`<td class="absent">${code === 0 ? "not seen" : ABSENCES[code]}</td>`;
 }
 
@@ -58,19 +58,19 @@ function limitCell(map: StabilityMap, measure: Measure): string {
 }
 
 const MARGINS = Object.freeze([
-  ["Gain margin upwards", "gainUp", "dB", "How far P, I and D may rise together before the loop oscillates."],
-  ["Gain margin downwards", "gainDown", "dB", "How far they may fall together."],
-  ["Phase margin", "phase", "\u00b0", "How much more delay the loop bears."],
+  ["Gain margin upwards", "gainUp", "gain", "dB", "How far P, I and D may rise together before the loop oscillates."],
+  ["Gain margin downwards", "gainDown", "gain", "dB", "How far they may fall together."],
+  ["Phase margin", "phase", "phase", "\u00b0", "How much more delay the loop bears."],
 ] as const);
 
-function marginRow(map: StabilityMap, [title, key, unit, why]: (typeof MARGINS)[number]): Piece {
+function marginRow(map: StabilityMap, [title, key, bound, unit, why]: (typeof MARGINS)[number]): Piece {
   const cell = (name: Axis) => {
     const start = map.axes[name].start;
     if (start === null) return html`<td></td>`;
     const value = start.margins[key];
     return value === null ? html`<td class="absent">no end</td>` : html`<td>${three(value)}</td>`;
   };
-  return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${AXES.map(cell)}<td></td></tr>`;
+  return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${AXES.map(cell)}<td>\u2265\u00a0${three(wantedMargins(map)[bound])}</td></tr>`;
 }
 
 export const expectations = (map: StabilityMap): Piece => html`

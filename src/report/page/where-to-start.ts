@@ -3,6 +3,7 @@ import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { avoidWords } from "../avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { locatorSvg } from "../charts/locator.js";
+import { roundWords } from "../ladder/held-words.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
 import { three, times } from "../numbers.js";
 import { spoken } from "../units.js";
@@ -36,11 +37,13 @@ function limitLine(map: StabilityMap, start: StartingTune): Piece {
 
 /** Nobody should fly the starting tune first. */
 function climbLine(map: StabilityMap, name: Axis): Piece | string {
-  const climb = (map.ladder?.steps ?? []).filter(({ stage, axes }) => stage !== "check" && axes[name] !== undefined);
+  const steps = (map.ladder?.steps ?? []).filter(({ axes }) => axes[name] !== undefined);
+  const climb = steps.filter(({ stage }) => stage !== "check");
+  const checks = steps.length - climb.length;
   const first = climb[0]?.axes[name];
   if (first === undefined) return "";
   const from = `P ${three(first.p)}, D ${three(first.d)}`;
-  return html`<div><dt>Climb</dt><dd>to it in <a href="#ladder">${climb.length} flights</a>, from ${from}.</dd></div>`;
+  return html`<div><dt>Climb</dt><dd>to it in <a href="#ladder">${climb.length} flights</a>${checks === 0 ? "" : ` and ${checks} checks`}, from ${from}.</dd></div>`;
 }
 
 function tune(map: StabilityMap, name: Axis, locator: string): Piece {
@@ -62,9 +65,11 @@ ${facts}
 
 export async function whereToStart(map: StabilityMap): Promise<Piece> {
   const panels = await Promise.all(AXES.map(async (name) => tune(map, name, await locatorSvg(map, name))));
+  const rounding = roundWords(map);
   return html`
 <section class="start" aria-labelledby="start">
 <h2 id="start">Where to start</h2>
 <div class="pair">${panels}</div>
+${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
 </section>`;
 }

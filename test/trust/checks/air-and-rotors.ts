@@ -23,9 +23,20 @@ const worstRow = (of: "thrustStatic" | "torqueStatic") =>
     return Math.max(most, Math.abs(rotor(inches, ct, cp)[of] / wanted - 1));
   }, 0);
 
-/** Efficiency of the tunnel's row at its own advance ratio, from our thrust and torque. */
-function efficiency(): number {
-  const [j, ct, cp, n] = [0.094683, 0.144527, 0.0774, 6047 / 60];
+/** Rows of one propeller in the tunnel's wind that still pull: advance ratio, CT, CP, and J CT/CP worked out elsewhere. */
+const IN_WIND = [
+  [0.192252, 0.133101, 0.075592, 0.33851378],
+  [0.281838, 0.116834, 0.070926, 0.4642622],
+  [0.37748, 0.097216, 0.065253, 0.56238174],
+  [0.472962, 0.07766, 0.058446, 0.62844727],
+  [0.571573, 0.055851, 0.049426, 0.6458731],
+  [0.664012, 0.035195, 0.039772, 0.58759686],
+  [0.761817, 0.01003, 0.026673, 0.28647038],
+] as const;
+
+/** Efficiency of a row of the tunnel at its own advance ratio, from our thrust and torque. */
+function efficiency(j: number, ct: number, cp: number): number {
+  const n = 6047 / 60;
   const diameter = 5 * INCH;
   const at = { diameter, blades: 2, ct: ct / (1 - j / 0.8), cp, cpSlope: 0, zeroThrustAdvance: 0.8, inertia: 5e-6 };
   const k = rotorCoefficients(at, SEA_LEVEL);
@@ -104,7 +115,20 @@ export const AIR_AND_ROTORS: Group = {
     ),
     ...alike(
       { source: `${UIUC} vol. 2, 5.0x4.3 at 6047 rpm`, status: "seen in a document", unit: "", within: { unit: 5e-5 } },
-      [["efficiency at an advance ratio of 0.0947", 0.1768, efficiency]],
+      [["efficiency at an advance ratio of 0.0947", 0.1768, () => efficiency(0.094683, 0.144527, 0.0774)]],
+    ),
+    ...alike(
+      {
+        source: `${UIUC} vol. 2, 5.0x4.3 at 6047 rpm: its J CT/CP`,
+        status: "recomputed",
+        unit: "",
+        within: { share: 2e-6 },
+      },
+      IN_WIND.map(([j, ct, cp, wanted]) => [
+        `efficiency at an advance ratio of ${j}`,
+        wanted,
+        () => efficiency(j, ct, cp),
+      ]),
     ),
     ...alike(
       {

@@ -22,7 +22,7 @@ const rows: readonly (readonly [string, readonly number[], number, byPhase: numb
   ["second order", [0, 400, 28.284, 1], 0, 10.35282, 0.0203708],
 ];
 
-const rest = { source: ADS, status: "recomputed", unit: "", within: { share: 5e-6 } } as const;
+const rest = { source: ADS, status: "from memory; recomputed", unit: "", within: { share: 5e-6 } } as const;
 
 export const BANDWIDTH: Group = {
   title: "Attitude bandwidth",

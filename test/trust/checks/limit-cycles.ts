@@ -50,6 +50,9 @@ function saturatedAnew(b: number, gain: number): ReturnType<typeof cycle> {
   return { amplitude: seen.amplitude / (b * 0.5), period: seen.period };
 }
 
+const FINE = 2.5e-4; // s
+const COARSE = 2e-3; // s, where the steps of the other simulation show: its figures are those of this period, not of none
+
 /** 1/(s^2 + 0.2 s + 1) by the bilinear transform. */
 function resonance(period: number): number[] {
   const k = 2 / period;
@@ -65,12 +68,22 @@ function withFilter(loop: PlainLoop, stage: readonly number[]): PlainLoop {
   return { ...loop, craft, shape };
 }
 
-/** Limit 0.1 and gain 0.5 around the integrator and the resonance; here the limit is 0.5, all amplitudes five times. */
-function resonant() {
-  const stage = resonance(0.01);
-  const loop = withFilter(integrator(0, 0.01), stage);
-  const trace = flown(loop, { p: 0.5, steps: 40_000, kick: 1 });
-  const seen = cycle(through(stage, trace), 0.01);
+/**
+ * Limit 0.1 and gain 0.5 around the integrator and the resonance; here the limit is 0.5, all amplitudes five times. The
+ * resonance makes much of half a period's delay: every millisecond lengthens the cycle by 0.005 %.
+ */
+function resonant(period: number): ReturnType<typeof cycle> {
+  const key = `resonant ${period}`;
+  const found = kept.get(key) ?? resonantAnew(period);
+  kept.set(key, found);
+  return found;
+}
+
+function resonantAnew(period: number): ReturnType<typeof cycle> {
+  const stage = resonance(period);
+  const loop = withFilter(integrator(0, period), stage);
+  const trace = flown(loop, { p: 0.5, steps: Math.round(400 / period), kick: 1 });
+  const seen = cycle(through(stage, trace), period);
   return { amplitude: seen.amplitude / 5, period: seen.period };
 }
 
@@ -118,11 +131,25 @@ export const LIMIT_CYCLES: Group = {
       ["1/(s(s+1)(s+5)), gain 60, limit 1: period, s", 2.8632, () => saturated(5, 60).period],
     ]),
     ...alike(
-      { source: `${FRANKLIN} (gain from memory)`, status: "quoted; recomputed", unit: "", within: { share: 0.005 } },
+      {
+        kind: "approximation",
+        source: `describing function, ${FRANKLIN} (gain from memory)`,
+        status: "from memory; recomputed",
+        unit: "",
+        within: { share: 0.005 },
+      },
       [
-        ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: amplitude", 0.6256, () => resonant().amplitude],
-        ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: period, s", 2 * Math.PI, () => resonant().period],
+        ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: amplitude", 0.6256, () => resonant(FINE).amplitude],
+        ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: period, s", 2 * Math.PI, () => resonant(FINE).period],
       ],
     ),
+    ...alike({ source: "the same by SciPy's solve_ivp", status: "recomputed", unit: "", within: { share: 1e-4 } }, [
+      ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: amplitude", 0.625815, () => resonant(FINE).amplitude],
+      ["1/(s(s^2+0.2s+1)), gain 0.5, limit 0.1: period, s", 6.284577, () => resonant(FINE).period],
+    ]),
+    ...alike({ source: "the same, simulated elsewhere", status: "recomputed", unit: "", within: { share: 1e-4 } }, [
+      ["1/(s(s^2+0.2s+1)), limit 0.1, steps of 2 ms: amplitude", 0.62595, () => resonant(COARSE).amplitude],
+      ["1/(s(s^2+0.2s+1)), limit 0.1, steps of 2 ms: period, s", 6.2852, () => resonant(COARSE).period],
+    ]),
   ],
 };

@@ -26,15 +26,26 @@ const MACHINE = "direct-current machine on a propeller load (M. Drela, MIT 2007)
 export const MOTOR_AND_PACK: Group = {
   title: "Motor and pack",
   checks: [
-    ...alike({ source: `${MACHINE}: torque balance`, status: "recomputed", unit: "rad/s", within: { share: 1e-6 } }, [
-      ["KV 2300 at 7.4 V on a 5-inch propeller", 1635.1076, () => speed(small, 7.4)],
-      ["KV 2300 at 14.8 V on a 5-inch propeller", 3073.7087, () => speed(small, 14.8)],
-      ["KV 920 at 11.1 V on an 8-inch propeller", 981.5517, () => speed(large, 11.1)],
-    ]),
-    ...alike({ source: `${MACHINE}: linearised`, status: "recomputed", unit: "s", within: { share: 2e-5 } }, [
-      ["time constant of KV 2300 at 7.4 V", 0.0238825, () => lag(small, 7.4)],
-      ["time constant of KV 920 at 11.1 V", 0.028628, () => lag(large, 11.1)],
-    ]),
+    ...alike(
+      {
+        source: `${MACHINE}: torque balance`,
+        status: "from memory; recomputed",
+        unit: "rad/s",
+        within: { share: 1e-6 },
+      },
+      [
+        ["KV 2300 at 7.4 V on a 5-inch propeller", 1635.1076, () => speed(small, 7.4)],
+        ["KV 2300 at 14.8 V on a 5-inch propeller", 3073.7087, () => speed(small, 14.8)],
+        ["KV 920 at 11.1 V on an 8-inch propeller", 981.5517, () => speed(large, 11.1)],
+      ],
+    ),
+    ...alike(
+      { source: `${MACHINE}: linearised`, status: "from memory; recomputed", unit: "s", within: { share: 2e-5 } },
+      [
+        ["time constant of KV 2300 at 7.4 V", 0.0238825, () => lag(small, 7.4)],
+        ["time constant of KV 920 at 11.1 V", 0.028628, () => lag(large, 11.1)],
+      ],
+    ),
     ...alike(
       {
         source: "Modelica Standard Library, Electrical.Batteries, ExampleData",

@@ -1,0 +1,15 @@
+// The margins a safe point must keep, in the units people read.
+import type { Plan } from "../plan/plan.js";
+import type { StabilityMap } from "./format.js";
+import { DEGREES, tidy } from "./people.js";
+
+export interface WantedMargins {
+  readonly gain: number; // dB, up and down
+  readonly phase: number; // deg
+}
+
+/** As the plan that the map keeps has them. */
+export function wantedMargins({ plan }: Pick<StabilityMap, "plan">): WantedMargins {
+  const { gain, phase } = (plan as { readonly sweep: Pick<Plan["sweep"], "margins"> }).sweep.margins;
+  return { gain, phase: tidy(DEGREES * phase) };
+}

@@ -1,0 +1,70 @@
+// What a point of the map, or the starting tune itself, has to say of itself.
+import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
+import type { Axis } from "../../report/axes.js";
+import { culpritWords } from "../../report/limit-words.js";
+import { printable } from "../../report/printable.js";
+import { VERDICT_WORDS } from "../../report/verdict-words.js";
+import type { Survey } from "../survey.js";
+import { levelWords, placeWords } from "../words.js";
+import type { Node } from "./plate.js";
+import type { View } from "./view.js";
+
+export interface Told {
+  readonly place: string;
+  /** Null while it is being flown. */
+  readonly verdict: Verdict | null;
+  readonly title: string;
+  readonly decided: string;
+  readonly value: (id: MeasureId) => number | null;
+  /** Index into ABSENCES. */
+  readonly absent: (id: MeasureId) => number;
+  /** dB and deg; null: not known here. */
+  readonly margins: { readonly gainUp: number | null; readonly phase: number | null } | null;
+}
+
+const SAFE = "Clean and safe";
+
+/** The starting tune, from trials at exactly its gains. */
+export function toldOfStart(survey: Survey, start: NonNullable<Survey["tunes"][Axis]["start"]>): Told {
+  return {
+    place: placeWords(survey, start.p, start.d),
+    verdict: "clean",
+    title: SAFE,
+    decided: "The starting tune itself. No limit passed.",
+    value: (id) => start.measures[id],
+    absent: (id) => start.absent[id],
+    margins: start,
+  };
+}
+
+export function toldOf(survey: Survey, axis: Axis, { i, j }: Node, { axes, level }: View): Told {
+  const place = placeWords(survey, survey.grid.p[j] as number, survey.grid.d[i] as number);
+  const found = axes[axis];
+  if (found === undefined) return { ...UNFLOWN, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
+  const verdict = found.verdict[i]?.[j] ?? "sustained";
+  const who = survey.variants[found.decidedBy[i]?.[j] ?? -1];
+  const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
+  return {
+    place,
+    verdict,
+    title: found.safe[i]?.[j] === true ? SAFE : VERDICT_WORDS[verdict].title,
+    decided: `${who === undefined ? "No limit passed." : `Decided by: ${printable(culpritWords(survey, who))}.`}${under}`,
+    value: (id) => found.measures[id][i]?.[j] ?? null,
+    absent: (id) => found.absent[id][i]?.[j] ?? 0,
+    margins: found.margins && {
+      gainUp: found.margins.gainUp[i]?.[j] ?? null,
+      phase: found.margins.phase[i]?.[j] ?? null,
+    },
+  };
+}
+
+const UNFLOWN = Object.freeze({
+  verdict: null,
+  title: "Being flown",
+  value: () => null,
+  absent: () => 0,
+  margins: null,
+});
+
+/** The measures to show: none while the point is being flown. */
+export const shownIds = ({ verdict }: Told): readonly MeasureId[] => (verdict === null ? [] : MEASURE_IDS);
