@@ -59,6 +59,13 @@ export interface Sensitivity {
   readonly strongest: readonly ParameterEffect[];
 }
 
+/** How the attitude follows the sticks at the starting tune, by theory after ADS-33E-PRF: the slowest of all loops. */
+export interface AttitudeFollowing {
+  readonly bandwidth: number; // Hz
+  /** ms; null: no loop's phase could be followed far enough. */
+  readonly phaseDelay: number | null;
+}
+
 export interface TheoryBoundary {
   readonly loops: readonly TheoryLoop[];
   /** Null: the sweep flies no small nudge in still air. */
@@ -66,4 +73,6 @@ export interface TheoryBoundary {
   readonly step: StepEffect | null;
   /** Null: theory finds no P at which this axis gives out. */
   readonly sensitivity: Sensitivity | null;
+  /** Null: no starting tune, or a phase that never turns round. Maps written before lack it. */
+  readonly attitude?: AttitudeFollowing | null;
 }

@@ -45,4 +45,5 @@ export const theoryShape = () =>
     agreement: agreement.nullable(),
     step: comparedEnd().nullable(),
     sensitivity: sensitivity.nullable(),
+    attitude: part({ bandwidth: number(), phaseDelay: number().nullable() }).nullable().exactOptional(),
   });

@@ -4,6 +4,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/pieces.js";
 import { steppedPlant } from "../theory/stepped.js";
 import { agreementOf, type Loop, stepEffect } from "./agreement.js";
+import { attitudeFollowing } from "./attitude.js";
 import type { VariantBoundary } from "./boundary.js";
 import type { AxisTheory } from "./margins.js";
 import { culpritOf } from "./people.js";
@@ -15,7 +16,7 @@ import { boundaryLines, stableRanges } from "./theory-lines.js";
 export interface TheoryInput {
   readonly theory: AxisTheory;
   readonly boundaries: readonly VariantBoundary[];
-  readonly start: { readonly d: number } | null;
+  readonly start: { readonly p: number; readonly d: number } | null;
   /** 1/s: a nudge whose swing grows by less dies out. */
   readonly nudgeDecay: number;
 }
@@ -42,5 +43,6 @@ export function theoryBoundary(
     agreement: agreementOf(plan, stepped, boundaries, nudgeDecay),
     step: stepEffect(plan, exact, stepped),
     sensitivity: sensitivityOf(plan, axis, exact, start),
+    attitude: start === null ? null : attitudeFollowing(theory, { p: start.p, i, d: start.d }),
   };
 }

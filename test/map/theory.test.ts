@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { attitudeFollowing } from "../../src/map/attitude.js";
 import { axisTheory } from "../../src/map/margins.js";
 import { theoryBoundary } from "../../src/map/theory.js";
 import { thinned } from "../../src/map/thin.js";
@@ -20,7 +21,7 @@ const variants = plan.variants.filter(({ axis }) => axis === "roll");
 const found = theoryBoundary(plan, "roll", {
   theory: axisTheory(plan, "roll", variants),
   boundaries: [],
-  start: { d: D_UNIT },
+  start: { p: 20 * P_UNIT, d: D_UNIT },
   nudgeDecay: 0,
 });
 const { i } = stretchedX.controller.roll;
@@ -117,3 +118,25 @@ function off([x, y]: readonly number[], [a, b]: readonly number[], [c, d]: reado
   const along = u * u + v * v === 0 ? 0 : Math.max(0, Math.min(1, (p * u + q * v) / (u * u + v * v)));
   return Math.hypot(p - along * u, q - along * v);
 }
+
+describe("the attitude at the starting tune", () => {
+  const theory = axisTheory(plan, "roll", variants);
+  const gains = { p: 20 * P_UNIT, i, d: D_UNIT };
+
+  it("is that of the slowest loop and of the latest", () => {
+    const each = theory.loops.map((loop) => attitudeFollowing({ loops: [loop] }, gains));
+    const all = (key: "bandwidth" | "phaseDelay") => each.map((one) => one?.[key] ?? Number.NaN);
+    expect(new Set(all("bandwidth")).size).toBeGreaterThan(1);
+    expect(found.attitude).toEqual({
+      bandwidth: Math.min(...all("bandwidth")),
+      phaseDelay: Math.max(...all("phaseDelay")),
+    });
+  });
+
+  it("follows a quicker stick with more P, and is not there without a starting tune", () => {
+    const weak = attitudeFollowing(theory, { ...gains, p: 10 * P_UNIT });
+    expect(found.attitude?.bandwidth).toBeGreaterThan(weak?.bandwidth ?? Number.NaN);
+    const input = { theory, boundaries: [], start: null, nudgeDecay: 0 };
+    expect(theoryBoundary(plan, "roll", input).attitude).toBe(null);
+  });
+});

@@ -128,6 +128,18 @@ describe("where they part", () => {
   });
 });
 
+describe("what to expect", () => {
+  it("tells how the attitude follows, where the map knows it", async () => {
+    const page = shown(await renderPage(withTheory(plain, { attitude: { bandwidth: 5.396, phaseDelay: 6.291 } })));
+    expect(page).toMatch(/<th scope="row">Attitude bandwidth.*?<td>5\.4<\/td><td>5\.4<\/td>/s);
+    expect(page).toMatch(/<th scope="row">Phase delay.*?<td>6\.29<\/td>/s);
+    for (const attitude of [null, undefined])
+      expect(await renderPage(withTheory(plain, attitude === undefined ? {} : { attitude }))).not.toContain(
+        "Attitude bandwidth",
+      );
+  });
+});
+
 describe("theory's line over everything together", () => {
   const lineOf = (change: (row: number) => readonly (readonly [null, number | null])[]) => {
     const { loops } = theoryOf(plain, "roll");

@@ -64,6 +64,7 @@ export function chartOf(
     judgedStretch(x(judged.from), x(judged.to)),
     ...upper,
     ...lower,
+    judgedWord(x(0.5 * (judged.from + judged.to))),
     ...seconds(x, duration, plotWidth),
     cursor,
   );
@@ -145,12 +146,18 @@ function seconds(x: (time: number) => number, duration: number, plotWidth: numbe
 
 /** The stretch the measures look at. */
 const judgedStretch = (from: number, to: number): SVGElement =>
-  draw(
-    "g",
-    {},
-    draw("rect", { x: from, y: TOP, width: to - from, height: RATE_HEIGHT, fill: ink("tint-0") }),
-    text((from + to) / 2, TOP + 14, "judged here", "middle", "soft"),
-  );
+  draw("rect", { x: from, y: TOP, width: to - from, height: RATE_HEIGHT, fill: ink("tint-0") });
+
+/** Said over the rules of the plot, which would strike it out. */
+function judgedWord(at: number): SVGElement {
+  const word = text(at, TOP + 14, "judged here", "middle", "soft");
+  for (const [name, value] of [
+    ["stroke", ink("tint-0")],
+    ["stroke-width", "4"],
+  ] as const)
+    word.setAttribute(name, value);
+  return word;
+}
 
 function text(x: number, y: number, words: string, anchor: string, role: Role): SVGElement {
   return draw(

@@ -15,9 +15,10 @@ export function circles(frame: Frame, places: readonly Point[]): Layer[] {
   return places.length === 0 ? [] : [circled(places.map((place) => toPixel(frame, place)))];
 }
 
-/** Circles along polylines of (D, P), one at each end. */
+/** Circles along polylines of (D, P), one at each end, but none that would stick out of the frame. */
 export function circlesAlong(frame: Frame, lines: readonly Polyline[]): Layer[] {
-  const places = placesAlong(frame, lines);
+  const within = (at: number, end: number) => at >= THEORY_RADIUS && at <= end - THEORY_RADIUS;
+  const places = placesAlong(frame, lines).filter(([x, y]) => within(x, frame.width) && within(y, frame.height));
   return places.length === 0 ? [] : [circled(places)];
 }
 

@@ -73,6 +73,24 @@ function marginRow(map: StabilityMap, [title, key, bound, unit, why]: (typeof MA
   return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${AXES.map(cell)}<td>\u2265\u00a0${three(wantedMargins(map)[bound])}</td></tr>`;
 }
 
+const FOLLOWING = Object.freeze([
+  [
+    "Attitude bandwidth",
+    "bandwidth",
+    "Hz",
+    "How quick a stick the attitude still follows, by theory (ADS-33E definitions).",
+  ],
+  ["Phase delay", "phaseDelay", "ms", "How late it follows beyond that, by theory."],
+] as const);
+
+/** Nothing where the map holds neither. */
+function followingRow(map: StabilityMap, [title, key, unit, why]: (typeof FOLLOWING)[number]): Piece {
+  const values = AXES.map((name) => map.axes[name].boundary.theory?.attitude?.[key] ?? null);
+  if (values.every((value) => value === null)) return html``;
+  const cells = values.map((value) => (value === null ? html`<td></td>` : html`<td>${three(value)}</td>`));
+  return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${cells}<td></td></tr>`;
+}
+
 export const expectations = (map: StabilityMap): Piece => html`
 <section aria-labelledby="expect">
 <h2 id="expect">What to expect at the starting tune</h2>
@@ -89,6 +107,7 @@ ${MEASURES.map(
 ${AXES.map((name) => measured(map, name, measure))}<td>${limitCell(map, measure)}</td></tr>`,
 )}
 ${MARGINS.map((margin) => marginRow(map, margin))}
+${FOLLOWING.map((term) => followingRow(map, term))}
 </tbody>
 </table>`,
 )}

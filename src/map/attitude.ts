@@ -1,0 +1,20 @@
+// How quickly the attitude follows at the starting tune, worst over every throttle level and condition.
+import { attitudeBandwidth, attitudeResponse } from "../theory/bandwidth.js";
+import type { AxisTheory } from "./margins.js";
+import { tidy } from "./people.js";
+import type { AttitudeFollowing } from "./theory-format.js";
+
+/** SI gains; null where a loop's phase never turns round, so that the terms have no meaning. */
+export function attitudeFollowing(
+  { loops }: Pick<AxisTheory, "loops">,
+  gains: { readonly p: number; readonly i: number; readonly d: number },
+): AttitudeFollowing | null {
+  const found = loops.map(({ pieces }) => attitudeBandwidth(pieces.frequencies, attitudeResponse(pieces, gains)));
+  const known = found.flatMap((one) => one ?? []);
+  if (known.length < found.length || known.length === 0) return null;
+  const delays = known.flatMap(({ phaseDelay }) => phaseDelay ?? []);
+  return {
+    bandwidth: tidy(Math.min(...known.map(({ bandwidth }) => bandwidth)) / (2 * Math.PI)),
+    phaseDelay: delays.length < known.length ? null : tidy(1000 * Math.max(...delays)),
+  };
+}
