@@ -95,7 +95,8 @@ export function spokenValue(key: string, value: unknown): string | null {
   if (typeof value !== "number") return typeof value === "string" ? shortened(value) : worded(value);
   if (key === "motor.constant") return say(1 / value, "speedConstant", "rpm/V"); // kept as volts per speed
   if (/^rotors\[\d+\]\.spin$/.test(key)) return value > 0 ? "ccw" : "cw";
-  const found = SPELLINGS[key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*")];
+  const listed = key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*");
+  const found = Object.hasOwn(SPELLINGS, listed) ? SPELLINGS[listed] : undefined; // "toString" is nobody's
   return found === undefined ? String(Number(value.toPrecision(6))) : say(value, found.kind, found.unit);
 }
 

@@ -1,6 +1,6 @@
 // The shape of the planned climb in map.json, for reading it back.
 import { z } from "zod";
-import { axis, culprit, gains, list, number, part, seen, text, told, whole } from "./shapes.js";
+import { axis, culprit, gains, list, number, part, perAxis, seen, text, told, whole } from "./shapes.js";
 
 const manoeuvre = () =>
   part({
@@ -29,7 +29,7 @@ export const ladderShape = () =>
       part({
         stage: z.enum(["p", "d", "check"], told("p, d or check")),
         condition: text(),
-        axes: part({ roll: tune().exactOptional(), pitch: tune().exactOptional() }),
+        axes: perAxis({ roll: tune().exactOptional(), pitch: tune().exactOptional() }),
       }),
     ),
   });

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { ladderShape } from "./ladder-shape.js";
-import { axis, culprit, gains, list, number, part, seen, text, told, whole, yes } from "./shapes.js";
+import { axis, culprit, gains, list, number, part, perAxis, seen, text, told, whole, yes } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
 const table = <S extends z.ZodType>(item: S) => list(list(item));
@@ -120,7 +120,7 @@ export const mapSchema = part({
   grid: part({ p: list(number()), d: list(number()), units: part({ p: text(), d: text(), i: text() }) }),
   limits: measures(() => number().nullable()),
   variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() })),
-  axes: part({ roll: axisMap(), pitch: axisMap() }),
+  axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
   assumptions: list(text()),
   hover: z.record(text(), part({ throttle: number(), rotorSpeed: number(), voltage: number() }), told("a group")),

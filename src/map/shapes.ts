@@ -15,6 +15,9 @@ export const yes = () => z.boolean(told("true or false"));
 export const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
 export const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
 
+/** A value for each axis. Other keys are dropped: who walks over the axes must meet no third one. */
+export const perAxis = <S extends z.core.$ZodLooseShape>(shape: S) => z.object(shape, told("a group of keys"));
+
 export const axis = () => z.enum(["roll", "pitch"], told("roll or pitch"));
 export const culprit = { script: text(), throttle: number(), rate: number(), condition: text() };
 export const gains = () => part({ p: number(), d: number() });

@@ -43,6 +43,11 @@ describe("what changed in a model", () => {
     expect(gone).toEqual({ key: "controller.rate_derivative_filter[0]", before: "present", after: null });
   });
 
+  it("takes a key that means something to the language for any other", () => {
+    const [one] = changed(put("toString", 1.5));
+    expect(one).toMatchObject({ key: "to_string", after: "1.5" });
+  });
+
   it("shows all digits where four figures look alike", () => {
     const [one] = changed(put("mass", 0.62001));
     expect(one).toEqual({ key: "mass", before: "0.62 (SI)", after: "0.62001 (SI)" });

@@ -28,6 +28,15 @@ describe("map.json read back", () => {
     expect(read(spoilt(put("axes.roll.later", [1, 2])))).toMatchObject({ axes: { roll: { later: [1, 2] } } });
   });
 
+  it("has two axes, whatever else stands beside them", () => {
+    const steps = [{ stage: "p", condition: "full", axes: { yaw: 1 } }];
+    const bent = read(
+      spoilt((root) => [put("axes.yaw", 1), put("ladder", { manoeuvres: [], steps })].map((bend) => bend(root))),
+    );
+    expect(Object.keys(bent.axes).sort()).toEqual(["pitch", "roll"]);
+    expect(bent.ladder?.steps[0]?.axes).toEqual({});
+  });
+
   it("needs no pinned tune", () => {
     expect(read(spoilt(put("axes.roll.pinned", undefined))).axes.roll.pinned).toBe(undefined);
   });

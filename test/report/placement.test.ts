@@ -34,6 +34,15 @@ describe("labels", () => {
   });
 });
 
+it.each([1e9, 1e15, 1e300])("follows a line to %d px no further than a picture reaches", (far) => {
+  const dots = sampled([
+    [0, 0],
+    [far, 0],
+    [far, 40],
+  ]);
+  expect(dots.length).toBe(1000 + 8 + 1);
+});
+
 it("knows that wide letters are wide", () => {
   expect(textWidth("mmm", 10)).toBeCloseTo(3 * 8.33, 10);
   expect(textWidth("iii", 10)).toBeCloseTo(3 * 2.22, 10);

@@ -17,6 +17,8 @@ export interface Label {
 
 const MARGIN = 4; // px, kept free inside the frame
 const STEP = 5; // px, between the places tried along a line
+/** Tried along one straight piece: further than any picture is wide, whatever a map's numbers say. */
+const MOST_PLACES = 1000;
 const CLEARANCE = 4; // px, between a line and its label
 const GAP = 3; // px, kept free about a text
 
@@ -34,11 +36,12 @@ const holds = (box: Box, [x, y]: Point): boolean => x > box.left && x < box.righ
 export const insideFrame = (frame: Frame, box: Box): boolean =>
   box.left >= MARGIN && box.top >= MARGIN && box.right <= frame.width - MARGIN && box.bottom <= frame.height - MARGIN;
 
-/** Points of a polyline no further apart than a step. */
+/** Points of a polyline no further apart than a step, as far as a picture reaches. */
 export function sampled(line: Polyline): Point[] {
   return line.flatMap(([x, y], k) => {
     const [toX, toY] = line[k + 1] ?? [x, y];
-    const parts = Math.max(1, Math.ceil(Math.hypot(toX - x, toY - y) / STEP));
+    const steps = Math.ceil(Math.hypot(toX - x, toY - y) / STEP);
+    const parts = Math.min(MOST_PLACES, Math.max(1, steps));
     return Array.from({ length: parts }, (_, n): Point => [x + ((toX - x) * n) / parts, y + ((toY - y) * n) / parts]);
   });
 }
