@@ -6,7 +6,7 @@ import { expectCode, inFolder, ROOT } from "./command.mjs";
 const { GAINSCAPE_CASES = "20000", GAINSCAPE_SEED = String(Math.floor(Date.now() / 86_400_000)) } = process.env;
 const LIMIT = 60 * 60_000; // ms
 /** MiB that the largest process may ever have held: the test runner, its transforms and two threads of tests. */
-const MOST = 2048;
+const MOST = 1024;
 
 export const step = () =>
   inFolder(async (home) => {
