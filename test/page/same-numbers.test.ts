@@ -3,6 +3,7 @@ import { createContext, runInContext } from "node:vm";
 import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageKernels, pageScript } from "../../src/flow/page-script.js";
+import { loadVectorKernel } from "../../src/kernel/load-vector.js";
 import { tidy } from "../../src/map/people.js";
 import { fleetOf } from "../../src/page/fleet.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
@@ -56,7 +57,7 @@ describe("the page and the map", () => {
 
   it("agree on the worst case: every level flown in the page together gives the map", async () => {
     const survey: Survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
-    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>);
+    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>, loadVectorKernel);
     const told: number[] = [];
     const patience: Patience = {
       pause: async () => {},
