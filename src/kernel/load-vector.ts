@@ -1,15 +1,19 @@
 // The vector kernels as the build left them, beside this file.
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "./vector.js";
 
-/** The module for craft of this shape, as bytes. Throws where the build has none. */
-export const vectorCode = ({ rotors, whole }: KernelShape): Uint8Array =>
-  readFileSync(new URL(`./vector-${rotors}-${whole}.wasm`, import.meta.url));
+/** The module for craft of this shape, as bytes; null where the build has none. */
+export function vectorCode({ rotors, whole }: KernelShape): Uint8Array | null {
+  const file = new URL(`./vector-${rotors}-${whole}.wasm`, import.meta.url);
+  return existsSync(file) ? readFileSync(file) : null;
+}
 
 /** The kernel for craft of this shape, or null where the machine or the build has none: then loop.ts flies. */
 export function loadVectorKernel(shape: KernelShape): VectorKernel | null {
+  const code = vectorCode(shape);
+  if (code === null) return null;
   try {
-    return vectorKernelOf(vectorCode(shape));
+    return vectorKernelOf(code);
   } catch {
     return null;
   }

@@ -3,6 +3,7 @@ import { existsSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Flight, flyManyOf } from "../../src/kernel/fly.js";
+import { loadVectorKernel, vectorCode } from "../../src/kernel/load-vector.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
@@ -131,6 +132,11 @@ test.each(SHAPES.map(named))("the kernel shipped for %s is what loop.ts translat
     Buffer.compare(readFileSync(shipped), codes.get(name) as Uint8Array),
     `${shipped} is stale: npm run build`,
   ).toBe(0);
+});
+
+test("a build without a kernel for a craft has none, and nothing breaks", () => {
+  expect(loadVectorKernel({ rotors: 4, whole: 0 })?.lanes).toBe(LANES);
+  expect([vectorCode({ rotors: 9, whole: 0 }), loadVectorKernel({ rotors: 9, whole: 0 })]).toEqual([null, null]);
 });
 
 test("a machine without vectors, or code that is none, is told apart from a kernel", () => {
