@@ -4,6 +4,7 @@ import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
+import { gridTheory } from "../map/margins.js";
 import type { Ask, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
@@ -11,6 +12,7 @@ import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
 import type { Runner, RunOptions } from "../run/runner.js";
 import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
+import { beside } from "./beside.js";
 import { withLadder } from "./ladder.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
 
@@ -92,7 +94,10 @@ async function simulateWith(
   const started = performance.now();
   const tasks = gridTasks(plan, pointsPerTask);
   const gridTrials = tasks.reduce((sum, task) => sum + task.p.length, 0);
-  const results = await run(tasks, "grid", gridTrials);
+  const [results, theories] = await beside(run(tasks, "grid", gridTrials), async (breathe) => ({
+    roll: await gridTheory(plan, "roll", breathe),
+    pitch: await gridTheory(plan, "pitch", breathe),
+  }));
   const gridDone = performance.now();
   let searched = 0;
   const ask: Ask = async (requests) => {
@@ -115,7 +120,7 @@ async function simulateWith(
     for (const { index } of plan.variants.filter((variant) => variant.axis === axis)) {
       grid.set(index, joined(results.filter((_, task) => tasks[task].variant === index)));
     }
-    axes[axis] = await reduceAxis(plan, axis, grid, ask, NUDGE_DECAY);
+    axes[axis] = await reduceAxis(plan, axis, grid, theories[axis], ask, NUDGE_DECAY);
   }
   const map = buildMap(plan, axes, { ...options.provenance, ...counted });
   const laddered = withLadder(plan, withDiverged(plan, map, divergedIn(tasks, results)));

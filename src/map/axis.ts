@@ -4,7 +4,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
 import { findBoundaries, firstToEnd, type VariantBoundary, type WorstInterval, worstInterval } from "./boundary.js";
 import { type Field, fieldOf, tightest } from "./field.js";
-import { type AxisTheory, axisTheory, type PointMargins } from "./margins.js";
+import type { AxisTheory, GridTheory, PointMargins } from "./margins.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
@@ -48,6 +48,7 @@ export async function reduceAxis(
   plan: Plan,
   axis: Axis,
   grid: ReadonlyMap<number, TrialTable>,
+  { theory, margins }: GridTheory,
   ask: Ask,
   nudgeDecay: number,
 ): Promise<AxisReduction> {
@@ -67,8 +68,6 @@ export async function reduceAxis(
     );
     return judge(worst[point], sustainedBy ?? -1, plan.sweep.limits);
   });
-  const theory = axisTheory(plan, axis, variants);
-  const margins = points.map((point) => theory.margins(p[point % p.length], d[Math.floor(point / p.length)]));
   const { limits, margins: wanted } = plan.sweep;
   const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });
   const safe = points.map(

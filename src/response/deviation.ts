@@ -24,14 +24,28 @@ export function attitudeDeviation(
   return out.subarray(0, to - from);
 }
 
-/** Largest departure from the first value, rad. */
-export function largest(angle: Float64Array): number {
+export interface Kick {
+  /** Largest attitude deviation, rad. */
+  readonly angle: number;
+  /** Largest rate error, rad/s. */
+  readonly error: number;
+}
+
+/** The largest of the attitude deviation and of the rate error in the window. */
+export function kickOf(trace: Float64Array, command: Float64Array, from: number, to: number, period: number): Kick {
+  let before = trace[from] - command[from];
+  let error = Math.abs(before);
+  let sum = 0; // twice the integral, in periods
   let most = 0;
-  for (let k = 0; k < angle.length; k++) {
-    const off = Math.abs(angle[k]);
-    if (off > most) most = off;
+  for (let k = from + 1; k < to; k++) {
+    const now = trace[k] - command[k];
+    sum += before + now;
+    before = now;
+    const [off, turned] = [Math.abs(now), Math.abs(sum)];
+    if (off > error) error = off;
+    if (turned > most) most = turned;
   }
-  return most;
+  return { angle: 0.5 * period * most, error };
 }
 
 /** Rms about the best straight line, rad: a drift is not a wobble. */
@@ -49,7 +63,7 @@ export function wobbleRms(angle: Float64Array): number {
 /** Share of the rate error's rms that a half-cycle must exceed. */
 const COUNTS = 0.1;
 
-/** Mean frequency of the attitude wobble, Hz, from the passages of the rate error through its mean; 0 where too few. `room` is for that error. */
+/** Mean frequency of the attitude wobble, Hz, from the passages of the rate error through its mean; 0 where too few. */
 export function wobbleFrequency(
   trace: Float64Array,
   command: Float64Array,
@@ -69,13 +83,12 @@ export function wobbleFrequency(
   }
   const mean = sum / length;
   const rms = Math.sqrt(Math.max(0, squares / length - mean * mean));
-  for (let k = 0; k < length; k++) room[k] -= mean;
-  return passagesOf(room, length, COUNTS * rms).frequency(period);
+  return passagesOf(room, length, COUNTS * rms, mean).frequency(period);
 }
 
 /**
- * Time until the rate error stays within a tenth of its largest value, or within what counts as quiet, ms; the window's
- * length where it never does.
+ * Time until the rate error stays within a tenth of its largest value, `most`, or within what counts as quiet, ms; the
+ * window's length where it never does.
  */
 export function recoveryTime(
   trace: Float64Array,
@@ -83,12 +96,8 @@ export function recoveryTime(
   from: number,
   to: number,
   period: number,
+  most: number,
 ): number {
-  let most = 0;
-  for (let k = from; k < to; k++) {
-    const off = Math.abs(trace[k] - command[k]);
-    if (off > most) most = off;
-  }
   const band = Math.max(0.1 * most, QUIET);
   let last = to - 1;
   while (last > from && !(Math.abs(trace[last] - command[last]) > band)) last--;

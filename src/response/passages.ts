@@ -1,5 +1,5 @@
-// Passages of a signal through zero, each believed only once the signal has gone beyond a threshold on the other side:
-// noise about zero does not count, and the threshold does not shift the dates.
+// Passages of a signal through a level, each believed only once the signal has gone beyond a threshold on the other side:
+// noise about it does not count, and the threshold does not shift the dates.
 
 export interface Passages {
   readonly count: number;
@@ -7,20 +7,21 @@ export interface Passages {
   frequency(period: number): number;
 }
 
-/** Of signal[0, length): one sample per `period` later on. Looks for what lies beyond, then back for where it passed. */
-export function passagesOf(signal: Float64Array, length: number, threshold: number): Passages {
+/** Of signal[0, length) through `level`. Looks for what lies beyond the threshold, then back for where it passed. */
+export function passagesOf(signal: Float64Array, length: number, threshold: number, level = 0): Passages {
+  const [low, high] = [level - threshold, level + threshold];
   const passed: [first: number, beforeLast: number, last: number] = [0, 0, 0];
   let count = 0;
   let k = 0;
-  while (k < length && !(Math.abs(signal[k]) > threshold)) k++;
-  let above = k < length && signal[k] > 0;
+  while (k < length && !(signal[k] > high || signal[k] < low)) k++;
+  let above = k < length && signal[k] > high;
   for (;;) {
-    if (above) while (k < length && !(signal[k] < -threshold)) k++;
-    else while (k < length && !(signal[k] > threshold)) k++;
+    if (above) while (k < length && !(signal[k] < low)) k++;
+    else while (k < length && !(signal[k] > high)) k++;
     if (k >= length) break;
     above = !above;
     let at = k;
-    while (at > 0 && signal[at - 1] > 0 === above) at--;
+    while (at > 0 && signal[at - 1] > level === above) at--;
     if (count === 0) passed[0] = at;
     passed[1] = passed[2];
     passed[2] = at;

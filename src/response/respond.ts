@@ -1,7 +1,7 @@
 // One trial's trace to its answers, and whether its oscillation dies out.
 import { MEASURE_IDS } from "../base/measures.js";
 import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
-import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
+import { attitudeDeviation, kickOf, recoveryTime, wobbleFrequency, wobbleRms } from "./deviation.js";
 import { stopResponse } from "./stop.js";
 import { isSustained, QUIET, VANISHED } from "./sustained.js";
 import { amplitudeOf, swingOf } from "./swing.js";
@@ -42,10 +42,12 @@ export function respond(question: Question, recording: Recording, answers: Answe
 export function divergedAt(trace: Float64Array): number | null {
   const { length } = trace;
   let k = 0;
-  // Four at once, added: where the sum is small, each of them is, and where one is no number, neither is the sum.
-  for (; k + 4 <= length; k += 4)
-    if (!(Math.abs(trace[k]) + Math.abs(trace[k + 1]) + Math.abs(trace[k + 2]) + Math.abs(trace[k + 3]) < BEYOND))
-      break;
+  // Eight at once, added: where the sum is small, each of them is, and where one is no number, neither is the sum.
+  for (; k + 8 <= length; k += 8) {
+    const first = Math.abs(trace[k]) + Math.abs(trace[k + 1]) + (Math.abs(trace[k + 2]) + Math.abs(trace[k + 3]));
+    const second = Math.abs(trace[k + 4]) + Math.abs(trace[k + 5]) + (Math.abs(trace[k + 6]) + Math.abs(trace[k + 7]));
+    if (!(first + second < BEYOND)) break;
+  }
   for (; k < length; k++) if (!(Math.abs(trace[k]) < BEYOND)) return k;
   return null;
 }
@@ -61,11 +63,10 @@ const byKind: Readonly<Record<Question["kind"], Reader>> = {
     for (const id of ["overshoot", "settling", "rebounds", "ringFrequency", "damping", "rise"] as const)
       put(answers, id, response[id]);
   },
-  blip: (question, { trace }, answers, buffer) => {
-    const { from, to } = question.window;
-    const angle = attitudeDeviation(trace, question.command, from, to, question.period, buffer);
-    put(answers, "kick", DEGREES * largest(angle));
-    put(answers, "recovery", recoveryTime(trace, question.command, from, to, question.period));
+  blip: ({ window: { from, to }, command, period }, { trace }, answers) => {
+    const { angle, error } = kickOf(trace, command, from, to, period);
+    put(answers, "kick", DEGREES * angle);
+    put(answers, "recovery", recoveryTime(trace, command, from, to, period, error));
   },
   wobble: (question, { trace }, answers, buffer) => {
     const { from, to } = question.window;

@@ -54,7 +54,13 @@ for (const { side, trials, steps, seconds, searchTrials } of runs)
     `s (search ${((100 * searchTrials) / trials).toFixed(1)} % of the trials)`,
   );
 const growthExponent = exponent(runs.map(({ points, seconds }) => [points, seconds]));
-row("growth with the number of points, exponent of the whole run", growthExponent.toFixed(3), "");
+row(
+  "growth with the number of points, exponent of the whole run",
+  growthExponent.toFixed(3),
+  "(1: linear; less: a fixed share)",
+);
+const perPoint = runs.map(({ points, gridSeconds }) => (1000 * gridSeconds) / points);
+row("milliseconds a point of the grid, smallest to largest", perPoint.map((ms) => ms.toFixed(1)).join(", "), "");
 const largest = runs[runs.length - 1];
 const trialsPerSecond = largest.trials / largest.seconds;
 row("trials a second, largest grid", trialsPerSecond.toFixed(0), "");
@@ -88,6 +94,7 @@ const results = {
   wholeRunOverKernel,
   workers2,
   growthExponent,
+  gridMillisecondsPerPoint: perPoint,
   trialsPerSecond,
   searchOverGrid,
   largestGridSeconds: largest.seconds,

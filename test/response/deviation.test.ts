@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { attitudeDeviation, largest, recoveryTime, wobbleFrequency, wobbleRms } from "../../src/response/deviation.js";
+import { attitudeDeviation, kickOf, recoveryTime, wobbleFrequency, wobbleRms } from "../../src/response/deviation.js";
 import { sampled } from "./traces.js";
 
 const PERIOD = 1 / 4000; // s
@@ -28,8 +28,29 @@ describe("attitude deviation", () => {
     expect(angle.length).toBe(400);
     expect(angle[0]).toBe(0);
     expect(angle[399]).toBeCloseTo(2 * 399 * PERIOD, 12);
-    expect(largest(angle)).toBe(angle[399]);
-    expect(largest(angle.map((value) => -value))).toBe(angle[399]);
+  });
+});
+
+describe("kick", () => {
+  const wave = sampled((t) => 0.3 + 2 * Math.cos(TURN * 8 * t + 0.4), 1, PERIOD);
+  const command = new Float64Array(wave.length).fill(0.3);
+
+  it("is the largest departure of the attitude deviation, to either side", () => {
+    for (const sign of [1, -1]) {
+      const [trace, asked] = [wave, command].map((values) => values.map((value) => sign * value)) as [
+        Float64Array,
+        Float64Array,
+      ];
+      const angle = attitudeDeviation(trace, asked, 200, 1400, PERIOD, new Float64Array(wave.length));
+      const most = Math.max(...angle.map(Math.abs));
+      expect(kickOf(trace, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
+    }
+  });
+
+  it("knows the largest rate error, the first among them", () => {
+    expect(kickOf(wave, command, 0, wave.length, PERIOD).error).toBeCloseTo(2, 4);
+    const falling = sampled((t) => -3 + t, 1, PERIOD);
+    expect(kickOf(falling, still(falling), 0, falling.length, PERIOD).error).toBe(3);
   });
 });
 
@@ -86,7 +107,8 @@ describe("wobble frequency", () => {
 });
 
 describe("recovery time", () => {
-  const of = (trace: Float64Array) => recoveryTime(trace, still(trace), 0, trace.length, PERIOD);
+  const of = (trace: Float64Array) =>
+    recoveryTime(trace, still(trace), 0, trace.length, PERIOD, Math.max(...trace.map(Math.abs)));
 
   it("of an exponential is ln 10 of its time constant", () => {
     const expected = 1000 * 0.05 * Math.LN10;
