@@ -4,7 +4,7 @@ import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
-import { gridTheory } from "../map/margins.js";
+import { gridTheory } from "../map/grid-theory.js";
 import type { Ask, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";

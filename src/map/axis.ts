@@ -4,7 +4,8 @@ import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
 import { findBoundaries, firstToEnd, type VariantBoundary, type WorstInterval, worstInterval } from "./boundary.js";
 import { type Field, fieldOf, tightest } from "./field.js";
-import type { AxisTheory, GridTheory, PointMargins } from "./margins.js";
+import type { GridTheory } from "./grid-theory.js";
+import type { AxisTheory, PointMargins } from "./margins.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
@@ -48,7 +49,7 @@ export async function reduceAxis(
   plan: Plan,
   axis: Axis,
   grid: ReadonlyMap<number, TrialTable>,
-  { theory, margins }: GridTheory,
+  { theory, lines, margins }: GridTheory,
   ask: Ask,
   nudgeDecay: number,
 ): Promise<AxisReduction> {
@@ -79,7 +80,7 @@ export async function reduceAxis(
   const start = await confirmedStart(bench, field);
   const pinned = await pinnedTune(bench, axis, bisection);
   const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
-  return { ...found, theoryBoundary: theoryBoundary(plan, axis, { theory, boundaries, start, nudgeDecay }) };
+  return { ...found, theoryBoundary: theoryBoundary(plan, axis, { theory, lines, boundaries, start, nudgeDecay }) };
 }
 
 /** Candidates refused by their own trials before the search gives up. */

@@ -35,29 +35,6 @@ export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[])
   return { loops, margins: (p, d) => worstMargins(loops, { p, d, i }) };
 }
 
-/** What theory says of an axis: its loops, and the margins of every point of the grid, [d * p.length + p]. */
-export interface GridTheory {
-  readonly theory: AxisTheory;
-  readonly margins: readonly PointMargins[];
-}
-
-/** `breathe` is called between points, so that whoever waits for this thread gets it. */
-export async function gridTheory(plan: Plan, axis: Axis, breathe: () => Promise<void>): Promise<GridTheory> {
-  const { p, d } = plan.sweep.grid;
-  const theory = axisTheory(
-    plan,
-    axis,
-    plan.variants.filter((variant) => variant.axis === axis),
-  );
-  const margins: PointMargins[] = [];
-  for (const dGain of d)
-    for (const pGain of p) {
-      await breathe();
-      margins.push(theory.margins(pGain, dGain));
-    }
-  return { theory, margins };
-}
-
 function worstMargins(loops: AxisTheory["loops"], gains: { p: number; d: number; i: number }): PointMargins {
   let worst: PointMargins = {
     gainUp: Number.POSITIVE_INFINITY,
@@ -78,6 +55,7 @@ function worstMargins(loops: AxisTheory["loops"], gains: { p: number; d: number;
       gainBy: least < held ? variant : worst.gainBy,
       phaseBy: radians < worst.phase ? variant : worst.phaseBy,
     };
+    if (worst.gainUp === 0 && worst.gainDown === 0 && worst.phase === 0) break; // nothing is less
   }
   return worst;
 }

@@ -15,31 +15,54 @@ import { boundaryLines, stableRanges } from "./theory-lines.js";
 /** What has been found out about the axis so far. */
 export interface TheoryInput {
   readonly theory: AxisTheory;
+  readonly lines: TheoryLines;
   readonly boundaries: readonly VariantBoundary[];
   readonly start: { readonly p: number; readonly d: number } | null;
   /** 1/s: a nudge whose swing grows by less dies out. */
   readonly nudgeDecay: number;
 }
 
+/** The loops as they are stepped, and their boundaries. */
+export interface TheoryLines {
+  readonly stepped: readonly Loop[];
+  readonly loops: TheoryBoundary["loops"];
+}
+
+/** `breathe` as gridTheory has it. */
+export async function theoryLines(
+  plan: Plan,
+  axis: Axis,
+  theory: AxisTheory,
+  breathe: () => Promise<void>,
+): Promise<TheoryLines> {
+  const { controller } = plan.airframe;
+  const holding = { ...plan.holding, yaw: controller.yaw };
+  const { i } = controller[axis];
+  const stepped: Loop[] = [];
+  const loops: TheoryBoundary["loops"][number][] = [];
+  for (const { variant: index } of theory.loops) {
+    await breathe();
+    const variant = plan.variants[index];
+    const { craft } = plan.conditions[variant.condition];
+    const pieces = axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant);
+    stepped.push({ variant, pieces });
+    await breathe();
+    const { throttle, condition } = culpritOf(plan, variant);
+    const curve = boundaryLines(pieces, i, plan.sweep.grid);
+    loops.push({ throttle, condition, curve, perD: stableRanges(pieces, i, plan.sweep.grid) });
+  }
+  return { stepped, loops };
+}
+
 export function theoryBoundary(
   plan: Plan,
   axis: Axis,
-  { theory, boundaries, start, nudgeDecay }: TheoryInput,
+  { theory, lines: { stepped, loops }, boundaries, start, nudgeDecay }: TheoryInput,
 ): TheoryBoundary {
-  const { controller, sweep } = { controller: plan.airframe.controller, sweep: plan.sweep };
-  const holding = { ...plan.holding, yaw: controller.yaw };
-  const { i } = controller[axis];
+  const { i } = plan.airframe.controller[axis];
   const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: plan.variants[variant], pieces }));
-  const stepped = exact.map(({ variant }): Loop => {
-    const { craft } = plan.conditions[variant.condition];
-    return { variant, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant) };
-  });
   return {
-    loops: stepped.map(({ variant, pieces }) => {
-      const { throttle, condition } = culpritOf(plan, variant);
-      const curve = boundaryLines(pieces, i, sweep.grid);
-      return { throttle, condition, curve, perD: stableRanges(pieces, i, sweep.grid) };
-    }),
+    loops,
     agreement: agreementOf(plan, stepped, boundaries, nudgeDecay),
     step: stepEffect(plan, exact, stepped),
     sensitivity: sensitivityOf(plan, axis, exact, start),

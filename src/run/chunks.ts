@@ -3,8 +3,8 @@ import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 
-/** Points per task: a few milliseconds of work, well over what handing it to a worker costs. */
-export const POINTS_PER_TASK = 64;
+/** Points per task: some twenty milliseconds of work, well over what handing it to a worker costs. */
+export const POINTS_PER_TASK = 128;
 
 /** Every point of the grid under every variant, [d][p] within a variant. */
 export function gridTasks(plan: Plan, pointsPerTask = POINTS_PER_TASK): Task[] {

@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { attitudeFollowing } from "../../src/map/attitude.js";
+import { gridTheory } from "../../src/map/grid-theory.js";
 import { axisTheory } from "../../src/map/margins.js";
 import { theoryBoundary } from "../../src/map/theory.js";
 import { thinned } from "../../src/map/thin.js";
@@ -18,8 +19,9 @@ const bare = planOf(stretchedX, nudge(1), [0.5, 0.8], [FULL, TIRED]);
 const grid = { p: steps(4, 64, 13, P_UNIT), d: steps(0, 5, 6, D_UNIT) };
 const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid } };
 const variants = plan.variants.filter(({ axis }) => axis === "roll");
+const theoryOf = (one: Plan) => gridTheory(one, "roll", async () => {});
 const found = theoryBoundary(plan, "roll", {
-  theory: axisTheory(plan, "roll", variants),
+  ...(await theoryOf(plan)),
   boundaries: [],
   start: { p: 20 * P_UNIT, d: D_UNIT },
   nudgeDecay: 0,
@@ -133,10 +135,10 @@ describe("the attitude at the starting tune", () => {
     });
   });
 
-  it("follows a quicker stick with more P, and is not there without a starting tune", () => {
+  it("follows a quicker stick with more P, and is not there without a starting tune", async () => {
     const weak = attitudeFollowing(theory, { ...gains, p: 10 * P_UNIT });
     expect(found.attitude?.bandwidth).toBeGreaterThan(weak?.bandwidth ?? Number.NaN);
-    const input = { theory, boundaries: [], start: null, nudgeDecay: 0 };
+    const input = { ...(await theoryOf(plan)), boundaries: [], start: null, nudgeDecay: 0 };
     expect(theoryBoundary(plan, "roll", input).attitude).toBe(null);
   });
 });

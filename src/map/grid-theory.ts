@@ -1,0 +1,27 @@
+// What theory says of an axis before anything is flown.
+import type { Plan } from "../plan/plan.js";
+import type { Axis } from "../sweep/sweep.js";
+import { type AxisTheory, axisTheory, type PointMargins } from "./margins.js";
+import { type TheoryLines, theoryLines } from "./theory.js";
+
+export interface GridTheory {
+  readonly theory: AxisTheory;
+  readonly lines: TheoryLines;
+  /** Of every point of the grid, [d * p.length + p]. */
+  readonly margins: readonly PointMargins[];
+}
+
+/** `breathe` is called between points, so that whoever waits for this thread gets it. */
+export async function gridTheory(plan: Plan, axis: Axis, breathe: () => Promise<void>): Promise<GridTheory> {
+  const { p, d } = plan.sweep.grid;
+  const variants = plan.variants.filter((variant) => variant.axis === axis);
+  const theory = axisTheory(plan, axis, variants);
+  const lines = await theoryLines(plan, axis, theory, breathe);
+  const margins: PointMargins[] = [];
+  for (const dGain of d)
+    for (const pGain of p) {
+      await breathe();
+      margins.push(theory.margins(pGain, dGain));
+    }
+  return { theory, lines, margins };
+}
