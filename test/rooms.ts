@@ -48,7 +48,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a plan is complete before anything is simulated: put the number into the plan and let run or map read it there",
   },
   kernel: {
-    imports: ["base", "airframe"],
+    imports: ["base", "airframe", "response"], // response for the passes it carries out in its lanes
     types: ["plan", "sweep"],
     packages: ["node:fs"], // for load-vector.ts alone, which reads the code beside it
     instead: "the kernel works on numbers: resolve this in plan, or lay it out in memory.ts",

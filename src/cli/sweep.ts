@@ -44,9 +44,9 @@ export function sweepFlight(path: string, modelFile?: string): Flight {
 }
 
 function cost({ figures, unchanged }: Flown): string {
-  const { trials, flown, gridSeconds, searchSeconds, reductionSeconds } = figures;
+  const { trials, flown, gridSeconds, restSeconds } = figures;
   if (unchanged) return `Nothing has changed since this map was kept, with its ${trials} trials.`;
-  const seconds = gridSeconds + searchSeconds + reductionSeconds;
+  const seconds = gridSeconds + restSeconds;
   const kept = trials === flown.trials ? "" : `, ${trials - flown.trials} of them kept from before`;
   if (flown.trials === 0) return `${trials} trials${kept}, in ${seconds.toFixed(1)} s.`;
   const perStep = (1e9 * seconds) / flown.steps;

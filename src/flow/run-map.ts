@@ -55,8 +55,7 @@ const nothingFlown = ({ provenance: { trials, steps }, grid, variants }: Stabili
   flown: { trials: 0, steps: 0 },
   gridTrials: variants.length * grid.p.length * grid.d.length,
   gridSeconds: 0,
-  searchSeconds: 0,
-  reductionSeconds: 0,
+  restSeconds: 0,
 });
 
 export const flownMap = async (flight: Flight, options: FlyOptions): Promise<StabilityMap> =>

@@ -6,9 +6,9 @@ import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridTheory } from "../map/grid-theory.js";
 import type { Ask, TrialTable } from "../map/trials.js";
-import type { Plan } from "../plan/plan.js";
+import type { Plan, Variant } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
-import { gridTasks, joined, POINTS_PER_TASK, tasksOf } from "../run/chunks.js";
+import { gridTasks, joined, tasksOf } from "../run/chunks.js";
 import type { Runner, RunOptions } from "../run/runner.js";
 import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -40,10 +40,8 @@ export interface RunFigures {
   readonly flown: { readonly trials: number; readonly steps: number };
   readonly gridTrials: number;
   readonly gridSeconds: number;
-  /** Trials between grid lines and at single tunes. */
-  readonly searchSeconds: number;
-  /** Theory, and everything that is made of the trials. */
-  readonly reductionSeconds: number;
+  /** From the end of the grid to the map: what is left of the search and of everything that is made of the trials. */
+  readonly restSeconds: number;
 }
 
 /**
@@ -67,39 +65,33 @@ async function simulateWith(
   plan: Plan,
   options: SimulateOptions,
 ): Promise<{ map: StabilityMap; figures: RunFigures }> {
-  const { pointsPerTask = POINTS_PER_TASK, onProgress } = options;
+  const { pointsPerTask, onProgress } = options;
   const counted = { trials: 0, steps: 0 };
   const flown = { trials: 0, steps: 0 };
-  const run = async (tasks: readonly Task[], stage: Progress["stage"], of: number | null) => {
+  let gridDone: number | null = null;
+  const run = async (tasks: readonly Task[], stage: Progress["stage"], told: RunOptions = {}) => {
     const done = { trials: 0, recalled: 0 };
-    const told: RunOptions = {
+    const of = stage === "grid" ? tasks.reduce((sum, task) => sum + task.p.length, 0) : null;
+    const results = await runner.run(tasks, {
       onTrials: (trials, how) => {
         done.trials += trials;
         if (how === "recalled") done.recalled += trials;
-        onProgress?.({ stage, ...done, of });
+        // A search beside the grid is not told of: the grid says how far the run is.
+        if (stage === "grid" || gridDone !== null) onProgress?.({ stage, ...done, of });
       },
-      onResult: (_, { outcome, steps }) => {
-        flown.trials += outcome.length;
-        flown.steps += steps;
+      onResult: (task, result) => {
+        flown.trials += result.outcome.length;
+        flown.steps += result.steps;
+        told.onResult?.(task, result);
       },
       ...(options.signal === undefined ? {} : { signal: options.signal }),
-    };
-    const results = await runner.run(tasks, told);
+    });
     for (const result of results) {
       counted.trials += result.outcome.length;
       counted.steps += result.steps;
     }
     return results;
   };
-  const started = performance.now();
-  const tasks = gridTasks(plan, pointsPerTask);
-  const gridTrials = tasks.reduce((sum, task) => sum + task.p.length, 0);
-  const [results, theories] = await beside(run(tasks, "grid", gridTrials), async (breathe) => ({
-    roll: await gridTheory(plan, "roll", breathe),
-    pitch: await gridTheory(plan, "pitch", breathe),
-  }));
-  const gridDone = performance.now();
-  let searched = 0;
   const ask: Ask = async (requests) => {
     const groups = new Map<number, [number, number][]>();
     for (const { variant, p, d } of requests) {
@@ -109,30 +101,74 @@ async function simulateWith(
     }
     const order = [...groups.keys()];
     const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
-    const asked = performance.now();
-    const table = joined(await run(grouped, "boundaries", null));
-    searched += performance.now() - asked;
-    return inOrder(requests, order, groups, table);
+    return inOrder(requests, order, groups, joined(await run(grouped, "boundaries")));
   };
-  const axes = {} as Record<Axis, Awaited<ReturnType<typeof reduceAxis>>>;
-  for (const axis of ["roll", "pitch"] as const) {
-    const grid = new Map<number, TrialTable>();
-    for (const { index } of plan.variants.filter((variant) => variant.axis === axis)) {
-      grid.set(index, joined(results.filter((_, task) => tasks[task].variant === index)));
-    }
-    axes[axis] = await reduceAxis(plan, axis, grid, theories[axis], ask, NUDGE_DECAY);
-  }
-  const map = buildMap(plan, axes, { ...options.provenance, ...counted });
+  const started = performance.now();
+  // One axis after the other: while the second is flown, the first is searched and reduced.
+  const tasks = AXES.flatMap((axis) =>
+    gridTasks(plan, pointsPerTask).filter(({ variant }) => plan.variants[variant].axis === axis),
+  );
+  const grid = gridByAxis(plan, tasks);
+  const flying = run(tasks, "grid", { onResult: grid.onResult }).then((results) => {
+    gridDone = performance.now();
+    grid.complete(results);
+    return results;
+  });
+  const [results, [roll, pitch]] = await beside(flying, async (breathe) => {
+    const theories = { roll: await gridTheory(plan, "roll", breathe), pitch: await gridTheory(plan, "pitch", breathe) };
+    const reduced = async (axis: Axis) =>
+      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, breathe);
+    return Promise.all([reduced("roll"), reduced("pitch")]);
+  });
+  const map = buildMap(plan, { roll, pitch }, { ...options.provenance, ...counted });
   const laddered = withLadder(plan, withDiverged(plan, map, divergedIn(tasks, results)));
+  const gridEnd = gridDone ?? started;
   const figures = {
     ...counted,
     flown,
-    gridTrials,
-    gridSeconds: (gridDone - started) / 1000,
-    searchSeconds: searched / 1000,
-    reductionSeconds: (performance.now() - gridDone - searched) / 1000,
+    gridTrials: results.reduce((sum, { outcome }) => sum + outcome.length, 0),
+    gridSeconds: (gridEnd - started) / 1000,
+    restSeconds: (performance.now() - gridEnd) / 1000,
   };
   return { map: laddered, figures };
+}
+
+const AXES: readonly Axis[] = ["roll", "pitch"];
+
+type GridTables = ReadonlyMap<number, TrialTable>;
+
+/** Results of grid tasks as they come in; an axis's tables are there as soon as all its tasks are. */
+function gridByAxis(plan: Plan, tasks: readonly Task[]) {
+  const found = new Map<Task, TaskResult>();
+  const axisOf = ({ variant }: Task): Axis => plan.variants[variant].axis;
+  const open = { roll: 0, pitch: 0 };
+  for (const task of tasks) open[axisOf(task)]++;
+  const tablesOf = (axis: Axis): GridTables => {
+    const mine = plan.variants.filter((variant) => variant.axis === axis);
+    const results = ({ index }: Variant) =>
+      tasks.filter(({ variant }) => variant === index).map((task) => found.get(task) as TaskResult);
+    return new Map(mine.map((variant) => [variant.index, joined(results(variant))]));
+  };
+  const settle = {} as Record<Axis, (tables: GridTables) => void>;
+  const promised = (axis: Axis) =>
+    new Promise<GridTables>((resolve) => {
+      settle[axis] = resolve;
+    });
+  const tables = { roll: promised("roll"), pitch: promised("pitch") };
+  const put = (task: Task, result: TaskResult): void => {
+    if (found.has(task)) return;
+    found.set(task, result);
+    const axis = axisOf(task);
+    if (--open[axis] === 0) settle[axis](tablesOf(axis));
+  };
+  return {
+    tables,
+    onResult: put,
+    /** All of them, in the tasks' order: what was recalled is only told of here. */
+    complete: (results: readonly TaskResult[]) => {
+      for (const [at, task] of tasks.entries()) put(task, results[at]);
+    },
+  };
 }
 
 const DIVERGED = OUTCOMES.indexOf("diverged");

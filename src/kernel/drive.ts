@@ -6,12 +6,15 @@ import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
 import { sensorErrorInto } from "./sensor-error.js";
+import type { Span } from "./stretches.js";
 import { washInto } from "./wash.js";
 
 export interface Drive {
   readonly steps: number;
   readonly width: number;
   readonly values: Float64Array;
+  /** The control periods outside of which the air is still: no climb, no gust, every rotor's thrust its own. */
+  readonly stirred: Span;
   /** Mean copper-loss current squared, summed over rotors, of the same flight without a control demand, per step, A^2. */
   readonly restHeat: Float64Array;
 }
@@ -28,7 +31,24 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape): Drive {
   if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
   washInto(values, width, shape.rotors, plan.airframe.wash, schedule, streams);
   gustsInto(values, width, variant, schedule, streams);
-  return { steps: schedule.steps, width, values, restHeat: schedule.restHeat };
+  const { steps, restHeat } = schedule;
+  return { steps, width, values, stirred: stirredSpan(values, width, steps), restHeat };
+}
+
+/** From the first control period in which the air moves to after the last. */
+export function stirredSpan(values: Float64Array, width: number, steps: number): Span {
+  const isStill = (k: number): boolean => {
+    const now = k * width;
+    if (values[now + m.CLIMB] !== 0 || values[now + m.GUST_ROLL] !== 0 || values[now + m.GUST_PITCH] !== 0)
+      return false;
+    for (let at = now + m.THRUST_SHARE; at < now + width; at++) if (values[at] !== 1) return false;
+    return true;
+  };
+  let from = 0;
+  while (from < steps && isStill(from)) from++;
+  let to = steps;
+  while (to > from && isStill(to - 1)) to--;
+  return { from, to };
 }
 
 function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {

@@ -1,7 +1,9 @@
 // One trial: the rig of a variant flown at one pair of gains; and many of them, side by side where there is a vector kernel.
+import { type Pass, type PassName, type Traced, traced } from "../response/reader.js";
 import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
+import { FLAGS, isWithin, type Span, stretchesOf } from "./stretches.js";
 import type { VectorKernel } from "./vector.js";
 
 /** Memory a flight writes into; one per worker, reused for every trial of a rig. */
@@ -10,18 +12,25 @@ export interface Scratch {
   readonly trace: Float64Array; // rad/s of the axis under test at each sampling instant
 }
 
-/** What a trial leaves besides its trace; the sums run over the window only. */
+/** What a trial leaves besides its trace. */
 export interface Flight {
-  readonly heat: number; // A^2, summed over rotors, physics steps and control periods
-  readonly limited: number; // control periods in which the torque demand was scaled down
+  /** Largest square of a rate in the trace, (rad/s)^2; no number where the last rate is none. */
+  readonly fastest: number;
+  /** Control periods of the window in which the torque demand was scaled down. */
+  readonly limited: number;
+  readonly effort: Effort | null; // null where the window does not ask for it
+}
+
+/** Summed over the window. */
+export interface Effort {
+  readonly heat: number; // A^2, summed over rotors and control periods, of the mean over physics steps
   readonly commandMean: number; // fraction
   readonly commandRms: number; // about the mean, fraction
 }
 
-/** Control periods over which is summed, `to` exclusive. */
-export interface Window {
-  readonly from: number;
-  readonly to: number;
+export interface Window extends Span {
+  /** Whether heat and commands are summed as well: it takes time, and few scripts ask. */
+  readonly effort?: boolean;
 }
 
 /** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial. */
@@ -30,11 +39,11 @@ export interface Gains {
   readonly d: Float64Array;
 }
 
-/** Flies a rig at many gains; a trial's trace is good until `onTrial` returns. */
+/** Flies a rig at many gains; a trial's recording is good until `onTrial` returns. */
 export type FlyMany = (
   gains: Gains,
   window: Window,
-  onTrial: (index: number, trace: Float64Array, flight: Flight) => void,
+  onTrial: (index: number, recording: Flight & Traced) => void,
 ) => void;
 
 export const scratchFor = (rig: Rig): Scratch => ({
@@ -42,16 +51,20 @@ export const scratchFor = (rig: Rig): Scratch => ({
   trace: new Float64Array(rig.steps),
 });
 
-/** Flies `rig` at P (fraction per rad/s) and D (fraction per rad/s^2); sums over control periods [from, to). */
+/** Flies `rig` at P (fraction per rad/s) and D (fraction per rad/s^2). */
 export function fly(rig: Rig, p: number, d: number, window: Window, { state, trace }: Scratch): Flight {
   state.set(rig.start);
   state[m.P_GAIN + rig.axis] = p;
   state[m.D_GAIN + rig.axis] = d / rig.period;
+  const { craft, drive, axis } = rig;
   const counts = m.countsOf(rig.shape);
-  inThree(window, rig.steps, (tally, from, to) => {
-    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, tally, from, to);
-  });
-  return flightOf(rig, window, (place) => state[place]);
+  let served = 0;
+  for (const { from, to, kind, counted } of stretchesIn(rig, window)) {
+    const before = state[m.SERVED_SUM];
+    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
+    if (counted) served += state[m.SERVED_SUM] - before;
+  }
+  return flightOf(rig, window, served, (place) => state[place]);
 }
 
 /** The same bits with a kernel and without. */
@@ -61,46 +74,66 @@ export function flyManyOf(rig: Rig, kernel: VectorKernel | null): FlyMany {
 
 function inTurn(rig: Rig): FlyMany {
   const scratch = scratchFor(rig);
+  const recorded = traced(scratch.trace);
   return ({ p, d }, window, onTrial) => {
-    for (let i = 0; i < p.length; i++) onTrial(i, scratch.trace, fly(rig, p[i], d[i], window, scratch));
+    for (let i = 0; i < p.length; i++) onTrial(i, { ...recorded, ...fly(rig, p[i], d[i], window, scratch) });
   };
 }
 
 function abreast(rig: Rig, { lanes, mount }: VectorKernel): FlyMany {
   const mounted = mount(rig);
+  const served = new Float64Array(lanes);
+  // Passes that were carried out since the lanes were last flown: all of them read their traces at once.
+  const read = new Set<PassName>();
+  const recordings = mounted.traces.map((trace, lane): Traced => {
+    const carryOut = (pass: Pass): void => {
+      if (read.has(pass.name)) return;
+      read.add(pass.name);
+      mounted.carryOut(pass);
+    };
+    return { trace, reader: { carryOut, sum: (place) => mounted.sum(lane, place) } };
+  });
+  const addServed = (sign: 1 | -1): void => {
+    for (let lane = 0; lane < lanes; lane++) served[lane] += sign * mounted.get(lane, m.SERVED_SUM);
+  };
   return ({ p, d }, window, onTrial) => {
+    const stretches = stretchesIn(rig, window);
     for (let first = 0; first < p.length; first += lanes) {
       const count = Math.min(lanes, p.length - first);
       mounted.restart();
+      served.fill(0);
+      read.clear();
       for (let lane = 0; lane < lanes; lane++) {
         // Lanes to spare fly the last point once more.
         const i = first + Math.min(lane, count - 1);
         mounted.set(lane, m.P_GAIN + rig.axis, p[i]);
         mounted.set(lane, m.D_GAIN + rig.axis, d[i] / rig.period);
       }
-      inThree(window, rig.steps, mounted.advance);
+      for (const stretch of stretches) {
+        if (stretch.counted) addServed(-1);
+        mounted.advance(stretch);
+        if (stretch.counted) addServed(1);
+      }
       for (let lane = 0; lane < count; lane++) {
-        const flight = flightOf(rig, window, (place) => mounted.get(lane, place));
-        onTrial(first + lane, mounted.traces[lane], flight);
+        const flight = flightOf(rig, window, served[lane], (place) => mounted.get(lane, place));
+        onTrial(first + lane, Object.assign(recordings[lane], flight));
       }
     }
   };
 }
 
-/** Before the window, in it with the tally on, and after it. */
-function inThree({ from, to }: Window, steps: number, fly: (tally: 0 | 1, from: number, to: number) => void): void {
-  fly(0, 0, from);
-  fly(1, from, to);
-  fly(0, to, steps);
-}
+/** The flight's stretches, and whether what happens in them counts. */
+const stretchesIn = (rig: Rig, window: Window) =>
+  stretchesOf(rig, window, window.effort === true).map((stretch) => ({
+    ...stretch,
+    counted: isWithin(stretch, window),
+  }));
 
-function flightOf(rig: Rig, { from, to }: Window, state: (place: number) => number): Flight {
+function flightOf(rig: Rig, { from, to, effort }: Window, served: number, state: (place: number) => number): Flight {
+  const seen = { fastest: state(m.FASTEST), limited: to - from - served };
+  if (effort !== true) return { ...seen, effort: null };
   const commandMean = state(m.COMMAND_SUM) / (to - from);
   const meanSquare = state(m.COMMAND_SQUARES) / (to - from);
-  return {
-    heat: state(m.HEAT) / rig.shape.substeps,
-    limited: state(m.LIMITED),
-    commandMean,
-    commandRms: Math.sqrt(Math.max(0, meanSquare - commandMean * commandMean)),
-  };
+  const commandRms = Math.sqrt(Math.max(0, meanSquare - commandMean * commandMean));
+  return { ...seen, effort: { heat: state(m.HEAT) / rig.shape.substeps, commandMean, commandRms } };
 }

@@ -18,7 +18,8 @@ const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
 /**
  * Advances one trial from control period `from` to `to` (exclusive).
  * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch; rad/s) at each
- * sampling instant. Heat, limits and commands are summed where `tally` is 1; `whole` as in memory.ts. Mutates state and trace, allocates nothing.
+ * sampling instant. Where `stirred` is 0 the air is still: no climb, no gust, all thrust; heat and commands are summed where
+ * `tally` is 1; `whole` as in memory.ts. Mutates state and trace, allocates nothing.
  */
 export function advance(
   craft: SharedMemory,
@@ -32,6 +33,7 @@ export function advance(
   substeps: Index,
   whole: Index,
   axis: Index,
+  stirred: Index,
   tally: Index,
   from: Index,
   to: Index,
@@ -58,15 +60,16 @@ export function advance(
   const packRatio: Shared = craft[m.PACK_RATIO];
   const motorConstant: Shared = craft[m.MOTOR_CONSTANT];
   const sagBySpeed: Shared = packRatio * motorConstant;
-  const conductance: Shared = craft[m.CONDUCTANCE];
-  const backCurrent: Shared = motorConstant * conductance;
-  // Changes of a rotor's speed within half a step, rad/s.
-  const halfPerAmpere: Shared = halfStep * craft[m.TORQUE_TO_SPEED];
+  // What changes a rotor's speed, a current too, as the change it makes within half a step, rad/s.
+  const perAmpere: Shared = halfStep * craft[m.TORQUE_TO_SPEED];
+  const drivePerVolt: Shared = perAmpere * craft[m.CONDUCTANCE];
+  const backDrive: Shared = motorConstant * drivePerVolt;
   const friction: Shared = halfStep * craft[m.FRICTION];
   const loadStatic: Shared = halfStep * craft[m.LOAD_STATIC];
   const loadScrew: Shared = halfStep * craft[m.LOAD_SCREW];
   const bearingTorque: Shared = craft[m.BEARING_TORQUE];
   const rotorInertia: Shared = craft[m.ROTOR_INERTIA];
+  const torquePerDrive: Shared = rotorInertia / halfStep;
   const thrustStatic: Shared = craft[m.THRUST_STATIC];
   const screw: Shared = craft[m.SCREW];
   const ixx: Shared = craft[m.INERTIA];
@@ -89,15 +92,18 @@ export function advance(
   let halfQ: Lane = state[m.HALF_TURN + 1];
   let halfR: Lane = state[m.HALF_TURN + 2];
   let served: Lane = state[m.SERVED];
-  let heat: Lane = state[m.HEAT];
-  let limited: Lane = state[m.LIMITED];
+  let fastest: Lane = state[m.FASTEST];
+  let heat: Lane = 0;
+  let servedSum: Lane = state[m.SERVED_SUM];
   let commandSum: Lane = state[m.COMMAND_SUM];
   let commandSquares: Lane = state[m.COMMAND_SQUARES];
 
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
-    trace[k] = axis === 0 ? p : q;
+    const rate: Lane = axis === 0 ? p : q;
+    trace[k] = rate;
+    fastest = maximum(fastest, rate * rate);
 
     // Sense and command: gyro, low-pass chain, then P and I on the error and D on the measured rate.
     // The integral share waits while the mixer cannot serve the demand.
@@ -155,6 +161,7 @@ export function advance(
     const spread: Lane = high - low;
     const scale: Lane = minimum(1, dutySpan / spread);
     served = scale < 1 ? 0 : 1;
+    servedSum += served;
     const yawLimit: Lane = (dutySpan - scale * spread) * yawRoom;
     const yawCommand: Lane = maximum(-yawLimit, minimum(yawLimit, state[m.AXIS_COMMAND + 2]));
     for (let i: Index = 0; i < rotors; i++) {
@@ -168,7 +175,6 @@ export function advance(
       high = maximum(high, state[demands + i]);
     }
     const collective: Lane = maximum(idle - low, minimum(1 - high, drive[now + m.THROTTLE]));
-    if (tally > 0) limited += 1 - served;
 
     // Latency: whole control periods between the mixer and the motors.
     const read: Index = write + rotors < lineEnd ? write + rotors : line;
@@ -178,24 +184,27 @@ export function advance(
       const u: Lane = state[read + i];
       dutySquares += u * u;
     }
-    const sagged: Lane = conductance / (1 + packRatio * dutySquares);
+    const sagged: Lane = drivePerVolt / (1 + packRatio * dutySquares);
 
     for (let n: Index = 0; n < substeps; n++) {
       // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step,
       // foreseen from the change of the step before: second order with one look at the forces.
       let dutySpeeds: Lane = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[foreseen + i];
-      const fullCurrent: Lane = (emf + sagBySpeed * dutySpeeds) * sagged;
+      const fullDrive: Lane = (emf + sagBySpeed * dutySpeeds) * sagged;
 
       const pm: Lane = p + halfP;
       const qm: Lane = q + halfQ;
       const rm: Lane = r + halfR;
-      const climbScrew: Shared = screw * drive[now + m.CLIMB];
-      const rollScrew: Lane = screw * (pm + drive[now + m.GUST_ROLL]);
-      const pitchScrew: Lane = screw * (qm + drive[now + m.GUST_PITCH]);
+      let rollScrew: Lane = screw * pm;
+      let pitchScrew: Lane = screw * qm;
+      if (stirred > 0) {
+        rollScrew += screw * drive[now + m.GUST_ROLL];
+        pitchScrew += screw * drive[now + m.GUST_PITCH];
+      }
       let rollLift: Lane = 0;
       let pitchLift: Lane = 0;
-      let spunCurrent: Lane = 0;
+      let spunDrive: Lane = 0;
       let spunSpeed: Lane = 0;
       for (let i: Index = 0; i < rotors; i++) {
         const t: Index = rotorTable + i * m.ROTOR_WIDTH;
@@ -203,19 +212,21 @@ export function advance(
         const y: Shared = craft[t + m.ARM_Y];
         const spin: Shared = craft[t + m.SPIN];
         const w: Lane = state[foreseen + i];
-        const thrustless: Lane = climbScrew + (rollScrew * y - pitchScrew * x);
-        const current: Lane = state[read + i] * fullCurrent - backCurrent * w;
-        if (tally > 0) heat += current * current;
+        let thrustless: Lane = rollScrew * y - pitchScrew * x;
+        if (stirred > 0) thrustless += screw * drive[now + m.CLIMB];
+        const driven: Lane = state[read + i] * fullDrive - backDrive * w;
+        if (tally > 0) heat += driven * driven;
         const load: Lane = (loadStatic * w + loadScrew * thrustless) * w;
-        const half: Lane = halfPerAmpere * current - (friction + load);
+        const half: Lane = driven - (friction + load);
         const middle: Lane = state[speeds + i] + half;
         const next: Lane = maximum(0, middle + half);
         state[speeds + i] = next;
         state[foreseen + i] = next + half;
-        const lift: Lane = drive[now + m.THRUST_SHARE + i] * (middle - thrustless) * middle;
+        let lift: Lane = (middle - thrustless) * middle;
+        if (stirred > 0) lift *= drive[now + m.THRUST_SHARE + i];
         rollLift += y * lift;
         pitchLift -= x * lift;
-        spunCurrent += spin * current;
+        spunDrive += spin * driven;
         spunSpeed += spin * middle;
       }
 
@@ -231,7 +242,7 @@ export function advance(
       }
       const tx: Lane = thrustStatic * rollLift - (qm * hz - rm * hy);
       const ty: Lane = thrustStatic * pitchLift - (rm * hx - pm * hz);
-      const tz: Lane = qm * hx - pm * hy + (bearingTorque - motorConstant * spunCurrent);
+      const tz: Lane = qm * hx - pm * hy + (bearingTorque - torquePerDrive * spunDrive);
       halfP = wxx * tx + wxz * tz;
       halfQ = wyy * ty;
       halfR = wxz * tx + wzz * tz;
@@ -254,8 +265,9 @@ export function advance(
   state[m.HALF_TURN + 1] = halfQ;
   state[m.HALF_TURN + 2] = halfR;
   state[m.SERVED] = served;
-  state[m.HEAT] = heat;
-  state[m.LIMITED] = limited;
+  state[m.FASTEST] = fastest;
+  if (tally > 0) state[m.HEAT] += heat / (perAmpere * perAmpere);
+  state[m.SERVED_SUM] = servedSum;
   state[m.COMMAND_SUM] = commandSum;
   state[m.COMMAND_SQUARES] = commandSquares;
 }

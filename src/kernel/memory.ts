@@ -56,11 +56,12 @@ export const I_GAIN = 15; // 3: fraction per rad, times the control period
 export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control period
 export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction; within a control period
 export const SERVED = 24; // 1 where the mixer served the whole torque demand, else 0
-export const HEAT = 25; // sum over physics steps and rotors of current squared, A^2; this and the next while tallying
-export const LIMITED = 26; // control periods in which the demand was scaled down
-export const COMMAND_SUM = 27; // of the traced axis
-export const COMMAND_SQUARES = 28;
-export const STATE_SIZE = 29;
+export const SERVED_SUM = 25; // control periods in which it was
+export const FASTEST = 26; // largest square in the trace, (rad/s)^2; no number where the last one is none
+export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next while tallying
+export const COMMAND_SUM = 28; // of the traced axis
+export const COMMAND_SQUARES = 29;
+export const STATE_SIZE = 30;
 
 /** The counts that fix the layout; every index below is in doubles. */
 export interface Shape {

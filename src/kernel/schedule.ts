@@ -73,10 +73,21 @@ function sample<V>(line: Timeline<V>, of: (v: V) => number, steps: number, perio
 
 const TABLE = 65; // duties between 0 and 1 at which the steady speed is solved
 
+type Level = ReturnType<typeof levelAt>;
+
+/** Solved once for a craft, though every variant asks. */
+const solved = new WeakMap<Craft, readonly Level[]>();
+
+function levelsOf(craft: Craft): readonly Level[] {
+  const levels = solved.get(craft) ?? Array.from({ length: TABLE }, (_, i) => levelAt(craft, i / (TABLE - 1)));
+  solved.set(craft, levels);
+  return levels;
+}
+
 /** The mean rotor's speed follows the throttle with the motor's own lag; heat and vh follow from it. */
 function followed(craft: Craft, throttle: Float64Array, period: number) {
   const { airframe, rotorInertia, torqueStatic } = craft;
-  const levels = Array.from({ length: TABLE }, (_, i) => levelAt(craft, i / (TABLE - 1)));
+  const levels = levelsOf(craft);
   const at = (duty: number, pick: (level: { speed: number; current: number }) => number) => {
     const place = Math.min(TABLE - 2, Math.max(0, Math.floor(duty * (TABLE - 1))));
     const share = duty * (TABLE - 1) - place;

@@ -18,8 +18,7 @@ export function sensorErrorInto(
 ): void {
   const { sensing } = plan.airframe;
   const sigma = noiseSigma(sensing.noiseDensity, plan.airframe.controller.rate);
-  const white = new Float64Array(3 * schedule.steps);
-  fillGaussian(white, stream(...streams, "sensor"));
+  const white = whiteNoise(3 * schedule.steps, [...streams, "sensor"]);
   for (let k = 0; k < schedule.steps; k++) {
     for (let a = 0; a < 3; a++) values[k * width + m.NOISE + a] = sigma * white[3 * k + a];
   }
@@ -37,6 +36,22 @@ export function sensorErrorInto(
       }
     }
   }
+}
+
+/** Noise drawn last: variants that differ by throttle alone hear the same, one after another under each condition. */
+const drawn = new Map<string, Float64Array>();
+const DRAWN = 4;
+
+function whiteNoise(length: number, streams: readonly (string | number)[]): Float64Array {
+  const key = JSON.stringify([length, ...streams]);
+  const known = drawn.get(key);
+  if (known !== undefined) return known;
+  const white = new Float64Array(length);
+  fillGaussian(white, stream(...streams));
+  const [oldest] = drawn.keys();
+  if (drawn.size >= DRAWN && oldest !== undefined) drawn.delete(oldest);
+  drawn.set(key, white);
+  return white;
 }
 
 /** sin and cos of the angle turned since the start, one of each per control period. */

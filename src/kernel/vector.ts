@@ -1,7 +1,10 @@
 // The loop of loop.ts as WebAssembly, translated at build time: several trials side by side in the lanes of vectors, each with
 // the bits it would have alone. A kernel's memory holds one rig at a time.
+import type { Pass } from "../response/reader.js";
+import { SUMS_SIZE } from "../response/sums.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
+import type { Stretch } from "./stretches.js";
 
 /** What one module is made for. */
 export type KernelShape = Pick<m.Shape, "rotors" | "whole">;
@@ -21,11 +24,15 @@ export interface MountedRig {
   set(lane: number, place: number, value: number): void;
   /** All lanes to the rig's start. */
   restart(): void;
-  /** All lanes from control period `from` to `to`, exclusive; sums where `tally` is 1. */
-  advance(tally: 0 | 1, from: number, to: number): void;
+  /** All lanes through a stretch. */
+  advance(stretch: Stretch): void;
+  /** A pass over all lanes' traces. */
+  carryOut(pass: Pass): void;
+  /** What a pass has left of one lane, placed by sums.ts. */
+  sum(lane: number, place: number): number;
 }
 
-type Advance = (...pointersAndCounts: number[]) => void;
+type Exported = (...pointersAndCounts: number[]) => void;
 
 // As much of WebAssembly as is used here: its types come with the browsers' library only.
 interface Memory {
@@ -35,7 +42,7 @@ interface Memory {
 declare const WebAssembly: {
   readonly Module: new (bytes: Uint8Array) => object;
   readonly Memory: new (size: { initial: number }) => Memory;
-  readonly Instance: new (code: object, imports: object) => { readonly exports: Record<string, Advance> };
+  readonly Instance: new (code: object, imports: object) => { readonly exports: Record<string, Exported> };
 };
 
 const LANES = 8; // as translator/kernel-module.ts has it
@@ -50,7 +57,7 @@ export function vectorKernelOf(code: Uint8Array): VectorKernel {
   return { lanes: LANES, mount: (rig) => mounted(rig, memory, exports) };
 }
 
-function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): MountedRig {
+function mounted(rig: Rig, memory: Memory, exports: Record<string, Exported>): MountedRig {
   const { shape, craft, drive, start, axis } = rig;
   const layout = layoutOf(rig);
   if (memory.buffer.byteLength < layout.end) memory.grow(Math.ceil((layout.end - memory.buffer.byteLength) / PAGE));
@@ -60,7 +67,8 @@ function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): Mo
   const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
-  const advances = ([0, 1] as const).map((tally) => exports[`advance_${axis}_${tally}`] as Advance);
+  const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
+  const lent = new Lending(numbers, layout.lent, layout.loan);
   return {
     traces: Array.from({ length: LANES }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);
@@ -72,11 +80,20 @@ function mounted(rig: Rig, memory: Memory, exports: Record<string, Advance>): Mo
     restart: () => {
       for (let place = 0; place < start.length; place++) state.fill(start[place], place * LANES, (place + 1) * LANES);
     },
-    advance: (tally, from, to) => advances[tally](...pointers, ...counts, from, to),
+    carryOut({ name, shared, given, counts: spans }) {
+      for (let place = 0; place < given.length; place++) sums.fill(given[place], place * LANES, (place + 1) * LANES);
+      const pointer = shared === null ? [] : [lent.pointerTo(shared)];
+      exports[name](...pointer, layout.sums, layout.trace, layout.stride, ...spans);
+    },
+    sum: (lane, place) => sums[place * LANES + lane],
+    advance: ({ kind, from, to }) => exports[`${kind}_${axis}`](...pointers, ...counts, from, to),
   };
 }
 
-/** Byte offsets: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other. */
+/**
+ * Byte offsets: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other, the
+ * lanes' sums cell by cell, and what is lent to passes.
+ */
 function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const lines = (bytes: number): number => Math.ceil(bytes / LINE) * LINE;
   const state = PAGE + lines(2 * DOUBLE * craft.length);
@@ -84,7 +101,35 @@ function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const trace = driveAt + lines(2 * DOUBLE * m.driveWidth(shape) * drive.steps);
   // One line more than a trace needs: strides of whole pages would crowd the lanes into the same cache sets.
   const stride = lines(DOUBLE * steps) + LINE;
-  return { craft: PAGE, state, drive: driveAt, trace, stride, end: trace + LANES * stride };
+  const sums = trace + LANES * stride;
+  const lent = sums + lines(DOUBLE * LANES * SUMS_SIZE);
+  const loan = lines(2 * DOUBLE * steps);
+  return { craft: PAGE, state, drive: driveAt, trace, stride, sums, lent, loan, end: lent + LOANS * loan };
+}
+
+const LOANS = 2; // a question shares two memories with its passes: commands and weights
+
+/** Copies of what passes share with all trials; each stays until another needs its place. */
+class Lending {
+  private readonly held: (Float64Array | null)[] = Array(LOANS).fill(null);
+  private next = 0;
+
+  constructor(
+    private readonly numbers: Float64Array,
+    private readonly from: number,
+    private readonly size: number, // bytes
+  ) {}
+
+  pointerTo(shared: Float64Array): number {
+    let place = this.held.indexOf(shared);
+    if (place < 0) {
+      place = this.next;
+      this.next = (place + 1) % LOANS;
+      this.held[place] = shared;
+      twice(shared, this.numbers, (this.from + place * this.size) / DOUBLE);
+    }
+    return this.from + place * this.size;
+  }
 }
 
 function twice(from: Float64Array, to: Float64Array, at: number): void {

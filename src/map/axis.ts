@@ -43,7 +43,7 @@ const FINER = 10;
 
 /**
  * `grid` holds the results of every variant of the axis over the grid. `nudgeDecay` is the trials' own rule: the growth
- * (1/s) below which a nudge dies out.
+ * (1/s) below which a nudge dies out; `breathe` is called where others may have the thread.
  */
 export async function reduceAxis(
   plan: Plan,
@@ -52,23 +52,28 @@ export async function reduceAxis(
   { theory, lines, margins }: GridTheory,
   ask: Ask,
   nudgeDecay: number,
+  breathe: () => Promise<void>,
 ): Promise<AxisReduction> {
   const { p, d } = plan.sweep.grid;
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const tolerance = plan.sweep.boundaryTolerance;
   const nudges = new Set(variants.filter(({ script }) => isPlainNudge(script)).map(({ index }) => index));
   const bisection = { tolerance, finer: { variants: nudges, tolerance: tolerance / FINER } };
-  const boundaries = await findBoundaries({ p, d, grid, ...bisection }, ask);
-  const sustained = d.map((_, row) => worstInterval(boundaries, row));
   const points = d.flatMap((_, row) => p.map((__, column) => row * p.length + column));
-  const worst = points.map((row) => worstPoint([...grid].map(([variant, table]) => ({ variant, table, row }))));
+  const [boundaries, worst] = await Promise.all([
+    findBoundaries({ p, d, grid, ...bisection }, ask),
+    worstPoints(grid, points, breathe),
+  ]);
+  const sustained = d.map((_, row) => worstInterval(boundaries, row));
   const firstToGo = d.map((_, row) => firstToEnd(boundaries, row));
+  await breathe();
   const judgements = points.map((point) => {
     const sustainedBy = firstToGo[Math.floor(point / p.length)].find(
       (variant) => !diesOut(grid.get(variant) as TrialTable, point),
     );
     return judge(worst[point], sustainedBy ?? -1, plan.sweep.limits);
   });
+  await breathe();
   const { limits, margins: wanted } = plan.sweep;
   const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });
   const safe = points.map(
@@ -80,7 +85,22 @@ export async function reduceAxis(
   const start = await confirmedStart(bench, field);
   const pinned = await pinnedTune(bench, axis, bisection);
   const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
-  return { ...found, theoryBoundary: theoryBoundary(plan, axis, { theory, lines, boundaries, start, nudgeDecay }) };
+  const input = { theory, lines, boundaries, start, nudgeDecay };
+  return { ...found, theoryBoundary: await theoryBoundary(plan, axis, input, breathe) };
+}
+
+async function worstPoints(
+  grid: ReadonlyMap<number, TrialTable>,
+  points: readonly number[],
+  breathe: () => Promise<void>,
+): Promise<WorstPoint[]> {
+  const tables = [...grid];
+  const worst: WorstPoint[] = [];
+  for (const row of points) {
+    await breathe();
+    worst.push(worstPoint(tables.map(([variant, table]) => ({ variant, table, row }))));
+  }
+  return worst;
 }
 
 /** Candidates refused by their own trials before the search gives up. */

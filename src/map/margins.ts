@@ -2,6 +2,7 @@
 // linearised loop.
 import { levelTrim, type Plan, type Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
+import { type ComplexArray, complexArray } from "../theory/frequency.js";
 import { marginsOf } from "../theory/margins.js";
 import { axisPieces, type LoopPieces } from "../theory/pieces.js";
 
@@ -32,10 +33,15 @@ export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[])
     return { variant: variant.index, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding) };
   });
   const i = controller[axis].i;
-  return { loops, margins: (p, d) => worstMargins(loops, { p, d, i }) };
+  const rooms = loops.map(({ pieces }) => complexArray(pieces.frequencies.length));
+  return { loops, margins: (p, d) => worstMargins(loops, rooms, { p, d, i }) };
 }
 
-function worstMargins(loops: AxisTheory["loops"], gains: { p: number; d: number; i: number }): PointMargins {
+function worstMargins(
+  loops: AxisTheory["loops"],
+  rooms: readonly ComplexArray[],
+  gains: { p: number; d: number; i: number },
+): PointMargins {
   let worst: PointMargins = {
     gainUp: Number.POSITIVE_INFINITY,
     gainDown: null,
@@ -43,8 +49,8 @@ function worstMargins(loops: AxisTheory["loops"], gains: { p: number; d: number;
     gainBy: -1,
     phaseBy: -1,
   };
-  for (const { variant, pieces } of loops) {
-    const { gainUp, gainDown, phase } = marginsOf(pieces, gains);
+  for (const [at, { variant, pieces }] of loops.entries()) {
+    const { gainUp, gainDown, phase } = marginsOf(pieces, gains, rooms[at]);
     const least = Math.min(gainUp ?? Number.POSITIVE_INFINITY, gainDown ?? Number.POSITIVE_INFINITY);
     const held = Math.min(worst.gainUp, worst.gainDown ?? Number.POSITIVE_INFINITY);
     const radians = ((phase ?? 180) * Math.PI) / 180;

@@ -17,12 +17,13 @@ const BEYOND = 10;
  * At a D, the loop that gives out at the lowest P; null where none does. The D is the starting tune's, or the middle
  * one of the grid.
  */
-export function sensitivityOf(
+export async function sensitivityOf(
   plan: Plan,
   axis: Axis,
   loops: readonly Loop[],
   start: { readonly d: number } | null,
-): Sensitivity | null {
+  breathe: () => Promise<void>,
+): Promise<Sensitivity | null> {
   const { p: line, d: rows } = plan.sweep.grid;
   const { yaw, [axis]: own } = plan.airframe.controller;
   const d = start?.d ?? rows[rows.length >> 1];
@@ -34,7 +35,7 @@ export function sensitivityOf(
   if (ends.length === 0) return null;
   const { loop, p } = ends.reduce((least, end) => (end.p < least.p ? end : least));
   const { variant } = loop;
-  const effects = effectsOf(
+  const effects = await effectsOf(
     {
       airframe: plan.airframe,
       around: plan.conditions[variant.condition].condition,
@@ -45,6 +46,7 @@ export function sensitivityOf(
       p,
     },
     SHARE,
+    breathe,
   );
   const change = (ratio: number | null) => (ratio === null ? null : Number((100 * (ratio - 1)).toPrecision(4)));
   const { throttle, condition } = culpritOf(plan, variant);

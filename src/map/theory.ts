@@ -54,18 +54,24 @@ export async function theoryLines(
   return { stepped, loops };
 }
 
-export function theoryBoundary(
+/** `breathe` as gridTheory has it. */
+export async function theoryBoundary(
   plan: Plan,
   axis: Axis,
   { theory, lines: { stepped, loops }, boundaries, start, nudgeDecay }: TheoryInput,
-): TheoryBoundary {
+  breathe: () => Promise<void>,
+): Promise<TheoryBoundary> {
   const { i } = plan.airframe.controller[axis];
   const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: plan.variants[variant], pieces }));
+  await breathe();
+  const agreement = agreementOf(plan, stepped, boundaries, nudgeDecay);
+  await breathe();
+  const step = stepEffect(plan, exact, stepped);
   return {
     loops,
-    agreement: agreementOf(plan, stepped, boundaries, nudgeDecay),
-    step: stepEffect(plan, exact, stepped),
-    sensitivity: sensitivityOf(plan, axis, exact, start),
+    agreement,
+    step,
+    sensitivity: await sensitivityOf(plan, axis, exact, start, breathe),
     attitude: start === null ? null : attitudeFollowing(theory, { p: start.p, i, d: start.d }),
   };
 }

@@ -24,35 +24,39 @@ export const FAILING: readonly number[] = ["never settles in the window", "never
   (ABSENCES as readonly string[]).indexOf(reason),
 );
 
+/** The catalogue by place; what is read beside another measure comes after all others. */
+const READ = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index })).sort(
+  (a, b) => Number(a.beside !== null) - Number(b.beside !== null),
+);
+
 export function worstPoint(seen: readonly Seen[]): WorstPoint {
   const worst = {} as Record<MeasureId, WorstMeasure>;
-  for (const [index, id] of MEASURE_IDS.entries()) {
-    if (measureOf(id).beside === null) worst[id] = worstOf(seen, index, measureOf(id).better === "high");
-  }
-  for (const [index, id] of MEASURE_IDS.entries()) {
-    const { beside } = measureOf(id);
-    if (beside !== null) worst[id] = readAt(seen, index, worst[beside].variant);
-  }
+  for (const { id, index, better, beside } of READ)
+    worst[id] = beside === null ? worstOf(seen, index, better === "high") : readAt(seen, index, worst[beside].variant);
   return worst;
 }
 
 function worstOf(seen: readonly Seen[], index: number, highIsBetter: boolean): WorstMeasure {
-  let value: number | null = null;
+  let value = 0;
   let variant = -1;
   let other = NOT_SHOWN;
   let otherVariant = -1;
   for (const trial of seen) {
     const at = trial.row * WIDTH + index;
     const absent = trial.table.absent[at];
-    if (FAILING.includes(absent)) return { value: null, absent, variant: trial.variant };
-    if (absent !== 0) {
-      if (absent !== NOT_SHOWN) [other, otherVariant] = [absent, trial.variant];
-      continue;
+    if (absent === NOT_SHOWN) continue;
+    if (absent === 0) {
+      const now = trial.table.values[at];
+      if (variant >= 0 && !(highIsBetter ? now < value : now > value)) continue;
+      value = now;
+      variant = trial.variant;
+    } else if (FAILING.includes(absent)) return { value: null, absent, variant: trial.variant };
+    else {
+      other = absent;
+      otherVariant = trial.variant;
     }
-    const now = trial.table.values[at];
-    if (value === null || (highIsBetter ? now < value : now > value)) [value, variant] = [now, trial.variant];
   }
-  return value === null ? { value, absent: other, variant: otherVariant } : { value, absent: 0, variant };
+  return variant < 0 ? { value: null, absent: other, variant: otherVariant } : { value, absent: 0, variant };
 }
 
 function readAt(seen: readonly Seen[], index: number, variant: number): WorstMeasure {

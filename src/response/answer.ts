@@ -1,5 +1,7 @@
 // What is asked of a trial's trace and what it answers: one number or the reason for its absence per measure.
+
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import type { Traced } from "./reader.js";
 
 export type QuestionKind = "nudge" | "stop" | "blip" | "wobble" | "hover";
 
@@ -8,7 +10,8 @@ export interface Question {
   readonly kind: QuestionKind;
   readonly period: number; // s
   readonly command: Float64Array; // rad/s, commanded rate of the axis under test
-  readonly window: { readonly from: number; readonly to: number };
+  /** Heat and commands are summed where `effort` asks for them. */
+  readonly window: { readonly from: number; readonly to: number; readonly effort?: boolean };
   readonly tail: { readonly from: number; readonly to: number };
   /** Where the commanded rate of a stop begins to leave its level, and that level, rad/s. */
   readonly stop: { readonly from: number; readonly level: number } | null;
@@ -16,11 +19,11 @@ export interface Question {
 }
 
 /** What was recorded of one trial; sums run over the window. */
-export interface Recording {
-  readonly trace: Float64Array; // rad/s
-  readonly heat: number; // A^2
+export interface Recording extends Traced {
+  readonly fastest: number; // largest square in the trace, (rad/s)^2; no number where the last one is none
   readonly limited: number; // control periods
-  readonly commandRms: number; // fraction
+  /** A^2 and fraction; null where they were not summed. */
+  readonly effort: { readonly heat: number; readonly commandRms: number } | null;
 }
 
 export type Absence = (typeof ABSENCES)[number];

@@ -7,21 +7,29 @@ export interface Passages {
   frequency(period: number): number;
 }
 
-/** Of signal[0, length) through `level`. Looks for what lies beyond the threshold, then back for where it passed. */
-export function passagesOf(signal: Float64Array, length: number, threshold: number, level = 0): Passages {
+/**
+ * Passages of values - less, sample by sample, through `level`. Looks for what lies beyond the threshold, then back for where it
+ * passed.
+ */
+export function passagesOf(values: Float64Array, less: Float64Array, threshold: number, level = 0): Passages {
+  const { length } = values;
   const [low, high] = [level - threshold, level + threshold];
   const passed: [first: number, beforeLast: number, last: number] = [0, 0, 0];
   let count = 0;
   let k = 0;
-  while (k < length && !(signal[k] > high || signal[k] < low)) k++;
-  let above = k < length && signal[k] > high;
+  let signal = 0;
+  for (; k < length; k++) {
+    signal = values[k] - less[k];
+    if (signal > high || signal < low) break;
+  }
+  let above = signal > high;
   for (;;) {
-    if (above) while (k < length && !(signal[k] < low)) k++;
-    else while (k < length && !(signal[k] > high)) k++;
+    if (above) while (k < length && !(values[k] - less[k] < low)) k++;
+    else while (k < length && !(values[k] - less[k] > high)) k++;
     if (k >= length) break;
     above = !above;
     let at = k;
-    while (at > 0 && signal[at - 1] > level === above) at--;
+    while (at > 0 && values[at - 1] - less[at - 1] > level === above) at--;
     if (count === 0) passed[0] = at;
     passed[1] = passed[2];
     passed[2] = at;

@@ -31,8 +31,9 @@ export function stopResponse(
   let opposite = 0;
   let lastOutside = -1;
   let longestStay = 0;
+  const perLevel = 1 / level;
   for (let k = from; k < to; k++) {
-    const share = trace[k] / level;
+    const share = trace[k] * perLevel;
     if (-share > opposite) opposite = -share;
     if (share <= BAND && share >= -BAND) continue;
     if (lastOutside >= 0) longestStay = Math.max(longestStay, k - lastOutside - 1);
@@ -64,8 +65,9 @@ function excursions(trace: Float64Array, level: number, from: number, to: number
   let side = -1;
   let at = k;
   let height = 0;
+  const perLevel = 1 / level;
   for (; k < to; k++) {
-    const share = trace[k] / level;
+    const share = trace[k] * perLevel;
     if (share * side < 0) {
       if (height > BAND) peaks.push({ at, height, side });
       side = -side;

@@ -1,8 +1,9 @@
 // Is something still swinging at the end? Amplitude, growth and zero crossings of the calm tail, all three:
 // a ratio alone takes a saturated limit cycle for calm, and a slow return is no oscillation.
 import { ln } from "../base/elementary.js";
-import { lineThrough } from "./line.js";
 import { passagesOf } from "./passages.js";
+import { lengths, type Reader, type Traced } from "./reader.js";
+import * as s from "./sums.js";
 
 export interface Swing {
   /** Half the swing of the rate about its drift in the last part of the tail, rad/s. */
@@ -24,49 +25,26 @@ const COUNTS = 0.35;
 /**
  * Reads the tail [from, to) of a trace of rates. Growth and crossings are read from the difference of neighbouring
  * samples: it weakens a slow return against the oscillation by the ratio of their rates and keeps the growth, and
- * unlike a difference over several samples it is blind to no frequency. `room` is for these differences, `amplitude` where it is
- * known already.
+ * unlike a difference over several samples it is blind to no frequency. `amplitude` where it is known already.
  */
 export function swingOf(
-  trace: Float64Array,
+  { trace, reader }: Traced,
   from: number,
   to: number,
   period: number,
-  room: Float64Array = new Float64Array(to - from),
-  amplitude: number = amplitudeOf(trace, from, to),
+  amplitude: number = amplitudeOf(reader, from, to),
 ): Swing {
   const length = to - from - 1;
   const window = Math.floor(SHARE * length);
-  const changes = differences(trace, from, length, room);
-  const { early, late } = energies(changes, length - window, window);
+  // Hann weights: a whole number of cycles is not needed.
+  const counts = [from, from + length - window, window];
+  reader.carryOut({ name: "energies", shared: hann(window), given: [], counts });
+  const early = reader.sum(s.EARLY_ENERGY) / window;
+  const late = reader.sum(s.LATE_ENERGY) / window;
   const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
-  const passages = passagesOf(changes, length, COUNTS * Math.sqrt(Math.min(early, late)));
+  const threshold = COUNTS * Math.sqrt(Math.min(early, late));
+  const passages = passagesOf(trace.subarray(from + 1, to), trace.subarray(from, to - 1), threshold);
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
-}
-
-function differences(trace: Float64Array, from: number, length: number, room: Float64Array): Float64Array {
-  let before = trace[from];
-  for (let k = 0; k < length; k++) {
-    const now = trace[from + k + 1];
-    room[k] = now - before;
-    before = now;
-  }
-  return room;
-}
-
-/** Hann-weighted mean squares of two windows, from 0 and from `again`: a whole number of cycles is not needed. */
-function energies(changes: Float64Array, again: number, window: number): { early: number; late: number } {
-  const weights = hann(window);
-  let early = 0;
-  let late = 0;
-  for (let k = 0; k < window; k++) {
-    const weight = weights[k];
-    const first = changes[k];
-    const second = changes[again + k];
-    early += weight * (first * first);
-    late += weight * (second * second);
-  }
-  return { early: early / window, late: late / window };
 }
 
 /** The weights last asked for: trial after trial of a script asks for the same. */
@@ -96,19 +74,9 @@ function halfAngleSquared(angle: number): number {
   return sine * sine;
 }
 
-/** Half the swing of a trace of rates about its drift in the last part of the tail [from, to), rad/s. */
-export function amplitudeOf(trace: Float64Array, from: number, to: number): number {
-  return halfSwing(trace, to - Math.floor(LAST * (to - from - 1)), to);
-}
-
-function halfSwing(trace: Float64Array, from: number, to: number): number {
-  const { slope } = lineThrough(trace, from, to);
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let k = from; k < to; k++) {
-    const value = trace[k] - slope * (k - from);
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return 0.5 * (high - low);
+/** Half the swing of the rate about its drift in the last part of the tail [from, to), rad/s. */
+export function amplitudeOf(reader: Reader, from: number, to: number): number {
+  const last = Math.floor(LAST * (to - from - 1));
+  reader.carryOut({ name: "swing", shared: null, given: lengths(last), counts: [to - last, to] });
+  return reader.sum(s.HALF_SWING);
 }

@@ -3,14 +3,17 @@ import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 
-/** Points per task: some twenty milliseconds of work, well over what handing it to a worker costs. */
-export const POINTS_PER_TASK = 128;
+/** Points per task: some fifteen milliseconds of work, well over what handing it to a worker costs. */
+const POINTS_PER_TASK = 128;
+/** On a large grid a task may be this large: still many to a variant, and fewer to hand over. */
+const MOST_POINTS_PER_TASK = 256;
 
 /** Every point of the grid under every variant, [d][p] within a variant. */
-export function gridTasks(plan: Plan, pointsPerTask = POINTS_PER_TASK): Task[] {
+export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
   const { p, d } = plan.sweep.grid;
   const points = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
-  return plan.variants.flatMap((variant) => tasksOf(variant.index, points, pointsPerTask));
+  const size = pointsPerTask ?? Math.min(MOST_POINTS_PER_TASK, Math.max(POINTS_PER_TASK, points.length / 16));
+  return plan.variants.flatMap((variant) => tasksOf(variant.index, points, Math.ceil(size)));
 }
 
 /** Given points under one variant. */

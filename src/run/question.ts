@@ -18,7 +18,7 @@ export function questionOf(variant: Variant, rig: Rig): Question {
     kind: script.kind,
     period: rig.period,
     command,
-    window,
+    window: { ...window, effort: script.kind === "hover" },
     tail: span(script.tail),
     stop: script.kind === "stop" ? stopOf(command, window.from) : null,
     restHeat: rig.drive.restHeat.subarray(window.from, window.to).reduce((sum, heat) => sum + heat, 0),

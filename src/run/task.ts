@@ -56,15 +56,13 @@ interface Bench {
   readonly steps: number;
   readonly flyMany: FlyMany;
   readonly question: Question;
-  readonly buffer: Float64Array;
 }
 
 function benchFor(variant: number, { rig, question }: Rigged, kernel: VectorKernel | null): Bench {
-  const buffer = new Float64Array(rig.steps);
-  return { variant, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question, buffer };
+  return { variant, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question };
 }
 
-function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskResult {
+function runTask({ steps, flyMany, question }: Bench, task: Task): TaskResult {
   const count = task.p.length;
   const width = MEASURE_IDS.length;
   const result = {
@@ -75,12 +73,12 @@ function runTask({ steps, flyMany, question, buffer }: Bench, task: Task): TaskR
     steps: count * steps,
   };
   const answers = emptyAnswers();
-  flyMany(task, question.window, (i, trace, flight) => {
-    const outcome = respond(question, { trace, ...flight }, answers, buffer);
+  flyMany(task, question.window, (i, recording) => {
+    const outcome = respond(question, recording, answers);
     result.values.set(answers.values, i * width);
     result.absent.set(answers.absent, i * width);
     result.outcome[i] = OUTCOMES.indexOf(outcome);
-    if (outcome === "diverged") result.until[i] = (divergedAt(trace) ?? steps) * question.period;
+    if (outcome === "diverged") result.until[i] = (divergedAt(recording.trace) ?? steps) * question.period;
   });
   return result;
 }

@@ -57,34 +57,46 @@ export interface Crossing {
   readonly rising: boolean;
 }
 
+// Two loops written out: they look at every point of a grid, grid after grid, and a function between them would cost more than
+// what they do.
+
 /**
  * All points where the response meets the real axis, by rising frequency; the last point of the grid is none of them
  * where it is real anyway (`closes`).
  */
-export function realCrossings(grid: Float64Array, { re, im }: ComplexArray, closes: boolean): Crossing[] {
-  const count = closes ? grid.length - 1 : grid.length;
-  const inside = { re: re.subarray(0, count), im: im.subarray(0, count) };
-  return crossings(grid.subarray(0, count), inside, (_, y) => y);
+export function realCrossings(grid: Float64Array, response: ComplexArray, closes: boolean): Crossing[] {
+  const { im } = response;
+  const inside = closes ? grid.length - 1 : grid.length;
+  const found: Crossing[] = [];
+  for (let k = 0; k + 1 < inside; k++)
+    if (im[k] < 0 !== im[k + 1] < 0) found.push(crossing(grid, response, inside, k, (_, y) => y));
+  return found;
 }
 
 /** All points where the response meets the unit circle. */
-export const unitCrossings = (grid: Float64Array, response: ComplexArray): Crossing[] =>
-  crossings(grid, response, (x, y) => x * x + y * y - 1);
-
-type Level = (re: number, im: number) => number;
-
-function crossings(grid: Float64Array, { re, im }: ComplexArray, level: Level): Crossing[] {
+export function unitCrossings(grid: Float64Array, response: ComplexArray): Crossing[] {
+  const { re, im } = response;
   const found: Crossing[] = [];
-  let before = level(re[0], im[0]);
+  let before = re[0] * re[0] + im[0] * im[0] < 1;
   for (let k = 0; k + 1 < grid.length; k++) {
-    const after = level(re[k + 1], im[k + 1]);
-    if (before < 0 !== after < 0) {
-      const [x, y] = [between(grid, re, k), between(grid, im, k)];
-      const share = rootBetween((s) => level(x(s), y(s)));
-      const frequency = grid[k] + share * (grid[k + 1] - grid[k]);
-      found.push({ frequency, re: x(share), im: y(share), rising: after >= 0 });
-    }
+    const after = re[k + 1] * re[k + 1] + im[k + 1] * im[k + 1] < 1;
+    if (before !== after) found.push(crossing(grid, response, grid.length, k, (x, y) => x * x + y * y - 1));
     before = after;
   }
   return found;
+}
+
+/** Where `level` is zero between k and k + 1; points from `count` on are none to draw a curve through. */
+function crossing(
+  whole: Float64Array,
+  response: ComplexArray,
+  count: number,
+  k: number,
+  level: (re: number, im: number) => number,
+): Crossing {
+  const [grid, re, im] = [whole, response.re, response.im].map((values) => values.subarray(0, count));
+  const [x, y] = [between(grid, re, k), between(grid, im, k)];
+  const share = rootBetween((s) => level(x(s), y(s)));
+  const frequency = grid[k] + share * (grid[k + 1] - grid[k]);
+  return { frequency, re: x(share), im: y(share), rising: level(re[k + 1], im[k + 1]) >= 0 };
 }

@@ -15,10 +15,10 @@ export interface Margins {
 
 /**
  * Worst margins over all crossings of the loop broken at the axis command. On the grid of axisPieces they carry an
- * error below 2e-6 dB and 2e-5 degrees.
+ * error below 2e-6 dB and 2e-5 degrees. `room` holds the loop's response meanwhile.
  */
-export function marginsOf(pieces: LoopPieces, gains: AxisGains): Margins {
-  const loop = openLoop(pieces, gains);
+export function marginsOf(pieces: LoopPieces, gains: AxisGains, room?: ComplexArray): Margins {
+  const loop = openLoop(pieces, gains, room);
   const crossed = crossedAxis(pieces, loop);
   if (unstablePoles(pieces, loop, crossed) !== 0) return { stable: false, gainUp: 0, gainDown: 0, phase: 0 };
   const levels = [...crossed.inside, ...crossed.end].map(({ re }) => decibels(-re));

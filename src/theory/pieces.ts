@@ -4,7 +4,7 @@ import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { type ControllerPieces, controllerPieces } from "./controller.js";
-import { type ComplexArray, loopGrid, product, weighted } from "./frequency.js";
+import { type ComplexArray, complexArray, loopGrid, product } from "./frequency.js";
 import { type AxisName, exactPeriod, type Holding, type Period, plantResponse } from "./plant.js";
 import { openLoopUnstable } from "./poles.js";
 import { refined } from "./refine.js";
@@ -33,9 +33,10 @@ export function loopPieces(
   frequencies: Float64Array,
   plant: ComplexArray,
   controller: ControllerPieces,
-  kind: { readonly closes: boolean; readonly unstable?: number },
+  kind: { readonly closes: boolean; readonly unstable?: () => number },
 ): LoopPieces {
   const a = product(plant, controller.p);
+  let unstable: number | null = null;
   return Object.freeze({
     frequencies,
     plant,
@@ -44,7 +45,11 @@ export function loopPieces(
     c: product(a, controller.sum),
     sum: controller.sum,
     closes: kind.closes,
-    unstable: kind.unstable ?? 0,
+    // Not everybody asks, and poles take time.
+    get unstable() {
+      unstable ??= kind.unstable?.() ?? 0;
+      return unstable;
+    },
   });
 }
 
@@ -61,10 +66,19 @@ export function axisPieces(
   const controller = controllerPieces(craft.airframe, frequencies);
   return loopPieces(frequencies, plant, controller, {
     closes: true,
-    unstable: openLoopUnstable(craft, trim, axis, holding),
+    unstable: () => openLoopUnstable(craft, trim, axis, holding),
   });
 }
 
-/** L(P, D, I) over the grid. */
-export const openLoop = ({ a, b, c }: LoopPieces, { p, d, i }: AxisGains): ComplexArray =>
-  weighted([p, a], [d, b], [i, c]);
+/** L(P, D, I) over the grid, written into `out`. */
+export function openLoop(
+  { a, b, c }: LoopPieces,
+  { p, d, i }: AxisGains,
+  out: ComplexArray = complexArray(a.re.length),
+): ComplexArray {
+  for (let k = 0; k < a.re.length; k++) {
+    out.re[k] = p * a.re[k] + d * b.re[k] + i * c.re[k];
+    out.im[k] = p * a.im[k] + d * b.im[k] + i * c.im[k];
+  }
+  return out;
+}

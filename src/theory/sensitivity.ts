@@ -26,19 +26,27 @@ export interface Effect extends Omit<Parameter, "scaled"> {
   readonly less: number | null;
 }
 
-/** Effects of every parameter at `share` (0.1: ten per cent) to either side, the strongest first. */
-export function effectsOf(lookout: Lookout, share: number): Effect[] {
+/**
+ * Effects of every parameter at `share` (0.1: ten per cent) to either side, the strongest first. `breathe` is called between
+ * parameters: some fifty loops are made.
+ */
+export async function effectsOf(
+  lookout: Lookout,
+  share: number,
+  breathe: () => Promise<void> = async () => {},
+): Promise<Effect[]> {
   const { airframe, axis, p } = lookout;
   const ratio = (changed: Airframe) => {
     const moved = followed({ ...lookout, airframe: changed });
     return moved === null ? null : moved / p;
   };
-  const effects = parametersOf(axis).map(({ key, title, scaled }) => ({
-    key,
-    title,
-    more: ratio(scaled(airframe, 1 + share)),
-    less: ratio(scaled(airframe, 1 - share)),
-  }));
+  const effects: Effect[] = [];
+  for (const { key, title, scaled } of parametersOf(axis)) {
+    await breathe();
+    const [more, less] = [ratio(scaled(airframe, 1 + share)), ratio(scaled(airframe, 1 - share))];
+    effects.push({ key, title, more, less });
+  }
+  await breathe();
   return [...effects, ...latencyEffect(lookout, share, ratio)].sort((a, b) => strength(b) - strength(a));
 }
 

@@ -1,5 +1,5 @@
-// What is shipped: one module for each number of rotors, with a function for each axis under test, with and without
-// tally, of one shape.
+// What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
+// stretch, and one for each pass over the traces.
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
@@ -13,17 +13,25 @@ const ENOUGH = 45;
 
 export const LANES = 2 * PAIRS;
 
-export function kernelModule(program: Program, rotors: number, whole: 0 | 1): Uint8Array {
-  const functions = [0, 1].flatMap((axis) =>
-    [0, 1].map((tally) =>
-      lower(program, {
-        name: `advance_${axis}_${tally}`,
-        counts: { rotors, axis, tally, whole },
-        pairs: PAIRS,
-        abreast: ABREAST,
-        enough: ENOUGH,
-      }),
+/** Kinds of stretches and what the loop reckons with in them, as kernel/stretches.ts has them. */
+const STRETCHES = {
+  still: { stirred: 0, tally: 0 },
+  stirred: { stirred: 1, tally: 0 },
+  tallied: { stirred: 1, tally: 1 },
+} as const;
+
+/** `passes` by name. */
+export function kernelModule(
+  program: Program,
+  passes: ReadonlyMap<string, Program>,
+  rotors: number,
+  whole: 0 | 1,
+): Uint8Array {
+  const shared = { pairs: PAIRS, abreast: ABREAST, enough: ENOUGH };
+  const loops = [0, 1].flatMap((axis) =>
+    Object.entries(STRETCHES).map(([kind, reckoned]) =>
+      lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, whole, ...reckoned } }),
     ),
   );
-  return moduleOf(functions);
+  return moduleOf([...loops, ...[...passes].map(([name, pass]) => lower(pass, { ...shared, name, counts: {} }))]);
 }

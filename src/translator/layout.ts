@@ -1,5 +1,5 @@
 // Where the translated function finds its numbers. Its parameters: a pointer for each array (shared memories hold every
-// number twice in a row, states their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
+// number twice in a row, lane memories other than the trace their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
 // counts not known at build time. The first page of memory is its own: there it keeps what travels between segments.
 import { type Place, times } from "./places.js";
 import type { Held, Slot } from "./steps.js";
@@ -10,6 +10,9 @@ export interface Address {
   readonly base: Code;
   readonly offset: number;
 }
+
+/** The lane memory in which every lane has a stretch of its own, sample by sample. */
+export const TRACE = "trace";
 
 const VECTOR = 16; // bytes
 const DOUBLE = 8;
@@ -22,6 +25,8 @@ export class Layout {
   readonly parameters: number;
   /** The first of the counts among the parameters. */
   readonly firstCount: number;
+  /** The lane memory that is held cell by cell. */
+  private readonly cells: string;
   private readonly homes = new Map<Slot | Held, number>();
   private next = 0;
 
@@ -30,6 +35,7 @@ export class Layout {
     known: Readonly<Record<string, number>>,
     private readonly pairs: number,
   ) {
+    this.cells = program.arrays.find(({ name, kind }) => kind === "Lane" && name !== TRACE)?.name ?? "";
     this.firstCount = program.arrays.length + 1;
     this.parameters = this.firstCount + program.counts.filter((count) => known[count] === undefined).length;
   }
@@ -48,7 +54,7 @@ export class Layout {
   }
 
   cell(place: Place, pair: number): Address {
-    return along(this.pointer("state"), times(place, VECTOR * this.pairs), pair * VECTOR);
+    return along(this.pointer(this.cells), times(place, VECTOR * this.pairs), pair * VECTOR);
   }
 
   slot(slot: Slot, pair: number): Address {

@@ -1,6 +1,6 @@
 // From steps to WebAssembly. Each segment is carried out for the pairs of lanes, some of them side by side; what it works on is
 // in locals, what it leaves to other segments in memory.
-import { type Address, Layout, loadAt, sample } from "./layout.js";
+import { type Address, Layout, loadAt, sample, TRACE } from "./layout.js";
 import { codeOf, type Place } from "./places.js";
 import { type Part, segmentsOf, slotsSet, travelling } from "./segments.js";
 import type { LaneCode, Slot, Step } from "./steps.js";
@@ -60,7 +60,7 @@ class Lowering {
 
   /** Every lane's trace is contiguous. */
   private tracePointers(): void {
-    let before = this.layout.pointer("trace");
+    let before = this.layout.pointer(TRACE);
     for (let lane = 0; lane < 2 * this.settings.pairs; lane++) {
       const local = this.local(I32);
       this.out.push(...before, ...set(local));
@@ -147,7 +147,7 @@ class Lowering {
   private write({ array, place, value }: Step & { form: "write" }, frame: Frame): void {
     frame.pairs.forEach(({ pair }, i) => {
       const code = this.lane(value, i, frame);
-      if (array === "trace") this.trace(place, pair, code);
+      if (array === TRACE) this.trace(place, pair, code);
       else this.store(this.layout.cell(place, pair), code);
     });
   }
@@ -160,6 +160,12 @@ class Lowering {
       const { base, offset } = sample(get(this.traces[2 * pair + half] as number), place);
       this.out.push(...base, ...get(local), ...v128.storeHalf(half, offset));
     }
+  }
+
+  private sample(place: Place, pair: number): Code {
+    const [first, second] = [0, 1].map((half) => sample(get(this.traces[2 * pair + half] as number), place));
+    if (first === undefined || second === undefined) throw new Error("a pair has two lanes");
+    return [...second.base, ...first.base, ...v128.loadHalf(first.offset), ...v128.loadOther(second.offset)];
   }
 
   private slot(slot: Slot, i: number, frame: Frame): Code {
@@ -185,6 +191,8 @@ class Lowering {
         return this.once(frame, this.layout.shared(node.array, node.place));
       case "state":
         return loadAt(this.layout.cell(node.place, frame.pairs[i]?.pair as number));
+      case "sample":
+        return this.sample(node.place, frame.pairs[i]?.pair as number);
       case "negative":
         return [...lane(node.of), ...f64x2.negate];
       case "arithmetic":

@@ -1,4 +1,4 @@
-// Reads loop.ts: its one-line functions and `advance`, statement by statement. Whatever else it holds is refused.
+// Reads one function of a file, statement by statement, and the file's one-line functions. Whatever cannot be translated is refused.
 import ts from "typescript";
 import { cellOf, combine, readExpression, readTest, type Scope } from "./expressions.js";
 import { refuse } from "./refuse.js";
@@ -16,17 +16,30 @@ const KINDS: ReadonlyMap<string, Kind> = new Map([
   ["Index", "Index"],
 ]);
 
-export function readProgram(fileName: string, text: string, constants: ReadonlyMap<string, number>): Program {
+/** Names of a file's functions. */
+export const functionsIn = (fileName: string, text: string): string[] =>
+  ts
+    .createSourceFile(fileName, text, ts.ScriptTarget.ES2023, true)
+    .statements.flatMap((statement) => (ts.isFunctionDeclaration(statement) ? [statement.name?.text ?? ""] : []));
+
+/** The function called `entry`; `constants` are what stands behind m.NAME. Throws where it is not of the dialect. */
+export function readProgram(
+  fileName: string,
+  text: string,
+  constants: ReadonlyMap<string, number>,
+  entry: string,
+): Program {
   const file = ts.createSourceFile(fileName, text, ts.ScriptTarget.ES2023, true);
   const helpers = new Map<string, Helper>();
   for (const statement of file.statements) {
     if (ts.isVariableStatement(statement)) readHelpers(statement, helpers, constants);
-    else if (ts.isFunctionDeclaration(statement)) return readAdvance(statement, helpers, constants);
-    else if (!ts.isImportDeclaration(statement) && !ts.isTypeAliasDeclaration(statement)) {
-      refuse(statement, "beside `advance` only imports, types and one-line functions may stand here");
+    else if (ts.isFunctionDeclaration(statement)) {
+      if (statement.name?.text === entry) return readFunction(statement, helpers, constants);
+    } else if (!ts.isImportDeclaration(statement) && !ts.isTypeAliasDeclaration(statement)) {
+      refuse(statement, "only functions, imports and types may stand here");
     }
   }
-  return refuse(file, "has no function to translate");
+  return refuse(file, `has no function ${entry} to translate`);
 }
 
 function readHelpers(
@@ -48,7 +61,7 @@ function readHelpers(
   }
 }
 
-function readAdvance(
+function readFunction(
   node: ts.FunctionDeclaration,
   helpers: Map<string, Helper>,
   constants: ReadonlyMap<string, number>,

@@ -20,6 +20,7 @@ export type LaneCode =
   | { readonly form: "held"; readonly held: Held }
   | { readonly form: "shared"; readonly array: string; readonly place: Place }
   | { readonly form: "state"; readonly place: Place }
+  | { readonly form: "sample"; readonly place: Place }
   | { readonly form: "negative"; readonly of: LaneCode }
   | {
       readonly form: "arithmetic";

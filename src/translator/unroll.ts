@@ -1,4 +1,5 @@
 // From the program to steps. Counters of loops that stay loops, and indexes not known at build time, are 32-bit locals.
+import { TRACE } from "./layout.js";
 import { codeOf, evaluatePlace, evaluateTest, knownPlace, type Place } from "./places.js";
 import type { Held, LaneCode, Slot, Step } from "./steps.js";
 import type { Expression, Helper, Program, Statement, Target } from "./tree.js";
@@ -134,9 +135,9 @@ class Unrolling {
 
   private store({ array, index }: Target & { form: "cell" }, value: LaneCode, scope: Scope): void {
     const place = evaluatePlace(index, this.places(scope));
-    if (array === "state" && place.rest === null) this.steps.push({ form: "set", slot: this.cell(place.known), value });
+    if (array !== TRACE && place.rest === null) this.steps.push({ form: "set", slot: this.cell(place.known), value });
     else {
-      if (array === "state") this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);
+      if (array !== TRACE) this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);
       this.steps.push({ form: "write", array, place, value });
     }
   }
@@ -197,9 +198,10 @@ class Unrolling {
     }
   }
 
-  private load({ array, index }: Expression & { form: "cell" }, scope: Scope): LaneCode {
+  private load({ array, kind, index }: Expression & { form: "cell" }, scope: Scope): LaneCode {
     const place = evaluatePlace(index, this.places(scope));
-    if (array !== "state") return { form: "shared", array, place };
+    if (kind === "Shared") return { form: "shared", array, place };
+    if (array === TRACE) return { form: "sample", place };
     if (place.rest === null) return { form: "slot", slot: this.cell(place.known) };
     this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);
     return { form: "state", place };

@@ -56,6 +56,10 @@ export const i32 = {
 export const v128 = {
   load: (offset: number): Code => [...simd(0x00), ...memory(4, offset)],
   store: (offset: number): Code => [...simd(0x0b), ...memory(4, offset)],
+  /** The first half from memory, nought in the other. */
+  loadHalf: (offset: number): Code => [...simd(0x5d), ...memory(3, offset)],
+  /** The second half from memory, the rest from the vector on top of the stack. */
+  loadOther: (offset: number): Code => [...simd(0x57), ...memory(3, offset), 1],
   storeHalf: (half: number, offset: number): Code => [...simd(0x5b), ...memory(3, offset), half],
   constant: (value: number): Code => [...simd(0x0c), ...double(value), ...double(value)],
   and: simd(0x4e),

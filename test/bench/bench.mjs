@@ -64,11 +64,11 @@ row("milliseconds a point of the grid, smallest to largest", perPoint.map((ms) =
 const largest = runs[runs.length - 1];
 const trialsPerSecond = largest.trials / largest.seconds;
 row("trials a second, largest grid", trialsPerSecond.toFixed(0), "");
-const searchOverGrid = largest.searchSeconds / largest.gridSeconds;
-row("boundary search over the grid, largest grid", searchOverGrid.toFixed(3), "of its time");
+const searchOverGrid = largest.searchTrials / largest.gridTrials;
+row("boundary search over the grid, largest grid", searchOverGrid.toFixed(3), "of its trials");
 row(
-  "theory and reduction over the grid, largest grid",
-  (largest.reductionSeconds / largest.gridSeconds).toFixed(3),
+  "what is left to do after the grid, largest grid",
+  (largest.restSeconds / largest.gridSeconds).toFixed(3),
   "of its time",
 );
 

@@ -26,7 +26,7 @@ static double now(void) {
 }
 
 enum {
-  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, WHOLE, AXIS, STEPS, FROM, TO, // the rig and its window
+  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, WHOLE, AXIS, STEPS, STRETCHES, // the rig and in how many stretches it is flown
   TRIALS, ROUNDS, P_PLACE, D_PLACE, // the run
   CRAFT, DRIVE, STATE, // lengths of the arrays that follow
   HEAD
@@ -38,6 +38,7 @@ int main(int count, char **words) {
   double *head = doubles(in, HEAD);
   long h[HEAD];
   for (int i = 0; i < HEAD; i++) h[i] = (long)head[i];
+  double *stretches = doubles(in, 4 * h[STRETCHES]); // from, to, stirred, tally
   double *craft = doubles(in, h[CRAFT]), *drive = doubles(in, h[DRIVE]), *start = doubles(in, h[STATE]);
   double *gains = doubles(in, 2 * h[TRIALS]);
   fclose(in);
@@ -50,10 +51,9 @@ int main(int count, char **words) {
       memcpy(state, start, h[STATE] * sizeof(double));
       state[h[P_PLACE]] = gains[2 * i];
       state[h[D_PLACE]] = gains[2 * i + 1];
-      const long cuts[] = {0, h[FROM], h[TO], h[STEPS]};
-      for (long part = 0; part < 3; part++)
-        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[WHOLE], h[AXIS], part == 1,
-                cuts[part], cuts[part + 1]);
+      for (double *s = stretches; s < stretches + 4 * h[STRETCHES]; s += 4)
+        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[WHOLE], h[AXIS],
+                (long)s[2], (long)s[3], (long)s[0], (long)s[1]);
     }
     printf("%.4f\n", (now() - before) / (h[TRIALS] * h[STEPS]));
   }

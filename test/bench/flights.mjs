@@ -21,7 +21,7 @@ export const numpy = () =>
   told("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
 
 /**
- * `fly(rig, gains, window, rounds)` gives ns per step of each round, and all traces and final states one after another;
+ * `fly(rig, gains, stretches, rounds)`, each stretch `[from, to, stirred, tally]`, gives ns per step of each round, and all traces and final states one after another;
  * `close` removes what was made. `printed` is the loop in C, `m` the kernel's memory.ts.
  */
 export function flightsInC(printed, m) {
@@ -43,8 +43,8 @@ function flights(source, m, made) {
   writeFileSync(join(folder, "source"), source);
   const [program, ...words] = made(folder);
   return {
-    fly(rig, { p, d }, { from, to }, rounds) {
-      writeFileSync(input, bytesOf(rig, { p, d }, { from, to }, rounds, m));
+    fly(rig, { p, d }, stretches, rounds) {
+      writeFileSync(input, bytesOf(rig, { p, d }, stretches, rounds, m));
       const printed = execFileSync(program, [...words, input, output], { encoding: "utf8" });
       const numbers = new Float64Array(new Uint8Array(readFileSync(output)).buffer);
       const traces = p.length * rig.steps;
@@ -61,11 +61,11 @@ function flights(source, m, made) {
 const driver = (name) => readFileSync(new URL(`./${name}`, import.meta.url), "utf8");
 
 /** The layout of `enum` in flights.c, then the arrays. */
-function bytesOf(rig, { p, d }, { from, to }, rounds, m) {
-  const counts = [...m.countsOf(rig.shape), rig.axis, rig.steps, from, to];
+function bytesOf(rig, { p, d }, stretches, rounds, m) {
+  const counts = [...m.countsOf(rig.shape), rig.axis, rig.steps, stretches.length];
   const run = [p.length, rounds, m.P_GAIN + rig.axis, m.D_GAIN + rig.axis];
   const lengths = [rig.craft.length, rig.drive.values.length, rig.start.length];
   const gains = Array.from(p, (gain, i) => [gain, d[i] / rig.period]).flat();
-  const parts = [[...counts, ...run, ...lengths], rig.craft, rig.drive.values, rig.start, gains];
+  const parts = [[...counts, ...run, ...lengths], stretches.flat(), rig.craft, rig.drive.values, rig.start, gains];
   return Buffer.concat(parts.map((part) => Buffer.from(Float64Array.from(part).buffer)));
 }

@@ -4,18 +4,18 @@ import sys
 import time
 
 numbers = np.fromfile(sys.argv[1])
-HEAD = 17
-rotors, sensor, derivative, delay, substeps, whole, axis, steps, start, end, trials, rounds, p_place, d_place, *lengths = (
+HEAD = 16
+rotors, sensor, derivative, delay, substeps, whole, axis, steps, count, trials, rounds, p_place, d_place, *lengths = (
     int(value) for value in numbers[:HEAD]
 )
-craft, drive, state, gains = np.split(numbers[HEAD:], np.cumsum(lengths))
+stretches, craft, drive, state, gains = np.split(numbers[HEAD:], np.cumsum([4 * count, *lengths]))
 craft, drive, gains = craft.tolist(), drive.tolist(), gains.reshape(trials, 2)
 for _ in range(rounds):
     states = np.repeat(state[:, None], trials, axis=1)
     states[p_place], states[d_place] = gains[:, 0], gains[:, 1]
     trace = np.zeros((steps, trials))
     before = time.perf_counter()
-    for tally, (first, last) in enumerate([(0, start), (start, end), (end, steps)]):
-        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, whole, axis, tally % 2, first, last)
+    for first, last, stirred, tally in stretches.reshape(count, 4).astype(int):
+        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, whole, axis, stirred, tally, first, last)
     print(f"{(time.perf_counter() - before) * 1e9 / (trials * steps):.4f}")
 np.concatenate([trace.T.ravel(), states.T.ravel()]).tofile(sys.argv[2])

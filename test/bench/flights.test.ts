@@ -1,18 +1,16 @@
 // The benchmark's C and NumPy are the loop: printed from it, and held to its bits wherever gcc and NumPy are at hand.
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { fly, scratchFor } from "../../src/kernel/fly.js";
 import * as m from "../../src/kernel/memory.js";
-import { readConstants } from "../../src/translator/constants.js";
+import { FLAGS, stretchesOf } from "../../src/kernel/stretches.js";
 import { printC } from "../../src/translator/print-c.js";
 import { printNumpy } from "../../src/translator/print-numpy.js";
-import { readProgram } from "../../src/translator/program.js";
+import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "../kernel/random-rig.js";
 import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
 
-const text = (name: string) => readFileSync(`src/kernel/${name}`, "utf8");
-const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
+const { loop: program } = readSources("src");
 const bits = (values: Float64Array) => [...new BigUint64Array(values.slice().buffer)];
 
 test.each([
@@ -24,8 +22,9 @@ test.each([
   try {
     for (const rig of fc.sample(rigs, { seed: 3, numRuns: runs })) {
       const gains = { p: Float64Array.of(0.01, 0.1), d: Float64Array.of(0, 2e-4) };
-      const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3) };
-      const { traces, states } = flights.fly(rig, gains, window, 1);
+      const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3), effort: true };
+      const stretches = stretchesOf(rig, window, true).map(({ from, to, kind }) => [from, to, ...FLAGS[kind]]);
+      const { traces, states } = flights.fly(rig, gains, stretches, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);
         fly(rig, p, gains.d[i], window, scratch);

@@ -1,18 +1,17 @@
 // What a simulated step costs on one core: the vector kernel, the plain loop and the same loop in C and in NumPy side by side,
 // then tasks as workers run them (rigs, kernel and measures) over the kernel alone. Works on dist.
-import { readFileSync } from "node:fs";
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { fly, flyManyOf, scratchFor } from "../../dist/kernel/fly.js";
 import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
+import { FLAGS, stretchesOf } from "../../dist/kernel/stretches.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
-import { readConstants } from "../../dist/translator/constants.js";
 import { printC } from "../../dist/translator/print-c.js";
 import { printNumpy } from "../../dist/translator/print-numpy.js";
-import { readProgram } from "../../dist/translator/program.js";
+import { readSources } from "../../dist/translator/sources.js";
 import { least, median } from "./figures.mjs";
 import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
 
@@ -49,22 +48,22 @@ export function kernelsSideBySide() {
   const steps = POINTS * rig.steps;
   const abreast = flyManyOf(rig, kernel);
   const scratch = scratchFor(rig);
-  const text = (name) => readFileSync(`src/kernel/${name}`, "utf8");
-  const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
-  const inC = gcc() === null ? null : flightsInC(printC(program), m);
-  const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(program), m);
+  const { loop } = readSources("src");
+  const inC = gcc() === null ? null : flightsInC(printC(loop), m);
+  const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(loop), m);
+  const stretches = stretchesOf(rig, window, false).map(({ from, to, kind }) => [from, to, ...FLAGS[kind]]);
   const short = { ...rig, steps: NUMPY.steps };
   const many = gains(plan.sweep.grid, NUMPY.trials);
   const times = { vector: [], plain: [], c: [], numpy: [] };
   for (let pass = 0; pass < PASSES; pass++) {
-    if (inC !== null) times.c.push(...inC.fly(rig, points, window, 3).nsPerStep);
+    if (inC !== null) times.c.push(...inC.fly(rig, points, stretches, 3).nsPerStep);
     for (let round = 0; round < 5; round++) times.vector.push(timed(steps, () => abreast(points, window, () => {})));
     const inTurn = () => {
       for (let i = 0; i < POINTS; i++) fly(rig, points.p[i], points.d[i], window, scratch);
     };
     times.plain.push(timed(steps, inTurn));
     if (inNumpy !== null && pass % 4 === 0)
-      times.numpy.push(...inNumpy.fly(short, many, { from: 0, to: NUMPY.steps }, 2).nsPerStep);
+      times.numpy.push(...inNumpy.fly(short, many, [[0, NUMPY.steps, 0, 0]], 2).nsPerStep);
   }
   inC?.close();
   inNumpy?.close();

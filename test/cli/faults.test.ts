@@ -147,7 +147,7 @@ describe("a second signal", () => {
   it("while the first is being obeyed changes nothing", async () => {
     const out = join(emptyFolder(), "out");
     const { child, ended, says } = startWith({}, "sweep", LONG, "--out", out, "--workers", "2");
-    await says("grid: 10 %");
+    await says("grid: 1");
     child.kill("SIGTERM");
     child.kill("SIGINT");
     expect((await ended).code).toBe(3);
@@ -156,7 +156,7 @@ describe("a second signal", () => {
 
   it("nor does an impatient one of the same kind", async () => {
     const { child, ended, says } = startWith({}, "sweep", LONG, "--out", join(emptyFolder(), "out"), "--workers", "2");
-    await says("grid: 10 %");
+    await says("grid: 1");
     for (let times = 0; times < 20; times++) {
       child.kill("SIGINT");
       await new Promise((resolve) => setImmediate(resolve));

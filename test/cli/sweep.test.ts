@@ -79,7 +79,7 @@ describe("an interrupted sweep", () => {
   it.each(["SIGINT", "SIGTERM", "SIGHUP"] as const)("%s ends it with 3 and leaves no file", async (signal) => {
     const out = join(emptyFolder(), "out");
     const { child, ended, says } = start("sweep", LONG, "--out", out, "--workers", "2");
-    await says("grid: 10 %");
+    await says("grid: 1");
     child.kill(signal);
     const { code, stdout, stderr } = await ended;
     expect({ code, stdout }).toEqual({ code: 3, stdout: "" });

@@ -34,7 +34,7 @@ export function byLoop({ craft, start, commands, stretches }: OpenFlight, subste
   const counts = m.countsOf(shape);
   return stretches.map((stretch) => {
     const drive = driveOf(stretch, shape);
-    advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 0, 0, stretch.periods);
+    advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 1, 0, 0, stretch.periods);
     return [...state.subarray(speeds, speeds + shape.rotors), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
   });
 }

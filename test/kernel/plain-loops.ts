@@ -1,6 +1,7 @@
 // The loop itself flown as a textbook loop: craft, drive and state written by hand so that one axis is a plain plant.
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
+import { traced } from "../../src/response/reader.js";
 import { swingOf } from "../../src/response/swing.js";
 
 export interface PlainLoop {
@@ -12,6 +13,7 @@ export interface PlainLoop {
 }
 
 const COLLECTIVE = 0.5;
+const HEAVY = 2 ** 60; // kg m^2
 
 export const KICK = 1e-6; // rad/s: small enough to grow through the whole trial without meeting a limit
 
@@ -45,7 +47,7 @@ export function flown({ craft, shape, period, speed }: PlainLoop, flight: Flight
   state.fill(COLLECTIVE, m.delayLineAt(shape));
   const trace = new Float64Array(steps);
   const counts = m.countsOf(shape);
-  advance(craft, drive, state, trace, ...counts, 0, 0, 0, steps);
+  advance(craft, drive, state, trace, ...counts, 0, 0, 0, 0, steps);
   return trace;
 }
 
@@ -57,7 +59,7 @@ export function boundary(
   to: number,
   steps: number,
 ): { readonly p: number; readonly period: number } {
-  const swing = (p: number) => swingOf(flown(loop, { p, d, steps }), Math.floor(steps / 4), steps, loop.period);
+  const swing = (p: number) => swingOf(traced(flown(loop, { p, d, steps })), Math.floor(steps / 4), steps, loop.period);
   let [low, high] = [from, to];
   if (swing(low).growth > 0 || !(swing(high).growth > 0)) throw new Error(`no boundary between ${from} and ${to}`);
   while (high - low > 1e-5 * high) {
@@ -88,8 +90,8 @@ function twoRotors(shape: m.Shape, period: number, numbers: Readonly<Record<numb
 }
 
 /**
- * x[n+1] = x[n] + T u[n - k]: the rotors never turn, and the reaction to their currents, which follow the duties at
- * once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
+ * x[n+1] = x[n] + T u[n - k]: the rotors are too heavy to turn, and the reaction to their currents, which follow the
+ * duties at once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
  */
 export function integrator(delaySteps: number, period = 1): PlainLoop {
   const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, whole: 0 as const };
@@ -97,6 +99,8 @@ export function integrator(delaySteps: number, period = 1): PlainLoop {
     [m.PACK_EMF]: 1,
     [m.CONDUCTANCE]: 0.5,
     [m.MOTOR_CONSTANT]: 1,
+    [m.TORQUE_TO_SPEED]: 1 / HEAVY,
+    [m.ROTOR_INERTIA]: HEAVY,
     [m.MOBILITY + 4]: 1, // roll against yaw torque
   });
   return { craft, shape, period, speed: 0 };

@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { lowPassStage } from "../../src/airframe/filter.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
+import type { Span } from "../../src/kernel/stretches.js";
 
 const RATE = 4000; // Hz
 
@@ -37,8 +38,10 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const between = (from: number, to: number) => from + next() * (to - from);
     const craft = craftOf(shape, between);
     const start = startOf(shape, between);
-    const values = driveOf(shape, steps, between);
-    const drive = { steps, width: m.driveWidth(shape), values, restHeat: new Float64Array(steps) };
+    const from = Math.floor(between(0, steps + 1));
+    const stirred = { from, to: from + Math.floor(between(0, steps - from + 1)) };
+    const values = driveOf(shape, steps, stirred, between);
+    const drive = { steps, width: m.driveWidth(shape), values, stirred, restHeat: new Float64Array(steps) };
     return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
   });
 
@@ -108,7 +111,7 @@ function startOf(shape: m.Shape, between: Between): Float64Array {
   return start;
 }
 
-function driveOf(shape: m.Shape, steps: number, between: Between): Float64Array {
+function driveOf(shape: m.Shape, steps: number, stirred: Span, between: Between): Float64Array {
   const width = m.driveWidth(shape);
   const values = new Float64Array(steps * width);
   const level = between(0, 1);
@@ -120,10 +123,11 @@ function driveOf(shape: m.Shape, steps: number, between: Between): Float64Array 
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
-    values[now + m.CLIMB] = between(-10, 10);
-    values[now + m.GUST_ROLL] = between(-3, 3);
-    values[now + m.GUST_PITCH] = between(-3, 3);
-    for (let i = 0; i < shape.rotors; i++) values[now + m.THRUST_SHARE + i] = between(0.5, 1.2);
+    const still = k < stirred.from || k >= stirred.to;
+    values[now + m.CLIMB] = still ? 0 : between(-10, 10);
+    values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);
+    values[now + m.GUST_PITCH] = still ? 0 : between(-3, 3);
+    for (let i = 0; i < shape.rotors; i++) values[now + m.THRUST_SHARE + i] = still ? 1 : between(0.5, 1.2);
   }
   return values;
 }

@@ -7,19 +7,18 @@ import { loadVectorKernel, vectorCode } from "../../src/kernel/load-vector.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
+import { FLAGS, type Stretch, type StretchKind } from "../../src/kernel/stretches.js";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
-import { readConstants } from "../../src/translator/constants.js";
 import { kernelModule, LANES } from "../../src/translator/kernel-module.js";
-import { readProgram } from "../../src/translator/program.js";
+import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "./random-rig.js";
 
 const ROTORS = [4, 5, 6, 7, 8];
 
-const text = (name: string) => readFileSync(`src/kernel/${name}`, "utf8");
-const program = readProgram("loop.ts", text("loop.ts"), readConstants("memory.ts", text("memory.ts")));
+const { loop, passes } = readSources("src");
 const SHAPES = ROTORS.flatMap((rotors) => ([0, 1] as const).map((whole) => ({ rotors, whole })));
 const named = ({ rotors, whole }: KernelShape) => `${rotors}-${whole}`;
-const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(program, shape.rotors, shape.whole)]));
+const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape.rotors, shape.whole)]));
 const kernels = new Map([...codes].map(([name, code]) => [name, vectorKernelOf(code)]));
 const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
 
@@ -27,21 +26,18 @@ const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
 const bits = (value: number): string =>
   Number.isNaN(value) ? "NaN" : new BigUint64Array(Float64Array.of(value).buffer)[0].toString(16);
 
-/** Trace and state after flying in stretches with the tally on in the middle one. */
-function byLoop(rig: Rig, start: Float64Array, cuts: readonly [number, number]): string[] {
+/** Trace and state after flying the stretches one after another. */
+function byLoop(rig: Rig, start: Float64Array, stretches: readonly Stretch[]): string[] {
   const { shape, craft, drive, axis, steps } = rig;
   const state = start.slice();
   const trace = new Float64Array(steps);
   const counts = m.countsOf(shape);
-  const fly = (tally: number, from: number, to: number) =>
-    advance(craft, drive.values, state, trace, ...counts, axis, tally, from, to);
-  fly(0, 0, cuts[0]);
-  fly(1, ...cuts);
-  fly(0, cuts[1], steps);
+  for (const { from, to, kind } of stretches)
+    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
   return [...trace, ...state].map(bits);
 }
 
-function byLanes(rig: Rig, starts: readonly Float64Array[], cuts: readonly [number, number]): string[][] {
+function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly Stretch[]): string[][] {
   const mounted = kernelFor(rig).mount(rig);
   mounted.restart();
   starts.forEach((start, lane) => {
@@ -49,14 +45,14 @@ function byLanes(rig: Rig, starts: readonly Float64Array[], cuts: readonly [numb
       mounted.set(lane, place, value);
     });
   });
-  mounted.advance(0, 0, cuts[0]);
-  mounted.advance(1, ...cuts);
-  mounted.advance(0, cuts[1], rig.steps);
+  for (const stretch of stretches) mounted.advance(stretch);
   return starts.map((start, lane) => {
     const state = start.map((_, place) => mounted.get(lane, place));
     return [...mounted.traces[lane], ...state].map(bits);
   });
 }
+
+const KINDS = Object.keys(FLAGS) as StretchKind[];
 
 test("every lane has the bits of the loop, for any craft, drive and gains", () => {
   const cases = fc.record({
@@ -68,21 +64,23 @@ test("every lane has the bits of the loop, for any craft, drive and gains", () =
         maxLength: LANES,
       },
     ),
-    cuts: fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })),
+    cuts: fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 4 }),
+    kinds: fc.array(fc.constantFrom(...KINDS), { minLength: 5, maxLength: 5 }),
   });
   fc.assert(
-    fc.property(cases, ({ rig, gains, cuts: [a, b] }) => {
-      const from = Math.floor(a * rig.steps);
-      const cuts = [from, from + Math.floor(b * (rig.steps - from))] as const;
+    fc.property(cases, ({ rig, gains, cuts, kinds }) => {
+      const inner = cuts.map((share) => Math.floor(share * rig.steps)).sort((a, b) => a - b);
+      const ends = [0, ...inner, rig.steps];
+      const stretches = kinds.slice(0, ends.length - 1).map((kind, i) => ({ kind, from: ends[i], to: ends[i + 1] }));
       const starts = gains.map(([p, d]) => {
         const start = rig.start.slice();
         start[m.P_GAIN + rig.axis] = p;
         start[m.D_GAIN + rig.axis] = d;
         return start;
       });
-      const lanes = byLanes(rig, starts, cuts);
+      const lanes = byLanes(rig, starts, stretches);
       starts.forEach((start, lane) => {
-        expect(lanes[lane]).toEqual(byLoop(rig, start, cuts));
+        expect(lanes[lane]).toEqual(byLoop(rig, start, stretches));
       });
     }),
     { seed: 20261125, numRuns: 60 },
@@ -94,11 +92,11 @@ describe("many trials", () => {
     p: Float64Array.from({ length: 11 }, (_, i) => 0.01 * i),
     d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
   };
-  const flown = (rig: Rig, kernel: VectorKernel | null) => {
+  const flown = (rig: Rig, kernel: VectorKernel | null, effort = true) => {
     const seen: { index: number; trace: string[]; flight: Flight }[] = [];
-    const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4) };
-    flyManyOf(rig, kernel)(gains, window, (index, trace, flight) => {
-      seen.push({ index, trace: [...trace].map(bits), flight });
+    const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4), effort };
+    flyManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...flight }) => {
+      seen.push({ index, trace: [...trace].map(bits), flight: { ...flight } });
     });
     return seen;
   };
@@ -109,6 +107,7 @@ describe("many trials", () => {
         const alone = flown(rig, null);
         expect(alone.map(({ index }) => index)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
         expect(flown(rig, kernelFor(rig))).toEqual(alone);
+        expect(flown(rig, kernelFor(rig), false)).toEqual(flown(rig, null, false));
       }),
       { seed: 1, numRuns: 10 },
     );

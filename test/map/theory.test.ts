@@ -19,13 +19,14 @@ const bare = planOf(stretchedX, nudge(1), [0.5, 0.8], [FULL, TIRED]);
 const grid = { p: steps(4, 64, 13, P_UNIT), d: steps(0, 5, 6, D_UNIT) };
 const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid } };
 const variants = plan.variants.filter(({ axis }) => axis === "roll");
-const theoryOf = (one: Plan) => gridTheory(one, "roll", async () => {});
-const found = theoryBoundary(plan, "roll", {
-  ...(await theoryOf(plan)),
-  boundaries: [],
-  start: { p: 20 * P_UNIT, d: D_UNIT },
-  nudgeDecay: 0,
-});
+const theoryOf = (one: Plan) => gridTheory(one, "roll", () => Promise.resolve());
+const atOnce = async () => {};
+const found = await theoryBoundary(
+  plan,
+  "roll",
+  { ...(await theoryOf(plan)), boundaries: [], start: { p: 20 * P_UNIT, d: D_UNIT }, nudgeDecay: 0 },
+  atOnce,
+);
 const { i } = stretchedX.controller.roll;
 const holding = { ...plan.holding, yaw: stretchedX.controller.yaw };
 const piecesAt = (throttle: number, condition: string) => {
@@ -139,6 +140,6 @@ describe("the attitude at the starting tune", () => {
     const weak = attitudeFollowing(theory, { ...gains, p: 10 * P_UNIT });
     expect(found.attitude?.bandwidth).toBeGreaterThan(weak?.bandwidth ?? Number.NaN);
     const input = { ...(await theoryOf(plan)), boundaries: [], start: null, nudgeDecay: 0 };
-    expect(theoryBoundary(plan, "roll", input).attitude).toBe(null);
+    expect((await theoryBoundary(plan, "roll", input, atOnce)).attitude).toBe(null);
   });
 });

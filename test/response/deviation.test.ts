@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { attitudeDeviation, kickOf, recoveryTime, wobbleFrequency, wobbleRms } from "../../src/response/deviation.js";
+import { attitudeDeviation, kickOf, wobbleOf } from "../../src/response/deviation.js";
+import { lineThrough } from "../../src/response/line.js";
+import { traced } from "../../src/response/reader.js";
 import { sampled } from "./traces.js";
 
 const PERIOD = 1 / 4000; // s
@@ -43,42 +45,54 @@ describe("kick", () => {
       ];
       const angle = attitudeDeviation(trace, asked, 200, 1400, PERIOD, new Float64Array(wave.length));
       const most = Math.max(...angle.map(Math.abs));
-      expect(kickOf(trace, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
+      expect(kickOf(traced(trace).reader, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
     }
   });
 
   it("knows the largest rate error, the first among them", () => {
-    expect(kickOf(wave, command, 0, wave.length, PERIOD).error).toBeCloseTo(2, 4);
+    expect(kickOf(traced(wave).reader, command, 0, wave.length, PERIOD).error).toBeCloseTo(2, 4);
     const falling = sampled((t) => -3 + t, 1, PERIOD);
-    expect(kickOf(falling, still(falling), 0, falling.length, PERIOD).error).toBe(3);
+    expect(kickOf(traced(falling).reader, still(falling), 0, falling.length, PERIOD).error).toBe(3);
   });
 });
 
 describe("wobble angle", () => {
-  // A cosine over whole cycles about the middle of the window has rms A/sqrt(2) and no slope of its own.
-  const wobble = (count: number, cycles: number, drift: number) =>
-    Float64Array.from(
-      { length: count },
-      (_, k) => 0.07 * Math.cos((TURN * cycles * (k - (count - 1) / 2)) / count) + drift * k - 3 * drift,
-    );
+  // A sine of the rate over whole cycles is a cosine of the angle: about the middle of the window it has rms A/sqrt(2) and no
+  // slope of its own. The trapezoidal rule misses it by (w period)^2/12 of itself.
+  const rmsOf = (count: number, cycles: number, drift: number) => {
+    const w = (TURN * cycles) / ((count - 1) * PERIOD);
+    const trace = Float64Array.from({ length: count }, (_, k) => drift - 0.07 * w * Math.sin(w * k * PERIOD));
+    return wobbleOf(traced(trace), still(trace), 0, count, PERIOD).rms;
+  };
 
   it.each([1, 3, 10])("of %d whole cycles is the amplitude over the root of two", (cycles) => {
-    expect(wobbleRms(wobble(4000, cycles, 0))).toBeCloseTo(0.07 / Math.SQRT2, 6);
+    expect(Math.abs((rmsOf(4001, cycles, 0) * Math.SQRT2) / 0.07 - 1)).toBeLessThan(3e-4);
   });
 
-  it.each([1e-5, -1e-3])("is the same while the craft drifts away at %d rad a sample", (drift) => {
-    expect(wobbleRms(wobble(4000, 4, drift))).toBeCloseTo(wobbleRms(wobble(4000, 4, 0)), 10);
+  it.each([0.04, -4])("is the same while the craft drifts away at %d rad/s", (drift) => {
+    expect(rmsOf(4001, 4, drift)).toBeCloseTo(rmsOf(4001, 4, 0), 10);
   });
 
   it("of a straight drift is nothing", () => {
-    expect(wobbleRms(Float64Array.from({ length: 1000 }, (_, k) => 5 - 0.01 * k))).toBeLessThan(1e-12);
+    expect(rmsOf(1000, 0, -0.01)).toBeLessThan(1e-12);
+  });
+
+  it("is that of the deviation from the line through it, anywhere in the trace", () => {
+    const trace = sampled((t) => Math.sin(TURN * 3 * t * t) + 0.2 * t, 1.5, PERIOD);
+    const command = sampled((t) => 0.3 - t, 1.5, PERIOD);
+    const [from, to] = [700, 5100];
+    const angle = attitudeDeviation(trace, command, from, to, PERIOD, new Float64Array(trace.length));
+    const { mean, slope } = lineThrough(angle, 0, angle.length);
+    const off = angle.map((value, k) => value - mean - slope * (k - (angle.length - 1) / 2));
+    const rms = Math.sqrt(off.reduce((sum, value) => sum + value * value, 0) / off.length);
+    expect(wobbleOf(traced(trace), command, from, to, PERIOD).rms).toBeCloseTo(rms, 12);
   });
 });
 
 describe("wobble frequency", () => {
   const of = (f: (t: number) => number) => {
     const trace = sampled(f, 1.2, PERIOD);
-    return wobbleFrequency(trace, still(trace), 0, trace.length, PERIOD);
+    return wobbleOf(traced(trace), still(trace), 0, trace.length, PERIOD).frequency;
   };
   const sine = (frequency: number) => (t: number) => Math.sin(TURN * frequency * t + 0.3);
 
@@ -97,7 +111,7 @@ describe("wobble frequency", () => {
   it("is measured against the command", () => {
     const command = sampled((t) => 3 * Math.sin(TURN * 1.5 * t), 1.2, PERIOD);
     const trace = command.map((rate, k) => rate + 0.1 * sine(12)(k * PERIOD));
-    expect(wobbleFrequency(trace, command, 0, trace.length, PERIOD) / 12).toBeCloseTo(1, 2);
+    expect(wobbleOf(traced(trace), command, 0, trace.length, PERIOD).frequency / 12).toBeCloseTo(1, 2);
   });
 
   it("is 0, no frequency, where nothing passes to and fro", () => {
@@ -107,8 +121,7 @@ describe("wobble frequency", () => {
 });
 
 describe("recovery time", () => {
-  const of = (trace: Float64Array) =>
-    recoveryTime(trace, still(trace), 0, trace.length, PERIOD, Math.max(...trace.map(Math.abs)));
+  const of = (trace: Float64Array) => kickOf(traced(trace).reader, still(trace), 0, trace.length, PERIOD).recovery;
 
   it("of an exponential is ln 10 of its time constant", () => {
     const expected = 1000 * 0.05 * Math.LN10;

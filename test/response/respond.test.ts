@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../../src/base/measures.js";
 import { emptyAnswers, type Question, type QuestionKind, type Recording } from "../../src/response/answer.js";
+import { traced } from "../../src/response/reader.js";
 import { divergedAt, respond } from "../../src/response/respond.js";
 import { sampled, secondOrder } from "./traces.js";
 
@@ -18,16 +19,19 @@ const question = (kind: QuestionKind, stop: Question["stop"] = null): Question =
   restHeat: 40,
 });
 
-const recording = (f: (t: number) => number): Recording => ({
-  trace: sampled(f, 2, PERIOD),
-  heat: 50,
-  limited: 320,
-  commandRms: 0.02,
-});
+const recording = (f: (t: number) => number): Recording => {
+  const trace = sampled(f, 2, PERIOD);
+  return {
+    ...traced(trace),
+    fastest: Math.max(...trace.map((rate) => rate * rate)), // as the loop keeps it, what is no number stays
+    limited: 320,
+    effort: { heat: 50, commandRms: 0.02 },
+  };
+};
 
 function answers(asked: Question, recorded: Recording) {
   const out = emptyAnswers();
-  const outcome = respond(asked, recorded, out, new Float64Array(STEPS));
+  const outcome = respond(asked, recorded, out);
   const entries = MEASURE_IDS.map(
     (id, i) => [id, out.absent[i] === 0 ? out.values[i] : ABSENCES[out.absent[i]]] as const,
   );
@@ -114,13 +118,22 @@ describe("absence is a reason, never a number", () => {
 
   it("a fast but finite rate is no divergence", () => {
     expect(divergedAt(Float64Array.of(0, -9999))).toBe(null);
+    expect(
+      answers(
+        question("hover"),
+        recording((t) => (t < 1 ? 0 : -9999)),
+      ).outcome,
+    ).not.toBe("diverged");
+  });
+
+  it("effort that was not summed", () => {
+    expect(shown(answers(question("hover"), { ...recording(calm), effort: null }))).not.toContain("heat");
   });
 
   it("nothing is left of the trial before", () => {
     const out = emptyAnswers();
-    const buffer = new Float64Array(STEPS);
-    respond(question("hover"), recording(calm), out, buffer);
-    respond(question("blip"), recording(calm), out, buffer);
+    respond(question("hover"), recording(calm), out);
+    respond(question("blip"), recording(calm), out);
     const heat = MEASURE_IDS.indexOf("heat");
     expect([out.values[heat], ABSENCES[out.absent[heat]]]).toEqual([0, NOT_SHOWN]);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { traced } from "../../src/response/reader.js";
 import { swingOf } from "../../src/response/swing.js";
 import { sampled } from "./traces.js";
 
@@ -7,7 +8,7 @@ const TAIL = 1.2; // s
 
 const read = (f: (t: number) => number) => {
   const trace = sampled(f, TAIL, PERIOD);
-  return swingOf(trace, 0, trace.length, PERIOD);
+  return swingOf(traced(trace), 0, trace.length, PERIOD);
 };
 const swinging =
   (growth: number, frequency: number, phase = 0.7) =>
@@ -44,7 +45,7 @@ describe("growth of exact exponentials", () => {
 
   it("is read from the tail alone", () => {
     const trace = sampled((t) => (t < 0.5 ? 50 : swinging(-1, 12)(t)), 2, PERIOD);
-    expect(Math.abs(swingOf(trace, 2000, 6800, PERIOD).growth + 1)).toBeLessThan(0.002);
+    expect(Math.abs(swingOf(traced(trace), 2000, 6800, PERIOD).growth + 1)).toBeLessThan(0.002);
   });
 });
 

@@ -50,7 +50,7 @@ test("integrator with one sample of delay: da per growth is 2", () => {
   expect(perGrowth).toBeCloseTo(2, 6);
 });
 
-describe("what moves the boundary", () => {
+describe("what moves the boundary", async () => {
   const craft = craftUnder(stretchedX, FULL);
   const at = (airframe: Airframe) => {
     const pieces = axisPieces(craftUnder(airframe, FULL), trimAt(craftUnder(airframe, FULL), 0.5), "roll", holding);
@@ -65,7 +65,7 @@ describe("what moves the boundary", () => {
     d: D_UNIT,
     p: at(stretchedX),
   };
-  const effects = effectsOf(lookout, 0.1);
+  const effects = await effectsOf(lookout, 0.1);
   const effect = (key: string) => {
     const found = effects.find((one) => one.key === key);
     if (found === undefined) throw new Error(`no effect of ${key}`);
@@ -110,19 +110,19 @@ describe("what moves the boundary", () => {
     expect(more).toBeCloseTo((at(later) / lookout.p) ** 0.4, 9);
   });
 
-  test("without latency there is none to move", () => {
+  test("without latency there is none to move", async () => {
     const none = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0 } };
-    const found = effectsOf({ ...lookout, airframe: none, p: at(none) }, 0.1);
+    const found = await effectsOf({ ...lookout, airframe: none, p: at(none) }, 0.1);
     expect(found.some(({ key }) => key === "controller.latency")).toBe(false);
   });
 
-  test("a boundary that is gone is said to be gone, and counts as the strongest", () => {
+  test("a boundary that is gone is said to be gone, and counts as the strongest", async () => {
     const near = { ...lookout, d: 4.3 * D_UNIT };
     const pieces = axisPieces(craft, trimAt(craft, 0.5), "roll", holding);
     const upper = ultimateGain(pieces, near.d, stretchedX.controller.roll.i, RANGE).filter(
       ({ perGrowth }) => perGrowth > 0,
     );
-    const found = effectsOf({ ...near, p: upper[0].p }, 0.3);
+    const found = await effectsOf({ ...near, p: upper[0].p }, 0.3);
     expect(found[0].more === null || found[0].less === null).toBe(true);
   });
 });

@@ -42,7 +42,7 @@ function flown(
   const drive = new Float64Array(periods * width);
   for (let k = 0; k < periods; k++) drive.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
   const counts = m.countsOf(shape);
-  advance(craftMemory(craft, shape), drive, state, new Float64Array(periods), ...counts, 0, 0, 0, periods);
+  advance(craftMemory(craft, shape), drive, state, new Float64Array(periods), ...counts, 0, 1, 0, 0, periods);
   return [...state.subarray(speeds, speeds + count), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
 }
 

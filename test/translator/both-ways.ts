@@ -58,7 +58,7 @@ export function translated(
   abreast = 1,
   enough = 45,
 ): Outcome[] {
-  const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map());
+  const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map(), "advance");
   const settings = { name: "advance", counts: known, pairs: LANES / 2, abreast, enough };
   const memory = new Wasm.Memory({ initial: 4 });
   const code = new Wasm.Module(moduleOf([lower(program, settings)]));

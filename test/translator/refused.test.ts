@@ -10,7 +10,7 @@ export function advance(craft: SharedMemory, state: LaneMemory, trace: LaneMemor
   ${body}
 }`;
 
-const read = (text: string) => () => readProgram("loop.ts", text, new Map([["PLACE", 3]]));
+const read = (text: string) => () => readProgram("loop.ts", text, new Map([["PLACE", 3]]), "advance");
 
 test("what the dialect knows is read", () => {
   const body = "const a: Lane = minimum(state[m.PLACE], craft[rotors * 2]); trace[to] = a;";
@@ -59,7 +59,7 @@ describe("refused in the loop", () => {
 
 describe("refused beside it", () => {
   test.each([
-    ["class Loop {}", "beside `advance` only imports, types and one-line functions may stand here"],
+    ["class Loop {}", "only functions, imports and types may stand here"],
     ["let count = 0;", "must be a one-line function of lanes"],
     ["const twice = (a: Lane): Lane => { return a + a; };", "must be a one-line function of lanes"],
     ["const twice = (a: Index): Lane => a;", "a one-line function takes lanes"],
@@ -68,7 +68,7 @@ describe("refused beside it", () => {
       "export function advance(to: Index, state: LaneMemory): void {}",
       "parameters are memories (LaneMemory, SharedMemory)",
     ],
-    ["type Lane = number;", "has no function to translate"],
+    ["type Lane = number;", "has no function advance to translate"],
   ])("%s", (text, message) => {
     expect(read(text)).toThrow(message);
   });

@@ -130,6 +130,21 @@ describe("loops", () => {
   });
 });
 
+test("samples are read where they were written, each lane its own", () => {
+  const body = `
+    for (let k: Index = 0; k < to; k++) trace[k] = state[k] * craft[0];
+    let before: Lane = trace[0];
+    for (let k: Index = 1; k < to; k++) {
+      const now: Lane = trace[k];
+      state[4] += now - before;
+      before = now;
+      trace[k] = before + trace[0];
+    }
+    state[5] = trace[to + 0] + before;`;
+  always(body, 6, { known: { to: 2 } });
+  always(body.replaceAll("state[k]", "state[6 + k]"), 9, { known: {}, open: { to: 2 } });
+});
+
 test("a known place that an open index could also reach is refused", () => {
   const body = "state[2] = state[0]; for (let k: Index = 0; k < to; k++) state[1 + k] = state[2];";
   const program = { body, open: { to: 2 }, craft: [], states: [[0, 0, 0]], samples: 1 };

@@ -25,21 +25,21 @@ const pieces = axisPieces(craft, variant.trim, "roll", holding);
 const [{ p }] = ultimateGain(pieces, d, plan.airframe.controller.roll.i, { from: 0, to: 10 }).filter(
   (one) => one.perGrowth > 0,
 );
-const effect = (key: string, share: number) => {
+const effect = async (key: string, share: number) => {
   const lookout = { airframe: plan.airframe, around: condition, throttle: 0.7, axis: "roll" as const, holding, d, p };
-  return 100 * ((effectsOf(lookout, share).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
+  return 100 * (((await effectsOf(lookout, share)).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
 };
 
 describe("what README says is left out", () => {
-  it("a tenth of a millisecond of delay", () => {
+  it("a tenth of a millisecond of delay", async () => {
     const share = 1e-4 / plan.airframe.controller.latency;
-    expect(Math.round(-effect("controller.latency", share))).toBe(
+    expect(Math.round(-(await effect("controller.latency", share)))).toBe(
       stated(/every 0\.1 ms of delay more lowers the boundary by about (\d+) %/),
     );
   });
 
-  it("a winding 50 degrees warmer: copper gains 0.39 % a degree (common tables, from memory)", () => {
-    expect(Math.round(effect("motor.resistance", 50 * 0.0039))).toBe(
+  it("a winding 50 degrees warmer: copper gains 0.39 % a degree (common tables, from memory)", async () => {
+    expect(Math.round(await effect("motor.resistance", 50 * 0.0039))).toBe(
       stated(/there the boundary rises by about (\d+) %/),
     );
   });

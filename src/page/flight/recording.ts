@@ -36,7 +36,8 @@ export function recorded({ rig, question }: PlainBench, p: number, d: number): R
     for (const [i, speed] of speeds.entries()) speed[k] = state[m.STATE_SIZE + i] as number;
     command[k] = question.command[k * each] as number;
     const to = Math.min(rig.steps, (k + 1) * each);
-    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, 0, k * each, to);
+    const stirred = k * each < rig.drive.stirred.to && to > rig.drive.stirred.from ? 1 : 0;
+    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, stirred, 0, k * each, to);
   }
   return { period: each * rig.period, axis: rig.axis, rates, command, speeds, trace };
 }

@@ -1,0 +1,139 @@
+// Passes over the samples of a trace: what many samples are reduced to few numbers by. Like the kernel's loop these are the only
+// description of what is summed, and the vector kernel has them translated (see translator); they keep to the same dialect.
+import * as m from "./sums.js";
+
+type Lane = number;
+type Index = number;
+type LaneMemory = Float64Array;
+type SharedMemory = Float64Array;
+
+const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
+const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
+
+/** Half the swing of trace[from, to) about its own straight line. Given HALF_LENGTH and SPREAD; leaves HALF_SWING. */
+export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
+  let place: Lane = -sums[m.HALF_LENGTH];
+  let moment: Lane = 0;
+  for (let k: Index = from; k < to; k++) {
+    moment += place * trace[k];
+    place += 1;
+  }
+  const slope: Lane = moment / sums[m.SPREAD];
+  let since: Lane = 0;
+  let low: Lane = trace[from];
+  let high: Lane = low;
+  for (let k: Index = from; k < to; k++) {
+    const value: Lane = trace[k] - slope * since;
+    low = minimum(low, value);
+    high = maximum(high, value);
+    since += 1;
+  }
+  sums[m.HALF_SWING] = 0.5 * (high - low);
+}
+
+/**
+ * Leaves the LARGEST_ERROR against what was commanded in [from, to), the LARGEST_DEVIATION it adds up to, and the LAST_BEYOND a
+ * tenth of that error and QUIET, both given.
+ */
+export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
+  let before: Lane = trace[from] - command[from];
+  let low: Lane = before;
+  let high: Lane = before;
+  let deviation: Lane = 0;
+  let least: Lane = 0;
+  let most: Lane = 0;
+  for (let k: Index = from + 1; k < to; k++) {
+    const error: Lane = trace[k] - command[k];
+    deviation += before + error;
+    before = error;
+    low = minimum(low, error);
+    high = maximum(high, error);
+    least = minimum(least, deviation);
+    most = maximum(most, deviation);
+  }
+  const largest: Lane = maximum(high, -low);
+  sums[m.LARGEST_ERROR] = largest;
+  sums[m.LARGEST_DEVIATION] = maximum(most, -least);
+  const band: Lane = maximum(0.1 * largest, sums[m.QUIET]);
+  let place: Lane = 0;
+  let last: Lane = 0;
+  for (let k: Index = from + 1; k < to; k++) {
+    const error: Lane = trace[k] - command[k];
+    place += 1;
+    last = maximum(error, -error) > band ? place : last;
+  }
+  sums[m.LAST_BEYOND] = last;
+}
+
+/**
+ * Squares of the deviation in [from, to) about its own straight line, and sums of the errors. Given COUNT, HALF_LENGTH
+ * and SPREAD; leaves DEVIATION_SQUARES, ERROR_SUM and ERROR_SQUARES.
+ */
+export function wobble(command: SharedMemory, sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
+  const first: Lane = trace[from] - command[from];
+  let before: Lane = first;
+  let errors: Lane = first;
+  let squares: Lane = first * first;
+  let deviation: Lane = 0;
+  let sum: Lane = 0;
+  let moment: Lane = 0;
+  let place: Lane = -sums[m.HALF_LENGTH];
+  for (let k: Index = from + 1; k < to; k++) {
+    const error: Lane = trace[k] - command[k];
+    deviation += before + error;
+    before = error;
+    place += 1;
+    errors += error;
+    squares += error * error;
+    sum += deviation;
+    moment += place * deviation;
+  }
+  sums[m.ERROR_SUM] = errors;
+  sums[m.ERROR_SQUARES] = squares;
+  const mean: Lane = sum / sums[m.COUNT];
+  const slope: Lane = moment / sums[m.SPREAD];
+  place = -sums[m.HALF_LENGTH];
+  let off: Lane = -(mean + slope * place);
+  let about: Lane = off * off;
+  before = first;
+  deviation = 0;
+  for (let k: Index = from + 1; k < to; k++) {
+    const error: Lane = trace[k] - command[k];
+    deviation += before + error;
+    before = error;
+    place += 1;
+    off = deviation - (mean + slope * place);
+    about += off * off;
+  }
+  sums[m.DEVIATION_SQUARES] = about;
+}
+
+/**
+ * Weighted squares of the changes from sample to sample, over as many from `from` and from `again` on; leaves EARLY_ENERGY
+ * and LATE_ENERGY.
+ */
+export function energies(
+  weights: SharedMemory,
+  sums: LaneMemory,
+  trace: LaneMemory,
+  from: Index,
+  again: Index,
+  count: Index,
+): void {
+  let before: Lane = trace[from];
+  let beforeAgain: Lane = trace[again];
+  let early: Lane = 0;
+  let late: Lane = 0;
+  for (let k: Index = 0; k < count; k++) {
+    const now: Lane = trace[from + k + 1];
+    const nowAgain: Lane = trace[again + k + 1];
+    const change: Lane = now - before;
+    const changeAgain: Lane = nowAgain - beforeAgain;
+    before = now;
+    beforeAgain = nowAgain;
+    early += weights[k] * (change * change);
+    late += weights[k] * (changeAgain * changeAgain);
+  }
+  sums[m.EARLY_ENERGY] = early;
+  sums[m.LATE_ENERGY] = late;
+}

@@ -1,0 +1,117 @@
+// A flight in stretches: what is left out of one is nought in it.
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { planFor } from "../../src/flow/plan.js";
+import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
+import { stirredSpan } from "../../src/kernel/drive.js";
+import { fly, scratchFor } from "../../src/kernel/fly.js";
+import { advance } from "../../src/kernel/loop.js";
+import * as m from "../../src/kernel/memory.js";
+import { rigOf } from "../../src/kernel/rig.js";
+import { FLAGS, type StretchKind, stretchesOf } from "../../src/kernel/stretches.js";
+import { rigs } from "./random-rig.js";
+
+const flight = (stirred: { from: number; to: number }, window: { from: number; to: number }, tally: boolean) =>
+  stretchesOf({ drive: { stirred }, steps: 100 } as Parameters<typeof stretchesOf>[0], window, tally).map(
+    ({ from, to, kind }) => `${from}-${to} ${kind}`,
+  );
+
+describe("cuts", () => {
+  it("lie at the ends of the window and of the moving air", () => {
+    const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, false);
+    expect(cuts).toEqual(["0-30 still", "30-40 stirred", "40-60 stirred", "60-80 still", "80-100 still"]);
+  });
+
+  it("give a window that is tallied one stretch or more, whatever the air does", () => {
+    const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, true);
+    expect(cuts).toEqual(["0-30 still", "30-40 stirred", "40-60 tallied", "60-80 tallied", "80-100 still"]);
+  });
+
+  it("fall together where there is nothing to tell apart", () => {
+    expect(flight({ from: 100, to: 100 }, { from: 0, to: 100 }, false)).toEqual(["0-100 still"]);
+    expect(flight({ from: 0, to: 100 }, { from: 0, to: 100 }, true)).toEqual(["0-100 tallied"]);
+  });
+});
+
+const sweep = readSweep("sweeps/first-tune.yaml");
+const plan = planFor(readAirframe(modelOf(sweep)), sweep);
+
+describe("the air", () => {
+  it.each(
+    plan.variants.filter(({ axis }) => axis === "roll").map((variant) => [variant.script.name, variant] as const),
+  )("of %s moves within its span alone, and at both ends of it", (_, variant) => {
+    const { drive, shape } = rigOf(plan, variant);
+    const moves = (k: number) => {
+      const now = k * drive.width;
+      const shares = drive.values.subarray(now + m.THRUST_SHARE, now + m.THRUST_SHARE + shape.rotors);
+      const inflow = [m.CLIMB, m.GUST_ROLL, m.GUST_PITCH].some((place) => drive.values[now + place] !== 0);
+      return inflow || shares.some((share) => share !== 1);
+    };
+    const moving = Array.from({ length: drive.steps }, (__, k) => k).filter(moves);
+    const { from, to } = drive.stirred;
+    if (moving.length === 0) expect(to).toBe(from);
+    else expect([from, to]).toEqual([moving[0], (moving.at(-1) ?? 0) + 1]);
+  });
+
+  it("of a punch-out, a drop and a gust moves; that of a stop does not", () => {
+    const length = (name: string) => {
+      const variant = plan.variants.find(({ script }) => script.name === name) ?? plan.variants[0];
+      const { from, to } = rigOf(plan, variant).drive.stirred;
+      return variant.script.name === name ? to - from : Number.NaN;
+    };
+    for (const name of ["punch-out", "drop-and-catch", "gust"]) expect(length(name)).toBeGreaterThan(100);
+    expect(length("roll-stop")).toBe(0);
+  });
+
+  it("that begins or ends with the flight is found to its last control period", () => {
+    const width = m.DRIVE_BASE + 4;
+    const values = new Float64Array(3 * width);
+    for (let k = 0; k < 3; k++) values.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
+    expect(stirredSpan(values, width, 3)).toEqual({ from: 3, to: 3 });
+    values[2 * width + m.CLIMB] = 1;
+    expect(stirredSpan(values, width, 3)).toEqual({ from: 2, to: 3 });
+    values[width - 1] = 0.9; // the last rotor's share in the first control period
+    expect(stirredSpan(values, width, 3)).toEqual({ from: 0, to: 3 });
+  });
+});
+
+describe("what is left out", () => {
+  it("changes no number: still air is air that does not move, and a tally only looks on", () => {
+    fc.assert(
+      fc.property(rigs, (rig) => {
+        const { shape, craft, axis, steps } = rig;
+        const values = rig.drive.values.slice();
+        for (let k = 0; k < steps; k++) {
+          const now = k * rig.drive.width;
+          values.fill(0, now + m.CLIMB, now + m.THRUST_SHARE);
+          values.fill(1, now + m.THRUST_SHARE, now + rig.drive.width);
+        }
+        const flown = (kind: StretchKind) => {
+          const [state, trace] = [rig.start.slice(), new Float64Array(steps)];
+          advance(craft, values, state, trace, ...m.countsOf(shape), axis, ...FLAGS[kind], 0, steps);
+          const tallied = [m.HEAT, m.COMMAND_SUM, m.COMMAND_SQUARES];
+          return [...trace, ...state.filter((_, place) => !tallied.includes(place))].map((value) => value + 0);
+        };
+        expect(flown("still")).toEqual(flown("stirred"));
+        expect(flown("tallied")).toEqual(flown("stirred"));
+      }),
+      { seed: 5, numRuns: 40 },
+    );
+  });
+
+  it("is only what nobody asked for: limits are counted in any window, effort where it is wanted", () => {
+    const [rig] = fc.sample(
+      rigs.filter(({ steps }) => steps > 100),
+      { seed: 6, numRuns: 1 },
+    );
+    const window = { from: 20, to: 90 };
+    const scratch = scratchFor(rig);
+    const bare = fly(rig, 0.3, 1e-3, window, scratch);
+    const full = fly(rig, 0.3, 1e-3, { ...window, effort: true }, scratch);
+    expect(bare).toEqual({ ...full, effort: null });
+    expect(full.limited).toBeGreaterThan(0);
+    expect(full.limited).toBeLessThanOrEqual(70);
+    expect(full.effort?.heat).toBeGreaterThan(0);
+    expect(full.fastest).toBe(Math.max(...scratch.trace.map((rate) => rate * rate)));
+  });
+});
