@@ -124,7 +124,7 @@ function abreast(rig: Rig, { lanes, mount }: VectorKernel): FlyMany {
 
 /** The flight's stretches, and whether what happens in them counts. */
 const stretchesIn = (rig: Rig, window: Window) =>
-  stretchesOf(rig, window, window.effort === true).map((stretch) => ({
+  stretchesOf(rig.steps, rig.drive.stirred, window, window.effort === true).map((stretch) => ({
     ...stretch,
     counted: isWithin(stretch, window),
   }));

@@ -1,6 +1,4 @@
 // A flight cut where what has to be reckoned with changes: most of it is flown in still air, and few scripts ask for sums.
-import type { Rig } from "./rig.js";
-
 /** What the loop reckons with: neither climb nor gusts nor wash; all of them; all of them and what is tallied. */
 export type StretchKind = "still" | "stirred" | "tallied";
 
@@ -21,9 +19,8 @@ export interface Stretch extends Span {
   readonly kind: StretchKind;
 }
 
-/** Stretches from the first control period to the last; none of them lies across an end of `window`. */
-export function stretchesOf({ drive, steps }: Pick<Rig, "drive" | "steps">, window: Span, tally: boolean): Stretch[] {
-  const { stirred } = drive;
+/** Stretches of so many control periods in air that is `stirred` in a span; none of them lies across an end of `window`. */
+export function stretchesOf(steps: number, stirred: Span, window: Span, tally: boolean): Stretch[] {
   const cuts = [...new Set([0, window.from, window.to, stirred.from, stirred.to, steps])].sort((a, b) => a - b);
   return cuts.slice(1).map((to, i): Stretch => {
     const from = cuts[i];

@@ -23,7 +23,11 @@ test.each([
     for (const rig of fc.sample(rigs, { seed: 3, numRuns: runs })) {
       const gains = { p: Float64Array.of(0.01, 0.1), d: Float64Array.of(0, 2e-4) };
       const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3), effort: true };
-      const stretches = stretchesOf(rig, window, true).map(({ from, to, kind }) => [from, to, ...FLAGS[kind]]);
+      const stretches = stretchesOf(rig.steps, rig.drive.stirred, window, true).map(({ from, to, kind }) => [
+        from,
+        to,
+        ...FLAGS[kind],
+      ]);
       const { traces, states } = flights.fly(rig, gains, stretches, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);

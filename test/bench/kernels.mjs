@@ -51,7 +51,11 @@ export function kernelsSideBySide() {
   const { loop } = readSources("src");
   const inC = gcc() === null ? null : flightsInC(printC(loop), m);
   const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(loop), m);
-  const stretches = stretchesOf(rig, window, false).map(({ from, to, kind }) => [from, to, ...FLAGS[kind]]);
+  const stretches = stretchesOf(rig.steps, rig.drive.stirred, window, false).map(({ from, to, kind }) => [
+    from,
+    to,
+    ...FLAGS[kind],
+  ]);
   const short = { ...rig, steps: NUMPY.steps };
   const many = gains(plan.sweep.grid, NUMPY.trials);
   const times = { vector: [], plain: [], c: [], numpy: [] };

@@ -12,9 +12,7 @@ import { FLAGS, type StretchKind, stretchesOf } from "../../src/kernel/stretches
 import { rigs } from "./random-rig.js";
 
 const flight = (stirred: { from: number; to: number }, window: { from: number; to: number }, tally: boolean) =>
-  stretchesOf({ drive: { stirred }, steps: 100 } as Parameters<typeof stretchesOf>[0], window, tally).map(
-    ({ from, to, kind }) => `${from}-${to} ${kind}`,
-  );
+  stretchesOf(100, stirred, window, tally).map(({ from, to, kind }) => `${from}-${to} ${kind}`);
 
 describe("cuts", () => {
   it("lie at the ends of the window and of the moving air", () => {
