@@ -6,13 +6,14 @@ import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridTheory } from "../map/grid-theory.js";
 import type { Ask, TrialTable } from "../map/trials.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks, joined, tasksOf } from "../run/chunks.js";
 import type { Runner, RunOptions } from "../run/runner.js";
 import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { beside } from "./beside.js";
+import { gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
 
@@ -101,17 +102,20 @@ async function simulateWith(
     }
     const order = [...groups.keys()];
     const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
-    return inOrder(requests, order, groups, joined(await run(grouped, "boundaries")));
+    const results = await run(grouped, "boundaries").catch(async (error: unknown) => {
+      await flying; // where the grid ends early as well, it says what is missing
+      throw error;
+    });
+    return inOrder(requests, order, groups, joined(results));
   };
   const started = performance.now();
   // One axis after the other: while the second is flown, the first is searched and reduced.
-  const tasks = AXES.flatMap((axis) =>
-    gridTasks(plan, pointsPerTask).filter(({ variant }) => plan.variants[variant].axis === axis),
-  );
+  const inAnyOrder = gridTasks(plan, pointsPerTask);
+  const tasks = AXES.flatMap((axis) => inAnyOrder.filter(({ variant }) => plan.variants[variant].axis === axis));
   const grid = gridByAxis(plan, tasks);
-  const flying = run(tasks, "grid", { onResult: grid.onResult }).then((results) => {
+  const flying = run(tasks, "grid", { onResult: grid.put }).then((results) => {
     gridDone = performance.now();
-    grid.complete(results);
+    for (const [at, task] of tasks.entries()) grid.put(task, results[at]); // what was recalled comes only now
     return results;
   });
   const [results, [roll, pitch]] = await beside(flying, async (breathe) => {
@@ -134,42 +138,6 @@ async function simulateWith(
 }
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
-
-type GridTables = ReadonlyMap<number, TrialTable>;
-
-/** Results of grid tasks as they come in; an axis's tables are there as soon as all its tasks are. */
-function gridByAxis(plan: Plan, tasks: readonly Task[]) {
-  const found = new Map<Task, TaskResult>();
-  const axisOf = ({ variant }: Task): Axis => plan.variants[variant].axis;
-  const open = { roll: 0, pitch: 0 };
-  for (const task of tasks) open[axisOf(task)]++;
-  const tablesOf = (axis: Axis): GridTables => {
-    const mine = plan.variants.filter((variant) => variant.axis === axis);
-    const results = ({ index }: Variant) =>
-      tasks.filter(({ variant }) => variant === index).map((task) => found.get(task) as TaskResult);
-    return new Map(mine.map((variant) => [variant.index, joined(results(variant))]));
-  };
-  const settle = {} as Record<Axis, (tables: GridTables) => void>;
-  const promised = (axis: Axis) =>
-    new Promise<GridTables>((resolve) => {
-      settle[axis] = resolve;
-    });
-  const tables = { roll: promised("roll"), pitch: promised("pitch") };
-  const put = (task: Task, result: TaskResult): void => {
-    if (found.has(task)) return;
-    found.set(task, result);
-    const axis = axisOf(task);
-    if (--open[axis] === 0) settle[axis](tablesOf(axis));
-  };
-  return {
-    tables,
-    onResult: put,
-    /** All of them, in the tasks' order: what was recalled is only told of here. */
-    complete: (results: readonly TaskResult[]) => {
-      for (const [at, task] of tasks.entries()) put(task, results[at]);
-    },
-  };
-}
 
 const DIVERGED = OUTCOMES.indexOf("diverged");
 

@@ -11,6 +11,7 @@ import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
 import {
+  axisFaults,
   gateFaults,
   gridFaults,
   nameFaults,
@@ -39,6 +40,7 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
   const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
   twiceUsed(scripts, report);
+  axisFaults(scripts, report);
   sizeFaults(file, uses, report);
   if (problems.length > 0) throw new InputError(problems);
   return deepFreeze(resolved(file, uses));

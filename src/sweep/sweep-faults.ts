@@ -81,6 +81,13 @@ export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: Swe
     );
 }
 
+/** Where no trial speaks against an axis, all its ground would be called clean. */
+export function axisFaults(scripts: readonly (Script | null)[], report: Report): void {
+  for (const axis of ["roll", "pitch"] as const)
+    if (scripts.every((script) => script !== null && !script.axes.includes(axis)))
+      report(["scripts"], `none of them flies ${axis}: nothing would speak against any of its gains; add {use: nudge}`);
+}
+
 export function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {
   scripts.forEach((script, at) => {
     const first = scripts.findIndex((other) => other?.name === script?.name);

@@ -183,6 +183,14 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
+  test("an axis nobody flies: without a trial against it all its ground would be clean", () => {
+    expect(complaints(["\n  - {use: still}", ""])).toEqual([
+      "sweeps/x.yaml:8:3 scripts: none of them flies pitch: nothing would speak against any of its gains; add {use: nudge}",
+    ]);
+    // Where a script could not be read, nobody knows yet what it flies.
+    expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("flies pitch");
+  });
+
   test("limits of a wrong kind, below zero, or on what is never judged", () => {
     expect(
       complaints([

@@ -1,0 +1,54 @@
+// Results of the grid's tasks as they come in: what is made of an axis need not wait for the other.
+import type { TrialTable } from "../map/trials.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import { joined } from "../run/chunks.js";
+import type { Task, TaskResult } from "../run/task.js";
+import type { Axis } from "../sweep/sweep.js";
+
+/** Per variant of an axis its trials over the grid, [d * p.length + p]. */
+export type GridTables = ReadonlyMap<number, TrialTable>;
+
+export interface GridByAxis {
+  /** Resolved as soon as every task of the axis is done. */
+  readonly tables: Readonly<Record<Axis, Promise<GridTables>>>;
+  put(task: Task, result: TaskResult): void;
+}
+
+export function gridByAxis(plan: Plan, tasks: readonly Task[]): GridByAxis {
+  const [roll, pitch] = (["roll", "pitch"] as const).map((axis) => {
+    const variants = plan.variants.filter((variant) => variant.axis === axis);
+    const mine = tasks.filter(({ variant }) => plan.variants[variant].axis === axis);
+    return tablesOf(variants, mine);
+  });
+  return {
+    tables: { roll: roll.tables, pitch: pitch.tables },
+    put(task, result) {
+      const { axis } = plan.variants[task.variant];
+      (axis === "roll" ? roll : pitch).put(task, result);
+    },
+  };
+}
+
+function tablesOf(variants: readonly Variant[], tasks: readonly Task[]) {
+  const found = new Map<Task, TaskResult>();
+  let settle: (tables: GridTables) => void = () => {};
+  const tables = new Promise<GridTables>((resolve) => {
+    settle = resolve;
+  });
+  const done = (): void => {
+    if (found.size < tasks.length) return;
+    const results = ({ index }: Variant) =>
+      tasks.filter(({ variant }) => variant === index).map((task) => found.get(task) as TaskResult);
+    settle(new Map(variants.map((variant) => [variant.index, joined(results(variant))])));
+  };
+  done(); // an axis nobody flies
+  return {
+    tables,
+    /** A second result of a task is none. */
+    put(task: Task, result: TaskResult): void {
+      if (found.has(task)) return;
+      found.set(task, result);
+      done();
+    },
+  };
+}
