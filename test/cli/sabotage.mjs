@@ -46,6 +46,42 @@ if (isMainThread && kind === "signal") {
   syncBuiltinESMExports();
 }
 
+if (isMainThread && kind === "killed") {
+  // SABOTAGE_AT: the folder; SABOTAGE_AFTER: how many steps of writing its files are let through. A step that writes is cut in half.
+  const { openSync, writeFileSync, fsyncSync, closeSync, renameSync } = fs;
+  const mine = new Set();
+  let steps = 0;
+  const step = (cut = () => {}) => {
+    if (++steps <= Number(after)) return;
+    cut();
+    process.kill(process.pid, "SIGKILL");
+  };
+  fs.openSync = (path, ...rest) => {
+    const inside = String(path).startsWith(process.env.SABOTAGE_AT);
+    if (inside) step();
+    const file = openSync(path, ...rest);
+    if (inside) mine.add(file);
+    return file;
+  };
+  fs.writeFileSync = (file, content, ...rest) => {
+    if (mine.has(file)) step(() => writeFileSync(file, content.slice(0, content.length / 2)));
+    return writeFileSync(file, content, ...rest);
+  };
+  fs.fsyncSync = (file) => {
+    if (mine.has(file)) step();
+    return fsyncSync(file);
+  };
+  fs.closeSync = (file) => {
+    if (mine.delete(file)) step();
+    return closeSync(file);
+  };
+  fs.renameSync = (from, to) => {
+    if (String(to).startsWith(process.env.SABOTAGE_AT)) step();
+    return renameSync(from, to);
+  };
+  syncBuiltinESMExports();
+}
+
 if (kind === "clock") {
   const start = Date.now();
   const RealDate = Date;

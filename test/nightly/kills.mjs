@@ -1,8 +1,9 @@
-// SIGKILL at moments spread over the whole run, the writing of its files included: what is there is whole, and the run
-// that is let through writes the bytes of an unbroken one.
+// SIGKILL at moments spread over the whole run, then at every step of the writing of its files, in the middle of one where it
+// writes: what is there is whole, and the run that is let through writes the bytes of an unbroken one.
 import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { digestOf, expectSame, gainscape, inFolder, LONG, run } from "./command.mjs";
+import { pathToFileURL } from "node:url";
+import { digestOf, expectSame, gainscape, inFolder, LONG, ROOT, run } from "./command.mjs";
 
 const KILLS = 30;
 const FILES = { "map.json": /\}\n$/, "index.html": /<\/html>\s*$/i, "card.html": /<\/html>\s*$/i, "points.csv": /\n$/ };
@@ -15,7 +16,6 @@ export const step = () =>
     let unbroken = performance.now() - began;
     const env = { XDG_CACHE_HOME: join(home, "cache") };
     let killed = 0;
-    let whole = 0;
     for (let kill = 0; kill < KILLS; kill++) {
       // Early moments are met by runs that go on from what was kept; late ones by fresh runs, since those would be over.
       const fresh = kill % 5 === 0 || kill >= KILLS / 3;
@@ -28,18 +28,45 @@ export const step = () =>
       clearTimeout(timer);
       if (code === null) killed++;
       else if (fresh) unbroken = Math.min(unbroken, performance.now() - started); // the machine has become faster
-      whole += expectWhole(out);
+      expectWhole(out);
     }
     if (killed < KILLS / 2) throw new Error(`only ${killed} of ${KILLS} runs were killed: the others were over before`);
     rmSync(out, { recursive: true, force: true });
     await run(["sweep", LONG, "--out", out, "--quiet"], { env });
+    const { steps, whole } = await killedWriting(join(home, "writing"), env);
     for (const file of Object.keys(FILES)) expectSame(digestOf(join(out, file)), digestOf(join(alone, file)), file);
     const left = readdirSync(out).filter((file) => !(file in FILES));
     if (left.length > 0) throw new Error(`left behind: ${left.join(", ")}`);
-    return `${killed} of ${KILLS} runs killed, ${whole} files met on the way, all whole; then the bytes of an unbroken run`;
+    return `${killed} of ${KILLS} runs killed on the way, then one at each of ${steps} steps of writing: ${whole} files met, all whole; then the bytes of an unbroken run`;
   });
 
-/** How many files are there; throws where one of them is not whole. */
+const SABOTAGE = pathToFileURL(join(ROOT, "test/cli/sabotage.mjs")).href;
+const MOST_STEPS = 200;
+
+/** A run killed at its first step of writing, the next at its second, until one gets through: steps, and files met whole. */
+async function killedWriting(out, env) {
+  let whole = 0;
+  for (let steps = 0; steps < MOST_STEPS; steps++) {
+    rmSync(out, { recursive: true, force: true });
+    const injured = {
+      SABOTAGE: "killed",
+      SABOTAGE_AT: out,
+      SABOTAGE_AFTER: String(steps),
+      NODE_OPTIONS: `--import ${SABOTAGE}`,
+    };
+    const { code } = await gainscape(["sweep", LONG, "--out", out, "--quiet"], { env: { ...env, ...injured } }).ended;
+    whole += expectWhole(out);
+    if (code !== 0 && code !== null) throw new Error(`a run killed while it writes ended with ${code}`);
+    if (code === null) continue;
+    const last = Object.keys(FILES).length;
+    if (steps < 3 * last || whole < last)
+      throw new Error(`${steps} steps of writing, ${whole} files: nothing was killed`);
+    return { steps, whole };
+  }
+  throw new Error(`writing takes more than ${MOST_STEPS} steps`);
+}
+
+/** How many files are there under their names; throws where one of them is not whole. */
 function expectWhole(folder) {
   if (!existsSync(folder)) return 0;
   const there = readdirSync(folder).filter((file) => file in FILES);
