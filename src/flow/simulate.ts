@@ -9,7 +9,7 @@ import type { Ask, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks, joined, tasksOf } from "../run/chunks.js";
-import type { Runner, RunOptions } from "../run/runner.js";
+import { RunIncomplete, type Runner, type RunOptions } from "../run/runner.js";
 import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { beside } from "./beside.js";
@@ -103,7 +103,7 @@ async function simulateWith(
     const order = [...groups.keys()];
     const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
     const results = await run(grouped, "boundaries").catch(async (error: unknown) => {
-      await flying; // where the grid ends early as well, it says what is missing
+      if (error instanceof RunIncomplete) await flying; // the grid ends early as well, and says what is missing
       throw error;
     });
     return inOrder(requests, order, groups, joined(results));

@@ -38,9 +38,10 @@ export function sensorErrorInto(
   }
 }
 
-/** Noise drawn last: variants that differ by throttle alone hear the same, one after another under each condition. */
+/** Noise drawn last: variants of one script and condition hear the same, whatever their throttle, rate and axis. */
 const drawn = new Map<string, Float64Array>();
-const DRAWN = 4;
+const ROOM = 2 ** 21; // numbers: all conditions of a script in turn
+let held = 0;
 
 function whiteNoise(length: number, streams: readonly (string | number)[]): Float64Array {
   const key = JSON.stringify([length, ...streams]);
@@ -48,8 +49,12 @@ function whiteNoise(length: number, streams: readonly (string | number)[]): Floa
   if (known !== undefined) return known;
   const white = new Float64Array(length);
   fillGaussian(white, stream(...streams));
-  const [oldest] = drawn.keys();
-  if (drawn.size >= DRAWN && oldest !== undefined) drawn.delete(oldest);
+  held += length;
+  for (const [oldest, noise] of drawn) {
+    if (held <= ROOM) break;
+    drawn.delete(oldest);
+    held -= noise.length;
+  }
   drawn.set(key, white);
   return white;
 }

@@ -51,9 +51,10 @@ export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory,
     least = minimum(least, deviation);
     most = maximum(most, deviation);
   }
-  const largest: Lane = maximum(high, -low);
+  // The other way about, an error of none would be -0.
+  const largest: Lane = maximum(-low, high);
   sums[m.LARGEST_ERROR] = largest;
-  sums[m.LARGEST_DEVIATION] = maximum(most, -least);
+  sums[m.LARGEST_DEVIATION] = maximum(-least, most);
   const band: Lane = maximum(0.1 * largest, sums[m.QUIET]);
   let place: Lane = 0;
   let last: Lane = 0;

@@ -5,6 +5,7 @@ import { Tinypool } from "tinypool";
 import type { Plan } from "../plan/plan.js";
 import type { WorkerReply } from "./message.js";
 import { RunIncomplete, type Runner } from "./runner.js";
+import { slotsFor } from "./slots.js";
 import type { Task, TaskResult } from "./task.js";
 
 export interface PoolOptions {
@@ -20,7 +21,8 @@ export interface PoolOptions {
 const TASK_TIME_LIMIT = 120_000;
 const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
-/** Tasks waiting per worker: enough that none idles while its result travels. */
+/** Tasks handed over per worker, whatever runs are under way: enough that none idles while its result travels, and no more,
+ * since a task's time counts from there. */
 const IN_FLIGHT = 2;
 
 export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
@@ -34,6 +36,7 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
     resourceLimits: { maxOldGenerationSizeMb: heapLimit },
     workerData: plan,
   });
+  const slots = slotsFor(workers * IN_FLIGHT);
   let broken: (reason: string) => void = () => {};
   const failure = new Promise<string>((resolve) => {
     broken = resolve;
@@ -56,9 +59,15 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
         while (stopped === null && next < tasks.length) {
           const index = next++;
           const task = tasks[index] as Task;
+          const leave = await slots.enter();
+          if (stopped !== null) {
+            leave();
+            return;
+          }
           const limit = after(taskTimeLimit, `a task took longer than ${taskTimeLimit / 1000} s`);
           const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason, limit.reason]);
           limit.cancel();
+          leave();
           if (typeof reply === "string") stopped ??= reply;
           else if (!reply.ok) {
             stopped ??= reply.message;
@@ -80,6 +89,7 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
       return results as TaskResult[];
     },
     async close() {
+      broken("the runner was closed");
       broken = () => {};
       // tinypool 2.2 waits for exits with events.once on objects that lack this method: an error of a worker that is
       // just closing would be thrown at nobody and end the process.

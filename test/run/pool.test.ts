@@ -58,6 +58,24 @@ describe("a pool that works", () => {
   });
 });
 
+describe("two runs at once", () => {
+  it("share the workers, and each has its answers in its own order", async () => {
+    const runner = runnerWith("answers", 2);
+    const [one, other] = await Promise.all([runner.run(tasks(20, { 3: 4 })), runner.run(tasks(30, { 0: 4 }))]);
+    expect(one.map(({ steps }) => steps)).toEqual(Array.from({ length: 20 }, (_, i) => i));
+    expect(other.map(({ steps }) => steps)).toEqual(Array.from({ length: 30 }, (_, i) => i));
+  });
+
+  it("both end where a worker is lost, and say what each of them lacks", async () => {
+    const runner = runnerWith("answers", 2);
+    const [asked, also] = [tasks(10, { 4: 2 }), tasks(2000)];
+    const [one, other] = await Promise.all([incomplete(runner, asked), incomplete(runner, also)]);
+    expect(one.missing).toContain(asked[4]);
+    expect(other.missing.length).toBeGreaterThan(0);
+    expect(other.missing.every((task) => also.includes(task))).toBe(true);
+  });
+});
+
 describe("a worker that is lost", () => {
   it.each([
     ["throws", "thrown in the worker"],
