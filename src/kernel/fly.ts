@@ -1,9 +1,10 @@
 // One trial: the rig of a variant flown at one pair of gains; and many of them, side by side where there is a vector kernel.
+import type { Recording, Window } from "../response/answer.js";
 import { type Pass, type PassName, type Traced, traced } from "../response/reader.js";
 import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
-import { FLAGS, isWithin, type Span, stretchesOf } from "./stretches.js";
+import { FLAGS, isWithin, stretchesOf } from "./stretches.js";
 import type { VectorKernel } from "./vector.js";
 
 /** Memory a flight writes into; one per worker, reused for every trial of a rig. */
@@ -13,25 +14,7 @@ export interface Scratch {
 }
 
 /** What a trial leaves besides its trace. */
-export interface Flight {
-  /** Largest square of a rate in the trace, (rad/s)^2; no number where the last rate is none. */
-  readonly fastest: number;
-  /** Control periods of the window in which the torque demand was scaled down. */
-  readonly limited: number;
-  readonly effort: Effort | null; // null where the window does not ask for it
-}
-
-/** Summed over the window. */
-export interface Effort {
-  readonly heat: number; // A^2, summed over rotors and control periods, of the mean over physics steps
-  readonly commandMean: number; // fraction
-  readonly commandRms: number; // about the mean, fraction
-}
-
-export interface Window extends Span {
-  /** Whether heat and commands are summed as well: it takes time, and few scripts ask. */
-  readonly effort?: boolean;
-}
+export type Flight = Omit<Recording, keyof Traced>;
 
 /** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial. */
 export interface Gains {
@@ -40,11 +23,7 @@ export interface Gains {
 }
 
 /** Flies a rig at many gains; a trial's recording is good until `onTrial` returns. */
-export type FlyMany = (
-  gains: Gains,
-  window: Window,
-  onTrial: (index: number, recording: Flight & Traced) => void,
-) => void;
+export type FlyMany = (gains: Gains, window: Window, onTrial: (index: number, recording: Recording) => void) => void;
 
 export const scratchFor = (rig: Rig): Scratch => ({
   state: new Float64Array(rig.start.length),
@@ -132,8 +111,8 @@ const stretchesIn = (rig: Rig, window: Window) =>
 function flightOf(rig: Rig, { from, to, effort }: Window, served: number, state: (place: number) => number): Flight {
   const seen = { fastest: state(m.FASTEST), limited: to - from - served };
   if (effort !== true) return { ...seen, effort: null };
-  const commandMean = state(m.COMMAND_SUM) / (to - from);
+  const mean = state(m.COMMAND_SUM) / (to - from);
   const meanSquare = state(m.COMMAND_SQUARES) / (to - from);
-  const commandRms = Math.sqrt(Math.max(0, meanSquare - commandMean * commandMean));
-  return { ...seen, effort: { heat: state(m.HEAT) / rig.shape.substeps, commandMean, commandRms } };
+  const commandRms = Math.sqrt(Math.max(0, meanSquare - mean * mean));
+  return { ...seen, effort: { heat: state(m.HEAT) / rig.shape.substeps, commandRms } };
 }

@@ -5,25 +5,38 @@ import type { Traced } from "./reader.js";
 
 export type QuestionKind = "nudge" | "stop" | "blip" | "wobble" | "hover";
 
+/** Control periods, `to` exclusive. */
+export interface Window {
+  readonly from: number;
+  readonly to: number;
+  /** Whether heat and commands are summed as well: it takes time, and few scripts ask. */
+  readonly effort?: boolean;
+}
+
 /** The same for every trial of a variant; instants are control periods. */
 export interface Question {
   readonly kind: QuestionKind;
   readonly period: number; // s
   readonly command: Float64Array; // rad/s, commanded rate of the axis under test
-  /** Heat and commands are summed where `effort` asks for them. */
-  readonly window: { readonly from: number; readonly to: number; readonly effort?: boolean };
+  readonly window: Window;
   readonly tail: { readonly from: number; readonly to: number };
   /** Where the commanded rate of a stop begins to leave its level, and that level, rad/s. */
   readonly stop: { readonly from: number; readonly level: number } | null;
   readonly restHeat: number; // A^2, summed over the window without a control demand
 }
 
-/** What was recorded of one trial; sums run over the window. */
+/** What was recorded of one trial. */
 export interface Recording extends Traced {
-  readonly fastest: number; // largest square in the trace, (rad/s)^2; no number where the last one is none
-  readonly limited: number; // control periods
-  /** A^2 and fraction; null where they were not summed. */
-  readonly effort: { readonly heat: number; readonly commandRms: number } | null;
+  /** Largest square of a rate in the trace, (rad/s)^2; no number where the last rate is none. */
+  readonly fastest: number;
+  /** Control periods of the window in which the torque demand was scaled down. */
+  readonly limited: number;
+  /** Over the window; null where it does not ask. */
+  readonly effort: {
+    /** A^2, summed over rotors and control periods, of the mean over physics steps. */
+    readonly heat: number;
+    readonly commandRms: number; // about the mean, fraction
+  } | null;
 }
 
 export type Absence = (typeof ABSENCES)[number];

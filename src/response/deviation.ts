@@ -28,8 +28,6 @@ export function attitudeDeviation(
 export interface Kick {
   /** Largest attitude deviation, rad. */
   readonly angle: number;
-  /** Largest rate error, rad/s. */
-  readonly error: number;
   /**
    * Time until the rate error stays within a tenth of its largest value, or within what counts as quiet, ms; the window's
    * length where it never does.
@@ -42,7 +40,6 @@ export function kickOf(reader: Reader, command: Float64Array, from: number, to: 
   reader.carryOut({ name: "kick", shared: command, given: [...lengths(to - from), QUIET], counts: [from, to] });
   return {
     angle: 0.5 * period * reader.sum(s.LARGEST_DEVIATION),
-    error: reader.sum(s.LARGEST_ERROR),
     recovery: 1000 * period * reader.sum(s.LAST_BEYOND),
   };
 }

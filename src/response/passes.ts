@@ -32,8 +32,8 @@ export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Inde
 }
 
 /**
- * Leaves the LARGEST_ERROR against what was commanded in [from, to), the LARGEST_DEVIATION it adds up to, and the LAST_BEYOND a
- * tenth of that error and QUIET, both given.
+ * Leaves the LARGEST_DEVIATION that the errors against what was commanded in [from, to) add up to, and the LAST_BEYOND a tenth of
+ * the largest of them and QUIET, which is given.
  */
 export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
   let before: Lane = trace[from] - command[from];
@@ -51,11 +51,8 @@ export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory,
     least = minimum(least, deviation);
     most = maximum(most, deviation);
   }
-  // The other way about, an error of none would be -0.
-  const largest: Lane = maximum(-low, high);
-  sums[m.LARGEST_ERROR] = largest;
-  sums[m.LARGEST_DEVIATION] = maximum(-least, most);
-  const band: Lane = maximum(0.1 * largest, sums[m.QUIET]);
+  sums[m.LARGEST_DEVIATION] = maximum(-least, most); // the other way about, none would be -0
+  const band: Lane = maximum(0.1 * maximum(-low, high), sums[m.QUIET]);
   let place: Lane = 0;
   let last: Lane = 0;
   for (let k: Index = from + 1; k < to; k++) {

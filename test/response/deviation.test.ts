@@ -51,14 +51,8 @@ describe("kick", () => {
 
   it("of a craft that does not move is 0, without a sign", () => {
     const rest = new Float64Array(400);
-    const { angle, error, recovery } = kickOf(traced(rest).reader, rest, 0, 400, PERIOD);
-    expect([angle, error, recovery]).toEqual([0, 0, 0]);
-  });
-
-  it("knows the largest rate error, the first among them", () => {
-    expect(kickOf(traced(wave).reader, command, 0, wave.length, PERIOD).error).toBeCloseTo(2, 4);
-    const falling = sampled((t) => -3 + t, 1, PERIOD);
-    expect(kickOf(traced(falling).reader, still(falling), 0, falling.length, PERIOD).error).toBe(3);
+    const { angle, recovery } = kickOf(traced(rest).reader, rest, 0, 400, PERIOD);
+    expect([angle, recovery]).toEqual([0, 0]);
   });
 });
 
