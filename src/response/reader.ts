@@ -46,7 +46,7 @@ export function traced(trace: Float64Array): Traced {
 }
 
 /** HALF_LENGTH, SPREAD and COUNT of so many samples. */
-export const lengths = (count: number): readonly number[] => [
+export const lengths = (count: number): readonly [half: number, spread: number, count: number] => [
   0.5 * (count - 1),
   (count * (count * count - 1)) / 12,
   count,

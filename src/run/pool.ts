@@ -21,8 +21,10 @@ export interface PoolOptions {
 const TASK_TIME_LIMIT = 120_000;
 const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
-/** Tasks handed over per worker, whatever runs are under way: enough that none idles while its result travels, and no more,
- * since a task's time counts from there. */
+/**
+ * Tasks handed over per worker, whatever runs are under way: enough that none idles while its result travels, and no more,
+ * since a task's time counts from there.
+ */
 const IN_FLIGHT = 2;
 
 export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
