@@ -1,6 +1,8 @@
 import { resolve } from "node:path";
 import { defineConfig } from "vitest/config";
+import { patience } from "./patience.js";
 
+const limit = patience();
 // Where the CI script wants its closing line, the counts go there as well.
 const summary = process.env.GAINSCAPE_SUMMARY;
 
@@ -16,8 +18,8 @@ export default defineConfig({
     globalSetup: ["test/build.ts"],
     pool: "threads",
     maxWorkers: 2,
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
+    testTimeout: limit,
+    hookTimeout: limit,
     reporters: summary === undefined ? ["default"] : ["default", "./test/summary-reporter.ts"],
   },
 });

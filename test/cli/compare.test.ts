@@ -1,13 +1,11 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { GATES, type GateId } from "../../src/base/gates.js";
 import type { Drift, GateResult } from "../../src/compare/format.js";
 import { emptyFolder, READABLE, run } from "./command.js";
 import { runIn, workplace } from "./elsewhere.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const SWEEP = "test/fixtures/nightly.yaml";
 const R1 = "models/sandpiper-r1.yaml";
@@ -29,7 +27,7 @@ beforeAll(async () => {
     [bad, spoilt],
   ] as const)
     expect((await run("sweep", SWEEP, "--model", model, "--out", folder, "--quiet")).code).toBe(0);
-}, 120_000);
+});
 
 /** The map of a folder with every gate off but one, which allows what is given. */
 function onlyGate(folder: string, gate: GateId, allowed: number): string {
@@ -175,5 +173,5 @@ describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
     expect(await runIn(home, ...words, "--quiet")).toMatchObject({ code: 0, stderr: "" });
     expect((await runIn(home, ...words, "--fresh")).stderr).not.toContain("using the map");
     expect(driftIn(folder).axes).toEqual(drift.axes);
-  }, 120_000);
+  });
 });

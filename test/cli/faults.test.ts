@@ -2,14 +2,12 @@
 // what is missing, and an end.
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { type Around, emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 const SABOTAGE = "test/cli/sabotage.mjs";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 describe("a worker that is lost", () => {
   it.each([

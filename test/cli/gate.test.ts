@@ -32,7 +32,7 @@ beforeAll(async () => {
     const { code, stdout } = await runIn(kept, "baseline", sweep);
     expect([code, stdout.includes("Baseline, to be reviewed and committed: reports/baselines/")]).toEqual([0, true]);
   }
-}, 120_000);
+});
 
 /** A workplace in which the baselines have been written. */
 function withBaselines(): string {
@@ -58,7 +58,7 @@ describe("gainscape gate", () => {
         expect(existsSync(join(home, "reports/gate", pair, file)), `${pair}/${file}`).toBe(true);
     expect((await runIn(home, "gate", PROPELLER, "--quiet", "--out", "elsewhere")).code).toBe(0);
     expect(existsSync(join(home, "elsewhere/junit.xml"))).toBe(true);
-  }, 240_000);
+  });
 
   it("--json prints the outcome, every comparison and the files, and nothing else; so does merge", async () => {
     const home = withBaselines();
@@ -80,7 +80,7 @@ describe("gainscape gate", () => {
     await runIn(home, "gate", PROPELLER, SLOW, "--shard", "1/1", "--out", "s", "--quiet");
     const merged = await runIn(home, "merge", "s", "--json");
     expect([merged.code, JSON.parse(merged.stdout)]).toEqual([1, told]);
-  }, 240_000);
+  });
 
   it("has zero drift where the candidate is the base itself", async () => {
     const home = withBaselines();
@@ -89,7 +89,7 @@ describe("gainscape gate", () => {
     expect(code).toBe(0);
     expect(stdout.replaceAll("\u00a0", " ")).toMatch(/Roll: sustained boundary 0 % at D/);
     expect(stdout).not.toMatch(/[+−]\d/);
-  }, 120_000);
+  });
 });
 
 describe("a night that is told to end", () => {
@@ -104,7 +104,7 @@ describe("a night that is told to end", () => {
     expect(JSON.parse(readFileSync(join(first, "drift.json"), "utf8")).outcome).toBe("pass");
     for (const left of ["slow-loop", "junit.xml", "summary.md"])
       expect(existsSync(join(home, "reports/gate", left)), left).toBe(false);
-  }, 120_000);
+  });
 });
 
 describe("a night that cannot be judged", () => {
@@ -126,7 +126,7 @@ describe("a night that cannot be judged", () => {
     edited(home, PROPELLER, "sandpiper-r2", "sandpiper-r9");
     const gone = await runIn(home, "gate", PROPELLER);
     expect([gone.code, gone.stderr.includes("sandpiper-r9.yaml: no such file")]).toEqual([2, true]);
-  }, 120_000);
+  });
 
   it("ends with 2 where two pairs would write into one folder, and names both files", async () => {
     const home = withBaselines();
@@ -141,7 +141,7 @@ describe("a night that cannot be judged", () => {
       expect.stringContaining(`sweeps/again.yaml: ${rest}`),
       "sweeps/propeller-change.yaml: named twice for one night",
     ]);
-  }, 120_000);
+  });
 
   it("tells once what two candidates of a sweep have in common", async () => {
     const home = withBaselines();
@@ -151,7 +151,7 @@ describe("a night that cannot be judged", () => {
     const lines = stderr.trimEnd().split("\n");
     expect([code, lines.length]).toEqual([2, 2]);
     expect(new Set(lines).size).toBe(2);
-  }, 120_000);
+  });
 
   it("leaves no summary of the night before: with 2, and with 3", async () => {
     const home = withBaselines();
@@ -168,7 +168,7 @@ describe("a night that cannot be judged", () => {
     const environment = { SABOTAGE: "signal", SABOTAGE_AT: "index.html", NODE_OPTIONS: sabotage };
     expect((await runInWith(environment, home, "gate", PROPELLER)).code).toBe(3);
     expect(yesterday.map((file) => existsSync(file))).toEqual([false, false]);
-  }, 120_000);
+  });
 
   it("ends with 2 where the baseline was spoilt by hand", async () => {
     const home = withBaselines();
@@ -179,14 +179,14 @@ describe("a night that cannot be judged", () => {
     const { code, stderr } = await runIn(home, "gate", PROPELLER);
     expect(code).toBe(2);
     expect(stderr).toMatch(/sandpiper-r1\.json axes\.roll\.boundary\.sustained\[0\]\.p: expected a number, found "27"/);
-  }, 120_000);
+  });
 
   it("says so where the base model was edited after its baseline was written", async () => {
     const home = withBaselines();
     edited(home, "models/sandpiper-r1.yaml", /mass: 198 g/, "mass: 199 g");
     const { stdout } = await runIn(home, "gate", PROPELLER);
     expect(stdout).toContain("models/sandpiper-r1.yaml was edited after its baseline was written");
-  }, 120_000);
+  });
 
   it("ends with 3 when interrupted", async () => {
     const home = withBaselines();
@@ -208,7 +208,7 @@ describe("a night that cannot be judged", () => {
     expect(code).toBe(3);
     expect(stderr).toMatch(/incomplete/);
     expect(existsSync(join(home, "out/junit.xml"))).toBe(false);
-  }, 120_000);
+  });
 });
 
 describe("gainscape baseline", () => {
@@ -219,13 +219,13 @@ describe("gainscape baseline", () => {
     expect([code, stderr.includes("The pinned tune of roll is not safe in this baseline")]).toEqual([0, true]);
     const { stdout } = await runIn(home, "gate", PROPELLER);
     expect(stdout).toMatch(/Pinned tune stays safe +roll +pinned tune was not safe before +stays safe +skipped/);
-  }, 120_000);
+  });
 
   it("keeps another model where asked", async () => {
     const home = withBaselines();
     expect((await runIn(home, "baseline", PROPELLER, "--model", "models/sandpiper-r2.yaml", "--quiet")).code).toBe(0);
     expect(existsSync(join(home, "reports/baselines/propeller-change/sandpiper-r2.json"))).toBe(true);
-  }, 120_000);
+  });
 });
 
 describe("the nightly workflow in the docs", () => {
@@ -249,7 +249,7 @@ describe("the nightly workflow in the docs", () => {
         existsSync(join(home, file)),
         readFileSync("sweeps/guides/nightly-workflow.yml", "utf8").includes(file),
       ]).toEqual([file, true, true]);
-  }, 240_000);
+  });
 
   it("keeps its reports also when the gate fails, and uses only scripts the package has", () => {
     const scripts = Object.keys(JSON.parse(readFileSync("package.json", "utf8")).scripts);
@@ -267,7 +267,7 @@ describe("sweeps/guides/comparing.md", () => {
     const home = withBaselines();
     for (const [, words = "", code] of commands)
       expect([words, (await runIn(home, ...words.split(" "), "--quiet")).code]).toEqual([words, Number(code)]);
-  }, 240_000);
+  });
 
   it("names every gate with its default, and every exit code with its meaning", () => {
     const text = readFileSync("sweeps/guides/comparing.md", "utf8");

@@ -1,15 +1,13 @@
 // Killed without a word, run again, run twice at once: the map is the file an unbroken run writes.
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 
 const mapIn = (folder: string): string => readFileSync(join(folder, "map.json"), "utf8");
-
-vi.setConfig({ testTimeout: 120_000 });
 
 describe("a sweep killed at any moment", () => {
   it("goes on from there; map, table and page are those of an unbroken run, byte for byte", async () => {

@@ -17,15 +17,11 @@ const commandsIn = (text: string): string[][] =>
     .map((line) => line.split(" ").slice(1));
 
 describe("the shell commands", () => {
-  it.each(blocks("sh").map((text) => [commandsIn(text)] as const))(
-    "%s",
-    async (commands) => {
-      expect(commands.length).toBeGreaterThan(0);
-      const home = workplace([4, 4]);
-      for (const words of commands) expect([words, (await runIn(home, ...words)).code]).toEqual([words, 0]);
-    },
-    120_000,
-  );
+  it.each(blocks("sh").map((text) => [commandsIn(text)] as const))("%s", async (commands) => {
+    expect(commands.length).toBeGreaterThan(0);
+    const home = workplace([4, 4]);
+    for (const words of commands) expect([words, (await runIn(home, ...words)).code]).toEqual([words, 0]);
+  });
 });
 
 interface Job {
@@ -43,7 +39,7 @@ describe("the CI matrix", () => {
   beforeAll(async () => {
     home = workplace([12, 4]);
     expect((await runIn(home, "baseline", "sweeps/propeller-change.yaml", "--quiet")).code).toBe(0);
-  }, 120_000);
+  });
 
   it("flies every share, hands the shards on, and ends as the gate ends", async () => {
     const shares = share.strategy?.matrix.share ?? [];
@@ -63,5 +59,5 @@ describe("the CI matrix", () => {
       expect(readFileSync(join(home, "reports/gate", file), "utf8")).toBe(
         readFileSync(join(home, "alone", file), "utf8"),
       );
-  }, 240_000);
+  });
 });

@@ -34,7 +34,7 @@ describe("a sweep on three machines", () => {
     expect(readdirSync(merged).sort()).toEqual(FILES);
     for (const file of FILES)
       expect(readFileSync(join(merged, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
-  }, 120_000);
+  });
 
   it("without a folder goes beside the map it will be part of; --json says where", async () => {
     const home = workplace([4, 4]);
@@ -47,7 +47,7 @@ describe("a sweep on three machines", () => {
     const { code, stderr } = await runIn(home, "merge", join(file, ".."));
     expect([code, stderr]).toEqual([2, "shard-1-of-2.trials: this share is missing\n"]);
     expect(existsSync(join(home, "reports/first-tune/sandpiper-r1/map.json"))).toBe(false);
-  }, 120_000);
+  });
 
   it("is refused where the model was edited in between", async () => {
     const home = workplace([4, 4]);
@@ -62,7 +62,7 @@ describe("a sweep on three machines", () => {
         (index) => `s/shard-${index}-of-2.trials: a model, sweep or script was changed since this share was flown`,
       ),
     );
-  }, 120_000);
+  });
 });
 
 describe("a night on two machines", () => {
@@ -106,7 +106,7 @@ describe("a night on two machines", () => {
       expect(readFileSync(join(home, "reports/gate", name)).equals(readFileSync(join(home, "alone", name))), name).toBe(
         true,
       );
-  }, 240_000);
+  });
 });
 
 describe("what is no share, or no set of them", () => {

@@ -44,7 +44,7 @@ describe("a quick sweep", () => {
     });
     await run("sweep", QUICK, "--out", two, "--quiet", "--workers", "3");
     expect(readFileSync(join(two, "map.json")).equals(readFileSync(join(one, "map.json")))).toBe(true);
-  }, 60_000);
+  });
 
   it("--model flies another model", async () => {
     const out = emptyFolder();

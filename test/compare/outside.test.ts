@@ -55,7 +55,7 @@ describe("a plant of twice the gain, with D and I halved", () => {
           const ratio = boundary(two, axis, variant, row) / boundary(one, axis, variant, row);
           expect(Math.abs(ratio / 0.5 - 1), `${axis} ${variant} ${row}`).toBeLessThan(WITHIN);
         }
-  }, 60_000);
+  });
 });
 
 describe("at the thrust of hover, with D and I at 0", () => {
@@ -69,7 +69,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
   let map = {} as StabilityMap;
   beforeAll(async () => {
     map = await flown(bare, change);
-  }, 60_000);
+  });
 
   const at = (name: string) => map.hover[name] as { throttle: number; rotorSpeed: number; voltage: number };
   const measured = (axis: "roll" | "pitch", name: string): number => {
@@ -158,5 +158,5 @@ describe("at the thrust of hover, with D and I at 0", () => {
       expect(Math.abs((1 + (shift?.percent as number) / 100) / (1 + expected / 100) - 1)).toBeLessThan(WITHIN);
     }
     expect(drift.model).toEqual([{ key: "pack.cells", before: "4", after: "6" }]);
-  }, 60_000);
+  });
 });

@@ -5,9 +5,6 @@ import fc from "fast-check";
 const CASES = Number(process.env.GAINSCAPE_CASES ?? 1000);
 const seed = Number(process.env.GAINSCAPE_SEED ?? 20261125);
 
-/** Milliseconds a test may take before it counts as hung: far beyond what it needs. */
-export const PATIENCE = 60_000 + 60 * CASES;
-
 /** Tries a share of all cases. */
 export const tried = <T>(share: number, arbitrary: fc.Arbitrary<T>, act: (value: T) => void): void =>
   fc.assert(fc.property(arbitrary, act), { seed, numRuns: Math.ceil(share * CASES) });

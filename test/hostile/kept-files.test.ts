@@ -17,7 +17,7 @@ import { OUTCOMES, type TaskResult } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { taskKeys } from "../../src/run/trial-key.js";
 import { tinyPlan } from "../run/tiny-plan.js";
-import { edited, edits, PATIENCE, place, tried } from "./cases.js";
+import { edited, edits, place, tried } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
 
 const plan = tinyPlan();
@@ -64,25 +64,21 @@ function expectSound({ values, until, absent, outcome, steps }: TaskResult): voi
 }
 
 describe("a cache file", () => {
-  it(
-    "is whole, or told and dropped; what a run gets from it is always fit to use",
-    () => {
-      const notes: string[] = [];
-      const whole = encodeTask(key, result);
-      openCache({ folder }).of(plan).keep(task, result);
-      tried(0.4, injuries, (injury) => {
-        writeFileSync(keptFile(folder, key), injured(whole, injury));
-        const found = openCache({ folder, onNote: (line) => notes.push(line) })
-          .of(plan)
-          .recall(task);
-        if (found !== null) expectSound(found);
-        if (injury.act === "nothing") expect(found).toEqual(result);
-      });
-      expect(notes.length).toBeGreaterThan(10);
-      for (const note of notes) expectReadable(note);
-    },
-    PATIENCE,
-  );
+  it("is whole, or told and dropped; what a run gets from it is always fit to use", () => {
+    const notes: string[] = [];
+    const whole = encodeTask(key, result);
+    openCache({ folder }).of(plan).keep(task, result);
+    tried(0.4, injuries, (injury) => {
+      writeFileSync(keptFile(folder, key), injured(whole, injury));
+      const found = openCache({ folder, onNote: (line) => notes.push(line) })
+        .of(plan)
+        .recall(task);
+      if (found !== null) expectSound(found);
+      if (injury.act === "nothing") expect(found).toEqual(result);
+    });
+    expect(notes.length).toBeGreaterThan(10);
+    for (const note of notes) expectReadable(note);
+  });
 });
 
 describe("a kept report", () => {
@@ -90,18 +86,14 @@ describe("a kept report", () => {
   const textKey = "5".repeat(64);
   const whole = encodeTexts(textKey, texts);
 
-  it(
-    "is whole or refused, whatever was done to it",
-    () => {
-      tried(0.1, injuries, (injury) => {
-        const found = decodeTexts(textKey, injured(whole, injury));
-        if (typeof found === "string") expectReadable(found);
-        else if (!injury.resealed) expect({ ...found }).toEqual(texts);
-        if (injury.act === "nothing") expect(found).not.toBeTypeOf("string");
-      });
-    },
-    PATIENCE,
-  );
+  it("is whole or refused, whatever was done to it", () => {
+    tried(0.1, injuries, (injury) => {
+      const found = decodeTexts(textKey, injured(whole, injury));
+      if (typeof found === "string") expectReadable(found);
+      else if (!injury.resealed) expect({ ...found }).toEqual(texts);
+      if (injury.act === "nothing") expect(found).not.toBeTypeOf("string");
+    });
+  });
 });
 
 describe("a shard file", () => {
@@ -114,29 +106,21 @@ describe("a shard file", () => {
     whole = readFileSync(file);
   });
 
-  it(
-    "is used whole or refused",
-    () => {
-      tried(0.15, injuries, (injury) => {
-        writeFileSync(file, injured(whole, injury));
-        usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
-      });
-    },
-    PATIENCE,
-  );
+  it("is used whole or refused", () => {
+    tried(0.15, injuries, (injury) => {
+      writeFileSync(file, injured(whole, injury));
+      usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
+    });
+  });
 
-  it(
-    "with any head is used or refused",
-    () => {
-      const end = whole.indexOf(10);
-      const head = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
-      tried(0.15, edits, (list) => {
-        const open = Buffer.concat([Buffer.from(JSON.stringify(edited(head, list)) ?? ""), whole.subarray(end, -32)]);
-        writeFileSync(file, Buffer.concat([open, sha256(open)]));
-        usedOrRefused(() => readShard(file));
-        usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
-      });
-    },
-    PATIENCE,
-  );
+  it("with any head is used or refused", () => {
+    const end = whole.indexOf(10);
+    const head = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
+    tried(0.15, edits, (list) => {
+      const open = Buffer.concat([Buffer.from(JSON.stringify(edited(head, list)) ?? ""), whole.subarray(end, -32)]);
+      writeFileSync(file, Buffer.concat([open, sha256(open)]));
+      usedOrRefused(() => readShard(file));
+      usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
+    });
+  });
 });

@@ -22,7 +22,7 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { tinyPlan } from "../run/tiny-plan.js";
-import { cut, cuts, edited, edits, MARKUP, PATIENCE, triedSlowly } from "./cases.js";
+import { cut, cuts, edited, edits, MARKUP, triedSlowly } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
 
 const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
@@ -90,36 +90,26 @@ function expectPlainCells(csv: string): void {
 describe("a map", () => {
   it("as it was written is drawn and compared", () => drawn(canonicalJson(whole)));
 
-  it(
-    "whose values are hostile is refused, or drawn and compared",
-    () => triedSlowly(0.3, edits, (list) => drawn(JSON.stringify(edited(whole, list)) ?? "")),
-    PATIENCE,
-  );
+  it("whose values are hostile is refused, or drawn and compared", () =>
+    triedSlowly(0.3, edits, (list) => drawn(JSON.stringify(edited(whole, list)) ?? "")));
 
-  it(
-    "whose text is hostile is refused, or drawn and compared",
-    () => triedSlowly(0.1, cuts, (list) => drawn(cut(canonicalJson(whole), list))),
-    PATIENCE,
-  );
+  it("whose text is hostile is refused, or drawn and compared", () =>
+    triedSlowly(0.1, cuts, (list) => drawn(cut(canonicalJson(whole), list))));
 
-  it(
-    "with one text of each kind replaced by markup, controls and formulas",
-    async () => {
-      const texts = ["<script>alert(1)</script>", "\u001b[2J\u0000\u202e", "=1+1", "x".repeat(10_000), "\ud800"];
-      const keep = new Set(["format"]);
-      const before = taken;
-      for (const text of texts) {
-        const swapped = JSON.stringify(whole, (key, value) =>
-          typeof value === "string" && !keep.has(key) && !/^[0-9a-f]{64}$/.test(value) && !KNOWN.has(value)
-            ? text
-            : value,
-        );
-        await drawn(swapped);
-      }
-      expect(taken - before).toBe(texts.length);
-    },
-    PATIENCE,
-  );
+  it("with one text of each kind replaced by markup, controls and formulas", async () => {
+    const texts = ["<script>alert(1)</script>", "\u001b[2J\u0000\u202e", "=1+1", "x".repeat(10_000), "\ud800"];
+    const keep = new Set(["format"]);
+    const before = taken;
+    for (const text of texts) {
+      const swapped = JSON.stringify(whole, (key, value) =>
+        typeof value === "string" && !keep.has(key) && !/^[0-9a-f]{64}$/.test(value) && !KNOWN.has(value)
+          ? text
+          : value,
+      );
+      await drawn(swapped);
+    }
+    expect(taken - before).toBe(texts.length);
+  });
 });
 
 /** Words the format itself is made of. */
@@ -134,15 +124,8 @@ describe("a baseline", () => {
 
   it("as it was written is compared", () => drawn(JSON.stringify(kept)));
 
-  it(
-    "whose values are hostile is refused, or compared",
-    () => triedSlowly(0.2, edits, (list) => drawn(JSON.stringify(edited(kept, list)) ?? "")),
-    PATIENCE,
-  );
+  it("whose values are hostile is refused, or compared", () =>
+    triedSlowly(0.2, edits, (list) => drawn(JSON.stringify(edited(kept, list)) ?? "")));
 
-  it(
-    "of any JSON is refused",
-    () => triedSlowly(0.05, fc.jsonValue(), (value) => drawn(JSON.stringify(value))),
-    PATIENCE,
-  );
+  it("of any JSON is refused", () => triedSlowly(0.05, fc.jsonValue(), (value) => drawn(JSON.stringify(value))));
 });

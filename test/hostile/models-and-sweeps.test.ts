@@ -5,7 +5,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { cut, cuts, edited, edits, PATIENCE, triedSlowly } from "./cases.js";
+import { cut, cuts, edited, edits, triedSlowly } from "./cases.js";
 import { commandLine } from "./outcome.js";
 
 let home = "";
@@ -35,19 +35,12 @@ describe.each(Object.entries(TARGETS))("a %s", (_, { from, file }) => {
     await commandLine("check", join(home, file));
   };
 
-  it(
-    "whose values are hostile is used or refused",
-    () => triedSlowly(0.12, edits, (list) => checked(JSON.stringify(edited(tree, list)) ?? "")),
-    PATIENCE,
-  );
+  it("whose values are hostile is used or refused", () =>
+    triedSlowly(0.12, edits, (list) => checked(JSON.stringify(edited(tree, list)) ?? "")));
 
-  it(
-    "whose text is hostile is used or refused",
-    () => triedSlowly(0.12, cuts, (list) => checked(cut(text, list))),
-    PATIENCE,
-  );
+  it("whose text is hostile is used or refused", () => triedSlowly(0.12, cuts, (list) => checked(cut(text, list))));
 
-  it("of any bytes is refused", () => triedSlowly(0.04, fc.uint8Array({ maxLength: 400 }), checked), PATIENCE);
+  it("of any bytes is refused", () => triedSlowly(0.04, fc.uint8Array({ maxLength: 400 }), checked));
 });
 
 it("none of them wrote a file, into its folder or above it", () => {
@@ -75,14 +68,10 @@ describe("words on the command line", () => {
     { maxLength: 6 },
   );
 
-  it(
-    "in any order are a usage fault, bad input or help",
-    // A cache of its own, so that --clear clears nobody's.
-    () =>
-      triedSlowly(0.2, words, async (list) => {
-        process.env.XDG_CACHE_HOME = home;
-        await commandLine(...list);
-      }),
-    PATIENCE,
-  );
+  it("in any order are a usage fault, bad input or help", // A cache of its own, so that --clear clears nobody's.
+  () =>
+    triedSlowly(0.2, words, async (list) => {
+      process.env.XDG_CACHE_HOME = home;
+      await commandLine(...list);
+    }));
 });

@@ -61,7 +61,7 @@ describe("the page with its script", () => {
       const large = await renderPage({ ...fixture(lines), ladder: map.ladder as never }, script);
       expect(Buffer.byteLength(large)).toBeLessThan(1.5e6);
     }
-  }, 120_000);
+  });
 });
 
 describe("the markup", () => {
