@@ -41,6 +41,15 @@ describe("the part of a map that is drawn", () => {
     expect(both.grid).toEqual(viewOf(wide).grid);
   });
 
+  it("reaches as far as a tune pinned where nothing can be flown", () => {
+    const cut = flownUpTo(4, 9);
+    const [p, d] = [0.5 * ((map.grid.p[15] as number) + (map.grid.p[16] as number)), map.grid.d[2] as number];
+    const pinned = { p, d, safe: false } as unknown as NonNullable<AxisMap["pinned"]>;
+    const view = viewOf({ ...cut, axes: { ...cut.axes, pitch: { ...cut.axes.pitch, pinned } } });
+    expect(view.grid.d).toEqual(viewOf(cut).grid.d);
+    expect(view.grid.p.length).toBe(17 + 2);
+  });
+
   it("is the whole map where everything or nothing can be flown", () => {
     expect(viewOf(flownUpTo(19, 19)).grid).toEqual(map.grid);
     expect(viewOf(flownUpTo(-1, -1)).grid).toEqual(map.grid);
