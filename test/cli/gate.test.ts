@@ -107,6 +107,24 @@ describe("a night that is told to end", () => {
   }, 120_000);
 });
 
+describe("a night of which a page cannot be drawn", () => {
+  it("compares the rest all the same, sums it up, and ends with 70", async () => {
+    const home = withBaselines();
+    const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
+    const environment = { SABOTAGE: "undrawn", SABOTAGE_AT: "report/charts/view", NODE_OPTIONS: sabotage };
+    const { code, stdout, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--json");
+    expect(code).toBe(70);
+    expect(
+      stderr.match(/^gainscape has a bug: sabotaged; \S+index\.html is not drawn\. .*drift\.json\.$/gm),
+    ).toHaveLength(2);
+    const { comparisons, files } = JSON.parse(stdout);
+    expect(Object.keys(files).sort()).toEqual(["junit", "summary"]);
+    for (const comparison of comparisons)
+      expect(Object.keys(comparison.files).sort()).toEqual(["drift", "junit", "summary"]);
+    expect(readFileSync(join(home, files.junit), "utf8").match(/<testsuite /g)).toHaveLength(2);
+  }, 240_000);
+});
+
 describe("a night that cannot be judged", () => {
   it("ends with 2 before anything flies: no baseline, another question, a sweep without pairs, a model that is gone", async () => {
     const home = withBaselines();
