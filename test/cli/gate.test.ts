@@ -96,7 +96,7 @@ describe("a night that is told to end", () => {
   it("between two pairs ends with 3; the first pair's files are whole, nothing sums the night up", async () => {
     const home = withBaselines();
     const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
-    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "drift.json", NODE_OPTIONS: sabotage };
+    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "index.html", NODE_OPTIONS: sabotage };
     const { code, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--quiet");
     expect(code).toBe(3);
     expect(stderr).toMatch(/^incomplete: interrupted; \d+ trials of this stage are missing/m);
