@@ -1,7 +1,7 @@
 // gainscape card: the flight-test card alone, from the map that is there or one flown for it.
 import { withLadder } from "../flow/ladder.js";
 import { flownMap } from "../flow/run-map.js";
-import { checkOutput, outputFolder, writeCard } from "../flow/write.js";
+import { checkOutput, mapFile, outputFolder, writeCard } from "../flow/write.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
 import { mapAtHand } from "./map-at-hand.js";
@@ -17,10 +17,11 @@ export async function cardCommand(path: string, options: CardOptions): Promise<n
   const flight = sweepFlight(path, options.model);
   const folder = options.out ?? outputFolder(flight.plan);
   checkOutput(folder);
-  const kept = mapAtHand(flight.plan, outputFolder(flight.plan), options);
+  const standard = outputFolder(flight.plan);
+  const kept = mapAtHand(flight.plan, standard, options);
   const map = kept ?? (await flying(options, (how) => flownMap(flight, how)));
   const climbing = map.ladder === undefined ? withLadder(flight.plan, map) : map;
-  const file = await writeCard(climbing, folder, options.signal);
+  const file = await writeCard(climbing, folder, kept === null ? null : mapFile(standard), options.signal);
   if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
   return EXIT.done;
 }

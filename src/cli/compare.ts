@@ -1,7 +1,7 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write, leave.
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
-import { compare, type NamedMap, writeComparison } from "../flow/compare.js";
+import { compare, comparisonFiles, type NamedMap, writeComparison } from "../flow/compare.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
@@ -13,6 +13,7 @@ import { renderDriftTable } from "../report/index.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
 import { mapAtHand } from "./map-at-hand.js";
+import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 
 export interface CompareOptions extends FlyingOptions {
   readonly from?: string;
@@ -28,7 +29,8 @@ export async function compareCommand(
   words: readonly string[],
 ): Promise<number> {
   if (options.out !== undefined) checkOutput(options.out);
-  const [base, candidate] = await bothSides(first, second, options);
+  const faults = pastUndrawn();
+  const [base, candidate] = await bothSides(first, second, options, faults);
   const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
   const { drift } = comparison;
   const standard = comparisonFolder(
@@ -39,16 +41,20 @@ export async function compareCommand(
   );
   const folder = options.out ?? standard;
   checkOutput(folder);
-  const files = await writeComparison(comparison, folder, options.signal);
+  await faults.past(() => writeComparison(comparison, folder, options.signal));
+  faults.tell();
+  const files = written(comparisonFiles(folder));
+  const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (options.json) process.stdout.write(`${JSON.stringify({ outcome: drift.outcome, gates: drift.gates, files })}\n`);
-  else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}Report: ${files.page}\n`);
-  return drift.outcome === "pass" ? EXIT.done : EXIT.regression;
+  else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}${page}`);
+  return faults.code(drift.outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
 async function bothSides(
   first: string,
   second: string | undefined,
   options: CompareOptions,
+  faults: PastUndrawn,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const { from, to } = options;
   const flying = from !== undefined || to !== undefined;
@@ -57,7 +63,8 @@ async function bothSides(
       { name: first, map: readMap(first) },
       { name: second, map: readMap(second) },
     ];
-  if (second === undefined && from !== undefined && to !== undefined) return flownSides(first, [from, to], options);
+  if (second === undefined && from !== undefined && to !== undefined)
+    return flownSides(first, [from, to], options, faults);
   const usage =
     "expected two maps (gainscape compare BASE CANDIDATE), or a sweep and two models (SWEEP --from MODEL --to MODEL)";
   throw new InputError([fileProblem("gainscape compare", usage)]);
@@ -68,6 +75,7 @@ async function flownSides(
   path: string,
   models: readonly [string, string],
   options: CompareOptions,
+  faults: PastUndrawn,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const sweep = readSweep(path);
   const flights = models.map((file) => {
@@ -80,14 +88,15 @@ async function flownSides(
   for (const [at, flight] of flights.entries()) {
     const folder = folders[at] as string;
     const kept = mapAtHand(flight.plan, folder, options);
-    sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options)) });
+    sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options, faults)) });
+    faults.tell();
   }
   return sides as [NamedMap, NamedMap];
 }
 
-const flown = (flight: Flight, folder: string, options: CompareOptions): Promise<StabilityMap> =>
+const flown = (flight: Flight, folder: string, options: CompareOptions, { past }: PastUndrawn): Promise<StabilityMap> =>
   flying(options, async (how) => {
     const map = await flownMap(flight, how);
-    await writeReport(map, folder, how);
+    await past(() => writeReport(map, folder, how));
     return map;
   });

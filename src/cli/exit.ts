@@ -3,6 +3,7 @@ import { CommanderError } from "commander";
 import { InputError, plain } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
+import { Undrawn } from "../flow/undrawn.js";
 import { RunIncomplete } from "../run/runner.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
@@ -25,8 +26,17 @@ export function failed(error: unknown, write: (line: string) => void): number {
     write(`incomplete: ${plain(error.message)}\n`);
     return EXIT.incomplete;
   }
+  if (error instanceof Undrawn) {
+    write(`gainscape has a bug: ${plain(error.message)}.\n`);
+    trace(error.cause, write);
+    return EXIT.bug;
+  }
   const thrown = error instanceof Error ? error : new Error(String(error));
   write(`gainscape has a bug: ${thrown.message.split("\n")[0]}\nPlease report it with the command and its files.\n`);
-  if (process.env.GAINSCAPE_TRACE === "1") write(`${thrown.stack}\n`);
+  trace(thrown, write);
   return EXIT.bug;
+}
+
+function trace(thrown: unknown, write: (line: string) => void): void {
+  if (process.env.GAINSCAPE_TRACE === "1" && thrown instanceof Error) write(`${thrown.stack}\n`);
 }

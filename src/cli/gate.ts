@@ -1,9 +1,9 @@
 // gainscape gate: fly every pair the sweeps name, hold each against its baseline, leave with the worst outcome.
 import { join } from "node:path";
 import { shellLine } from "../base/shell-words.js";
-import { type Comparison, type ComparisonFiles, compare, writeComparison } from "../flow/compare.js";
+import { type Comparison, type ComparisonFiles, compare, comparisonFiles, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
-import { forgetNight, writeNight } from "../flow/night.js";
+import { forgetNight, nightFiles, writeNight } from "../flow/night.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { flownMap } from "../flow/run-map.js";
 import { checkOutput } from "../flow/write.js";
@@ -11,6 +11,7 @@ import { renderDriftTable } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 
 export interface GateOptions extends FlyingOptions {
@@ -23,7 +24,8 @@ export interface GateOptions extends FlyingOptions {
 export const GATE_OUT = "reports/gate";
 
 interface Held extends Comparison {
-  readonly files: ComparisonFiles;
+  /** Those that could be drawn. */
+  readonly files: Partial<ComparisonFiles>;
 }
 
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
@@ -46,18 +48,21 @@ export async function heldPairs(
   checkOutput(out);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
+  const faults = pastUndrawn();
   const comparisons: Held[] = [];
-  for (const pair of pairs) comparisons.push(await held(pair, out, options, command));
+  for (const pair of pairs) comparisons.push(await held(pair, out, options, command, faults));
   const drifts = comparisons.map(({ drift }) => drift);
-  const files = await writeNight(drifts, out, options.signal);
+  await faults.past(() => writeNight(drifts, out, options.signal));
+  faults.tell();
+  const files = written(nightFiles(out));
   const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
   const outcome = regressions === 0 ? "pass" : "regression";
   if (json) process.stdout.write(`${JSON.stringify({ outcome, comparisons: comparisons.map(told), files })}\n`);
   else if (!quiet)
     process.stdout.write(
-      `${comparisons.length} compared, ${regressions} with a regression. ${files.junit}, ${files.summary}\n`,
+      `${comparisons.length} compared, ${regressions} with a regression. ${Object.values(files).join(", ")}\n`,
     );
-  return outcome === "pass" ? EXIT.done : EXIT.regression;
+  return faults.code(outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
 const told = ({ drift: { sweep, base, candidate, outcome, gates }, files }: Held) => ({
@@ -69,14 +74,22 @@ const told = ({ drift: { sweep, base, candidate, outcome, gates }, files }: Held
   files,
 });
 
-async function held(pair: Pair, out: string, options: GateOptions, command: string): Promise<Held> {
+async function held(
+  pair: Pair,
+  out: string,
+  options: GateOptions,
+  command: string,
+  { past, tell }: PastUndrawn,
+): Promise<Held> {
   const map = await flying(options, (how) => flownMap(pair, how));
   const candidate = { name: pair.model.document.file, map };
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;
   const folder = comparisonFolder(out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
-  const files = await writeComparison(comparison, folder, options.signal);
-  if (!options.quiet && !options.json)
-    process.stdout.write(`${renderDriftTable(comparison.drift)}Report: ${files.page}\n\n`);
+  await past(() => writeComparison(comparison, folder, options.signal));
+  tell();
+  const files = written(comparisonFiles(folder));
+  const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
+  if (!options.quiet && !options.json) process.stdout.write(`${renderDriftTable(comparison.drift)}${page}\n`);
   return { ...comparison, files };
 }

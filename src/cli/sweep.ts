@@ -3,11 +3,12 @@ import { join } from "node:path";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type Flight, type Flown, fly } from "../flow/run-map.js";
-import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
+import { checkOutput, outputFolder, reportFiles, writeReport } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 
 export interface SweepOptions extends FlyingOptions {
@@ -28,13 +29,18 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(flight.plan);
   checkOutput(folder);
-  const { flown, files } = await flying(options, async (how) => {
+  const { past, tell, code } = pastUndrawn();
+  const flown = await flying(options, async (how) => {
     const flown = await fly(flight, how);
-    return { flown, files: await writeReport(flown.map, folder, how) };
+    await past(() => writeReport(flown.map, folder, how));
+    return flown;
   });
+  tell();
+  const files = written(reportFiles(folder));
+  const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
-  else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\nReport: ${files.page}\n`);
-  return EXIT.done;
+  else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\n${page}`);
+  return code(EXIT.done);
 }
 
 export function sweepFlight(path: string, modelFile?: string): Flight {

@@ -6,9 +6,10 @@ import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { writeInTurn } from "../files/write.js";
+import { removeIfThere, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
+import { drawInTurn } from "./undrawn.js";
 
 /** A map and what to call it in a message: its file, or the model it was flown with. */
 export interface NamedMap {
@@ -50,29 +51,36 @@ export interface ComparisonFiles {
   readonly summary: string;
 }
 
-/** Everything rendered first, each file whole, drift.json last. */
+/** Where the files of a comparison go. */
+export function comparisonFiles(folder: string): ComparisonFiles {
+  const file = (name: string) => join(folder, name);
+  return {
+    page: file("index.html"),
+    junit: file("junit.xml"),
+    summary: file("summary.md"),
+    drift: file("drift.json"),
+  };
+}
+
+/**
+ * Writes drift.json, then JUnit XML, Markdown and page, each drawn in its turn; those of another comparison go first.
+ * Throws Undrawn where a file could not be drawn; the others are there.
+ */
 export async function writeComparison(
   comparison: Comparison,
   folder: string,
   signal?: AbortSignal,
 ): Promise<ComparisonFiles> {
   const { drift } = comparison;
-  const file = (name: string) => join(folder, name);
-  const files = {
-    page: file("index.html"),
-    junit: file("junit.xml"),
-    summary: file("summary.md"),
-    drift: file("drift.json"),
-  };
-  await unlessInterrupted(signal, files.page);
-  await writeInTurn(
-    [
-      [files.page, await renderComparison(comparison)],
-      [files.junit, renderJunit([drift])],
-      [files.summary, renderDriftMarkdown(drift)],
-      [files.drift, `${lineJson(drift)}\n`],
-    ],
-    signal,
-  );
+  const files = comparisonFiles(folder);
+  await unlessInterrupted(signal, files.drift);
+  [files.page, files.junit, files.summary].forEach(removeIfThere);
+  writeWhole(files.drift, `${lineJson(drift)}\n`);
+  const drawings = [
+    { path: files.junit, draw: () => renderJunit([drift]) },
+    { path: files.summary, draw: () => renderDriftMarkdown(drift) },
+    { path: files.page, draw: () => renderComparison(comparison) },
+  ];
+  await drawInTurn(drawings, `The comparison is kept in ${files.drift}`, signal);
   return files;
 }

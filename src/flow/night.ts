@@ -1,15 +1,17 @@
 // What a CI server reads after a night of comparisons: one JUnit file and one Markdown summary for all of them.
 import { join } from "node:path";
 import type { Drift } from "../compare/format.js";
-import { removeIfThere, writeInTurn } from "../files/write.js";
+import { removeIfThere } from "../files/write.js";
 import { renderDriftMarkdown, renderJunit } from "../report/index.js";
+import { drawInTurn } from "./undrawn.js";
 
 export interface NightFiles {
   readonly junit: string;
   readonly summary: string;
 }
 
-const nightFiles = (folder: string): NightFiles => ({
+/** Where the files of a night go. */
+export const nightFiles = (folder: string): NightFiles => ({
   junit: join(folder, "junit.xml"),
   summary: join(folder, "summary.md"),
 });
@@ -19,14 +21,13 @@ export function forgetNight(folder: string): void {
   Object.values(nightFiles(folder)).forEach(removeIfThere);
 }
 
+/** Throws Undrawn where one of them could not be drawn; the other is there. */
 export async function writeNight(drifts: readonly Drift[], folder: string, signal?: AbortSignal): Promise<NightFiles> {
   const files = nightFiles(folder);
-  await writeInTurn(
-    [
-      [files.summary, drifts.map(renderDriftMarkdown).join("\n")],
-      [files.junit, renderJunit(drifts)],
-    ],
-    signal,
-  );
+  const drawings = [
+    { path: files.summary, draw: () => drifts.map(renderDriftMarkdown).join("\n") },
+    { path: files.junit, draw: () => renderJunit(drifts) },
+  ];
+  await drawInTurn(drawings, `Each comparison is kept in a drift.json in ${folder}`, signal);
   return files;
 }

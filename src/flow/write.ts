@@ -1,11 +1,12 @@
-// Where a map's files go and how they get there: all rendered first, each written whole, map.json last.
+// Where a map's files go and how they get there: the map first, then what is drawn from it, each file written whole.
 import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { hex, sha256 } from "../base/digest.js";
 import { InputError } from "../base/problem.js";
+import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { probeFolder, writeInTurn } from "../files/write.js";
+import { probeFolder, removeIfThere, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
@@ -13,6 +14,7 @@ import type { TrialCache } from "./cache.js";
 import type { Texts } from "./kept-texts.js";
 import { pageKernels, pageScript } from "./page-script.js";
 import { mapFolder } from "./paths.js";
+import { type Drawing, drawInTurn, Undrawn } from "./undrawn.js";
 
 /** What can be made from a map at any time. */
 export interface DrawnFiles {
@@ -43,34 +45,66 @@ export interface Writing {
   readonly cache?: TrialCache | undefined;
 }
 
-/** Writes index.html, card.html, points.csv and map.json; a map.json on disk therefore has its report beside it. */
+/**
+ * Writes map.json, then points.csv, index.html and card.html, each drawn in its turn: what was simulated is on disk before
+ * anything is drawn from it. What was drawn from another map goes first, so that nothing beside a map is of another one.
+ * Throws Undrawn where a file could not be drawn; the others are there.
+ */
 export async function writeReport(map: StabilityMap, folder: string, writing: Writing = {}): Promise<ReportFiles> {
   const { signal, cache } = writing;
-  const file = join(folder, "map.json");
   const text = canonicalJson(map);
   const hangsOn = { pagesOf: hex(sha256(text)) };
   const kept = cache?.texts?.recall(hangsOn, asDrawn) ?? null;
-  const drawn = kept ?? (await draw(map, folder, signal));
-  if (kept === null) cache?.texts?.keep(hangsOn, drawn);
-  await writeInTurn([...contents(drawn, folder), [file, `${text}\n`]], signal);
-  return { map: file, ...drawnFiles(folder) };
+  const file = mapFile(folder);
+  await unlessInterrupted(signal, file);
+  writeMap(text, folder);
+  const drawings = kept === null ? drawingsOf(map, folder) : recalled(kept, folder);
+  const [points, page, card] = await drawInTurn(drawings, drawnAgain(file), signal);
+  if (kept === null && points !== undefined && page !== undefined && card !== undefined)
+    cache?.texts?.keep(hangsOn, { page, card, points });
+  return reportFiles(folder);
 }
 
-/** Everything but the map itself, drawn again from it. */
+/** Everything but the map itself, drawn again from it. Throws Undrawn where a file could not be drawn. */
 export async function writeDrawn(map: StabilityMap, folder: string, signal?: AbortSignal): Promise<DrawnFiles> {
-  await writeInTurn(contents(await draw(map, folder, signal), folder), signal);
+  await drawInTurn(drawingsOf(map, folder), "", signal);
   return drawnFiles(folder);
 }
 
-/** The flight-test card alone. */
-export async function writeCard(map: StabilityMap, folder: string, signal?: AbortSignal): Promise<string> {
+/**
+ * The flight-test card alone, of a map in a file or, with null, of one that was simulated just now: that one is written
+ * beside where the card cannot be drawn, which throws Undrawn.
+ */
+export async function writeCard(
+  map: StabilityMap,
+  folder: string,
+  from: string | null,
+  signal?: AbortSignal,
+): Promise<string> {
   const { card } = drawnFiles(folder);
-  await writeInTurn([[card, await renderCard(map)]], signal);
+  const drawings = [{ path: card, draw: () => renderCard(map) }];
+  try {
+    await drawInTurn(drawings, drawnAgain(from ?? mapFile(folder)), signal);
+  } catch (error) {
+    if (error instanceof Undrawn && from === null) writeMap(canonicalJson(map), folder);
+    throw error;
+  }
   return card;
 }
 
-/** The texts of the drawn files. */
-type Drawn = Readonly<Record<keyof DrawnFiles, string>>;
+/** Where the files of a map go. */
+export const reportFiles = (folder: string): ReportFiles => ({ map: mapFile(folder), ...drawnFiles(folder) });
+
+/** The map.json of a folder. */
+export const mapFile = (folder: string): string => join(folder, "map.json");
+
+function writeMap(text: string, folder: string): void {
+  Object.values(drawnFiles(folder)).forEach(removeIfThere);
+  writeWhole(mapFile(folder), `${text}\n`);
+}
+
+const drawnAgain = (file: string): string =>
+  `The map is kept in ${file}: ${shellLine(["gainscape", "report", file])} draws it again`;
 
 const drawnFiles = (folder: string): DrawnFiles => ({
   points: join(folder, "points.csv"),
@@ -78,21 +112,21 @@ const drawnFiles = (folder: string): DrawnFiles => ({
   page: join(folder, "index.html"),
 });
 
-async function draw(map: StabilityMap, folder: string, signal: AbortSignal | undefined): Promise<Drawn> {
-  const files = drawnFiles(folder);
-  await unlessInterrupted(signal, files.page);
-  const page = await renderPage(map, pageScript(), pageKernels(map));
-  await unlessInterrupted(signal, files.page);
-  return { page, card: await renderCard(map), points: renderCsv(map) };
+function drawingsOf(map: StabilityMap, folder: string): Drawing[] {
+  const { points, page, card } = drawnFiles(folder);
+  return [
+    { path: points, draw: () => renderCsv(map) },
+    { path: page, draw: () => renderPage(map, pageScript(), pageKernels(map)) },
+    { path: card, draw: () => renderCard(map) },
+  ];
 }
 
-function contents({ page, card, points }: Drawn, folder: string): (readonly [path: string, content: string])[] {
+/** The texts of the drawn files. */
+type Drawn = Readonly<Record<keyof DrawnFiles, string>>;
+
+function recalled(kept: Drawn, folder: string): Drawing[] {
   const files = drawnFiles(folder);
-  return [
-    [files.page, page],
-    [files.card, card],
-    [files.points, points],
-  ];
+  return (["points", "page", "card"] as const).map((name) => ({ path: files[name], draw: () => kept[name] }));
 }
 
 const asDrawn = ({ page, card, points }: Texts): Drawn | null =>

@@ -34,7 +34,7 @@ describe("a worker that is lost", () => {
 describe("a place that takes no files", () => {
   it("full in the middle of one: 3, named, and no part of it is left", async () => {
     const out = emptyFolder();
-    // Nothing larger than 40 blocks of 1 KiB: the page does not fit.
+    // Nothing larger than 40 blocks of 1 KiB: the map does not fit.
     const { code, stderr } = await runWith(
       { shell: "ulimit -f 40" },
       "sweep",
@@ -45,7 +45,7 @@ describe("a place that takes no files", () => {
       "--no-cache",
     );
     expect(code).toBe(3);
-    expect(stderr).toMatch(/^incomplete: .*index\.html could not be written \(E\w+\)\n$/);
+    expect(stderr).toMatch(/^incomplete: .*map\.json could not be written \(E\w+\)\n$/);
     expect(readdirSync(out)).toEqual([]);
   });
 
@@ -79,7 +79,7 @@ describe("a place that takes no files", () => {
     chmodSync(out, 0o500);
     const { code, stderr } = await ended;
     expect(code).toBe(3);
-    expect(stderr).toMatch(/incomplete: .*index\.html could not be written \(EACCES\)\n$/);
+    expect(stderr).toMatch(/incomplete: .*map\.json could not be written \(EACCES\)\n$/);
     chmodSync(out, 0o700);
     expect(readdirSync(out)).toEqual([]);
   });
@@ -120,7 +120,7 @@ describe("an output folder pulled away while the run is under way", () => {
       writeFileSync(folder, "mine");
     });
     expect(code).toBe(3);
-    expect(stderr).toMatch(/incomplete: .*index\.html could not be written \(\w+\)\n$/);
+    expect(stderr).toMatch(/incomplete: .*map\.json could not be written \(\w+\)\n$/);
     expect(readFileSync(out, "utf8")).toBe("mine");
   });
 });
@@ -178,10 +178,10 @@ describe("a signal while files are written", () => {
     expect((await runWith({ environment }, "sweep", QUICK, "--out", alone, "--quiet")).code).toBe(0);
     for (const kept of [["--no-cache"], []]) {
       const out = emptyFolder();
-      const ended = await runWith(told("card.html", cache), "sweep", QUICK, "--out", out, "--quiet", ...kept);
-      const late = `incomplete: interrupted before ${join(out, "points.csv")} was written\n`;
+      const ended = await runWith(told("points.csv", cache), "sweep", QUICK, "--out", out, "--quiet", ...kept);
+      const late = `incomplete: interrupted before ${join(out, "index.html")} was written\n`;
       expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
-      expect(readdirSync(out).sort()).toEqual(["card.html", "index.html"]);
+      expect(readdirSync(out).sort()).toEqual(["map.json", "points.csv"]);
       for (const file of readdirSync(out))
         expect(readFileSync(join(out, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
     }
@@ -190,21 +190,21 @@ describe("a signal while files are written", () => {
   it("ends report and compare with 3", async () => {
     const flown = emptyFolder();
     expect((await run("sweep", QUICK, "--out", flown, "--quiet")).code).toBe(0);
-    for (const [words, next] of [
-      [["report", flown], "card.html"],
-      [["compare", flown, flown], "junit.xml"],
+    for (const [words, first, next] of [
+      [["report", flown], "points.csv", "index.html"],
+      [["compare", flown, flown], "drift.json", "junit.xml"],
     ] as const) {
       const out = emptyFolder();
-      const ended = await runWith(told("index.html"), ...words, "--out", out);
+      const ended = await runWith(told(first), ...words, "--out", out);
       const late = `incomplete: interrupted before ${join(out, next)} was written\n`;
       expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
-      expect(readdirSync(out)).toEqual(["index.html"]);
+      expect(readdirSync(out)).toEqual([first]);
     }
   });
 
   it("the last of them is a finished command", async () => {
     const out = emptyFolder();
-    expect((await runWith(told("map.json"), "sweep", QUICK, "--out", out, "--quiet")).code).toBe(0);
+    expect((await runWith(told("card.html"), "sweep", QUICK, "--out", out, "--quiet")).code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(FILES);
   });
 });

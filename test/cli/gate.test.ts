@@ -96,7 +96,7 @@ describe("a night that is told to end", () => {
   it("between two pairs ends with 3; the first pair's files are whole, nothing sums the night up", async () => {
     const home = withBaselines();
     const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
-    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "drift.json", NODE_OPTIONS: sabotage };
+    const environment = { SABOTAGE: "signal", SABOTAGE_AT: "index.html", NODE_OPTIONS: sabotage };
     const { code, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--quiet");
     expect(code).toBe(3);
     expect(stderr).toMatch(/^incomplete: interrupted; \d+ trials of this stage are missing/m);
@@ -105,6 +105,24 @@ describe("a night that is told to end", () => {
     for (const left of ["slow-loop", "junit.xml", "summary.md"])
       expect(existsSync(join(home, "reports/gate", left)), left).toBe(false);
   });
+});
+
+describe("a night of which a page cannot be drawn", () => {
+  it("compares the rest all the same, sums it up, and ends with 70", async () => {
+    const home = withBaselines();
+    const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
+    const environment = { SABOTAGE: "undrawn", SABOTAGE_AT: "report/charts/view", NODE_OPTIONS: sabotage };
+    const { code, stdout, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--json");
+    expect(code).toBe(70);
+    expect(
+      stderr.match(/^gainscape has a bug: sabotaged; \S+index\.html is not drawn\. .*drift\.json\.$/gm),
+    ).toHaveLength(2);
+    const { comparisons, files } = JSON.parse(stdout);
+    expect(Object.keys(files).sort()).toEqual(["junit", "summary"]);
+    for (const comparison of comparisons)
+      expect(Object.keys(comparison.files).sort()).toEqual(["drift", "junit", "summary"]);
+    expect(readFileSync(join(home, files.junit), "utf8").match(/<testsuite /g)).toHaveLength(2);
+  }, 240_000);
 });
 
 describe("a night that cannot be judged", () => {

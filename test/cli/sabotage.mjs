@@ -46,6 +46,22 @@ if (isMainThread && kind === "signal") {
   syncBuiltinESMExports();
 }
 
+if (isMainThread && kind === "undrawn") {
+  // SABOTAGE_AT: a part of the paths of the modules that fail when they draw.
+  Error.stackTraceLimit = 60;
+  for (const [owner, name] of [
+    [Array.prototype, "findLastIndex"],
+    [String.prototype, "charAt"],
+    [Array.prototype, "flatMap"],
+  ]) {
+    const whole = owner[name];
+    owner[name] = function (...words) {
+      if (new Error().stack.includes(process.env.SABOTAGE_AT)) throw new TypeError("sabotaged\nand more");
+      return whole.apply(this, words);
+    };
+  }
+}
+
 if (isMainThread && kind === "killed") {
   // SABOTAGE_AT: the folder; SABOTAGE_AFTER: how many steps of writing its files are let through. A step that writes is cut in half.
   const { openSync, writeFileSync, fsyncSync, closeSync, renameSync } = fs;

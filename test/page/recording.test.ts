@@ -2,8 +2,11 @@ import { describe, expect, it } from "vitest";
 import { planFor } from "../../src/flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
 import { fly, scratchFor } from "../../src/kernel/fly.js";
-import { recorded } from "../../src/page/flight/recording.js";
+import { upward } from "../../src/page/flight/attitude.js";
+import { type Recording, recorded } from "../../src/page/flight/recording.js";
+import { planSweep } from "../../src/plan/plan.js";
 import { plainBench } from "../../src/run/plain.js";
+import { tinyPlan } from "../run/tiny-plan.js";
 
 const sweep = readSweep("test/fixtures/report.yaml");
 const plan = planFor(readAirframe(modelOf(sweep)), sweep);
@@ -21,6 +24,24 @@ describe("a recorded flight", () => {
       expect([...rates[axis]]).toEqual([...scratch.trace].filter((__, k) => k % each === 0));
     },
   );
+
+  it("ends where a craft too light for its rotors is lost, every number of it finite", () => {
+    const { airframe, sweep: whole } = tinyPlan();
+    const inertia = { xx: 1e-7, yy: 1e-7, zz: 2e-7, xy: 0, xz: 0, yz: 0 };
+    const feather = planSweep({ ...airframe, inertia }, whole);
+    if (!("variants" in feather)) throw new Error("cannot be flown");
+    for (const variant of feather.variants)
+      for (const p of [0.06, 0.3]) {
+        const { rates, command, speeds, trace } = recorded(plainBench(feather, variant), p, 2e-3);
+        expect(trace.some((rate) => !(Math.abs(rate) < 1e4))).toBe(true);
+        for (const series of [...rates, ...speeds]) {
+          expect(series.every(Number.isFinite)).toBe(true);
+          expect(series.length).toBe(command.length);
+        }
+        expect(command.length).toBeGreaterThan(1);
+        expect(upward({ rates, period: 0.001 } as Recording).every(Number.isFinite)).toBe(true);
+      }
+  });
 
   it("starts with every rotor at its trimmed speed, and hears the throttle", () => {
     const punch = plan.variants.find(({ script }) => script.name === "punch-out") ?? plan.variants[0];

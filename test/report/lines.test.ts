@@ -80,5 +80,6 @@ describe("a ring without its stretches along the frame", () => {
   it("closes a ring that never touches the frame and drops one that never leaves it", () => {
     expect(offFrame(ring, () => false)).toEqual([[...ring, [0, 0]]]);
     expect(offFrame(ring, () => true)).toEqual([]);
+    expect(offFrame([], () => false)).toEqual([]);
   });
 });

@@ -47,6 +47,24 @@ describe("outlines of a set of grid points", () => {
     expect(Math.max(...found.flat().map(([, p]) => p))).toBeCloseTo(20 + 0.25 * 10, 10);
   });
 
+  it("gives nothing for a set that its crossings shrink to a point or to a line", () => {
+    const shrunk = (belongs: Belongs) => rings(lattice, belongs, (i, j) => (belongs(i, j) ? 0 : 1));
+    for (const place of [2, 0]) expect(shrunk((i, j) => i === place && j === place)).toEqual([]);
+    expect(shrunk((i, j) => i === 2 && j > 0 && j < 4)).toEqual([]);
+    expect(shrunk((i, j) => (i === 2 && j > 0 && j < 4) || (i === 3 && j === 2))).toEqual([]);
+    expect(shrunk((i) => i === 4)).toEqual([]);
+  });
+
+  it("leaves out the lines that lead to ground", () => {
+    const [ring = [], ...others] = rings(
+      lattice,
+      (i, j) => (i < 2 && j < 2) || (j === 1 && i < 4),
+      (i, j) => ((i < 2 && j < 2) || (j === 1 && i < 4) ? 0 : 1),
+    );
+    expect(others).toEqual([]);
+    expect(new Set(ring.map(String))).toEqual(new Set(["0,10", "1,10", "1,20", "0,20"]));
+  });
+
   it("covers the frame once when a set and its complement are laid together", () => {
     const checker: Belongs = (i, j) => (i * 7 + j * 3) % 5 < 2;
     const both = total(checker) + total((i, j) => !checker(i, j));

@@ -3,6 +3,8 @@ import type { Verdict } from "../../src/base/measures.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { limitLines } from "../../src/report/charts/limit-lines.js";
 import { viewOf } from "../../src/report/charts/view.js";
+import { extentOf } from "../../src/report/extent.js";
+import { pageData } from "../../src/report/page/data.js";
 import { fixture } from "./fixture.js";
 
 const map = fixture(20);
@@ -41,9 +43,39 @@ describe("the part of a map that is drawn", () => {
     expect(both.grid).toEqual(viewOf(wide).grid);
   });
 
+  it("reaches as far as a tune pinned where nothing can be flown", () => {
+    const cut = flownUpTo(4, 9);
+    const [p, d] = [0.5 * ((map.grid.p[15] as number) + (map.grid.p[16] as number)), map.grid.d[2] as number];
+    const pinned = { p, d, safe: false } as unknown as NonNullable<AxisMap["pinned"]>;
+    const view = viewOf({ ...cut, axes: { ...cut.axes, pitch: { ...cut.axes.pitch, pinned } } });
+    expect(view.grid.d).toEqual(viewOf(cut).grid.d);
+    expect(view.grid.p.length).toBe(17 + 2);
+  });
+
   it("is the whole map where everything or nothing can be flown", () => {
     expect(viewOf(flownUpTo(19, 19)).grid).toEqual(map.grid);
     expect(viewOf(flownUpTo(-1, -1)).grid).toEqual(map.grid);
+  });
+});
+
+describe("the points a page's script is given", () => {
+  it.each([47, 48, 49, 50, 97])("span what the picture spans, of %d lines a side", (count) => {
+    const whole = fixture(count);
+    const { grid } = pageData(whole);
+    const shown = viewOf(whole).grid;
+    for (const along of ["d", "p"] as const) {
+      expect(grid[along].length).toBeLessThanOrEqual(48);
+      expect([grid[along][0], grid[along].at(-1)]).toEqual([shown[along][0], shown[along].at(-1)]);
+    }
+  });
+});
+
+describe("the range of very many numbers", () => {
+  it("is found, where a call could not take them", () => {
+    const many = Float64Array.from({ length: 400_000 }, (_, k) => (k * 7919) % 400_000);
+    expect(extentOf(many)).toEqual([0, 399_999]);
+    expect(extentOf([], 0)).toEqual([0, 0]);
+    expect(extentOf([-2], 0, 1)).toEqual([-2, 1]);
   });
 });
 

@@ -57,14 +57,17 @@ export function chartOf(
       name: `rotor ${i + 1}`,
     })),
   );
+  // A flight that diverged may be over before.
+  const end = Math.min(judged.to, duration);
+  const shown = end > judged.from;
   const cursor = draw("path", { class: "cursor", d: `M0,${TOP}V${HEIGHT - BOTTOM}` });
   const svg = draw(
     "svg",
     { viewBox: `0 0 ${width} ${HEIGHT}`, width, height: HEIGHT, "aria-hidden": "true" },
-    judgedStretch(x(judged.from), x(judged.to)),
+    ...(shown ? [judgedStretch(x(judged.from), x(end))] : []),
     ...upper,
     ...lower,
-    judgedWord(x(0.5 * (judged.from + judged.to))),
+    ...(shown ? [judgedWord(x(0.5 * (judged.from + end)))] : []),
     ...seconds(x, duration, plotWidth),
     cursor,
   );

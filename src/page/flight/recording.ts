@@ -1,6 +1,7 @@
 // One trial flown with everything a person could see or hear of it kept: rates, rotor speeds, what was commanded.
 import { advance } from "../../kernel/loop.js";
 import * as m from "../../kernel/memory.js";
+import { divergedAt } from "../../response/respond.js";
 import type { PlainBench } from "../../run/plain.js";
 
 const SAMPLE = 0.001; // s, between two samples kept
@@ -18,7 +19,10 @@ export interface Recording {
   readonly trace: Float64Array;
 }
 
-/** Flies SI gains in short stretches of the very loop, looking at its state between them. */
+/**
+ * Flies SI gains in short stretches of the very loop, looking at its state between them. A flight that diverges is
+ * recorded as far as its numbers mean anything.
+ */
 export function recorded({ rig, question }: PlainBench, p: number, d: number): Recording {
   const each = Math.max(1, Math.round(SAMPLE / rig.period));
   const count = Math.ceil(rig.steps / each);
@@ -39,5 +43,15 @@ export function recorded({ rig, question }: PlainBench, p: number, d: number): R
     const stirred = k * each < rig.drive.stirred.to && to > rig.drive.stirred.from ? 1 : 0;
     advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, stirred, 0, k * each, to);
   }
-  return { period: each * rig.period, axis: rig.axis, rates, command, speeds, trace };
+  const lost = divergedAt(trace);
+  const kept = (series: Float64Array) =>
+    lost === null ? series : series.subarray(0, Math.max(2, Math.floor(lost / each)));
+  return {
+    period: each * rig.period,
+    axis: rig.axis,
+    rates: [kept(rates[0]), kept(rates[1]), kept(rates[2])],
+    command: kept(command),
+    speeds: speeds.map(kept),
+    trace,
+  };
 }

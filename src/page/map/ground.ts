@@ -41,11 +41,11 @@ export function measureGround(
   }));
   const named = lines.map((one) => ({ text: three(one.level), lines: one.lines, set: "into" as const, size: LETTERS }));
   return [
-    area(frame, [square(frame)], "sheet"),
-    ...[known, ...atLeast.map(({ rings }) => rings)].map((rings, passed) =>
+    ...area(frame, [square(frame)], "sheet"),
+    ...[known, ...atLeast.map(({ rings }) => rings)].flatMap((rings, passed) =>
       area(frame, rings, `tint-${tintAt(passed, levels.length)}` as Role),
     ),
-    ...lines.map(({ level, lines: contour }) =>
+    ...lines.flatMap(({ level, lines: contour }) =>
       line(frame, contour, level === limit ? BAND_LINES.limit : BAND_LINES.contour),
     ),
     ...marked(frame, "sustained", sustained, []),
@@ -74,7 +74,7 @@ export function verdictGround(
       const graver = mildFirst[k + 1];
       return marked(frame, verdict, atLeast[verdict], graver === undefined ? [] : atLeast[graver]);
     }),
-    line(frame, boundary, { role: "ink", width: 2.8 }),
+    ...line(frame, boundary, { role: "ink", width: 2.8 }),
     ...theoryCircles(frame, tunes.theory, level),
     ...groundNames(frame, survey, axis, boundary, tunes),
     border(frame),
@@ -131,14 +131,15 @@ const pixels = (frame: Frame, rings: Rings): Point[][] => rings.map((ring) => ri
 function marked(frame: Frame, verdict: Verdict, outline: Rings, less: Rings): SVGElement[] {
   const { role, width } = MARK_STROKES[verdict];
   const marks = marksOver({ ...frame, rings: pixels(frame, [...outline, ...less]) }, verdict);
-  return [area(frame, outline, verdict), stroke(marks, role, width)];
+  return [...area(frame, outline, verdict), ...stroke(marks, role, width)];
 }
 
-function area(frame: Frame, rings: Rings, role: Role): SVGElement {
+function area(frame: Frame, rings: Rings, role: Role): SVGElement[] {
+  if (rings.length === 0) return [];
   const d = pixels(frame, rings)
     .map((ring) => `M${ring.map((at) => at.join(",")).join("L")}Z`)
     .join("");
-  return draw("path", { d, fill: ink(role), "fill-rule": "evenodd" });
+  return [draw("path", { d, fill: ink(role), "fill-rule": "evenodd" })];
 }
 
 interface Stroke {
@@ -147,20 +148,14 @@ interface Stroke {
   readonly dash?: readonly number[];
 }
 
-const line = (frame: Frame, lines: Rings, { role, width, dash }: Stroke): SVGElement =>
+const line = (frame: Frame, lines: Rings, { role, width, dash }: Stroke): SVGElement[] =>
   stroke(pixels(frame, lines), role, width, dash);
 
-function stroke(lines: Rings, role: Role, width: number, dash: readonly number[] = []): SVGElement {
+function stroke(lines: Rings, role: Role, width: number, dash: readonly number[] = []): SVGElement[] {
+  if (lines.length === 0) return [];
   const d = lines.map((points) => `M${points.map((at) => at.join(",")).join("L")}`).join("");
-  const dashes = dash.length === 0 ? {} : { "stroke-dasharray": dash.join(" ") };
-  return draw("path", {
-    d,
-    fill: "none",
-    stroke: ink(role),
-    "stroke-width": width,
-    "stroke-linecap": "round",
-    ...dashes,
-  });
+  const style = { fill: "none", stroke: ink(role), "stroke-width": width, "stroke-linecap": "round" };
+  return [draw("path", { d, ...style, ...(dash.length === 0 ? {} : { "stroke-dasharray": dash.join(" ") }) })];
 }
 
 const border = ({ width, height }: Frame): SVGElement =>

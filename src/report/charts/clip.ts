@@ -1,14 +1,13 @@
 // The parts of lines that another area does not cover.
 import type { Point, Polyline } from "./frame.js";
+import { edgesOf } from "./lines.js";
 
 /** Whether a point lies inside an odd number of the rings. */
 export function inside(rings: readonly Polyline[], [x, y]: Point): boolean {
   let odd = false;
   for (const ring of rings)
-    for (let k = 0; k < ring.length; k++) {
-      const [a, b] = [ring[k] as Point, ring[(k + 1) % ring.length] as Point];
+    for (const [a, b] of edgesOf(ring))
       if (a[1] > y !== b[1] > y && x < a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) odd = !odd;
-    }
   return odd;
 }
 

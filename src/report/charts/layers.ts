@@ -27,7 +27,7 @@ export function geometry(shape: object, mark: object): Layer {
 
 /** Rings of (D, P) filled as one shape, holes left open. */
 export function filled(frame: Frame, shape: readonly Polyline[], fill: string): Layer {
-  const closed = shape.map((ring) => drawn(frame, [...ring, ring[0] as Point]));
+  const closed = shape.map((ring) => drawn(frame, [...ring, ...ring.slice(0, 1)]));
   return geometry({ type: "Polygon", coordinates: closed }, { fill, stroke: null });
 }
 

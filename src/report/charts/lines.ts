@@ -39,18 +39,22 @@ function pairs(open: readonly Point[][], values: readonly number[], reach: numbe
   return found;
 }
 
+/** Each point of a closed ring with the one after it. */
+export const edgesOf = (ring: Polyline): (readonly [from: Point, to: Point])[] =>
+  ring.map((from, k) => [from, ring[(k + 1) % ring.length] ?? from]);
+
 /** The parts of a closed ring that do not run along the frame. */
 export function offFrame(ring: Polyline, onFrame: (a: Point, b: Point) => boolean): Polyline[] {
-  const free = ring.map((point, k) => !onFrame(point, ring[(k + 1) % ring.length] as Point));
-  if (free.every(Boolean)) return [[...ring, ring[0] as Point]];
-  const first = free.findIndex((is, k) => is && !free.at(k - 1));
+  const edges = edgesOf(ring).map(([from, to]) => ({ from, to, free: !onFrame(from, to) }));
+  if (edges.every(({ free }) => free)) return ring.length === 0 ? [] : [[...ring, ...ring.slice(0, 1)]];
+  const first = edges.findIndex(({ free }, k) => free && edges.at(k - 1)?.free === false);
   if (first < 0) return [];
   const parts: Point[][] = [];
-  for (let step = 0; step < ring.length; step++) {
-    const k = (first + step) % ring.length;
-    if (!free[k]) continue;
-    if (!free.at(k - 1)) parts.push([ring[k] as Point]);
-    parts.at(-1)?.push(ring[(k + 1) % ring.length] as Point);
+  let open = false;
+  for (const { from, to, free } of [...edges.slice(first), ...edges.slice(0, first)]) {
+    if (free && !open) parts.push([from]);
+    if (free) parts.at(-1)?.push(to);
+    open = free;
   }
   return parts;
 }

@@ -56,7 +56,10 @@ export async function manoeuvreLinesSvg(
   const layer: Layer[] = [
     axesLayer(map, frame),
     ...rows.map((row) => stroked(frame, row.lines, row.stroke)),
-    ...circles(frame, theory),
+    ...circles(
+      frame,
+      theory.filter(([, p]) => p <= frame.p[1]),
+    ),
     ...lettered(mapLabels(frame, named, [], []), { size: LABEL, role: "ink", halo: "sheet", bold: true }),
     ...neatline(frame, { d: [], p: [] }),
   ];

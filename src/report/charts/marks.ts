@@ -4,6 +4,7 @@ import type { Verdict } from "../../base/measures.js";
 import { inside } from "./clip.js";
 import type { Point, Polyline } from "./frame.js";
 import type { Role } from "./ink.js";
+import { edgesOf } from "./lines.js";
 
 interface MarkStroke {
   readonly role: Role;
@@ -106,8 +107,7 @@ function hatch(area: Area, slope: 1 | -1, spacing: number): Polyline[] {
 /** x at which a ring crosses the line y = slope x + offset. */
 function cuts(ring: Polyline, slope: number, offset: number): number[] {
   const height = ([x, y]: Point) => y - slope * x - offset;
-  return ring.flatMap((a, k) => {
-    const b = ring[(k + 1) % ring.length] as Point;
+  return edgesOf(ring).flatMap(([a, b]) => {
     const [from, to] = [height(a), height(b)];
     return from < 0 === to < 0 ? [] : [a[0] + (from / (from - to)) * (b[0] - a[0])];
   });

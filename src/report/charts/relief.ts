@@ -1,6 +1,7 @@
 // The gain margin of one axis as bare contour lines, for the head of the page: an ornament, but a true one.
 import type { StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
+import { extentOf } from "../extent.js";
 import { marginContours } from "./contours.js";
 import { frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
@@ -10,7 +11,7 @@ const SIZE = Object.freeze({ width: 400, height: 120 }); // px
 const LEVELS = Object.freeze(Array.from({ length: 24 }, (_, k) => k + 1)); // dB
 const EVERY_FIFTH = 5; // drawn stronger, as on a field map
 
-/** SVG of the contours, cut to what they cover; nothing where the map holds no margins. */
+/** SVG of the contours, cut to what they cover; nothing where they cover no ground. */
 export function reliefSvg(whole: StabilityMap, name: Axis): string {
   const map = viewOf(whole);
   const frame = frameOf(map, SIZE.width, SIZE.height);
@@ -19,19 +20,15 @@ export function reliefSvg(whole: StabilityMap, name: Axis): string {
     lines: lines.map((line) => line.map((at) => toPixel(frame, at))),
   }));
   const all = contours.flatMap(({ lines }) => lines.flat());
-  if (all.length === 0) return "";
+  const [left, right] = extentOf(all.map(([x]) => x));
+  const [top, bottom] = extentOf(all.map(([, y]) => y));
+  if (!(right > left && bottom > top)) return "";
   const drawn = contours.map(({ level, lines }) => {
     const width = level % EVERY_FIFTH === 0 ? 1.3 : 0.6;
     return `<path d="${lines.map(path).join("")}" stroke-width="${width}"/>`;
   });
   const group = `<g fill="none" stroke="${ink("contour")}">${drawn.join("")}</g>`;
-  return `<svg class="relief" ${boxAbout(all)} preserveAspectRatio="none" aria-hidden="true">${group}</svg>`;
+  return `<svg class="relief" viewBox="${[left, top, right - left, bottom - top].join(" ")}" preserveAspectRatio="none" aria-hidden="true">${group}</svg>`;
 }
 
 const path = (line: Polyline): string => `M${line.map((at) => at.map((px) => px.toFixed(1)).join(",")).join("L")}`;
-
-function boxAbout(points: Polyline): string {
-  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
-  const [left, top] = [Math.min(...xs), Math.min(...ys)];
-  return `viewBox="${[left, top, Math.max(...xs) - left, Math.max(...ys) - top].join(" ")}"`;
-}

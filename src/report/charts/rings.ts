@@ -52,14 +52,19 @@ function edgeKey(i: number, j: number, side: Side): string {
   return side === "left" ? `p ${i} ${j}` : `p ${i + 1} ${j}`;
 }
 
-/** Closed rings of (D, P), outer ones counter-clockwise, holes clockwise; the last point does not repeat the first. */
+/**
+ * Closed rings of (D, P), outer ones counter-clockwise, holes clockwise; the last point does not repeat the first. Each
+ * has three points or more: a set that shrinks to points or lines, where values just meet their level, has no outline.
+ */
 export function rings(lattice: Lattice, belongs: Belongs, crossing: Crossing): Point[][] {
   const next = new Map<string, string>();
   for (let i = -1; i < lattice.d.length; i++)
     for (let j = -1; j < lattice.p.length; j++)
       for (const [from, to] of STEPS[corners(lattice, belongs, i, j)] ?? [])
         next.set(edgeKey(i, j, from), edgeKey(i, j, to));
-  return chains(next).map((keys) => withoutRepeats(keys.map((key) => place(lattice, key, crossing))));
+  return chains(next)
+    .map((keys) => withoutSpurs(keys.map((key) => place(lattice, key, crossing))))
+    .filter((ring) => ring.length > 0);
 }
 
 const within = (lattice: Lattice, i: number, j: number): boolean =>
@@ -96,9 +101,21 @@ function place(lattice: Lattice, key: string, crossing: Crossing): Point {
   return [mix(clamp(i, lattice.d), clamp(a, lattice.d)), mix(clamp(j, lattice.p), clamp(b, lattice.p))];
 }
 
-function withoutRepeats(ring: Point[]): Point[] {
-  return ring.filter((point, k) => {
-    const before = ring.at(k - 1) as Point;
-    return ring.length === 1 || point[0] !== before[0] || point[1] !== before[1];
-  });
+const same = (a: Point | undefined, b: Point | undefined): boolean => a?.[0] === b?.[0] && a?.[1] === b?.[1];
+
+/** The ring without repeated points and without stretches walked there and straight back; empty where nothing is left. */
+function withoutSpurs(ring: readonly Point[]): Point[] {
+  const left: Point[] = [];
+  for (const point of ring) {
+    if (left.length > 0 && same(point, left.at(-1))) continue;
+    if (left.length > 1 && same(point, left.at(-2))) left.pop();
+    else left.push(point);
+  }
+  // The same where the ring closes.
+  while (left.length > 2) {
+    if (same(left[0], left.at(-1)) || same(left[0], left.at(-2))) left.pop();
+    else if (same(left[1], left.at(-1))) left.shift();
+    else return left;
+  }
+  return [];
 }

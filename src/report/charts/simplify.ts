@@ -3,6 +3,7 @@ import type { Point, Polyline } from "./frame.js";
 
 /** Douglas and Peucker's choice of points: none left out lies further from the line drawn than `tolerance`. Ends stay. */
 export function simplified(line: Polyline, tolerance: number): Point[] {
+  if (line.length < 3) return [...line];
   const kept = new Uint8Array(line.length).fill(1, 0, 1).fill(1, line.length - 1);
   const open: (readonly [number, number])[] = [[0, line.length - 1]];
   for (let span = open.pop(); span !== undefined; span = open.pop()) {

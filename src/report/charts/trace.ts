@@ -53,6 +53,7 @@ function place({ time, value }: TracePicture, t: number, v: number): readonly [x
 }
 
 function path(picture: TracePicture, { from, period, values, role, width, dash }: TraceLine): string {
+  if (values.length === 0) return "";
   const points = values.map((value, k) => place(picture, from + k * period, value).join(","));
   const dashes = dash === undefined ? "" : ` stroke-dasharray="${dash.join(" ")}"`;
   return `<path d="M${points.join("L")}" fill="none" stroke="${ink(role)}" stroke-width="${width}" stroke-linejoin="round"${dashes}/>`;

@@ -49,7 +49,8 @@ export async function vegaSvg(spec: TopLevelSpec, size = 12): Promise<string> {
 /** Leaves out what the page gives (font, roles, sizes) and what says nothing; our layers need no ids. */
 function tidied(svg: string): string {
   return svg
-    .replace(/<path class="(?:foreground|background)"[^>]*(?:d=""|d="M0,0h0v0h0Z")[^>]*\/>/g, "")
+    .replace(/<path class="(?:foreground|background)"[^>]*d="M0,0h0v0h0Z"[^>]*\/>/g, "")
+    .replace(/<path(?![^>]* d="[^"])[^>]*\/>/g, "")
     .replace(/ (?:role|class|aria-[a-z]+|font-family|pointer-events|stroke-miterlimit)="[^"]*"(?=[^<]*>)/g, "")
     .replace(/ opacity="1"(?=[^<]*>)/g, "")
     .replace(/<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, `<svg viewBox="0 0 $1 $2" aria-hidden="true">`);

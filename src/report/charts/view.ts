@@ -21,8 +21,16 @@ export function viewOf(map: StabilityMap, beside: readonly StabilityMap[] = []):
 /** How many grid lines to keep: all where nothing at all can be flown. */
 function kept(map: StabilityMap, along: "d" | "p"): number {
   const all = map.grid[along].length;
-  const last = Math.max(...AXES.map((name) => lastFlown(map.axes[name].verdict, along)));
+  const last = Math.max(...AXES.map((name) => lastShown(map, map.axes[name], along)));
   return last < 0 ? all : Math.min(all, last + 1 + Math.ceil(STRIP * all));
+}
+
+/** The last grid line that is needed to show what can be flown, and a tune pinned where it cannot. */
+function lastShown({ grid }: StabilityMap, { verdict, pinned }: AxisMap, along: "d" | "p"): number {
+  const last = lastFlown(verdict, along);
+  if (last < 0 || pinned === undefined) return last;
+  const beyond = grid[along].findIndex((line) => line >= pinned[along]);
+  return Math.max(last, beyond < 0 ? grid[along].length - 1 : beyond);
 }
 
 function lastFlown(verdict: AxisMap["verdict"], along: "d" | "p"): number {

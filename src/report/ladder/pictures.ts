@@ -3,6 +3,7 @@ import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTrial, LadderTune } from "../../map/ladder-format.js";
 import { AXIS_TITLES, type Axis } from "../axes.js";
 import { type TracePicture, traceSvg } from "../charts/trace.js";
+import { extentOf } from "../extent.js";
 import { three, withUnit } from "../numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import type { Scales } from "./scales.js";
@@ -39,7 +40,8 @@ function pictureOf(scales: Scales, axis: Axis, { rate, angle }: LadderTrial, man
     const marks = [{ at: 0, text: "" }, ...[-top, top].map((at) => ({ at, text: withUnit(at, "\u00b0") }))];
     return { name, nameAt: "low", ...scales.swing, marks, lines: [{ ...line, values: angle }] };
   }
-  const level = Math.max(...command.map(Math.abs)) * (Math.max(...command) > 0 ? 1 : -1);
+  const [lowest, highest] = extentOf(command, 0);
+  const level = highest >= -lowest ? highest : lowest;
   return {
     name,
     nameAt: "right",

@@ -1,5 +1,6 @@
 // One scale for every picture of the ladder, so that steps can be compared by eye.
 import type { Ladder, LadderManoeuvre, LadderTrial } from "../../map/ladder-format.js";
+import { extentOf } from "../extent.js";
 
 export interface Scale {
   readonly time: readonly [from: number, to: number]; // s
@@ -31,7 +32,7 @@ export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
   );
   const stops = flown.filter(({ trial }) => trial.angle === null);
   const swings = flown.filter(({ trial }) => trial.angle !== null);
-  const most = Math.max(1, ...swings.flatMap(({ trial }) => trial.angle ?? []).map(Math.abs));
+  const [, most] = extentOf(swings.flatMap(({ trial }) => trial.angle ?? []).map(Math.abs), 1);
   return {
     stop: {
       time: timeOf(stops),
@@ -48,6 +49,6 @@ function timeOf(flown: readonly Flown[]): readonly [number, number] {
 }
 
 function ends(values: readonly number[]): readonly [number, number] {
-  const [low, high] = [Math.min(0, ...values), Math.max(0, ...values)];
+  const [low, high] = extentOf(values, 0);
   return high > low ? [low, high] : [low, low + 1];
 }

@@ -79,10 +79,11 @@ export function pageData(whole: StabilityMap): PageData {
   };
 }
 
-/** Indices of the lines kept, evenly spaced, the first among them. */
+/** Indices of the lines kept: evenly spaced and the last one, so that they span what the picture spans. */
 function thinned(line: readonly number[]): number[] {
-  const step = Math.ceil(line.length / MOST_LINES);
-  return [...line.keys()].filter((k) => k % step === 0);
+  const last = line.length - 1;
+  const step = Math.ceil(last / (MOST_LINES - 1));
+  return [...line.keys()].filter((k) => k % step === 0 || k === last);
 }
 
 function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"]): PageLoop[] {
