@@ -106,7 +106,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   cli: {
     imports: [...EVERY_ROOM, "flow"],
-    packages: ["commander", "node:os", "node:path"],
+    packages: ["commander", "node:os", "node:path", "node:tty"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {

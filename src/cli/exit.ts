@@ -4,6 +4,7 @@ import { InputError, plain } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
 import { RunIncomplete } from "../run/runner.js";
+import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
 
@@ -23,6 +24,11 @@ export function failed(error: unknown, write: (line: string) => void): number {
   }
   if (error instanceof NotWritten || error instanceof Interrupted) {
     write(`incomplete: ${plain(error.message)}\n`);
+    return EXIT.incomplete;
+  }
+  const refused = refusal(error);
+  if (refused !== null) {
+    write(`incomplete: ${refused}\n`);
     return EXIT.incomplete;
   }
   const thrown = error instanceof Error ? error : new Error(String(error));

@@ -3,6 +3,7 @@ import type { Plan } from "../plan/plan.js";
 import { cachedRunner } from "../run/cached.js";
 import { pooledRunner } from "../run/pool.js";
 import { RunIncomplete, type Runner, serialRunner } from "../run/runner.js";
+import { taskWork } from "../run/work.js";
 import type { TrialCache } from "./cache.js";
 import { missingLines } from "./missing.js";
 
@@ -15,7 +16,7 @@ export interface RunnerChoice {
 
 /** A run of it that cannot finish says which trials are missing. */
 export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice): Runner {
-  const open = () => (workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers }));
+  const open = () => (workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers, workOf: taskWork(plan) }));
   const runner = cache === undefined ? open() : cachedRunner(open, cache.of(plan));
   return {
     run: (tasks, options) =>
