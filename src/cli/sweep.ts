@@ -1,13 +1,16 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
 import { join } from "node:path";
+import { checkMapOwner } from "../flow/owner.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type Flight, type Flown, fly } from "../flow/run-map.js";
-import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
+import { outputFolder, REPORT_NAMES, writeReport } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 import { shareCommand } from "./share.js";
 
 export interface SweepOptions extends FlyingOptions {
@@ -27,11 +30,14 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 /** The flight carried out: map and report. */
 export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(flight.plan);
-  checkOutput(folder);
-  const { flown, files } = await flying(options, async (how) => {
-    const flown = await fly(flight, how);
-    return { flown, files: await writeReport(flown.map, folder, how) };
-  });
+  forecast([flight.plan], folder, REPORT_NAMES, options);
+  checkMapOwner(folder, flight.model.value);
+  const { flown, files } = await claimed(folder, () =>
+    flying(options, async (how) => {
+      const flown = await fly(flight, how);
+      return { flown, files: await writeReport(flown.map, folder, how) };
+    }),
+  );
   if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
   else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\nReport: ${files.page}\n`);
   return EXIT.done;

@@ -14,9 +14,11 @@ export interface RunnerChoice {
   readonly cache?: TrialCache | undefined;
 }
 
-/** A run of it that cannot finish says which trials are missing. */
-export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice): Runner {
-  const open = () => (workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers, workOf: taskWork(plan) }));
+/** `tasks`: how many there are at once, which more workers would not share. A run that cannot finish says which trials are missing. */
+export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice, tasks: number): Runner {
+  const useful = Math.min(workers, Math.max(1, tasks));
+  const open = () =>
+    workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: useful, workOf: taskWork(plan) });
   const runner = cache === undefined ? open() : cachedRunner(open, cache.of(plan));
   return {
     run: (tasks, options) =>

@@ -5,7 +5,8 @@ import { hex, sha256 } from "../base/digest.js";
 import { InputError } from "../base/problem.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { probeFolder, writeInTurn } from "../files/write.js";
+import { probeFolder, type Wanted } from "../files/probe.js";
+import { writeInTurn } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
@@ -25,15 +26,18 @@ export interface ReportFiles extends DrawnFiles {
   readonly map: string;
 }
 
+/** Names of a report's files. */
+export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "points.csv", "map.json"];
+
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
 export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
 
 /** The folder a map.json, or the folder given for it, stands in. */
 export const besideMap = (path: string): string => (isFolder(path) ? path : dirname(path));
 
-/** Throws InputError where nothing could be written into the folder; makes nothing. */
-export function checkOutput(folder: string): void {
-  const problem = probeFolder(folder);
+/** Throws InputError where the files could not be written into the folder; makes nothing. */
+export function checkOutput(folder: string, wanted?: Wanted): void {
+  const problem = probeFolder(folder, wanted);
   if (problem !== null) throw new InputError([problem]);
 }
 

@@ -12,7 +12,8 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { NotWritten, probeFolder, writeWhole } from "../../src/files/write.js";
+import { probeFolder } from "../../src/files/probe.js";
+import { NotWritten, writeWhole } from "../../src/files/write.js";
 
 let folder = "";
 beforeEach(() => {
