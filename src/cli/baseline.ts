@@ -20,9 +20,9 @@ export interface BaselineOptions extends FlyingOptions {
 export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
   const flight = baselineFlight(path, options.model);
   const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
-  forecast([flight.plan], dirname(file), [basename(file)], options);
   checkBaselineOwner(file, flight.model.value);
   const map = await claimed(file, async () => {
+    forecast([flight.plan], dirname(file), [basename(file)], options);
     const flown = await flying(options, (how) => flownMap(flight, how));
     await unlessInterrupted(options.signal, file);
     writeBaseline(flown, file);

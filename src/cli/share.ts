@@ -27,8 +27,8 @@ export async function shareCommand(
   options: FlyingOptions,
 ): Promise<number> {
   const file = join(folder, shardName(share));
-  forecast(plans, folder, [shardName(share)], options, 1 / share.of);
   const tasks = await claimed(file, async () => {
+    forecast(plans, folder, [shardName(share)], options, 1 / share.of);
     const flown = await flying(options, (how) => flyShare(plans, share, how));
     await unlessInterrupted(options.signal, file);
     writeShard(file, shardHead(command, plans, share), flown);

@@ -11,10 +11,10 @@ export function outcomeHeard(
   errors: NodeJS.WriteStream,
 ): (code: number) => Promise<number> {
   survived(errors);
-  const lossOf = survived(output);
+  const heard = survived(output);
   return async (code) => {
-    await written(output, lossOf);
-    const loss = lossOf();
+    if (heard.said()) await written(output, heard.loss);
+    const loss = heard.loss();
     // A reader that went away, as `| head` does, has had what it wanted.
     if (loss === null || loss === "EPIPE" || code !== EXIT.done) return code;
     errors.write(`incomplete: the outcome could not be written to standard output (${loss})\n`);
@@ -22,15 +22,24 @@ export function outcomeHeard(
   };
 }
 
-/** Takes what goes wrong with a stream, told or thrown; answers a function that gives the first of it. */
-function survived(stream: NodeJS.WriteStream): () => string | null {
+interface Heard {
+  /** Whether anything was to be written. */
+  said(): boolean;
+  /** The first thing that went wrong, by the system's name for it. */
+  loss(): string | null;
+}
+
+/** Takes what goes wrong with a stream, told or thrown. */
+function survived(stream: NodeJS.WriteStream): Heard {
   let loss: string | null = null;
+  let said = false;
   const note = (error: unknown) => {
     loss ??= (error as NodeJS.ErrnoException).code ?? "unknown reason"; // later ones only say that the stream has ended
   };
   stream.on("error", note);
   const { write } = stream;
   stream.write = ((...words: Parameters<typeof write>) => {
+    said = true;
     try {
       return write.apply(stream, words);
     } catch (error) {
@@ -38,7 +47,7 @@ function survived(stream: NodeJS.WriteStream): () => string | null {
       return false;
     }
   }) as typeof write;
-  return () => loss;
+  return { said: () => said, loss: () => loss };
 }
 
 /** Waits until what was written has left, or could not. */

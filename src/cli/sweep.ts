@@ -30,14 +30,14 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 /** The flight carried out: map and report. */
 export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(flight.plan);
-  forecast([flight.plan], folder, REPORT_NAMES, options);
   checkMapOwner(folder, flight.model.value);
-  const { flown, files } = await claimed(folder, () =>
-    flying(options, async (how) => {
+  const { flown, files } = await claimed(folder, () => {
+    forecast([flight.plan], folder, REPORT_NAMES, options);
+    return flying(options, async (how) => {
       const flown = await fly(flight, how);
       return { flown, files: await writeReport(flown.map, folder, how) };
-    }),
-  );
+    });
+  });
   if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
   else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\nReport: ${files.page}\n`);
   return EXIT.done;

@@ -82,3 +82,14 @@ describe("asking before the long work", () => {
     expect(probeFolder(path)).toMatchObject({ file: path, message: "cannot be written into: ENAMETOOLONG" });
   });
 });
+
+describe("room for the files", () => {
+  test("is asked of the file system, also for a folder that is not there yet", () => {
+    expect(probeFolder(join(folder, "a", "b"), { bytes: 1 })).toBeNull();
+    expect(probeFolder(join(folder, "a", "b"), { bytes: 2 ** 80 })).toMatchObject({
+      message: expect.stringMatching(
+        /^cannot be written into: [\d.]+ MiB are free, the files take about [\d.e+]+ MiB$/,
+      ),
+    });
+  });
+});
