@@ -95,7 +95,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   files: {
     imports: ["base"],
-    packages: ["yaml", "node:fs", "node:path", "node:crypto"],
+    packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto"],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {
@@ -106,7 +106,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   cli: {
     imports: [...EVERY_ROOM, "flow"],
-    packages: ["commander", "node:os", "node:path"],
+    packages: ["commander", "node:os", "node:path", "node:tty"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {

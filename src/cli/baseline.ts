@@ -1,14 +1,16 @@
 // gainscape baseline: fly the sweep's base model and keep what a later comparison needs, for review.
-import { dirname } from "node:path";
+import { basename, dirname } from "node:path";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { writeBaseline } from "../flow/baseline.js";
 import { baselineFlight } from "../flow/gate.js";
+import { checkBaselineOwner } from "../flow/owner.js";
 import { baselineFile } from "../flow/paths.js";
 import { flownMap } from "../flow/run-map.js";
-import { checkOutput } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 
 export interface BaselineOptions extends FlyingOptions {
   readonly model?: string;
@@ -18,10 +20,14 @@ export interface BaselineOptions extends FlyingOptions {
 export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
   const flight = baselineFlight(path, options.model);
   const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
-  checkOutput(dirname(file));
-  const map = await flying(options, (how) => flownMap(flight, how));
-  await unlessInterrupted(options.signal, file);
-  writeBaseline(map, file);
+  checkBaselineOwner(file, flight.model.value);
+  const map = await claimed(file, async () => {
+    forecast([flight.plan], dirname(file), [basename(file)], options);
+    const flown = await flying(options, (how) => flownMap(flight, how));
+    await unlessInterrupted(options.signal, file);
+    writeBaseline(flown, file);
+    return flown;
+  });
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)
       process.stderr.write(`The pinned tune of ${axis} is not safe in this baseline, so its gate will be skipped.\n`);

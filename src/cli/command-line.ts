@@ -1,6 +1,6 @@
 // The commands and their options. Usage faults leave with 2, as every bad input does.
 import { Command, InvalidArgumentError } from "commander";
-import { plain } from "../base/problem.js";
+import { fileProblem, InputError, plain } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
@@ -10,6 +10,7 @@ import { compareCommand } from "./compare.js";
 import { EXIT, failed } from "./exit.js";
 import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
+import { NO_WORKING_FOLDER } from "./refusal.js";
 import { reportCommand } from "./report.js";
 import { shareOf } from "./share.js";
 import { untilInterrupted } from "./signals.js";
@@ -29,7 +30,8 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .helpOption("-h, --help", "print this help")
     .showHelpAfterError("(gainscape --help lists the commands)")
     .configureOutput({ outputError: (text, write) => write(text.split("\n").map(plain).join("\n")) })
-    .exitOverride();
+    .exitOverride()
+    .hook("preAction", checkWorkingFolder);
   flyingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
@@ -122,6 +124,15 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     return code;
   } catch (error) {
     return failed(error, (line) => process.stderr.write(line));
+  }
+}
+
+/** Every path of a command is taken from the working folder. */
+function checkWorkingFolder(): void {
+  try {
+    process.cwd();
+  } catch {
+    throw new InputError([fileProblem("gainscape", NO_WORKING_FOLDER)]);
   }
 }
 

@@ -2,16 +2,19 @@
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { compare, comparisonFiles, type NamedMap, writeComparison } from "../flow/compare.js";
+import { checkMapOwner } from "../flow/owner.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
 import { readMap } from "../flow/read-map.js";
 import { type Flight, flownMap } from "../flow/run-map.js";
-import { checkOutput, outputFolder, writeReport } from "../flow/write.js";
+import { checkOutput, outputFolder, REPORT_NAMES, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderDriftTable } from "../report/index.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 import { mapAtHand } from "./map-at-hand.js";
 import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 
@@ -83,7 +86,10 @@ async function flownSides(
     return { sweep, model, plan: planFor(model, sweep) };
   });
   const folders = flights.map(({ plan }) => outputFolder(plan));
-  folders.forEach(checkOutput);
+  for (const [at, { model }] of flights.entries()) {
+    checkOutput(folders[at] as string, { names: REPORT_NAMES });
+    checkMapOwner(folders[at] as string, model.value);
+  }
   const sides: NamedMap[] = [];
   for (const [at, flight] of flights.entries()) {
     const folder = folders[at] as string;
@@ -95,8 +101,11 @@ async function flownSides(
 }
 
 const flown = (flight: Flight, folder: string, options: CompareOptions, { past }: PastUndrawn): Promise<StabilityMap> =>
-  flying(options, async (how) => {
-    const map = await flownMap(flight, how);
-    await past(() => writeReport(map, folder, how));
-    return map;
+  claimed(folder, () => {
+    forecast([flight.plan], folder, REPORT_NAMES, options);
+    return flying(options, async (how) => {
+      const map = await flownMap(flight, how);
+      await past(() => writeReport(map, folder, how));
+      return map;
+    });
   });

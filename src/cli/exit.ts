@@ -5,6 +5,7 @@ import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
 import { Undrawn } from "../flow/undrawn.js";
 import { RunIncomplete } from "../run/runner.js";
+import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
 
@@ -30,6 +31,11 @@ export function failed(error: unknown, write: (line: string) => void): number {
     write(`gainscape has a bug: ${plain(error.message)}.\n`);
     trace(error.cause, write);
     return EXIT.bug;
+  }
+  const refused = refusal(error);
+  if (refused !== null) {
+    write(`incomplete: ${refused}\n`);
+    return EXIT.incomplete;
   }
   const thrown = error instanceof Error ? error : new Error(String(error));
   write(`gainscape has a bug: ${thrown.message.split("\n")[0]}\nPlease report it with the command and its files.\n`);

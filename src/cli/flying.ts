@@ -1,8 +1,8 @@
 // What every command that simulates shares: workers, progress and the cache.
-import { availableParallelism } from "node:os";
 import { layered, type TrialCache } from "../flow/cache.js";
 import type { FlyOptions } from "../flow/run-map.js";
 import { type CacheChoice, chosenCache } from "./cache-folder.js";
+import { grantedWorkers } from "./forecast.js";
 import { progressView, silentView } from "./progress.js";
 
 export interface FlyingOptions extends CacheChoice {
@@ -17,7 +17,8 @@ export interface FlyingOptions extends CacheChoice {
 
 /** Flies as the options of a command say; leaves terminal and cache in order, however it ends. */
 export async function flying<T>(options: FlyingOptions, work: (how: FlyOptions) => Promise<T>): Promise<T> {
-  const { workers = availableParallelism(), signal, quiet, json } = options;
+  const { signal, quiet, json } = options;
+  const workers = grantedWorkers(options.workers);
   const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);
   const cache = layered(options.known, chosenCache(options, view.note));
   try {

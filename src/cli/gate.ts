@@ -6,11 +6,12 @@ import { gatePairs, type Pair } from "../flow/gate.js";
 import { forgetNight, nightFiles, writeNight } from "../flow/night.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { flownMap } from "../flow/run-map.js";
-import { checkOutput } from "../flow/write.js";
 import { renderDriftTable } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 
@@ -30,13 +31,20 @@ interface Held extends Comparison {
 
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
-  if (shard === undefined) forgetNight(options.out ?? GATE_OUT);
+  if (shard === undefined)
+    return night(options.out ?? GATE_OUT, () => heldPairs(gatePairs(sweeps, baselines), sweeps, options));
   const pairs = gatePairs(sweeps, baselines);
-  if (shard === undefined) return heldPairs(pairs, sweeps, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
   return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
 }
+
+/** One night alone in its folder, with nothing left of the one before. */
+export const night = (folder: string, work: () => Promise<number>): Promise<number> =>
+  claimed(folder, () => {
+    forgetNight(folder);
+    return work();
+  });
 
 /** Every pair flown and held against its baseline. */
 export async function heldPairs(
@@ -45,7 +53,8 @@ export async function heldPairs(
   options: GateOptions,
 ): Promise<number> {
   const { out = GATE_OUT, json, quiet } = options;
-  checkOutput(out);
+  const plans = pairs.map(({ plan }) => plan);
+  forecast(plans, out, ["summary.md", "junit.xml"], options);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const faults = pastUndrawn();

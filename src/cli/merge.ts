@@ -1,10 +1,9 @@
 // gainscape merge: the shards of one command put together, and the command carried on from there.
 import { gatePairs } from "../flow/gate.js";
-import { forgetNight } from "../flow/night.js";
 import type { Shard } from "../flow/shard-file.js";
 import { gatherShards, shardCache } from "../flow/shards.js";
 import type { FlyingOptions } from "./flying.js";
-import { GATE_OUT, heldPairs } from "./gate.js";
+import { GATE_OUT, heldPairs, night } from "./gate.js";
 import { flownSweep, sweepFlight } from "./sweep.js";
 
 export interface MergeOptions extends FlyingOptions {
@@ -19,11 +18,12 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
     return flownSweep(flight, { ...options, known: shardCache(shards, [flight.plan]) });
   }
   const { sweeps, baselines } = command;
-  forgetNight(options.out ?? GATE_OUT);
-  const pairs = gatePairs(sweeps, baselines);
-  const known = shardCache(
-    shards,
-    pairs.map(({ plan }) => plan),
-  );
-  return heldPairs(pairs, sweeps, { ...options, baselines, known });
+  return night(options.out ?? GATE_OUT, () => {
+    const pairs = gatePairs(sweeps, baselines);
+    const known = shardCache(
+      shards,
+      pairs.map(({ plan }) => plan),
+    );
+    return heldPairs(pairs, sweeps, { ...options, baselines, known });
+  });
 }

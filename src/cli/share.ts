@@ -5,11 +5,12 @@ import { plain } from "../base/problem.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
 import { flyShare, shardHead } from "../flow/shards.js";
-import { checkOutput } from "../flow/write.js";
 import type { Plan } from "../plan/plan.js";
 import type { Share } from "../run/share.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 
 /** "2/4" as a share. */
 export function shareOf(text: string): Share {
@@ -25,11 +26,14 @@ export async function shareCommand(
   folder: string,
   options: FlyingOptions,
 ): Promise<number> {
-  checkOutput(folder);
-  const tasks = await flying(options, (how) => flyShare(plans, share, how));
   const file = join(folder, shardName(share));
-  await unlessInterrupted(options.signal, file);
-  writeShard(file, shardHead(command, plans, share), tasks);
+  const tasks = await claimed(file, async () => {
+    forecast(plans, folder, [shardName(share)], options, 1 / share.of);
+    const flown = await flying(options, (how) => flyShare(plans, share, how));
+    await unlessInterrupted(options.signal, file);
+    writeShard(file, shardHead(command, plans, share), flown);
+    return flown;
+  });
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
   if (options.json) process.stdout.write(`${JSON.stringify({ share, trials, file })}\n`);
   else if (!options.quiet)

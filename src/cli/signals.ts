@@ -1,15 +1,30 @@
 // Ctrl-C and a polite kill end a command, not a file: the command is told, and whatever it has not finished is not
 // written.
+import { isatty } from "node:tty";
 
-/** Runs `work` with a signal that SIGINT, SIGTERM or SIGHUP aborts, each as often as it comes. */
+/**
+ * Runs `work` with a signal that SIGINT or SIGTERM aborts, each as often as it comes, and SIGHUP where the command has
+ * a terminal to lose.
+ */
 export async function untilInterrupted<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
   const controller = new AbortController();
-  const abort = () => controller.abort();
-  const names = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
-  for (const name of names) process.on(name, abort);
+  const hangsUp = onTerminal();
+  const heard = {
+    SIGINT: () => controller.abort(),
+    SIGTERM: () => controller.abort(),
+    SIGHUP: () => (hangsUp ? controller.abort() : undefined),
+  };
+  const names = Object.keys(heard) as (keyof typeof heard)[];
+  for (const name of names) process.on(name, heard[name]);
   try {
     return await work(controller.signal);
   } finally {
-    for (const name of names) process.off(name, abort);
+    for (const name of names) process.off(name, heard[name]);
   }
 }
+
+/**
+ * Whether any standard stream is a terminal. Under nohup none is; that it had SIGHUP ignored cannot be seen, since Node
+ * sets every signal back before the first line of a program.
+ */
+const onTerminal = (): boolean => [0, 1, 2].some((stream) => isatty(stream));

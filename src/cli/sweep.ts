@@ -1,13 +1,16 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
 import { join } from "node:path";
+import { checkMapOwner } from "../flow/owner.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type Flight, type Flown, fly } from "../flow/run-map.js";
-import { checkOutput, outputFolder, reportFiles, writeReport } from "../flow/write.js";
+import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { type FlyingOptions, flying } from "./flying.js";
+import { forecast } from "./forecast.js";
 import { pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 
@@ -28,12 +31,15 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 /** The flight carried out: map and report. */
 export async function flownSweep(flight: Flight, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(flight.plan);
-  checkOutput(folder);
+  checkMapOwner(folder, flight.model.value);
   const { past, tell, code } = pastUndrawn();
-  const flown = await flying(options, async (how) => {
-    const flown = await fly(flight, how);
-    await past(() => writeReport(flown.map, folder, how));
-    return flown;
+  const flown = await claimed(folder, () => {
+    forecast([flight.plan], folder, REPORT_NAMES, options);
+    return flying(options, async (how) => {
+      const flown = await fly(flight, how);
+      await past(() => writeReport(flown.map, folder, how));
+      return flown;
+    });
   });
   tell();
   const files = written(reportFiles(folder));

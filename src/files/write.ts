@@ -2,9 +2,7 @@
 
 import { randomBytes } from "node:crypto";
 import {
-  accessSync,
   closeSync,
-  constants,
   fsyncSync,
   mkdirSync,
   openSync,
@@ -15,7 +13,6 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import { fileProblem, type Problem } from "../base/problem.js";
 import { isFolder } from "./folder.js";
 import { unlessInterrupted } from "./interrupted.js";
 import { errorCode } from "./read.js";
@@ -95,28 +92,5 @@ function makeFolder(folder: string): void {
     mkdirSync(folder);
   } catch (error) {
     if (errorCode(error) !== "EEXIST") throw error;
-  }
-}
-
-/**
- * Why nothing could be written into a folder (which need not exist yet), or null. Makes nothing: asked
- * before the long work starts, when bad input must still leave no trace.
- */
-export function probeFolder(path: string): Problem | null {
-  const reason = refusalOf(resolve(path));
-  return reason === null ? null : fileProblem(path, `cannot be written into: ${reason}`);
-}
-
-/** Asks the folder, or the nearest one above it that is there. */
-function refusalOf(folder: string): string | null {
-  try {
-    if (!statSync(folder).isDirectory()) return `${folder} is a file, expected a folder`;
-    accessSync(folder, constants.W_OK | constants.X_OK);
-    return null;
-  } catch (error) {
-    const code = errorCode(error);
-    const above = dirname(folder);
-    if ((code === "ENOENT" || code === "ENOTDIR") && above !== folder) return refusalOf(above);
-    return code === "EACCES" ? "permission denied" : code;
   }
 }

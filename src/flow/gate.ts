@@ -7,6 +7,7 @@ import { isFile } from "../files/folder.js";
 import { besideSweep } from "../sweep/resolve.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type NamedMap, notComparable } from "./compare.js";
+import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
 import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
@@ -90,6 +91,8 @@ function keptBaseline(sweep: Read<Sweep>, baselines: string): Pick<Pair, "base" 
     throw new InputError([problemAt(sweep.document, ["baseline"], message)]);
   }
   const map = readMap(file);
+  const strange = foreignTo(model.value, map.airframe, file, "baseline");
+  if (strange !== null) throw new InputError([strange]);
   const edited = map.airframe.digest !== digestOf(model.value);
   const note = `${model.document.file} was edited after its baseline was written: the base is the older craft.`;
   return { base: { name: file, map }, notes: edited ? [note] : [] };

@@ -1,5 +1,6 @@
-// Where results go: names of sweeps and crafts reduced to what every file system takes.
+// Where results go.
 import { join } from "node:path";
+import { craftFolder, pairFolder, sweepFolder } from "../base/folder-name.js";
 
 interface Named {
   readonly name: string;
@@ -7,21 +8,13 @@ interface Named {
 }
 
 /** reports/<sweep>/<airframe>-<version>. */
-export const mapFolder = (sweep: string, airframe: Named): string => join("reports", slug(sweep), craftSlug(airframe));
+export const mapFolder = (sweep: string, airframe: Named): string =>
+  join("reports", sweepFolder(sweep), craftFolder(airframe));
 
 /** <root>/<sweep>/<base>-to-<candidate>. */
 export const comparisonFolder = (root: string, sweep: string, base: Named, candidate: Named): string =>
-  join(root, slug(sweep), `${craftSlug(base)}-to-${craftSlug(candidate)}`);
+  join(root, sweepFolder(sweep), pairFolder(base, candidate));
 
 /** <root>/<sweep>/<airframe>-<version>.json. */
 export const baselineFile = (root: string, sweep: string, airframe: Named): string =>
-  join(root, slug(sweep), `${craftSlug(airframe)}.json`);
-
-const craftSlug = ({ name, version }: Named): string => `${slug(name)}-${slug(version)}`;
-
-const slug = (name: string): string =>
-  name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 48) || "unnamed";
+  join(root, sweepFolder(sweep), `${craftFolder(airframe)}.json`);

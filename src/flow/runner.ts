@@ -3,6 +3,7 @@ import type { Plan } from "../plan/plan.js";
 import { cachedRunner } from "../run/cached.js";
 import { pooledRunner } from "../run/pool.js";
 import { RunIncomplete, type Runner, serialRunner } from "../run/runner.js";
+import { taskWork } from "../run/work.js";
 import type { TrialCache } from "./cache.js";
 import { missingLines } from "./missing.js";
 
@@ -13,9 +14,11 @@ export interface RunnerChoice {
   readonly cache?: TrialCache | undefined;
 }
 
-/** A run of it that cannot finish says which trials are missing. */
-export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice): Runner {
-  const open = () => (workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers }));
+/** `tasks`: how many there are at once, which more workers would not share. A run that cannot finish says which trials are missing. */
+export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice, tasks: number): Runner {
+  const useful = Math.min(workers, Math.max(1, tasks));
+  const open = () =>
+    workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: useful, workOf: taskWork(plan) });
   const runner = cache === undefined ? open() : cachedRunner(open, cache.of(plan));
   return {
     run: (tasks, options) =>

@@ -46,7 +46,7 @@ export async function flyShare(
   };
   const flown: (readonly [string, TaskResult])[] = [];
   for (const { plan, tasks } of shares) {
-    const runner = runnerFor(plan, choice);
+    const runner = runnerFor(plan, choice, tasks.length);
     const results = await runner
       .run(tasks, { onTrials, ...(signal === undefined ? {} : { signal }) })
       .finally(() => runner.close());

@@ -53,7 +53,7 @@ export async function simulate(
   plan: Plan,
   options: SimulateOptions,
 ): Promise<{ map: StabilityMap; figures: RunFigures }> {
-  const runner = runnerFor(plan, options);
+  const runner = runnerFor(plan, options, gridTasks(plan, options.pointsPerTask).length);
   try {
     return await simulateWith(runner, plan, options);
   } finally {

@@ -6,7 +6,8 @@ import { InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { probeFolder, removeIfThere, writeWhole } from "../files/write.js";
+import { probeFolder, type Wanted } from "../files/probe.js";
+import { removeIfThere, writeWhole } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
@@ -27,15 +28,18 @@ export interface ReportFiles extends DrawnFiles {
   readonly map: string;
 }
 
+/** Names of a report's files. */
+export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "points.csv", "map.json"];
+
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
 export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
 
 /** The folder a map.json, or the folder given for it, stands in. */
 export const besideMap = (path: string): string => (isFolder(path) ? path : dirname(path));
 
-/** Throws InputError where nothing could be written into the folder; makes nothing. */
-export function checkOutput(folder: string): void {
-  const problem = probeFolder(folder);
+/** Throws InputError where the files could not be written into the folder; makes nothing. */
+export function checkOutput(folder: string, wanted?: Wanted): void {
+  const problem = probeFolder(folder, wanted);
   if (problem !== null) throw new InputError([problem]);
 }
 

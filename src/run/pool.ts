@@ -1,17 +1,22 @@
 // The pooled runner on tinypool. Every wait has an end: a worker that exits or hangs leaves its task and a later
 // destroy() unsettled, so each is raced against the pool's error, a time limit and the caller's signal.
 import { fileURLToPath } from "node:url";
-import { Tinypool } from "tinypool";
+import type { Tinypool } from "tinypool";
 import type { Plan } from "../plan/plan.js";
+import { type Clock, taskGuard } from "./guard.js";
 import type { WorkerReply } from "./message.js";
 import { RunIncomplete, type Runner } from "./runner.js";
 import { slotsFor } from "./slots.js";
 import type { Task, TaskResult } from "./task.js";
+import { NoThreads, threadsFor } from "./threads.js";
 
 export interface PoolOptions {
   readonly workers: number;
-  /** ms a task may take before its worker counts as lost. */
+  /** ms of running any task is granted before its worker counts as lost; a large one is granted more. */
   readonly taskTimeLimit?: number;
+  /** The work of a task, as taskWork counts it; absent: every task is granted the same. */
+  readonly workOf?: (task: Task) => number;
+  readonly clock?: Clock;
   /** MiB of objects a worker may hold before it counts as lost; what trials work in lies outside of it. */
   readonly heapLimit?: number;
   /** Path of the worker module, for tests that inject faults. */
@@ -19,6 +24,7 @@ export interface PoolOptions {
 }
 
 const TASK_TIME_LIMIT = 120_000;
+const NO_THREADS = "allow more of them, as with ulimit -u or the limit of the container";
 const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
 /**
@@ -28,31 +34,39 @@ const CLOSE_TIME_LIMIT = 2_000;
 const IN_FLIGHT = 2;
 
 export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
-  const { workers, taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT } = options;
-  const pool = new Tinypool({
-    filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
-    // Equal on purpose: with fewer at rest, a crash leaves queued tasks hanging.
-    minThreads: workers,
-    maxThreads: workers,
-    isolateWorkers: false,
-    resourceLimits: { maxOldGenerationSizeMb: heapLimit },
-    workerData: plan,
-  });
-  const slots = slotsFor(workers * IN_FLIGHT);
+  const { taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT, workOf = () => 0 } = options;
+  const guard = taskGuard(taskTimeLimit, options.clock);
   let broken: (reason: string) => void = () => {};
   const failure = new Promise<string>((resolve) => {
     broken = resolve;
   });
-  pool.on("error", (error: unknown) =>
-    broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
-  );
-  for (const thread of pool.threads) {
-    // Comes before the exit, and knows why: out of memory.
-    thread.on("error", (error: Error) => broken(`a worker was lost: ${error.message}`));
-    thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
-  }
+  const watched = (pool: Tinypool): void => {
+    pool.on("error", (error: unknown) =>
+      broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
+    );
+    for (const thread of pool.threads) {
+      // Comes before the exit, and knows why: out of memory.
+      thread.on("error", (error: Error) => broken(`a worker was lost: ${error.message}`));
+      thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
+    }
+  };
+  const threads = {
+    filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
+    isolateWorkers: false,
+    resourceLimits: { maxOldGenerationSizeMb: heapLimit },
+    workerData: plan,
+  };
+  const opened = threadsFor(options.workers, threads, watched).then(({ pool, workers }) => ({
+    pool,
+    workers,
+    slots: slotsFor(workers * IN_FLIGHT),
+  }));
+  opened.catch(() => {}); // told to whoever runs something
   return {
     async run(tasks, { onTrials, onResult, signal } = {}) {
+      const { pool, workers, slots } = await opened.catch((error: unknown) => {
+        throw error instanceof NoThreads ? new RunIncomplete(`${error.message}: ${NO_THREADS}`, tasks) : error;
+      });
       const results = new Array<TaskResult | undefined>(tasks.length).fill(undefined);
       const interrupted = once(signal);
       let next = 0;
@@ -66,9 +80,11 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
             leave();
             return;
           }
-          const limit = after(taskTimeLimit, `a task took longer than ${taskTimeLimit / 1000} s`);
-          const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason, limit.reason]);
-          limit.cancel();
+          const { overdue, end } = guard(workOf(task));
+          // What hangs once is lost to every run: none waits for its own limit.
+          void overdue.then((limit) => broken(`a task took longer than ${Math.round(limit / 100) / 10} s`));
+          const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason]);
+          end(typeof reply !== "string");
           leave();
           if (typeof reply === "string") stopped ??= reply;
           else if (!reply.ok) {
@@ -95,6 +111,11 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
       broken = () => {};
       // tinypool 2.2 waits for exits with events.once on objects that lack this method: an error of a worker that is
       // just closing would be thrown at nobody and end the process.
+      const pool = await opened.then(
+        ({ pool }) => pool,
+        () => null,
+      );
+      if (pool === null) return;
       for (const thread of pool.threads) Object.assign(thread, { removeListener: () => thread });
       const limit = after(CLOSE_TIME_LIMIT, "");
       await Promise.race([pool.destroy().catch(() => {}), limit.reason]);

@@ -15,7 +15,7 @@ describe("where trials are kept", () => {
     ["on Windows", { LOCALAPPDATA: "/c/Local" }, "win32", "/c/Local/gainscape/cache"],
     ["on a Windows that does not say", {}, "win32", "/home/me/.cache/gainscape"],
   ] as const)("%s", (_, environment, system, folder) => {
-    expect(cacheFolder(environment, system, "/home/me")).toBe(folder);
+    expect(cacheFolder(environment, system, () => "/home/me")).toBe(folder);
   });
 
   it("nowhere with --no-cache", () => {

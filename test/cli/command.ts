@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach } from "vitest";
 
-const MAIN = "dist/cli/main.js";
+export const MAIN = "dist/cli/main.js";
 
 export interface Ended {
   readonly code: number | null;
@@ -27,6 +27,8 @@ export interface Around {
   readonly preload?: string;
   /** Shell text run before, in the same process: limits. */
   readonly shell?: string;
+  /** The first module, where it is not the one of this build. */
+  readonly main?: string;
   /** Held to the modes of files like anybody, also where the tests are run by root. */
   readonly heldToModes?: boolean;
 }
@@ -34,8 +36,11 @@ export interface Around {
 const POWERLESS = ["setpriv", "--bounding-set=-all", "--inh-caps=-all", "--"];
 
 /** Each process has a cache of its own, unless the environment names one. */
-export function startWith({ environment, preload, shell, heldToModes = false }: Around, ...asked: string[]): Started {
-  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), MAIN, ...asked];
+export function startWith(
+  { environment, preload, shell, main = MAIN, heldToModes = false }: Around,
+  ...asked: string[]
+): Started {
+  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), main, ...asked];
   const words = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
   const [program, ...rest] = heldToModes && process.getuid?.() === 0 ? [...POWERLESS, ...words] : words;
   const child = spawn(program as string, rest, {

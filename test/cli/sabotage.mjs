@@ -1,8 +1,10 @@
 // Loaded before the command line and into each of its workers, to injure it from inside: SABOTAGE says how.
 import fs from "node:fs";
 import { syncBuiltinESMExports } from "node:module";
+import os from "node:os";
 import { basename } from "node:path";
-import { isMainThread } from "node:worker_threads";
+import tty from "node:tty";
+import threads, { isMainThread } from "node:worker_threads";
 
 const { SABOTAGE: kind, SABOTAGE_AFTER: after = "60" } = process.env;
 
@@ -31,9 +33,54 @@ if (!isMainThread && kind in INJURIES) {
 }
 
 if (isMainThread && kind === "hangs") {
-  const wait = globalThis.setTimeout;
-  // Nobody waits two minutes here for a worker that hangs.
-  globalThis.setTimeout = (act, time, ...rest) => wait(act, time === 120_000 ? 1_500 : time, ...rest);
+  // Nobody waits two minutes here: once a task is done and kept, time runs two thousand times as fast.
+  const { renameSync } = fs;
+  const now = performance.now.bind(performance);
+  const again = globalThis.setInterval;
+  let since = null;
+  fs.renameSync = (...words) => {
+    since ??= now();
+    return renameSync(...words);
+  };
+  performance.now = () => (since === null ? now() : now() + 2_000 * (now() - since));
+  globalThis.setInterval = (act, time, ...rest) => again(act, time === 250 ? 1 : time, ...rest);
+  syncBuiltinESMExports();
+}
+
+if (isMainThread && kind === "threads") {
+  // The system grants SABOTAGE_AFTER threads and no more.
+  const { Worker } = threads;
+  let living = 0;
+  threads.Worker = class extends Worker {
+    constructor(...words) {
+      if (living >= Number(after))
+        throw Object.assign(new Error("Worker initialization failure: EAGAIN"), { code: "ERR_WORKER_INIT_FAILED" });
+      super(...words);
+      living++;
+      this.on("exit", () => living--);
+    }
+  };
+  syncBuiltinESMExports();
+}
+
+if (isMainThread && kind === "counts") {
+  let started = 0;
+  process.on("worker", () => started++);
+  process.on("exit", () => fs.writeSync(2, `threads: ${started}\n`));
+}
+
+if (kind === "homeless") {
+  os.homedir = () => {
+    throw Object.assign(new Error("A system error occurred: uv_os_homedir returned ENOENT"), {
+      code: "ERR_SYSTEM_ERROR",
+    });
+  };
+  syncBuiltinESMExports();
+}
+
+if (isMainThread && kind === "terminal") {
+  tty.isatty = () => true;
+  syncBuiltinESMExports();
 }
 
 if (isMainThread && kind === "signal") {

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { StabilityMap } from "../../src/map/format.js";
-import { emptyFolder, FILES, READABLE, run, start } from "./command.js";
+import { emptyFolder, FILES, READABLE, run, start, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
@@ -76,9 +76,14 @@ describe("what stops a sweep before it starts", () => {
 });
 
 describe("an interrupted sweep", () => {
-  it.each(["SIGINT", "SIGTERM", "SIGHUP"] as const)("%s ends it with 3 and leaves no file", async (signal) => {
+  it.each([
+    ["SIGINT", ""],
+    ["SIGTERM", ""],
+    ["SIGHUP", "terminal"], // without one, see streams.test.ts
+  ] as const)("%s ends it with 3 and leaves no file", async (signal, kind) => {
     const out = join(emptyFolder(), "out");
-    const { child, ended, says } = start("sweep", LONG, "--out", out, "--workers", "2");
+    const around = { environment: { SABOTAGE: kind }, preload: "test/cli/sabotage.mjs" };
+    const { child, ended, says } = startWith(around, "sweep", LONG, "--out", out, "--workers", "2");
     await says("grid: 1");
     child.kill(signal);
     const { code, stdout, stderr } = await ended;

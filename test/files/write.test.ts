@@ -12,7 +12,8 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { NotWritten, probeFolder, writeWhole } from "../../src/files/write.js";
+import { probeFolder } from "../../src/files/probe.js";
+import { NotWritten, writeWhole } from "../../src/files/write.js";
 
 let folder = "";
 beforeEach(() => {
@@ -79,5 +80,16 @@ describe("asking before the long work", () => {
   test("a name the system does not take", () => {
     const path = join(folder, "x".repeat(300));
     expect(probeFolder(path)).toMatchObject({ file: path, message: "cannot be written into: ENAMETOOLONG" });
+  });
+});
+
+describe("room for the files", () => {
+  test("is asked of the file system, also for a folder that is not there yet", () => {
+    expect(probeFolder(join(folder, "a", "b"), { bytes: 1 })).toBeNull();
+    expect(probeFolder(join(folder, "a", "b"), { bytes: 2 ** 80 })).toMatchObject({
+      message: expect.stringMatching(
+        /^cannot be written into: [\d.]+ MiB are free, the files take about [\d.e+]+ MiB$/,
+      ),
+    });
   });
 });

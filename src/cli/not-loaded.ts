@@ -1,0 +1,25 @@
+// Why the program could not be loaded. Imports as little as can be: it is loaded before the rest.
+import { plain } from "../base/problem.js";
+import { canOpen } from "../files/handles.js";
+import { refusal } from "./refusal.js";
+
+/** Handles that loading takes: modules are opened side by side. */
+const HANDLES = 256;
+
+export interface NotLoaded {
+  readonly reason: string;
+  /** The system refused; the program itself is whole as far as can be seen. */
+  readonly incomplete: boolean;
+}
+
+export function whyNotLoaded(error: unknown): NotLoaded {
+  const refused = refusal(error);
+  if (refused !== null) return { reason: refused, incomplete: true };
+  // Where handles run out while Node looks for a package, it says that the package is missing.
+  const tooFew = canOpen(HANDLES, import.meta.url) ? null : refusal({ code: "EMFILE" });
+  if (tooFew !== null) return { reason: tooFew, incomplete: true };
+  const [first = ""] = String(error instanceof Error ? error.message : error).split("\n");
+  const node = process.versions.node;
+  const old = Number(node.split(".")[0]) < 20 ? `this is Node ${node}, and 20.19 or later is needed; ` : "";
+  return { reason: `${plain(first)} (${old}is it installed whole? npm ci does so)`, incomplete: false };
+}

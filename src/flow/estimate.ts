@@ -1,0 +1,52 @@
+// What a run will take, before it: from trials, steps and typical figures. For people and for the room on a disk, never
+// for a result.
+import type { Plan } from "../plan/plan.js";
+import { gridTasks } from "../run/chunks.js";
+import { stepsOf } from "../run/work.js";
+
+export interface Estimate {
+  readonly trials: number;
+  readonly steps: number; // control periods
+  readonly workers: number;
+  readonly seconds: number;
+  readonly memory: number; // bytes
+  readonly disk: number; // bytes, of one plan's report
+}
+
+/** s a worker takes for a physics step of one rotor: 15 ns a step for a quadrotor, kernel and measures. */
+const PACE = 15e-9 / 4;
+const STARTING = 1; // s, to load and to start workers
+const SEARCH = 1.1; // times the grid, with bisection and tunes
+
+const MIB = 2 ** 20;
+// Measured as peaks of the process on sweeps of 252 to 98 304 trials.
+const PROGRAM = 130 * MIB;
+const WORKER = 20 * MIB;
+const DRIVE = 80; // bytes a step of a variant that a worker keeps, see run/rigs.ts
+const MOST_DRIVES = 128 * MIB;
+const TRIAL = 1500; // bytes
+const REPORT = 1.2 * MIB;
+const POINT = 900; // bytes of an axis's point in map and table
+
+/** Threads that have something to do: at most one per task of the grid. */
+export const busyWorkers = (plan: Plan, workers: number): number => Math.min(workers, gridTasks(plan).length);
+
+/** What simulating the plan takes at most, with `cores` of the machine at work. */
+export function estimateOf(plan: Plan, workers: number, cores: number): Estimate {
+  const { p, d } = plan.sweep.grid;
+  const points = p.length * d.length;
+  const perTrial = stepsOf(plan);
+  const ofVariants = perTrial.reduce((sum, steps) => sum + steps, 0);
+  const steps = points * ofVariants;
+  const busy = busyWorkers(plan, workers);
+  const { controller, rotors } = plan.airframe;
+  const work = SEARCH * steps * controller.substeps * rotors.length * PACE;
+  return {
+    trials: points * perTrial.length,
+    steps,
+    workers: busy,
+    seconds: STARTING + work / Math.min(busy, cores),
+    memory: PROGRAM + busy * (WORKER + Math.min(MOST_DRIVES, DRIVE * ofVariants)) + TRIAL * points * perTrial.length,
+    disk: REPORT + 2 * points * POINT,
+  };
+}

@@ -1,0 +1,79 @@
+// How long a task may run. Counted is the time this process really ran: one that was stopped, or a machine that slept,
+// goes on where it was. The limit follows the task's size and the speed of the tasks before it.
+
+/** Where time comes from; tests bring their own. */
+export interface Clock {
+  now(): number; // ms
+  /** Calls again and again; what it gives ends that. */
+  every(milliseconds: number, act: () => void): () => void;
+}
+
+export const systemClock: Clock = {
+  now: () => performance.now(),
+  every(milliseconds, act) {
+    const timer = setInterval(act, milliseconds);
+    return () => clearInterval(timer);
+  },
+};
+
+const TICK = 250; // ms
+/** What counts of the time between two ticks: a longer one was a stop. */
+const LONGEST_TICK = 1_000; // ms
+/** Times what a task should take before it counts as hanging; it may wait behind another, on a busy machine. */
+const SLACK = 10;
+/** ms for a unit of work while nothing has been measured: the plain loop on a slow machine. */
+const ASSUMED_PACE = 5e-4;
+
+export interface Guarded {
+  /** Arrives with the limit in ms once the task has run for longer. */
+  readonly overdue: Promise<number>;
+  end(finished: boolean): void;
+}
+
+interface Running {
+  readonly work: number;
+  readonly since: number;
+  readonly strike: (limit: number) => void;
+}
+
+/** Guards tasks; `least` ms are granted to any. Work is counted in steps of a rotor, see taskWork. */
+export function taskGuard(least: number, clock: Clock = systemClock): (work: number) => Guarded {
+  const running = new Set<Running>();
+  let counted = 0;
+  let last = clock.now();
+  let pace: number | null = null; // ms a unit of work, of the slowest task so far
+  let stop: (() => void) | null = null;
+  const count = (): number => {
+    const now = clock.now();
+    counted += Math.min(LONGEST_TICK, Math.max(0, now - last));
+    last = now;
+    return counted;
+  };
+  const tick = (): void => {
+    const now = count();
+    for (const { work, since, strike } of running) {
+      const limit = Math.max(least, SLACK * work * (pace ?? ASSUMED_PACE));
+      if (now - since > limit) strike(limit);
+    }
+  };
+  return (work) => {
+    if (running.size === 0) {
+      last = clock.now();
+      stop = clock.every(Math.min(TICK, least), tick);
+    }
+    let strike: (limit: number) => void = () => {};
+    const overdue = new Promise<number>((resolve) => {
+      strike = resolve;
+    });
+    const task = { work, since: count(), strike };
+    running.add(task);
+    return {
+      overdue,
+      end(finished) {
+        if (finished && work > 0) pace = Math.max(pace ?? 0, (count() - task.since) / work);
+        running.delete(task);
+        if (running.size === 0) stop?.();
+      },
+    };
+  };
+}

@@ -1,0 +1,43 @@
+// Threads for a pool: as many as asked for, or as many as the system grants.
+import type { Worker } from "node:worker_threads";
+import { Tinypool } from "tinypool";
+
+export type ThreadOptions = Omit<NonNullable<ConstructorParameters<typeof Tinypool>[0]>, "minThreads" | "maxThreads">;
+
+/** A pool that could not have a single thread; `cause` is the system's own error. */
+export class NoThreads extends Error {
+  override readonly name = "NoThreads";
+}
+
+export interface Threads {
+  readonly pool: Tinypool;
+  readonly workers: number;
+}
+
+/**
+ * A pool of `workers` threads, or of what there is to be had, one less where others need some too. `ready` is called
+ * with each pool before anything can happen to its threads. Throws NoThreads.
+ */
+export async function threadsFor(
+  workers: number,
+  options: ThreadOptions,
+  ready: (pool: Tinypool) => void,
+): Promise<Threads> {
+  const started: Worker[] = [];
+  const note = (worker: Worker) => started.push(worker);
+  process.on("worker", note);
+  try {
+    // Equal on purpose: with fewer at rest, a crash leaves queued tasks hanging.
+    const pool = new Tinypool({ ...options, minThreads: workers, maxThreads: workers });
+    ready(pool);
+    return { pool, workers };
+  } catch (error) {
+    await new Promise<void>((resolve) => setImmediate(resolve)); // started threads are told one turn later
+    await Promise.all(started.map((worker) => worker.terminate()));
+    const granted = Math.min(workers - 1, Math.max(1, started.length - 1));
+    if (started.length === 0 || granted < 1) throw new NoThreads("no worker thread could be started", { cause: error });
+    return threadsFor(granted, options, ready);
+  } finally {
+    process.off("worker", note);
+  }
+}
