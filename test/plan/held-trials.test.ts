@@ -1,0 +1,40 @@
+// With much I the swept axis must be judged as theory judges it: what holds the other axis takes no part.
+import { expect, test } from "vitest";
+import { I_UNIT, P_UNIT } from "../../src/base/units.js";
+import { planFor } from "../../src/flow/plan.js";
+import { readAirframe, readSweep } from "../../src/flow/read.js";
+import { simulate } from "../../src/flow/simulate.js";
+
+const sweep = readSweep("test/fixtures/quick.yaml");
+const model = readAirframe("models/sandpiper-r1.yaml");
+const { controller } = model.value;
+const strong = (axis: "roll" | "pitch") => ({ ...controller[axis], i: 60 * I_UNIT });
+const plan = planFor(
+  {
+    ...model,
+    value: { ...model.value, controller: { ...controller, roll: strong("roll"), pitch: strong("pitch") } },
+  },
+  {
+    ...sweep,
+    value: { ...sweep.value, grid: { p: [8, 16, 24, 32, 40].map((p) => p * P_UNIT), d: sweep.value.grid.d } },
+  },
+);
+const provenance = { productVersion: "0.0.0", command: "", model: "", sweep: "" };
+const { map } = await simulate(plan, { workers: 0, provenance });
+
+test.each(["roll", "pitch"] as const)("%s: theory and the trials of a nudge agree at every grid point", (axis) => {
+  const { margins, boundary } = map.axes[axis];
+  const byNudge = boundary.byCondition.filter(({ kind }) => kind === "nudge");
+  const calm = map.grid.d.map((_, row) =>
+    map.grid.p.map((p) => byNudge.every(({ perD }) => perD[row].stable.some(({ from, to }) => p >= from && p <= to))),
+  );
+  const stable = margins.phase.map((row) => row.map((phase) => phase === null || phase > 0));
+  expect(calm.flat().filter((one) => one).length).toBeGreaterThan(5);
+  expect(calm).toEqual(stable);
+});
+
+test.each(["roll", "pitch"] as const)("%s: what keeps it from a start is not theory's word alone", (axis) => {
+  const { start, startReason, margins } = map.axes[axis];
+  expect(margins.gainUp.flat().some((gain) => gain === null || gain >= 6)).toBe(true);
+  if (start === null) expect(startReason).not.toContain("delays");
+});
