@@ -4,6 +4,8 @@ import { I_UNIT, P_UNIT } from "../../src/base/units.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
+import { softHold } from "../../src/plan/soft-hold.js";
+import { closedLoopPoles, spectralRadius } from "../../src/theory/poles.js";
 
 const sweep = readSweep("test/fixtures/quick.yaml");
 const model = readAirframe("models/sandpiper-r1.yaml");
@@ -33,8 +35,16 @@ test.each(["roll", "pitch"] as const)("%s: theory and the trials of a nudge agre
   expect(calm).toEqual(stable);
 });
 
-test.each(["roll", "pitch"] as const)("%s: what keeps it from a start is not theory's word alone", (axis) => {
-  const { start, startReason, margins } = map.axes[axis];
-  expect(margins.gainUp.flat().some((gain) => gain === null || gain >= 6)).toBe(true);
-  if (start === null) expect(startReason).not.toContain("delays");
+test.each(["roll", "pitch"] as const)("%s: has a start, and no place where theory and trials part", (axis) => {
+  const { start, boundary } = map.axes[axis];
+  expect(start).not.toBeNull();
+  expect(boundary.theory?.agreement?.disagreements).toEqual([]);
+});
+
+test("a hold that knows nothing of I would not have held roll", () => {
+  const [{ craft, hover }] = plan.conditions;
+  const none = { p: 0, i: 0, d: 0 };
+  const roll = { p: softHold(craft, hover, "roll").p, i: 60 * I_UNIT, d: 0 };
+  const poles = closedLoopPoles(craft, hover, { roll, pitch: none, yaw: controller.yaw });
+  expect(spectralRadius(poles)).toBeGreaterThan(1 + 1e-4);
 });
