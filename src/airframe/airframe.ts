@@ -95,8 +95,8 @@ export interface Controller {
   readonly rate: number; // Hz
   readonly latency: number; // s
   readonly idle: number; // lowest duty, fraction
-  /** Physics steps per control period. */
-  readonly substeps: number;
+  /** Physics steps per control period; null: as many as a plan finds needed. */
+  readonly substeps: number | null;
   readonly derivativeFilter: readonly LowPass[];
   /** Largest integral share of a command, fraction. */
   readonly integralLimit: number;
@@ -134,3 +134,6 @@ export interface Airframe {
   /** What the file left out and was assumed, one readable line each ("wash.rms: 12 %"). */
   readonly defaulted: readonly string[];
 }
+
+/** Physics steps per control period; one where neither the model nor a plan has a say. */
+export const substepsOf = ({ controller }: Airframe): number => controller.substeps ?? 1;

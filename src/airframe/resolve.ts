@@ -130,7 +130,7 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     rate,
     latency,
     idle,
-    substeps: assume(controller.substeps, 1, "controller.substeps: 1"),
+    substeps: controller.substeps ?? null,
     derivativeFilter: stages(assume(controller.rate_derivative_filter, [], "controller.rate_derivative_filter: none")),
     integralLimit: assume(controller.integral_limit, 0.3, "controller.integral_limit: 30 %"),
     roll: swept(gains.roll),

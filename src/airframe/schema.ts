@@ -116,7 +116,7 @@ const controller = group({
   rate: quantity("frequency", "500 Hz", "32 kHz"),
   latency: quantity("duration", "0 ms", "20 ms"),
   idle: quantity("share", "0 %", "30 %"),
-  substeps: count(1, 16).optional(),
+  substeps: count(1, 32).optional(),
   rate_derivative_filter: lowPass(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),

@@ -1,4 +1,5 @@
-// One plan from what was read; what the airframe cannot fly is a problem of the sweep file.
+// One plan from what was read; what the airframe cannot fly is a problem of the sweep file, gains that hold nothing one
+// of the model file.
 import type { Airframe } from "../airframe/airframe.js";
 import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
@@ -6,9 +7,13 @@ import { type Plan, planSweep } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
 
-/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown. */
+/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown or an axis not held. */
 export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
   const plan = planSweep(airframe.value, sweep.value);
   if ("variants" in plan) return plan;
-  throw new InputError(plan.map(({ path, message }) => problemAt(sweep.document, path, message)));
+  throw new InputError(
+    plan.map(({ file, path, message }) =>
+      file === "sweep" ? problemAt(sweep.document, path, message) : problemAt(airframe.document, path, message, "key"),
+    ),
+  );
 }

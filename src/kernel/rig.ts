@@ -1,5 +1,6 @@
 // Everything one variant's trials share, in the kernel's memory: craft, drive and the trimmed start.
 
+import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { lowPassStage } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
@@ -45,13 +46,13 @@ export function flownShape({ holding }: Pick<Plan, "holding">, craft: Craft, und
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
-  const { rate, latency, derivativeFilter, substeps } = airframe.controller;
+  const { rate, latency, derivativeFilter } = airframe.controller;
   return {
     rotors: airframe.rotors.length,
     sensorStages: airframe.sensing.lowPass.length,
     derivativeStages: derivativeFilter.length,
     delaySteps: Math.round(latency * rate),
-    substeps,
+    substeps: substepsOf(airframe),
     whole: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }

@@ -1,8 +1,7 @@
 // How the simulated boundary of a small nudge agrees with theory's, end by end of every stable P range.
-import { ln } from "../base/elementary.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Script } from "../sweep/sweep.js";
-import { stableIntervals, ultimateGain } from "../theory/boundary.js";
+import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { Interval, VariantBoundary } from "./boundary.js";
 import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
@@ -14,12 +13,6 @@ const TOLERANCE = 0.5; // %
 export interface Loop {
   readonly variant: Variant;
   readonly pieces: LoopPieces;
-}
-
-/** P at which stable ground begins or ends, SI. */
-interface End {
-  readonly p: number;
-  readonly upper: boolean;
 }
 
 /** The small-signal loop and nothing else: a nudge at one throttle in still air with a silent sensor. */
@@ -80,36 +73,25 @@ interface Bench {
   readonly row: number; // D of the grid
 }
 
-/** Beyond the swept range by a hundredth, so that an end at its very edge is not missed. */
-const WIDER = 1.01;
-
 /** Ends this near to the swept range's edge may lie beyond it for the trials. */
 const NEAR_EDGE = 1 + TOLERANCE / 100;
 
-function theoryEnds({ plan, loop: { variant, pieces }, row }: Bench, decay: number): End[] {
-  const { p, d } = plan.sweep.grid;
-  const { i } = plan.airframe.controller[variant.axis];
-  const range = { from: p[0] / WIDER, to: p[p.length - 1] * WIDER };
-  const points = ultimateGain(pieces, d[row], i, range);
-  const moved = (edge: number, upper: boolean): End[] =>
-    points.filter((point) => point.p === edge).map(({ perGrowth }) => ({ p: edge + perGrowth * decay, upper }));
-  return stableIntervals(pieces, d[row], i, range).flatMap(({ from, to }) => [
-    ...moved(from, false),
-    ...moved(to, true),
-  ]);
-}
+const theoryEnds = ({ plan, loop: { variant, pieces }, row }: Bench, decay: number): StableEnd[] =>
+  stableEnds(
+    pieces,
+    { d: plan.sweep.grid.d[row], i: plan.airframe.controller[variant.axis].i },
+    plan.sweep.grid.p,
+    decay,
+  );
 
-const simulatedEnds = (stable: readonly Interval[]): End[] =>
+const simulatedEnds = (stable: readonly Interval[]): StableEnd[] =>
   stable.flatMap(({ from, to, fromOpen, toOpen }) => [
     ...(fromOpen ? [] : [{ p: from, upper: false }]),
     ...(toOpen ? [] : [{ p: to, upper: true }]),
   ]);
 
-function nearest(bench: Bench, { p, upper }: End, ends: readonly End[]): ComparedEnd {
-  const alike = ends.filter((end) => end.upper === upper);
-  const [theory] = alike.sort((a, b) => Math.abs(ln(a.p / p)) - Math.abs(ln(b.p / p)));
-  return comparedEnd(bench, theory?.p ?? null, p);
-}
+const nearest = (bench: Bench, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
+  comparedEnd(bench, nearestEnd(end, ends)?.p ?? null, end.p);
 
 function comparedEnd({ plan, loop, row }: Bench, theory: number | null, simulated: number | null): ComparedEnd {
   const { throttle, condition } = culpritOf(plan, loop.variant);
@@ -127,9 +109,9 @@ function comparedEnd({ plan, loop, row }: Bench, theory: number | null, simulate
  * Ends of theory that no trial saw. Two in one cell of the grid are not looked for: its corners look alike. Nor is one
  * whose match was found across a grid line.
  */
-function contradictions(bench: Bench, stable: readonly Interval[], ends: readonly End[]): ComparedEnd[] {
+function contradictions(bench: Bench, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
   const { p } = bench.plan.sweep.grid;
-  const cell = (end: End) => p.findIndex((line) => line >= end.p);
+  const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
   const seen = simulatedEnds(stable).map(cell);
   return ends
     .filter((end) => end.p > p[0] * NEAR_EDGE && end.p < p[p.length - 1] / NEAR_EDGE)

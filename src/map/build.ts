@@ -1,7 +1,8 @@
 // The reduced axes written down as map.json's plain data, in people's units.
 import { MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
-import { I_UNIT, P_UNIT } from "../base/units.js";
+import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
+import { STEP_SHARE } from "../plan/substeps.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction } from "./axis.js";
 import type { VariantBoundary } from "./boundary.js";
@@ -44,7 +45,7 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       }),
     ),
     axes: { roll: axisMap(plan, "roll", axes.roll), pitch: axisMap(plan, "pitch", axes.pitch) },
-    assumptions: assumptionsOf(plan),
+    assumptions: [...assumptionsOf(plan), ...stepLines(plan, axes)],
     hover: Object.fromEntries(
       plan.conditions.map(({ condition, hover }) => [
         condition.name,
@@ -141,18 +142,28 @@ function crossings({ sweep }: Plan, { worst }: AxisReduction, id: MeasureId): Li
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
+/** What a time step too long for the question does to the boundary, by theory. */
+function stepLines(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>): string[] {
+  return (["roll", "pitch"] as const).flatMap((axis) => {
+    const { step } = axes[axis].theoryBoundary;
+    if (step?.difference == null || Math.abs(step.difference) <= 100 * STEP_SHARE) return [];
+    const off = Number(Math.abs(step.difference).toPrecision(2));
+    const place = `${step.throttle.toPrecision(3)} % throttle, ${step.condition}, D ${step.d.toPrecision(3)}`;
+    return [
+      `Time step: with controller.substeps ${plan.airframe.controller.substeps} it moves the boundary of ${axis} by up to ${off} % of P (${place}), more than the ${100 * STEP_SHARE} % that are aimed at where the model leaves them open.`,
+    ];
+  });
+}
+
 function assumptionsOf(plan: Plan): string[] {
-  const { airframe, sweep, holding } = plan;
+  const { airframe, sweep, assumed } = plan;
   const { rate, latency } = airframe.controller;
   const rounded = Math.round(latency * rate) / rate;
   const off = latency > 0 ? Math.abs(rounded - latency) / latency : 0;
-  // Without gains of the model's own the other axis is held softly, so that it takes no part in what is measured.
-  const own = (["roll", "pitch"] as const).some((axis) => airframe.controller[axis].p !== null);
-  const held = (axis: Axis) => `${(holding[axis].p / P_UNIT).toPrecision(3)} %/(100 deg/s)`;
   return [
     ...airframe.defaulted.map((line) => `model: ${line}`),
     ...sweep.defaulted.map((line) => `sweep: ${line}`),
-    `While one axis is swept the other is held${own ? "" : " weakly on purpose"}: roll at P ${held("roll")}, pitch at P ${held("pitch")}.`,
+    ...assumed,
     ...(off > 0.02
       ? [
           `Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,

@@ -1,39 +1,120 @@
-// The gains that hold the axis not under test: enough to keep it still, far from its own limits.
-import type { AxisGains } from "../airframe/airframe.js";
-import type { Craft } from "../airframe/craft.js";
-import { lowPassDelay } from "../airframe/filter.js";
-import { speedTimeConstant } from "../airframe/motor.js";
-import type { Trim } from "../airframe/trim.js";
+// The gains that hold the axis not under test, and what is said of them. Theory answers for them, with I in the loop, at
+// every throttle level under every condition.
+import type { Airframe, AxisGains } from "../airframe/airframe.js";
+import { D_UNIT, P_UNIT, say } from "../base/units.js";
 import type { Axis } from "../sweep/sweep.js";
+import type { LoopPieces } from "../theory/pieces.js";
+import type { AxisName, Holding } from "../theory/plant.js";
+import { chooseHold, chooseP, type Hold, nearestP } from "./choose-hold.js";
+import type { PlanFault } from "./fault.js";
+import type { Place } from "./places.js";
+import { ASKED, roomOf } from "./room.js";
+import type { SoftHold } from "./soft-hold.js";
 
-/**
- * P of a critically damped loop K/(s(tau s + 1)) in hover, P = 1/(4 K (tau + L)), with the loop's delays
- * L taken as lag; the model's own P and D where it declares them. Textbook second-order algebra.
- */
-export function holdingGains(craft: Craft, hover: Trim, axis: Axis): AxisGains {
-  const { airframe } = craft;
-  const declared = airframe.controller[axis];
-  const speed = hover.speeds[0];
-  const lag = speedTimeConstant(airframe.motor, craft.rotorInertia, craft.torqueStatic, speed);
-  const { rate, latency } = airframe.controller;
-  const filters = airframe.sensing.lowPass.reduce((sum, stage) => sum + lowPassDelay(stage, rate), 0);
-  const delay = latency + 0.5 / rate + filters;
+export interface HeldAxes {
+  readonly holding: Readonly<Record<Axis, AxisGains>>;
+  /** What was assumed of them, a readable line each. */
+  readonly assumed: readonly string[];
+}
+
+/** Holds both axes, or says which of the model's own gains hold nothing. */
+export function heldAxes(
+  airframe: Airframe,
+  places: readonly Place[],
+  soft: Readonly<Record<Axis, SoftHold>>,
+): HeldAxes | readonly PlanFault[] {
+  const yaw = yawFaults(airframe, places);
+  if (yaw.length > 0) return yaw;
+  const roll = heldAxis(airframe, places, soft.roll, "roll");
+  const pitch = heldAxis(airframe, places, soft.pitch, "pitch");
+  if ("message" in roll || "message" in pitch) return [roll, pitch].filter((one) => "message" in one);
   return {
-    p: declared.p ?? 1 / (4 * authority(craft, hover, axis) * (lag + delay)),
-    i: declared.i,
-    d: declared.d ?? 0,
+    holding: { roll: roll.gains, pitch: pitch.gains },
+    assumed: [
+      mainLine(airframe, { roll, pitch }, soft),
+      ...restOf(airframe, "roll", roll),
+      ...restOf(airframe, "pitch", pitch),
+    ],
   };
 }
 
-/** Steady angular acceleration per unit of command, rad/s^2, in hover. */
-function authority(craft: Craft, hover: Trim, axis: Axis): number {
-  const { constant, resistance } = craft.airframe.motor;
-  let torque = 0;
-  craft.arms.forEach(([x, y], i) => {
-    const speed = hover.speeds[i];
-    const speedPerVolt = constant / resistance / ((constant * constant) / resistance + 2 * craft.torqueStatic * speed);
-    const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts;
-    torque += axis === "roll" ? y * craft.mixer.roll[i] * thrustPerDuty : -x * craft.mixer.pitch[i] * thrustPerDuty;
-  });
-  return torque / (axis === "roll" ? craft.inertia.xx : craft.inertia.yy);
+const NONE: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
+
+/** The loop of an axis in every place while the other one is under test, its loop open, and yaw flies. */
+const loopsOf = (places: readonly Place[], axis: AxisName, yaw: AxisGains): LoopPieces[] => {
+  const holding: Holding = { roll: NONE, pitch: NONE, yaw };
+  return places.map(({ loop }) => loop(axis, holding));
+};
+
+function yawFaults(airframe: Airframe, places: readonly Place[]): PlanFault[] {
+  const { yaw } = airframe.controller;
+  const loops = loopsOf(places, "yaw", yaw);
+  const message = unstableWords("yaw", loops, places, yaw, false);
+  return message === null ? [] : [modelFault("yaw", "p", message)];
+}
+
+function heldAxis(airframe: Airframe, places: readonly Place[], soft: SoftHold, axis: Axis): Hold | PlanFault {
+  const { yaw, [axis]: declared } = airframe.controller;
+  const loops = loopsOf(places, axis, yaw);
+  const { p, i, d } = declared;
+  if (p !== null) {
+    const gains = { p, i, d: d ?? 0 };
+    const message = unstableWords(axis, loops, places, gains, true);
+    return message === null ? { gains, room: roomOf(loops, gains) } : modelFault(axis, "p", message);
+  }
+  const hold = d === null ? chooseHold(loops, soft, i) : chooseP(loops, i, d);
+  if (hold.room > 0) return hold;
+  const message = `no P holds ${axis} ${d === null ? "" : `with D ${say(d, "dGain")} and I ${say(i, "iGain")} `}while the other axis is under test; ${d === null ? "look at its filters and latency" : "leave d out, and it is chosen"}`;
+  return modelFault(axis, d === null ? "i" : "d", message);
+}
+
+const modelFault = (axis: AxisName, gain: "p" | "i" | "d", message: string): PlanFault => ({
+  file: "model",
+  path: ["controller", "gains", axis, gain],
+  message,
+});
+
+/** What is wrong with gains that do not hold an axis everywhere, and which P would; null where they do. */
+function unstableWords(
+  axis: AxisName,
+  loops: readonly LoopPieces[],
+  places: readonly Place[],
+  gains: AxisGains,
+  optional: boolean,
+): string | null {
+  const unstable = places.filter((_, at) => roomOf([loops[at]], gains) === 0);
+  if (unstable.length === 0) return null;
+  const [first, ...others] = unstable;
+  const { gains: found, room } = nearestP(loops, gains);
+  const where = `${first.words}${others.length === 0 ? "" : ` (and ${others.length} more)`}`;
+  const hint = room > 0 ? `try "p: ${say(found.p, "pGain")}"` : "no P holds it with this I: lower i";
+  const left = optional ? `, or leave p${gains.d === 0 ? "" : " and d"} out` : "";
+  return `with P ${say(gains.p, "pGain")} and I ${say(gains.i, "iGain")} ${axis} is unstable ${where}; ${hint}${left}`;
+}
+
+type Holds = Readonly<Record<Axis, Hold>>;
+
+function mainLine({ controller }: Airframe, holds: Holds, soft: Readonly<Record<Axis, SoftHold>>): string {
+  const how = (["roll", "pitch"] as const).some((axis) => controller[axis].p !== null)
+    ? ""
+    : holds.roll.gains.p === soft.roll.p && holds.pitch.gains.p === soft.pitch.p
+      ? " weakly on purpose"
+      : ` as weakly as its I and ${ASKED} of margin allow`;
+  const held = ({ gains }: Hold) =>
+    `P ${(gains.p / P_UNIT).toPrecision(3)} %/(100 deg/s)${gains.d === 0 ? "" : ` and D ${(gains.d / D_UNIT).toPrecision(2)} %/(1000 deg/s^2)`}`;
+  return `While one axis is swept the other is held${how}: roll at ${held(holds.roll)}, pitch at ${held(holds.pitch)}.`;
+}
+
+function restOf({ controller }: Airframe, axis: Axis, { gains, room }: Hold): string[] {
+  const { p, i } = controller[axis];
+  const lines: string[] = [];
+  if (gains.i < i)
+    lines.push(
+      `No P and D hold ${axis} with its I of ${say(i, "iGain")}: it is held with I ${say(gains.i, "iGain")} while the other axis is swept.`,
+    );
+  if (room < 1)
+    lines.push(
+      `${p === null ? `No hold of ${axis} leaves ${ASKED}: this one leaves` : `The model's own hold of ${axis} leaves`} ${Math.floor(100 * room)} % of ${p === null ? "that" : ASKED} in the worst condition.`,
+    );
+  return lines;
 }

@@ -5,7 +5,12 @@ import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
 import { digestOf } from "../base/canonical.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
-import { holdingGains } from "./holding.js";
+import type { Holding } from "../theory/plant.js";
+import type { PlanFault } from "./fault.js";
+import { heldAxes } from "./holding.js";
+import { type Level, type Place, placesOf } from "./places.js";
+import { softHold } from "./soft-hold.js";
+import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
@@ -32,13 +37,9 @@ export interface Plan {
   readonly variants: readonly Variant[];
   /** Gains that hold the axis not under test. */
   readonly holding: Readonly<Record<Axis, AxisGains>>;
+  /** What planning itself assumed, a readable line each. */
+  readonly assumed: readonly string[];
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
-}
-
-/** A sweep that cannot be flown by this airframe; `path` is the place in the sweep file. */
-export interface PlanFault {
-  readonly path: readonly (string | number)[];
-  readonly message: string;
 }
 
 /** The plan, or the faults that forbid one. */
@@ -49,6 +50,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
     const hover = hoverTrim(craft);
     if (hover !== null) return [{ condition, craft, hover }];
     faults.push({
+      file: "sweep",
       path: ["conditions", index],
       message: `"${condition.name}": ${airframe.name} cannot hover, even at full throttle; raise the charge or drop the payload`,
     });
@@ -56,35 +58,79 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   });
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
+  const trims = trimsOf(conditions);
   const variants = sweep.scripts.flatMap((use) =>
     use.script.axes.flatMap((axis) =>
       use.throttle.flatMap((level) =>
         use.rates.flatMap((rate) =>
-          conditions.map(({ craft, hover }, condition) => {
+          conditions.map(({ hover }, condition) => {
             const throttle = level === "hover" ? hover.throttle : level;
-            const start = startThrottle(use.script, throttle, airframe.controller.idle);
-            const trim = trimAt(craft, start);
+            const trim = trims(condition, startThrottle(use.script, throttle, airframe.controller.idle));
             return { script: use.script, axis, throttle, hovering: level === "hover", rate, condition, trim };
           }),
         ),
       ),
     ),
   );
+  const places = placesOf(levelsOf(variants, conditions, trims));
+  const soft = (axis: Axis) => softHold(first.craft, first.hover, axis);
+  const held = heldAxes(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
+  if (!("holding" in held)) return held;
+  const { holding } = held;
+  const stepped = withSubsteps(airframe, sweep, places, { ...holding, yaw: airframe.controller.yaw });
   // Gates judge a map and do not change it: the same flights, whatever they allow.
   const { gates: _, baseline: __, ...asked } = sweep;
   const plan = {
-    airframe,
+    airframe: stepped,
     sweep,
-    conditions,
+    conditions: conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
     variants: variants.map((variant, index) => ({ index, ...variant })),
-    holding: {
-      roll: holdingGains(first.craft, first.hover, "roll"),
-      pitch: holdingGains(first.craft, first.hover, "pitch"),
-    },
+    holding,
+    assumed: held.assumed,
     digests: { airframe: digestOf(airframe), sweep: digestOf(asked), plan: "" },
   };
   const digest = digestOf({ ...plan, sweep: asked });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
+}
+
+type TrimOf = (condition: number, throttle: number) => Trim;
+
+/** Trims made once: many variants start alike. */
+function trimsOf(conditions: readonly PlannedCondition[]): TrimOf {
+  const made = new Map<string, Trim>();
+  return (condition, throttle) => {
+    const key = `${condition} ${throttle}`;
+    const trim = made.get(key) ?? trimAt(conditions[condition].craft, throttle);
+    made.set(key, trim);
+    return trim;
+  };
+}
+
+/** Every throttle level under every condition, each once. */
+function levelsOf(
+  variants: readonly Omit<Variant, "index">[],
+  conditions: readonly PlannedCondition[],
+  trims: TrimOf,
+): Level[] {
+  const levels = new Map<string, Level>();
+  for (const { throttle, hovering, condition: at } of variants) {
+    const { craft, condition } = conditions[at];
+    const trim = trims(at, throttle);
+    levels.set(`${at} ${throttle}`, { throttle, hovering, condition: condition.name, craft, trim });
+  }
+  return [...levels.values()];
+}
+
+/** The airframe with its physics steps counted out where the model leaves that open. */
+function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[], holding: Holding): Airframe {
+  if (airframe.controller.substeps !== null) return airframe;
+  const substeps = chooseSubsteps(airframe, sweep, places, holding);
+  const line = `controller.substeps: ${substeps}, chosen so that the time step moves the boundary by less than ${100 * STEP_SHARE} % of P`;
+  return {
+    ...airframe,
+    controller: { ...airframe.controller, substeps },
+    defaulted: [...airframe.defaulted, line],
+  };
 }
 
 const startThrottle = (script: Script, level: number, idle: number): number => {

@@ -13,7 +13,7 @@ export interface UltimatePoint {
   readonly perGrowth: number;
 }
 
-interface Range {
+export interface Range {
   readonly from: number;
   readonly to: number;
 }

@@ -86,6 +86,10 @@ export function frequencyGrid(lowest: number, highest: number, count: number): F
 
 const LOWEST = 0.5; // rad/s: below it a rate loop's phase no longer turns
 const COUNT = 600;
+const COARSE = 240;
 
 /** The grid of a sampled loop of this period (s), up to half the sampling rate. */
 export const loopGrid = (period: number): Float64Array => frequencyGrid(LOWEST, Math.PI / period, COUNT);
+
+/** The same range in larger steps, for a choice among many loops. */
+export const coarseGrid = (period: number): Float64Array => frequencyGrid(LOWEST, Math.PI / period, COARSE);

@@ -33,6 +33,24 @@ export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPer
   return { a, b: b.mmul(mixer) };
 }
 
+/** Rate (rad/s) of each axis per unit of each command, [rate][command], latency included, while no loop is closed. */
+export type OpenPlant = readonly (readonly ComplexArray[])[];
+
+/** The open plant at each frequency (rad/s) it is asked for. */
+export function openPlant(
+  craft: Craft,
+  trim: Trim,
+  period: Period = exactPeriod,
+): (frequencies: Float64Array) => OpenPlant {
+  const { rate } = craft.airframe.controller;
+  const { a, b } = sampledPlant(craft, trim, period);
+  const rates = AXES.map((_, k) => a.rows - AXES.length + k);
+  return (frequencies) => {
+    const delay = wholeDelay(delaySteps(craft), rate, frequencies);
+    return stateResponse(a, b, rates, frequencies, 1 / rate).map((row) => row.map((g) => product(g, delay)));
+  };
+}
+
 /**
  * Rate (rad/s) of `axis` per unit of its command at each frequency (rad/s), latency included, with the other axes
  * closed by `holding`. The exact period differs from the loop's own second-order step by terms of (w T)^2, about 1e-4
@@ -45,17 +63,22 @@ export function plantResponse(
   holding: Holding,
   period: Period = exactPeriod,
 ): Response {
-  const { rate } = craft.airframe.controller;
-  const { a, b } = sampledPlant(craft, trim, period);
-  const rates = [0, 1, 2].map((k) => a.rows - 3 + k);
+  const open = openPlant(craft, trim, period);
+  return (frequencies) => closedPlant(craft, open(frequencies), axis, holding, frequencies);
+}
+
+/** The same from an open plant on these frequencies. */
+export function closedPlant(
+  craft: Craft,
+  open: OpenPlant,
+  axis: AxisName,
+  holding: Holding,
+  frequencies: Float64Array,
+): ComplexArray {
   const own = AXES.indexOf(axis);
-  const others = [0, 1, 2].filter((k) => k !== own);
-  return (frequencies) => {
-    const delay = wholeDelay(delaySteps(craft), rate, frequencies);
-    const open = stateResponse(a, b, rates, frequencies, 1 / rate).map((row) => row.map((g) => product(g, delay)));
-    const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
-    return closed(open, own, others, feedback);
-  };
+  const others = AXES.map((_, k) => k).filter((k) => k !== own);
+  const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
+  return closed(open, own, others, feedback);
 }
 
 function axisController(craft: Craft, axis: AxisName, holding: Holding, frequencies: Float64Array): ComplexArray {
@@ -66,7 +89,7 @@ function axisController(craft: Craft, axis: AxisName, holding: Holding, frequenc
 
 /** g - gK (1 + GK)^-1 g with two loops K closed: Cramer's rule on the 2 x 2 matrix 1 + GK. */
 function closed(
-  open: readonly (readonly ComplexArray[])[],
+  open: OpenPlant,
   own: number,
   [first, second]: readonly number[],
   [one, two]: readonly ComplexArray[],

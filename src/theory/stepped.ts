@@ -1,6 +1,7 @@
 // The linear plant over one control period as the loop itself steps it: half a step ahead by what the step before
 // changed. It differs from the exact hold by terms of (w h)^2, which is what the loop's own step does to a boundary.
 import { Matrix } from "ml-matrix";
+import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { type LinearPlant, slopesAt } from "./linear.js";
@@ -10,7 +11,8 @@ import { type LinearPlant, slopesAt } from "./linear.js";
  * before, the body rates (rad/s); inputs: duties.
  */
 export function steppedPlant(craft: Craft, trim: Trim): LinearPlant {
-  const { rate, substeps } = craft.airframe.controller;
+  const substeps = substepsOf(craft.airframe);
+  const { rate } = craft.airframe.controller;
   const step = oneStep(craft, trim, 1 / rate / substeps);
   let { a, b } = step;
   for (let n = 1; n < substeps; n++) [a, b] = [step.a.mmul(a), Matrix.add(step.a.mmul(b), step.b)];

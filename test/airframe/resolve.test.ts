@@ -43,7 +43,6 @@ describe("a model as an airframe", () => {
       "pack.open_circuit: the published lithium cell curve, 4.2 V when full",
       "sensing.low_pass: none",
       "sensing.vibration: none, so D looks cooler than it will fly",
-      "controller.substeps: 1",
       "controller.rate_derivative_filter: none",
       "controller.integral_limit: 30 %",
       "wash.rms: 12 %, an estimate to calibrate in flight",
@@ -61,7 +60,7 @@ describe("a model as an airframe", () => {
     ]);
     expect(airframe.wash).toEqual({ rms: 0, loss: 0, revolutions: 50, correlation: 0 });
     expect(airframe.controller.integralLimit).toBe(0);
-    expect(airframe.defaulted).toHaveLength(6);
+    expect(airframe.defaulted).toHaveLength(5);
   });
 
   test("nothing of it can be changed", () => {

@@ -23,8 +23,11 @@ function planOf(craft: Partial<Airframe>): Plan {
 
 const mapOf = async (plan: Plan): Promise<StabilityMap> => (await simulate(plan, { workers: 0, provenance })).map;
 
-/** A body more than ten thousand times too light: the step itself is unstable. */
-const FEATHER = planOf({ inertia: { xx: 1e-7, yy: 1e-7, zz: 2e-7, xy: 0, xz: 0, yz: 0 } });
+/** A body more than ten thousand times too light, its yaw left alone: the step itself is unstable. */
+const FEATHER = planOf({
+  inertia: { xx: 1e-7, yy: 1e-7, zz: 2e-7, xy: 0, xz: 0, yz: 0 },
+  controller: { ...plain.airframe.controller, yaw: { p: 0, i: 0, d: 0 } },
+});
 /** Light enough that only some gains run away. */
 const LIGHT = planOf({ inertia: { xx: 6e-7, yy: 1.9e-3, zz: 2e-3, xy: 0, xz: 0, yz: 0 } });
 

@@ -44,6 +44,8 @@ const extreme = fc.record({
   i: between(0.1, 5000, "%/(100 deg)"),
   p: between(0.1, 300, "%/(100 deg/s)"),
   d: between(0.01, 100, "%/(1000 deg/s^2)"),
+  /** Whether the model declares what holds pitch and yaw, or leaves them to the plan and alone: most such gains hold nothing. */
+  declared: fc.nat(3).map((draw) => draw === 0),
 });
 
 type Extreme = typeof extreme extends fc.Arbitrary<infer T> ? T : never;
@@ -79,7 +81,7 @@ controller:
   rate: ${x.rate}
   latency: ${x.latency}
   idle: 6 %
-  gains: {roll: {i: ${x.i}}, pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}}
+  gains: {roll: {i: ${x.i}}, ${x.declared ? `pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}` : `pitch: {i: ${x.i}}, yaw: {p: 0 %/(100 deg/s), i: 0 %/(100 deg)}`}}
 `;
 
 const SWEEP = `format: gainscape.sweep/1

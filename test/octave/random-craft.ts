@@ -7,7 +7,7 @@ import { speedTimeConstant, steadySpeed } from "../../src/airframe/motor.js";
 import { CELL_OPEN_CIRCUIT } from "../../src/airframe/pack.js";
 import { hoverTrim, type Trim } from "../../src/airframe/trim.js";
 import { stream } from "../../src/base/random.js";
-import { holdingGains } from "../../src/plan/holding.js";
+import { softHold } from "../../src/plan/soft-hold.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
 import { axisPieces } from "../../src/theory/pieces.js";
 import type { Holding } from "../../src/theory/plant.js";
@@ -123,7 +123,7 @@ function randomAirframe(draw: Draw): Airframe {
 
 /** P from a twelfth of what the axis bears without D to more than it bears, D in proportion to the loop's lag. */
 function randomGains(craft: Craft, hover: Trim, draw: Draw): Holding {
-  const calm = (axis: "roll" | "pitch") => holdingGains(craft, hover, axis);
+  const calm = (axis: "roll" | "pitch") => ({ p: softHold(craft, hover, axis).p, i: 0, d: 0 });
   const holding = { roll: calm("roll"), pitch: calm("pitch"), yaw: { p: calm("roll").p / 2, i: calm("roll").p, d: 0 } };
   const lag = lagOf(craft, hover);
   const gains = (axis: "roll" | "pitch") => {

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageKernels, pageScript } from "../../src/flow/page-script.js";
 import { loadVectorKernel } from "../../src/kernel/load-vector.js";
+import { flownShape } from "../../src/kernel/rig.js";
 import { tidy } from "../../src/map/people.js";
 import { fleetOf } from "../../src/page/fleet.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
@@ -91,8 +92,10 @@ describe("the page and the map", () => {
     const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
     const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
     const kernelFor = kernelsIn(page);
-    expect(kernelFor({ rotors: 4, whole: 0 })?.lanes).toBe(8);
-    expect(kernelFor({ rotors: 4, whole: 1 })).toBe(null);
+    const { plan } = small;
+    const flown = (["roll", "pitch"] as const).map((axis) => flownShape(plan, plan.conditions[0].craft, axis).whole);
+    for (const whole of [0, 1] as const)
+      expect(kernelFor({ rotors: 4, whole })?.lanes).toBe(flown.includes(whole) ? 8 : undefined);
     const surveys = await Promise.all(
       [fleetOf(flying, kernelFor), fleetOf(flying)].map((fleet) =>
         levelSurvey(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience),

@@ -95,7 +95,10 @@ describe("the key does not change with", () => {
     ["the craft's name and version", () => replanned({ name: "Other", version: "9", defaulted: ["a line"] })],
     ["what judges", () => replanned({}, { limits: { ...plan.sweep.limits, overshoot: 1 }, boundaryTolerance: 0.1 })],
     ["the place among the scripts", () => replanned({}, { scripts: [...plan.sweep.scripts].reverse() })],
-    ["a further condition", () => replanned({}, { conditions: [...plan.sweep.conditions, TIRED] })],
+    [
+      "a further condition that the same gains hold",
+      () => replanned({}, { conditions: [...plan.sweep.conditions, { ...TIRED, name: "nearly full", charge: 0.98 }] }),
+    ],
   ])("%s", (_, other) => {
     expect(same(other())).toEqual(all);
   });

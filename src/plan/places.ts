@@ -1,0 +1,38 @@
+// Where an axis is swept and the others are held: every throttle level under every condition, with its linear loops.
+import type { Craft } from "../airframe/craft.js";
+import type { Trim } from "../airframe/trim.js";
+import { coarsePieces, type LoopPieces } from "../theory/pieces.js";
+import type { AxisName, Holding, Period } from "../theory/plant.js";
+
+export interface Place {
+  /** "at 45 % throttle, fresh pack". */
+  readonly words: string;
+  readonly craft: Craft;
+  readonly trim: Trim;
+  /** The loop of any axis there, the others closed by the holding. */
+  readonly loop: LoopOf;
+}
+
+export type LoopOf = (axis: AxisName, holding: Holding) => LoopPieces;
+
+/** One level under one condition. */
+export interface Level {
+  readonly throttle: number; // duty
+  readonly hovering: boolean;
+  readonly condition: string;
+  readonly craft: Craft;
+  readonly trim: Trim;
+}
+
+/** Places where a rotor stands still are none that a linear loop tells anything of. */
+export const placesOf = (levels: readonly Level[]): Place[] =>
+  levels
+    .filter(({ trim }) => trim.speeds.every((speed) => speed > 0))
+    .map(({ throttle, hovering, condition, craft, trim }) => {
+      const level = hovering ? "in hover" : `at ${Number((100 * throttle).toPrecision(4))} % throttle`;
+      return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim) };
+    });
+
+/** The same place with the control period taken another way. */
+export const steppedLoop = ({ craft, trim }: Pick<Place, "craft" | "trim">, period: Period): LoopOf =>
+  coarsePieces(craft, trim, period);

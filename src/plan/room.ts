@@ -1,0 +1,26 @@
+// How much of the margins asked of a hold its gains leave, over every level and condition.
+import type { AxisGains } from "../airframe/airframe.js";
+import { marginsOf } from "../theory/margins.js";
+import type { LoopPieces } from "../theory/pieces.js";
+
+// As SAE AS94900 is commonly quoted, table not seen in the original: gain may double or halve. A hold is no tune: what a
+// sweep asks of its own safe region changes none of its trials.
+const GAIN = 6; // dB, up and down
+const PHASE = 45; // deg
+
+export const ASKED = `${GAIN} dB and ${PHASE} deg`;
+
+/**
+ * The least share of the margins asked that is left in any of the loops: 1 where all are kept, 0 where one is unstable.
+ * A share below `enough` need not be the least.
+ */
+export function roomOf(loops: readonly LoopPieces[], gains: AxisGains, enough = 0): number {
+  let room = Number.POSITIVE_INFINITY;
+  for (const loop of loops) {
+    const { gainUp, gainDown, phase } = marginsOf(loop, gains);
+    const share = (margin: number | null, asked: number) => (margin ?? Number.POSITIVE_INFINITY) / asked;
+    room = Math.min(room, share(gainUp, GAIN), share(gainDown, GAIN), share(phase, PHASE));
+    if (room < enough || room === 0) break;
+  }
+  return room;
+}

@@ -1,0 +1,39 @@
+// The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it takes no part in what is measured.
+import type { Craft } from "../airframe/craft.js";
+import { lowPassDelay } from "../airframe/filter.js";
+import { speedTimeConstant } from "../airframe/motor.js";
+import type { Trim } from "../airframe/trim.js";
+import type { Axis } from "../sweep/sweep.js";
+
+/** P (fraction per (rad/s)) that holds an axis without I, and the loop's lag (s) that it was chosen for. */
+export interface SoftHold {
+  readonly p: number;
+  readonly lag: number;
+}
+
+/**
+ * P of a critically damped loop K/(s(tau s + 1)) in hover, P = 1/(4 K (tau + L)), with the loop's delays L taken as
+ * lag. Textbook second-order algebra; it knows nothing of I.
+ */
+export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
+  const { motor, controller, sensing } = craft.airframe;
+  const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, hover.speeds[0]);
+  const { rate, latency } = controller;
+  const filters = sensing.lowPass.reduce((sum, stage) => sum + lowPassDelay(stage, rate), 0);
+  const delay = latency + 0.5 / rate + filters;
+  const lag = rotors + delay;
+  return { p: 1 / (4 * authority(craft, hover, axis) * lag), lag };
+}
+
+/** Steady angular acceleration per unit of command, rad/s^2, in hover. */
+function authority(craft: Craft, hover: Trim, axis: Axis): number {
+  const { constant, resistance } = craft.airframe.motor;
+  let torque = 0;
+  craft.arms.forEach(([x, y], i) => {
+    const speed = hover.speeds[i];
+    const speedPerVolt = constant / resistance / ((constant * constant) / resistance + 2 * craft.torqueStatic * speed);
+    const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts;
+    torque += axis === "roll" ? y * craft.mixer.roll[i] * thrustPerDuty : -x * craft.mixer.pitch[i] * thrustPerDuty;
+  });
+  return torque / (axis === "roll" ? craft.inertia.xx : craft.inertia.yy);
+}
