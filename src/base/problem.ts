@@ -40,7 +40,7 @@ export const fileProblem = (file: string, message: string): Problem => ({
   message,
 });
 
-/** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")`. */
+/** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (unit: in, mm or m)`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
   const told = plain(message);

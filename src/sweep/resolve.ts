@@ -71,7 +71,10 @@ function useOf(file: SweepFile, script: Script, at: number, report: Report): Scr
   const { throttle, rates } = file.scripts[at] ?? {};
   const follows = varies(script);
   if (follows.rate && rates === undefined)
-    report(["scripts", at], `"${script.name}" commands the swept rate: add rates (try "rates: [500 deg/s]")`);
+    report(
+      ["scripts", at],
+      `"${script.name}" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)`,
+    );
   if (!follows.rate && rates !== undefined)
     report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
   if (!follows.throttle && throttle !== undefined)

@@ -64,6 +64,11 @@ describe("the word that was meant", () => {
     expect(nearest(word, known)).toBe(meant);
   });
 
+  test("is not guessed where two are equally near: the wrong spin is worse than none", () => {
+    expect(nearest("cww", ["cw", "ccw"])).toBe(null);
+    expect(nearest("ccv", ["cw", "ccw"])).toBe("ccw");
+  });
+
   test("far from all, what is known is listed, unless that is too long to read", () => {
     expect(suggestion("colour", ["mass", "at"])).toBe(" (known here: mass, at)");
     expect(
