@@ -45,7 +45,8 @@ function parsed(path: string, text: string): unknown {
   } catch (error) {
     const [, offset] = /position (\d+)/.exec(error instanceof Error ? error.message : "") ?? [];
     const place = offset === undefined ? { line: 0, column: 0 } : placesOf(text)(Number(offset));
-    throw new InputError([{ file: path, ...place, path: "", message: "not JSON that can be read; was it cut short?" }]);
+    const message = /^\s*[{[]/.test(text) ? "not JSON that can be read; was it cut short?" : "not JSON";
+    throw new InputError([{ file: path, ...place, path: "", message }]);
   }
 }
 
