@@ -1,9 +1,15 @@
 // Makes a fresh checkout ready: installs what the lock file names and builds, each only when something changed.
-import { execFileSync } from "node:child_process";
+import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+
+// Whatever fails in here says so in one line, under what the command that failed has said itself.
+process.on("uncaughtException", ({ message }) => {
+  process.stderr.write(`not ready: ${message.split("\n")[0]}\n`);
+  process.exit(1);
+});
 
 process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
 
@@ -29,18 +35,24 @@ function unlessDone(name, inputs, proof, make) {
   writeFileSync(stamp, wanted);
 }
 
-const run = (command, ...words) =>
-  execFileSync(command, words, { stdio: ["ignore", "inherit", "inherit"], shell: process.platform === "win32" });
-const npm = (...words) => run("npm", ...words);
+// As a part of another npm command, which hands its options down: npm pack --dry-run would install nothing.
+const { npm_config_dry_run: _, ...env } = process.env;
+
+// All on standard error: standard output belongs to the command this stands before, as npm pack --json.
+function npm(doing, ...words) {
+  console.error(`${doing} ...`);
+  const told = { stdio: ["ignore", 2, 2], env, shell: process.platform === "win32" };
+  const { status, signal, error } = spawnSync("npm", words, told);
+  const command = ["npm", ...words.filter((word) => !word.startsWith("-"))].join(" ");
+  if (status !== 0) throw new Error(`${command} failed (${error?.code ?? signal ?? `code ${status}`})`);
+}
 
 unlessDone("install", ["package.json", "package-lock.json"], "node_modules/typescript/package.json", () => {
-  console.log("Installing packages ...");
-  npm("ci", "--no-audit", "--no-fund", "--loglevel=error");
+  npm("Installing packages", "ci", "--include=dev", "--no-audit", "--no-fund", "--loglevel=error");
 });
 
 unlessDone("build", [...filesBelow("src"), "tsconfig.json", "package.json"], "dist/cli/main.js", () => {
-  console.log("Building ...");
-  npm("run", "--silent", "build");
+  npm("Building", "run", "--silent", "build");
 });
 
-if (!statSync("dist/cli/main.js").isFile()) throw new Error("the build made no command line");
+if (!existsSync("dist/cli/main.js")) throw new Error("the build made no command line");

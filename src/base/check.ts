@@ -2,9 +2,9 @@
 import type { z } from "zod";
 import { type Document, problemAt } from "./document.js";
 import { nearest, suggestion } from "./nearest.js";
-import { InputError, type Path, type Problem } from "./problem.js";
+import { InputError, MOST_PROBLEMS, type Path, type Problem } from "./problem.js";
 
-/** The document's data as the schema reads it. InputError with every problem. */
+/** The document's data as the schema reads it. InputError with the problems found. */
 export function check<S extends z.ZodType>(schema: S, document: Document): z.output<S> {
   const result = schema.safeParse(document.data);
   if (result.success) return result.data;
@@ -19,10 +19,17 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
     seen.add(place);
     return true;
   });
-  throw new InputError([
-    ...strays.map((stray) => problemAt(document, stray.path, stray.message, "key")),
-    ...others.map((issue): Problem => problemAt(document, issue.path as Path, issue.message)),
-  ]);
+  // To find a place costs a walk through the file, so no more are looked for than are told.
+  const first = [
+    ...strays.map((stray) => () => problemAt(document, stray.path, stray.message, "key")),
+    ...others.map((issue) => (): Problem => problemAt(document, issue.path as Path, issue.message)),
+  ];
+  const unseen = issues.reduce((sum, issue) => sum + Math.max(0, strayKeys(issue).length - MOST_PROBLEMS), 0);
+  const rest = Math.max(0, first.length - MOST_PROBLEMS) + unseen;
+  throw new InputError(
+    first.slice(0, MOST_PROBLEMS).map((problem) => problem()),
+    rest,
+  );
 }
 
 interface Stray {
@@ -33,11 +40,14 @@ interface Stray {
 
 /** Each unknown key of an issue, with the key that was probably meant. */
 function straysOf(issue: z.core.$ZodIssue): Stray[] {
-  if (issue.code !== "unrecognized_keys") return [];
-  const known = JSON.parse(issue.message) as string[];
-  return issue.keys.map((key) => ({
+  const keys = strayKeys(issue).slice(0, MOST_PROBLEMS);
+  const known = keys.length === 0 ? [] : (JSON.parse(issue.message) as string[]);
+  return keys.map((key) => ({
     path: [...(issue.path as Path), key],
     meant: nearest(key, known),
     message: `unknown key${suggestion(key, known)}`,
   }));
 }
+
+const strayKeys = (issue: z.core.$ZodIssue): readonly string[] =>
+  issue.code === "unrecognized_keys" ? issue.keys : [];

@@ -3,7 +3,8 @@
 import { z } from "zod";
 import { suggestion } from "./nearest.js";
 import { shortened } from "./problem.js";
-import { KINDS, type Kind, type Reading, readQuantity } from "./units.js";
+import { type Reading, readQuantity } from "./quantity.js";
+import { KINDS, type Kind } from "./units.js";
 
 /** A field read by one function from whatever was written; absent is "missing" unless made optional. */
 export function field<T>(read: (written: unknown) => Reading<T>, forEditors: Record<string, unknown>): z.ZodType<T> {
@@ -16,7 +17,7 @@ export function field<T>(read: (written: unknown) => Reading<T>, forEditors: Rec
   return schema.meta(forEditors) as unknown as z.ZodType<T>;
 }
 
-/** A quantity of a kind within a range given in people's units, SI out. `preferred`: the unit hints offer. */
+/** A quantity of a kind within a range given in people's units, SI out. `preferred`: the unit messages name first. */
 export function quantity(kind: Kind, least: string, most: string, preferred?: string): z.ZodType<number> {
   const [low, high] = [si(least, kind), si(most, kind)];
   const read = (written: unknown): Reading<number> => {
@@ -30,12 +31,14 @@ export function quantity(kind: Kind, least: string, most: string, preferred?: st
 /** What an editor is told about a quantity. */
 function quantityForEditors(kind: Kind, description: string): Record<string, unknown> {
   const units = Object.keys(KINDS[kind].units);
-  const spelt = units.map((unit) => unit.replace(/[/^()]/g, "\\s*\\$&\\s*").replace(/ /g, "\\s+"));
+  const spelt = units.map((unit) =>
+    unit.replace(/[/()]/g, "\\s*\\$&\\s*").replace("^", "\\s*\\^?\\s*").replace(/ /g, "\\s+"),
+  );
   return {
     type: "string",
     description: `${description}; units: ${units.join(", ")}`,
     // the last alternative lets degree, micro and square signs pass
-    pattern: `^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*(${spelt.join("|")}|.*[^ -~].*)\\s*$`,
+    pattern: `^\\s*[+\u2212-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*(${spelt.join("|")}|.*[^ -~].*)\\s*$`,
   };
 }
 

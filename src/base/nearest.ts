@@ -1,6 +1,9 @@
 // The known word a misspelt one was probably meant to be.
 
-/** The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null. */
+/**
+ * The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null, also where two are
+ * equally near: a guess between cw and ccw would be the wrong one half of the time.
+ */
 export function nearest(word: string, known: readonly string[]): string | null {
   if (word.length > 40) return null;
   // a word of one or two letters is near to anything, so there only the case may differ
@@ -10,6 +13,7 @@ export function nearest(word: string, known: readonly string[]): string | null {
   for (const candidate of known) {
     const away = distance(word.toLowerCase(), candidate.toLowerCase());
     if (away < least) [best, least] = [candidate, away];
+    else if (away === least && away <= far) best = null;
   }
   return best;
 }

@@ -13,21 +13,60 @@ export interface Problem {
 
 export type Path = readonly (string | number)[];
 
-const MOST = 50; // problems told at once
+/** Problems of an input that are kept and told; whoever reads may stop looking once there are more. */
+export const MOST_PROBLEMS = 50;
 const LONGEST = 400; // characters of a message: whoever quotes a file quotes no more of it
 
-/** Bad input: every problem found, by file and line. The only error a user's file can cause. */
+/** Bad input: the problems found, by file and line. The only error a user's file can cause. */
 export class InputError extends Error {
   override readonly name = "InputError";
+  /** At most MOST_PROBLEMS. */
   readonly problems: readonly Problem[];
+  /** How many more were met. */
+  readonly more: number;
 
-  constructor(problems: readonly Problem[]) {
+  constructor(problems: readonly Problem[], more = 0) {
     const files = [...new Set(problems.map((problem) => problem.file))];
     const order = (p: Problem): number => files.indexOf(p.file);
     const sorted = [...problems].sort((a, b) => order(a) - order(b) || a.line - b.line || a.column - b.column);
-    const told = sorted.slice(0, MOST).map(problemLine);
-    super([...told, ...(sorted.length > MOST ? [`and ${sorted.length - MOST} more problems`] : [])].join("\n"));
-    this.problems = Object.freeze(sorted);
+    const first = sorted.slice(0, MOST_PROBLEMS);
+    const rest = more + sorted.length - first.length;
+    super([...first.map(problemLine), ...(rest > 0 ? [`and at least ${rest} more problems`] : [])].join("\n"));
+    this.problems = Object.freeze(first);
+    this.more = rest;
+  }
+}
+
+/** Problems collected over an input: the first are kept, the rest are counted, so that no input fills the memory. */
+export class Problems {
+  readonly #first: Problem[] = [];
+  #more = 0;
+
+  add(problem: Problem): void {
+    if (this.#first.length < MOST_PROBLEMS) this.#first.push(problem);
+    else this.#more++;
+  }
+
+  /** The problems of an error, each as `changed` makes it. */
+  take({ problems, more }: InputError, changed: (problem: Problem) => Problem = (problem) => problem): void {
+    for (const problem of problems) this.add(changed(problem));
+    this.#more += more;
+  }
+
+  /** What the work answers, or null with its problems taken. */
+  attempt<T>(work: () => T, changed?: (problem: Problem) => Problem): T | null {
+    try {
+      return work();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.take(error, changed);
+      return null;
+    }
+  }
+
+  /** Throws InputError where there are any. */
+  settle(): void {
+    if (this.#first.length > 0) throw new InputError(this.#first, this.#more);
   }
 }
 
@@ -40,7 +79,7 @@ export const fileProblem = (file: string, message: string): Problem => ({
   message,
 });
 
-/** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")`. */
+/** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (unit: in, mm or m)`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
   const told = plain(message);

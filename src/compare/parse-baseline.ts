@@ -1,48 +1,42 @@
 // A baseline read back: its own shape first, then, unpacked, everything a map must agree on.
 import { z } from "zod";
 import { check } from "../base/check.js";
-import type { Document } from "../base/document.js";
-import { shown } from "../base/fields.js";
+import { type Document, problemAt } from "../base/document.js";
+import { Problems } from "../base/problem.js";
+import { MOST_FLIGHTS } from "../base/sizes.js";
 import type { StabilityMap } from "../map/format.js";
-import { parseMap } from "../map/parse.js";
+import { gridFaults, parseMap } from "../map/parse.js";
+import { gridLine } from "../map/schema.js";
+import { list, part, record, text, told } from "../map/shapes.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
 
-const told = (expected: string) => ({
-  error: (issue: { readonly input?: unknown }) =>
-    issue.input === undefined ? "missing" : `expected ${expected}, found ${shown(issue.input)}`,
-});
-
-const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
-const group = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
-const number = z.number(told("a number"));
 const end = z.number(told("a number or null")).nullable();
-const picture = z.string(told("a text")).regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
+const picture = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
 
-const axis = group({
+const axis = part({
   picture: list(picture),
-  sustained: list(group({})),
-  overshoot: list(group({})),
-  settling: list(group({})),
+  sustained: list(part({})),
+  overshoot: list(part({})),
+  settling: list(part({})),
   byCondition: list(list(list(z.tuple([end, end], told("two ends of a stable range"))))),
-  margins: group({}),
-  measures: group({}),
-  absent: z.record(
-    z.string(),
-    list(z.string(told("a text")).regex(/^[0-7]*$/, "digits other than 0 to 7")),
-    told("a group of measures"),
-  ),
+  margins: part({}),
+  measures: part({}),
+  absent: record(list(text().regex(/^[0-7]*$/, "digits other than 0 to 7")), "a group of measures"),
 });
 
 // What the unpacking touches; the rest is checked as part of the map it becomes.
-const schema = group({
+const schema = part({
   format: z.literal(BASELINE_FORMAT),
-  grid: group({ p: list(number), d: list(number) }),
-  variants: list(group({ axis: z.string(told("roll or pitch")) })),
-  axes: group({ roll: axis, pitch: axis }),
+  grid: part({ p: gridLine(), d: gridLine() }),
+  variants: list(part({ axis: z.string(told("roll or pitch")) }), MOST_FLIGHTS),
+  axes: part({ roll: axis, pitch: axis }),
 });
 
 /** The map of a baseline document, as far as a comparison reads it. InputError with every problem found. */
 export function parseBaseline(document: Document): StabilityMap {
   const baseline = check(schema, document) as unknown as Baseline;
+  const problems = new Problems();
+  for (const [path, message] of gridFaults(baseline.grid)) problems.add(problemAt(document, path, message));
+  problems.settle(); // before a table is made of it
   return parseMap({ ...document, data: mapOfBaseline(baseline) });
 }

@@ -5,13 +5,21 @@ import { fileProblem, InputError } from "../base/problem.js";
 import { placesOf } from "./lines.js";
 import { errorCode } from "./read.js";
 
-const LARGEST = 256 * 1024 * 1024; // bytes; the largest grid with every shipped script takes about a quarter of it
+const LARGEST = 96 * 2 ** 20; // bytes; the largest grid with every shipped script takes about 64 MiB
 const DEEPEST = 64; // levels
+// What is more than the largest map a sweep can ask for is refused before anything is made of it: a list, group, key or
+// text takes up to a hundred bytes of memory, and a map is looked at in less than 512 MiB.
+const MOST_HOLDERS = 1_500_000; // lists and groups
+const MOST_KEYS = 2_500_000;
+const MOST_DIFFERENT_KEYS = 16_384;
+const MOST_VALUES = 6_000_000;
+const MOST_TEXTS = 1_000_000; // besides keys
 
 /** The document in a JSON file; its values are told by their path, not by a line. InputError where there is none. */
 export function readJson(path: string): Document {
   const text = readText(path);
-  if (tooDeep(text)) throw refuse(path, `nested more than ${DEEPEST} levels deep`);
+  const excess = excessOf(text);
+  if (excess !== null) throw refuse(path, excess);
   const data = parsed(path, text);
   return Object.freeze({ file: path, data, place: () => ({ line: 0, column: 0 }) });
 }
@@ -37,27 +45,48 @@ function parsed(path: string, text: string): unknown {
   } catch (error) {
     const [, offset] = /position (\d+)/.exec(error instanceof Error ? error.message : "") ?? [];
     const place = offset === undefined ? { line: 0, column: 0 } : placesOf(text)(Number(offset));
-    throw new InputError([{ file: path, ...place, path: "", message: "not JSON that can be read; was it cut short?" }]);
+    const message = /^\s*[{[]/.test(text) ? "not JSON that can be read; was it cut short?" : "not JSON";
+    throw new InputError([{ file: path, ...place, path: "", message }]);
   }
 }
 
-/** Brackets outside of texts, counted before anything walks the value. */
-function tooDeep(text: string): boolean {
-  let open = 0;
-  let inText = false;
+/** What there is too much of, or null: marks are counted before anything makes values of them. */
+function excessOf(text: string): string | null {
+  let [open, holders, keys, values, texts] = [0, 0, 0, 0, 0];
+  const different = new Set<string>();
+  let before = 0; // where the last text opened
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at);
-    if (inText) {
-      if (code === BACKSLASH) at++;
-      else if (code === QUOTE) inText = false;
-    } else if (code === QUOTE) inText = true;
-    else if (code === OPEN_LIST || code === OPEN_GROUP) {
-      if (++open > DEEPEST) return true;
-    } else if (code === CLOSE_LIST || code === CLOSE_GROUP) open--;
+    if (code === QUOTE) {
+      before = at;
+      at = endOfText(text, at);
+      texts++;
+    } else if (code === COMMA) values++;
+    else if (code === COLON) {
+      keys++;
+      different.add(text.slice(before, at));
+      if (different.size > MOST_DIFFERENT_KEYS) return `more than ${MOST_DIFFERENT_KEYS} different keys`;
+    } else if (code === OPEN_LIST || code === OPEN_GROUP) {
+      holders++;
+      if (++open > DEEPEST) return `nested more than ${DEEPEST} levels deep`;
+    } else if (code === CLOSE_LIST || code === CLOSE_GROUP) open = Math.max(0, open - 1);
+    if (holders > MOST_HOLDERS) return `more than ${MOST_HOLDERS} lists and groups`;
+    if (keys > MOST_KEYS) return `more than ${MOST_KEYS} keys`;
+    if (values > MOST_VALUES) return `more than ${MOST_VALUES} values`;
+    if (texts - keys > MOST_TEXTS) return `more than ${MOST_TEXTS} texts`;
   }
-  return false;
+  return null;
+}
+
+/** Where a text that opens at `at` is closed, or the end. */
+function endOfText(text: string, at: number): number {
+  let end = at + 1;
+  for (let code = text.charCodeAt(end); code !== QUOTE && end < text.length; code = text.charCodeAt(end))
+    end += code === BACKSLASH ? 2 : 1;
+  return end;
 }
 
 const [QUOTE, BACKSLASH, OPEN_LIST, CLOSE_LIST, OPEN_GROUP, CLOSE_GROUP] = [34, 92, 91, 93, 123, 125];
+const [COMMA, COLON] = [44, 58];
 
 const refuse = (path: string, message: string): InputError => new InputError([fileProblem(path, message)]);

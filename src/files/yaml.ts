@@ -2,7 +2,7 @@
 // nesting, aliases and values are capped, every other fault becomes a problem with a line and a column.
 import { Lexer, parseDocument, type YAMLError } from "yaml";
 import type { Document } from "../base/document.js";
-import { InputError, type Path, type Problem, pathText } from "../base/problem.js";
+import { InputError, type Path, type Problem, Problems, pathText } from "../base/problem.js";
 import { placesOf } from "./lines.js";
 import { treeOf } from "./nodes.js";
 
@@ -21,11 +21,17 @@ export function readYaml(file: string, text: string): Document {
   if (control !== -1) throw new InputError([problem(control, "not YAML: it holds a control character")]);
   const deep = tooDeepAt(text);
   if (deep !== null) throw new InputError([problem(deep, `nested more than ${DEEPEST} levels deep`)]);
-  const parsed = parseDocument(text, PARSING);
-  const broken = [...parsed.errors, ...parsed.warnings];
-  if (broken.length > 0) throw new InputError(broken.map((error) => problem(error.pos[0], wordsOf(error))));
+  const parsed = parsedQuickly(text);
+  const broken = firstOnEachLine([...parsed.errors, ...parsed.warnings], placeAt);
+  const tabs = tabbed(broken, text, placeAt);
+  if (tabs !== null) throw new InputError([problem(tabs.offset, tabs.message)]);
+  const syntax = new Problems();
+  for (const error of broken) syntax.add(problem(error.pos[0], wordsOf(error)));
+  syntax.settle();
   const tree = treeOf(parsed.contents);
-  if (tree.faults.length > 0) throw new InputError(tree.faults.map((f) => problem(f.offset, f.message, f.path)));
+  const faults = new Problems();
+  for (const { offset, message, path } of tree.faults) faults.add(problem(offset, message, path));
+  faults.settle();
   const place: Document["place"] = (path, of = "value") => placeAt(tree.offsetOf(path, of));
   return Object.freeze({ file, data: tree.data, place });
 }
@@ -38,6 +44,45 @@ const PARSING = {
   prettyErrors: false,
   logLevel: "error",
 } as const;
+
+/** The parser makes an error of each fault, which costs most by the stack it notes: 250 KiB may hold 250 000. */
+function parsedQuickly(text: string): ReturnType<typeof parseDocument> {
+  const kept = Error.stackTraceLimit;
+  Error.stackTraceLimit = 0;
+  try {
+    return parseDocument(text, PARSING);
+  } finally {
+    Error.stackTraceLimit = kept;
+  }
+}
+
+type Places = ReturnType<typeof placesOf>;
+
+/** One slip makes several errors on its line; the first says what it was. */
+function firstOnEachLine(errors: readonly YAMLError[], placeAt: Places): YAMLError[] {
+  const seen = new Set<number>();
+  return errors.filter(({ pos: [offset] }) => {
+    const { line } = placeAt(offset);
+    return !seen.has(line) && seen.add(line);
+  });
+}
+
+/** Lines indented by tabs upset all around them: told once, at the first of them, and nothing else. */
+function tabbed(
+  broken: readonly YAMLError[],
+  text: string,
+  placeAt: Places,
+): { readonly offset: number; readonly message: string } | null {
+  const starts = broken.map(({ pos: [offset] }) => offset - placeAt(offset).column + 1);
+  const [first, ...others] = starts.filter((start) => INDENTED_BY_TAB.test(text.slice(start, start + LONGEST_INDENT)));
+  if (first === undefined) return null;
+  const lines = others.length === 1 ? "so is another line" : `so are ${others.length} more lines`;
+  const more = others.length === 0 ? "" : `, and ${lines}`;
+  return { offset: text.indexOf("\t", first), message: `indented by a tab, expected spaces${more}` };
+}
+
+const INDENTED_BY_TAB = /^ *\t/;
+const LONGEST_INDENT = 200; // characters
 
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
 

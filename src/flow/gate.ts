@@ -1,7 +1,7 @@
 // What a nightly run compares: every sweep and model pair its sweeps name, checked whole before anything flies.
 import { digestOf } from "../base/canonical.js";
 import { problemAt } from "../base/document.js";
-import { fileProblem, InputError, type Problem } from "../base/problem.js";
+import { fileProblem, InputError, type Problem, Problems } from "../base/problem.js";
 import { differences, planOf } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
 import { besideSweep } from "../sweep/resolve.js";
@@ -33,10 +33,10 @@ function baselineModel(sweep: Read<Sweep>): string {
 
 /** Every pair of the sweeps, in their order. InputError with the problems of all of them. */
 export function gatePairs(sweeps: readonly string[], baselines: string): Pair[] {
-  const problems: Problem[] = [];
-  const pairs = sweeps.flatMap((path) => attempt(problems, () => pairsOf(path, baselines, problems)) ?? []);
-  problems.push(...twins(pairs));
-  if (problems.length > 0) throw new InputError(problems);
+  const problems = new Problems();
+  const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems)) ?? []);
+  for (const problem of twins(pairs)) problems.add(problem);
+  problems.settle();
   return pairs;
 }
 
@@ -67,7 +67,7 @@ function twinProblem({ sweep, model }: Pair, twin: Pair): Problem {
   );
 }
 
-function pairsOf(path: string, baselines: string, problems: Problem[]): Pair[] {
+function pairsOf(path: string, baselines: string, problems: Problems): Pair[] {
   const sweep = readSweep(path);
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
@@ -75,7 +75,7 @@ function pairsOf(path: string, baselines: string, problems: Problem[]): Pair[] {
   const differ = differences(planOf(kept.base.map).sweep, JSON.parse(JSON.stringify(sweep.value)));
   if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
-    const pair = attempt(problems, () => pairOf(sweep, kept, besideSweep(path, named)));
+    const pair = problems.attempt(() => pairOf(sweep, kept, besideSweep(path, named)));
     return pair === null ? [] : [pair];
   });
 }
@@ -102,15 +102,4 @@ function pairOf(sweep: Read<Sweep>, kept: Pick<Pair, "base" | "notes">, modelFil
   const model = readAirframe(modelFile);
   const plan = planFor(model, sweep);
   return { sweep, model, plan, ...kept };
-}
-
-/** The result, or null with the problems kept for the end. */
-function attempt<T>(problems: Problem[], work: () => T): T | null {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    problems.push(...error.problems);
-    return null;
-  }
 }

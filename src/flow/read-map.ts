@@ -9,6 +9,7 @@ import { readJson } from "../files/json.js";
 import type { StabilityMap } from "../map/format.js";
 import { parseMap } from "../map/parse.js";
 import { MAP_FORMAT } from "../map/schema.js";
+import { refuseOthers } from "./file-kind.js";
 
 /** The map of a map.json, of a report's folder, or of a baseline. Throws InputError with every problem found. */
 export function readMap(path: string): StabilityMap {
@@ -39,7 +40,9 @@ export function readWholeMap(path: string): StabilityMap {
 }
 
 function readFormat(path: string): { readonly document: Document; readonly format: unknown } {
-  const document = readJson(isFolder(path) ? join(path, "map.json") : path);
+  const file = isFolder(path) ? join(path, "map.json") : path;
+  refuseOthers(file, ["map", "baseline"], "a map (map.json of gainscape sweep) or a baseline (of gainscape baseline)");
+  const document = readJson(file);
   const { data } = document;
   return { document, format: typeof data === "object" && data !== null && "format" in data ? data.format : undefined };
 }

@@ -1,11 +1,15 @@
 // Files in, checked and resolved: the airframe of a model, the question of a sweep.
 import type { Airframe } from "../airframe/airframe.js";
 import { parseAirframe } from "../airframe/resolve.js";
+import { AIRFRAME_FORMAT } from "../airframe/schema.js";
 import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { readDocument } from "../files/read.js";
 import { besideSweep, parseSweep } from "../sweep/resolve.js";
+import { SWEEP_FORMAT } from "../sweep/schema.js";
+import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
+import { refuseOthers } from "./file-kind.js";
 
 /** What was read, with the document that still knows where each value stands. */
 export interface Read<T> {
@@ -15,14 +19,22 @@ export interface Read<T> {
 
 /** The airframe of a model file. Throws InputError with every problem found. */
 export function readAirframe(path: string): Read<Airframe> {
+  refuseOthers(path, ["model"], `a model (${AIRFRAME_FORMAT})`);
   const document = readDocument(path);
   return { value: parseAirframe(document), document };
 }
 
 /** The sweep of a sweep file and its scripts. Throws InputError with every problem found. */
 export function readSweep(path: string): Read<Sweep> {
+  refuseOthers(path, ["sweep"], `a sweep (${SWEEP_FORMAT})`);
   const document = readDocument(path);
-  return { value: parseSweep(document, readDocument), document };
+  return { value: parseSweep(document, openScript), document };
+}
+
+/** The document of a file that a sweep names as a script. */
+export function openScript(path: string): Document {
+  refuseOthers(path, ["script"], `a script (${SCRIPT_FORMAT})`);
+  return readDocument(path);
 }
 
 /** Path of the model a sweep names; InputError where it names none. */

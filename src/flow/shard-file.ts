@@ -8,6 +8,7 @@ import { writeWhole } from "../files/write.js";
 import { encodeTask, type KeptTask, readTask } from "../run/kept-task.js";
 import type { Share } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
+import { refuseOthers } from "./file-kind.js";
 
 export const MOST_SHARES = 10_000;
 const LARGEST = 1024 * 2 ** 20; // bytes
@@ -56,6 +57,7 @@ export function writeShard(file: string, head: ShardHead, tasks: readonly (reado
 
 /** The shard in a file. InputError where it is none, was cut short or was changed. */
 export function readShard(file: string): Shard {
+  refuseOthers(file, ["shard"], "a shard (of gainscape --shard)");
   const bytes = readBinary(file, LARGEST);
   const sealAt = Math.max(0, bytes.length - SEAL);
   const end = bytes.subarray(0, LONGEST_HEAD).indexOf(NEWLINE);

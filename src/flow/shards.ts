@@ -11,6 +11,7 @@ import { type Share, tasksOfShare } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
 import { taskKeys } from "../run/trial-key.js";
 import { type TrialCache, trialCode } from "./cache.js";
+import { refuseOthers } from "./file-kind.js";
 import type { FlyOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
 import { readShard, SHARD_NAME, type Shard, type ShardHead, type SharedCommand, shardName } from "./shard-file.js";
@@ -59,6 +60,7 @@ export async function flyShare(
 /** Every shard in the folders, checked to be the shares of one command: none missing, none twice, none of another. */
 export function gatherShards(folders: readonly string[]): Shard[] {
   const files = folders.flatMap((folder) => {
+    refuseOthers(folder, [], "a folder that holds shards");
     const names = namesIn(folder).filter((name) => SHARD_NAME.test(name));
     if (names.length > 0) return names.map((name) => join(folder, name));
     throw new InputError([

@@ -2,22 +2,24 @@
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { MEASURE_IDS } from "../base/measures.js";
-import { InputError, type Path, type Problem } from "../base/problem.js";
+import { type Path, Problems } from "../base/problem.js";
+import { MOST_POINTS } from "../base/sizes.js";
 import type { AxisMap, StabilityMap } from "./format.js";
 import { mapSchema } from "./schema.js";
 
-/** The map of a document. InputError with every problem found. */
+/** The map of a document. InputError with the problems found. */
 export function parseMap(document: Document): StabilityMap {
   const map: StabilityMap = check(mapSchema, document);
-  const problems = mapFaults(map).map(([path, message]): Problem => problemAt(document, path, message));
-  if (problems.length > 0) throw new InputError(problems);
+  const problems = new Problems();
+  for (const [path, message] of mapFaults(map)) problems.add(problemAt(document, path, message));
+  problems.settle();
   return map;
 }
 
 type Fault = readonly [path: Path, message: string];
 
 function mapFaults(map: StabilityMap): Fault[] {
-  const lines = (["p", "d"] as const).flatMap((gain) => lineFaults(map.grid[gain], ["grid", gain]));
+  const lines = gridFaults(map.grid);
   if (lines.length > 0) return lines;
   return [
     ...planFaults(map),
@@ -43,16 +45,28 @@ function ladderFaults({ ladder }: StabilityMap): Fault[] {
   if (ladder === undefined) return [];
   const { manoeuvres, steps } = ladder;
   return steps.flatMap(({ axes }, step) =>
-    Object.entries(axes).flatMap(([axis, { trials }]) =>
-      trials.flatMap(({ manoeuvre, rate, angle }, at): Fault[] => {
-        const path = ["ladder", "steps", step, "axes", axis, "trials", at];
+    Object.entries(axes).flatMap(([axis, { trials }]): Fault[] => {
+      const path = ["ladder", "steps", step, "axes", axis, "trials"];
+      for (const [at, { manoeuvre, rate, angle }] of trials.entries()) {
         const flown = manoeuvres[manoeuvre];
-        if (flown?.axis !== axis) return [[[...path, "manoeuvre"], `${manoeuvre} names no manoeuvre of ${axis}`]];
-        const long = rate.length <= flown.command.length && (angle?.length ?? 0) <= rate.length;
-        return long ? [] : [[path, "longer than what is commanded"]];
-      }),
-    ),
+        if (flown?.axis !== axis) return [[[...path, at, "manoeuvre"], `${manoeuvre} names no manoeuvre of ${axis}`]];
+        if (rate.length > flown.command.length || (angle?.length ?? 0) > rate.length)
+          return [[[...path, at], "longer than what is commanded"]];
+      }
+      return [];
+    }),
   );
+}
+
+/** What keeps a grid from being one, or one of any sweep. */
+export function gridFaults({ p, d }: Pick<StabilityMap["grid"], "p" | "d">): Fault[] {
+  const points = p.length * d.length;
+  const size = `${points} points, expected at most ${MOST_POINTS}`;
+  return [
+    ...lineFaults(p, ["grid", "p"]),
+    ...lineFaults(d, ["grid", "d"]),
+    ...(points > MOST_POINTS ? [[["grid"], size] as const] : []),
+  ];
 }
 
 function lineFaults(line: readonly number[], path: Path): Fault[] {

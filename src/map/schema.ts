@@ -2,10 +2,12 @@
 import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
+import { MOST_FLIGHTS, MOST_GRID_LINES } from "../base/sizes.js";
 import { ladderShape } from "./ladder-shape.js";
-import { axis, culprit, gains, list, number, part, perAxis, seen, text, told, whole, yes } from "./shapes.js";
+import { axis, culprit, gains, list, number, part, perAxis, record, seen, text, told, whole, yes } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
+export const gridLine = () => list(number(), MOST_GRID_LINES);
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, told(`one of ${VERDICTS.join(", ")}`));
@@ -94,7 +96,7 @@ const plan = part({
   digest: text(),
   sweep: part({
     seed: whole(),
-    grid: part({ p: list(number()), d: list(number()) }),
+    grid: part({ p: gridLine(), d: gridLine() }),
     scripts: list(part({ script: part({ name: text() }) })),
     conditions: list(part({ name: text() })),
     limits: part({}),
@@ -107,7 +109,7 @@ const plan = part({
       >,
     ).exactOptional(),
   }),
-  variants: list(part({ hovering: yes() })),
+  variants: list(part({ hovering: yes() }), MOST_FLIGHTS),
 });
 
 export const MAP_FORMAT = "gainscape.map/1";
@@ -117,13 +119,13 @@ export const mapSchema = part({
   product: part({ name: z.literal("gainscape", told("gainscape")), version: text() }),
   airframe: part({ name: text(), version: text(), title: text(), digest: text() }),
   sweep: part({ name: text(), title: text(), digest: text() }),
-  grid: part({ p: list(number()), d: list(number()), units: part({ p: text(), d: text(), i: text() }) }),
+  grid: part({ p: gridLine(), d: gridLine(), units: part({ p: text(), d: text(), i: text() }) }),
   limits: measures(() => number().nullable()),
-  variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() })),
+  variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() }), MOST_FLIGHTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
   assumptions: list(text()),
-  hover: z.record(text(), part({ throttle: number(), rotorSpeed: number(), voltage: number() }), told("a group")),
+  hover: record(part({ throttle: number(), rotorSpeed: number(), voltage: number() }), "a group"),
   provenance: part({
     command: text(),
     seed: number(),

@@ -5,7 +5,7 @@ import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
 import { GATES, type Gates } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
-import { InputError, type Path, type Problem } from "../base/problem.js";
+import { type Path, type Problem, Problems } from "../base/problem.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
@@ -31,8 +31,8 @@ export const besideSweep = (sweepFile: string, named: string): string =>
  */
 export function parseSweep(document: Document, open: (path: string) => Document): Sweep {
   const file = check(sweepSchema, document);
-  const problems: Problem[] = [];
-  const report = (path: Path, message: string): void => void problems.push(problemAt(document, path, message));
+  const problems = new Problems();
+  const report = (path: Path, message: string): void => problems.add(problemAt(document, path, message));
   gridFaults(file, report);
   nameFaults(file, report);
   pinnedFaults(file, report);
@@ -42,7 +42,7 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   twiceUsed(scripts, report);
   axisFaults(scripts, report);
   sizeFaults(file, uses, report);
-  if (problems.length > 0) throw new InputError(problems);
+  problems.settle();
   return deepFreeze(resolved(file, uses));
 }
 
@@ -52,26 +52,24 @@ function scriptOf(
   at: number,
   document: Document,
   open: (path: string) => Document,
-  problems: Problem[],
+  problems: Problems,
 ): Script | null {
   const isPath = named.includes("/") || named.endsWith(".yaml");
-  try {
-    return parseScript(open(besideSweep(document.file, isPath ? named : `scripts/${named}.yaml`)));
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    // a script that cannot be opened is a fault of the line that names it
-    const ours = (p: Problem): Problem =>
-      p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`);
-    problems.push(...error.problems.map(ours));
-    return null;
-  }
+  // a script that cannot be opened is a fault of the line that names it
+  const ours = (p: Problem): Problem =>
+    p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`);
+  const file = besideSweep(document.file, isPath ? named : `scripts/${named}.yaml`);
+  return problems.attempt(() => parseScript(open(file)), ours);
 }
 
 function useOf(file: SweepFile, script: Script, at: number, report: Report): ScriptUse {
   const { throttle, rates } = file.scripts[at] ?? {};
   const follows = varies(script);
   if (follows.rate && rates === undefined)
-    report(["scripts", at], `"${script.name}" commands the swept rate: add rates (try "rates: [500 deg/s]")`);
+    report(
+      ["scripts", at],
+      `"${script.name}" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)`,
+    );
   if (!follows.rate && rates !== undefined)
     report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
   if (!follows.throttle && throttle !== undefined)

@@ -3,12 +3,14 @@ import type { z } from "zod";
 import { choice, count, field, name, quantity, shown, words } from "../base/fields.js";
 import { GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
+import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
-import { type Kind, type Reading, readQuantity } from "../base/units.js";
+import { MOST_GRID_LINES } from "../base/sizes.js";
+import type { Kind } from "../base/units.js";
 
 const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
-const points = () => count(2, 1024);
+const points = () => count(2, MOST_GRID_LINES);
 
 const length = () => quantity("length", "-2 m", "2 m", "mm");
 const position = () => list(length(), 3, 3, "lengths (x forward, y left, z up)");

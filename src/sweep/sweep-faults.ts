@@ -1,11 +1,10 @@
 // What a sweep file can say in the right form and still not ask.
 import type { Path } from "../base/problem.js";
+import { MOST_BOUNDARIES, MOST_FLIGHTS, MOST_POINTS } from "../base/sizes.js";
 import { figures, say } from "../base/units.js";
 import type { SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
 
-const MOST_POINTS = 65_536;
-const MOST_FLIGHTS = 2_048;
 /** Their results take about a gigabyte of memory. */
 const MOST_TRIALS = 5_000_000;
 
@@ -43,6 +42,11 @@ export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly Scrip
     report(
       ["grid"],
       `${points} points by ${flights} flights are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
+    );
+  else if (grid.d.points * flights > MOST_BOUNDARIES)
+    report(
+      ["grid", "d"],
+      `${grid.d.points} lines by ${flights} flights are ${grid.d.points * flights} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
     );
 }
 

@@ -2,7 +2,8 @@
 // swept one, a speed or a multiple of the hover induced velocity.
 import type { z } from "zod";
 import { field, shown } from "../base/fields.js";
-import { type Kind, type Reading, readQuantity } from "../base/units.js";
+import { type Reading, readQuantity } from "../base/quantity.js";
+import type { Kind } from "../base/units.js";
 import type { RateValue, SpeedValue, ThrottleValue } from "./sweep.js";
 
 /** "80 %", level, level + 20 %, level - 10 %, idle. */

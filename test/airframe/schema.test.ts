@@ -12,13 +12,13 @@ const keys = "format, name, version, title, notes, frame, rotors, propeller, mot
 describe("the form of a model", () => {
   test("a wrong unit says which kind was given", () => {
     expect(complaints(["diameter: 5.0 in", "diameter: 5.1 kg"])).toEqual([
-      'models/x.yaml:15:13 propeller.diameter: 5.1 kg is a mass, expected a length (try "5.1 in")',
+      "models/x.yaml:15:13 propeller.diameter: 5.1 kg is a mass, expected a length (unit: in, mm, cm, m, km or ft)",
     ]);
   });
 
   test("a bare number names the unit expected", () => {
     expect(complaints(["kv: 1950 rpm/V", "kv: 1950"])).toEqual([
-      'models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (try "1950 rpm/V")',
+      "models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (unit: rpm/V or rad/s/V)",
     ]);
   });
 
@@ -89,8 +89,8 @@ describe("the form of a model", () => {
     ).toEqual([
       "models/x.yaml:3:10 version: expected a name, found 1",
       'models/x.yaml:16:3 propeller.blade: unknown key (did you mean "blades"?)',
-      'models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (try "1950 rpm/V")',
-      'models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (try "1.0 ms")',
+      "models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (unit: rpm/V or rad/s/V)",
+      "models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (unit: s, ms or us)",
     ]);
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { nearest, suggestion } from "../../src/base/nearest.js";
-import { fileProblem, InputError, pathText, plain, problemLine } from "../../src/base/problem.js";
+import { fileProblem, InputError, Problems, pathText, plain, problemLine } from "../../src/base/problem.js";
 
 describe("a problem on one line", () => {
   test("file, line, column, path, message", () => {
@@ -40,11 +40,24 @@ describe("many problems", () => {
     expect(problems.map((p) => `${p.file}${p.line}.${p.column}`)).toEqual(["b2.0", "b2.1", "b9.1", "a1.1", "a5.1"]);
   });
 
-  test("are all kept, and the first fifty told", () => {
+  test("are collected from many files without keeping more than fifty", () => {
+    const problems = new Problems();
+    expect(problems.attempt(() => 3)).toBe(3);
+    problems.settle();
+    const many = new InputError(Array.from({ length: 120_000 }, (_, line) => at("a", line + 1)));
+    for (let file = 0; file < 3; file++)
+      problems.attempt(() => {
+        throw many;
+      });
+    expect(() => problems.settle()).toThrow(/\nand at least 359950 more problems$/);
+  });
+
+  test("the first fifty are kept and told, the rest counted", () => {
     const error = new InputError(Array.from({ length: 60 }, (_, line) => at("a", line + 1)));
-    expect(error.problems).toHaveLength(60);
+    expect(error.problems).toHaveLength(50);
+    expect(error.more).toBe(10);
     expect(error.message.split("\n")).toHaveLength(51);
-    expect(error.message.endsWith("and 10 more problems")).toBe(true);
+    expect(error.message.endsWith("and at least 10 more problems")).toBe(true);
   });
 });
 
@@ -62,6 +75,11 @@ describe("the word that was meant", () => {
     ["x".repeat(1000), null],
   ])("%s", (word, meant) => {
     expect(nearest(word, known)).toBe(meant);
+  });
+
+  test("is not guessed where two are equally near: the wrong spin is worse than none", () => {
+    expect(nearest("cww", ["cw", "ccw"])).toBe(null);
+    expect(nearest("ccv", ["cw", "ccw"])).toBe("ccw");
   });
 
   test("far from all, what is known is listed, unless that is too long to read", () => {

@@ -59,7 +59,7 @@ describe("what is no YAML that can be read", () => {
       "a: [1, 2",
       "f.yaml:1:9: not YAML that can be read: Flow sequence in block collection must be sufficiently indented and end with a ]",
     ],
-    ["a:\n\tb: 1", "f.yaml:2:1: not YAML that can be read: Tabs are not allowed as indentation"],
+    ["a:\n\tb: 1", "f.yaml:2:1: indented by a tab, expected spaces"],
     ["a: b: c", "f.yaml:1:4: not YAML that can be read: Nested mappings are not allowed in compact mappings"],
     ["a: 1\n---\nb: 2", "f.yaml:2:1: more than one document in the file"],
     ["? [a, b]\n: 1", "f.yaml:1:3: a key that is no plain text"],
@@ -69,6 +69,17 @@ describe("what is no YAML that can be read", () => {
     ["a: \u0000", "f.yaml:1:4: not YAML: it holds a control character"],
   ])("%j", (text, line) => {
     expect(complaints(text)[0]).toBe(line);
+  });
+
+  test("one tab is one line, whatever it upsets around it, and many are one as well", () => {
+    const after = "z:\n  - a\n";
+    expect(complaints(`frame:\n  mass: 1\n\tx: 3\n  y: 4\n${after}`)).toEqual([
+      "f.yaml:3:1: indented by a tab, expected spaces",
+    ]);
+    expect(complaints(`a: [1,\n\t2]\n${after}`)).toEqual(["f.yaml:2:1: indented by a tab, expected spaces"]);
+    expect(complaints(`frame:\n  mass: 1\n\tx: 3\n  y: 4\n${after}\t- b\n`)).toEqual([
+      "f.yaml:3:1: indented by a tab, expected spaces, and so is another line",
+    ]);
   });
 
   test("a key given twice, in every group that does it", () => {
@@ -104,6 +115,6 @@ describe("texts made to hurt", () => {
     const lines = complaints("a: 1\n".repeat(40_000));
     expect(lines).toHaveLength(51);
     expect(lines[0]).toBe("f.yaml:2:1 a: key given twice");
-    expect(lines[50]).toBe("and 39949 more problems");
+    expect(lines[50]).toBe("and at least 39949 more problems");
   });
 });

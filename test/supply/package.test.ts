@@ -1,7 +1,9 @@
 // What the package is made of, brings along and ships.
-import { execFileSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { execFileSync, spawnSync } from "node:child_process";
+import { copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import { emptyFolder } from "../cli/command.js";
 import { installed, TABLE, table } from "./licences.mjs";
 
 interface Locked {
@@ -46,6 +48,45 @@ describe("what is installed", () => {
 
   it(`is listed in ${TABLE}; node test/supply/licences.mjs writes it anew`, () => {
     expect(readFileSync(TABLE, "utf8")).toBe(table());
+  });
+});
+
+describe("a fresh checkout", () => {
+  it("is made ready before whatever needs it, packing and checking too", () => {
+    for (const name of ["prestart", "pretest", "precheck", "prepack", "prebench"])
+      expect([name, manifest.scripts[name]]).toEqual([name, "node .ci/prepare.mjs"]);
+  });
+
+  /** A checkout of next to nothing, made ready with an npm of our own. */
+  const made = (npm: string | null) => {
+    const home = emptyFolder();
+    mkdirSync(join(home, ".ci"));
+    copyFileSync(".ci/prepare.mjs", join(home, ".ci/prepare.mjs"));
+    for (const file of ["package.json", "package-lock.json", "tsconfig.json"]) writeFileSync(join(home, file), "{}");
+    mkdirSync(join(home, "src"));
+    mkdirSync(join(home, "bin"));
+    if (npm !== null) writeFileSync(join(home, "bin/npm"), `#!/bin/sh\n${npm}\n`, { mode: 0o755 });
+    const env = { ...process.env, PATH: `${join(home, "bin")}:/usr/bin:/bin`, npm_config_dry_run: "true" };
+    const alone = npm === null ? { ...env, PATH: join(home, "bin") } : env;
+    return spawnSync(process.execPath, [".ci/prepare.mjs"], { cwd: home, env: alone, encoding: "utf8" });
+  };
+
+  it.each([
+    ["npm fails", "exit 7", "not ready: npm ci failed (code 7)"],
+    ["npm is not there", null, "not ready: npm ci failed (ENOENT)"],
+    ["npm is killed", "kill -9 $$", "not ready: npm ci failed (SIGKILL)"],
+    ["npm builds nothing", "mkdir -p node_modules", "not ready: the build made no command line"],
+  ])("where %s, says so in one line and ends with 1", (_, npm, line) => {
+    const { status, stdout, stderr } = made(npm);
+    expect({ status, stdout }).toEqual({ status: 1, stdout: "" });
+    const said = stderr.split("\n").filter((one) => !/^(Installing packages|Building) \.\.\.$/.test(one));
+    expect(said).toEqual([line, ""]);
+  });
+
+  it("is made ready in earnest also where npm only packs for show", () => {
+    const { stdout, stderr } = made('echo "dry run: $npm_config_dry_run"; exit 7');
+    expect(stdout).toBe(""); // which belongs to npm pack --json
+    expect(stderr).toContain("dry run: \n");
   });
 });
 

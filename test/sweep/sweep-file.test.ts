@@ -112,10 +112,10 @@ describe("what is wrong with a sweep", () => {
 
   test("a gain in the unit of another", () => {
     expect(complaints(["to: 4 %/(1000 deg/s^2)", "to: 4 %/(100 deg/s)"])).toEqual([
-      'sweeps/x.yaml:6:37 grid.d.to: 4 %/(100 deg/s) is a P gain, expected a D gain (try "4 %/(1000 deg/s^2)")',
+      "sweeps/x.yaml:6:37 grid.d.to: 4 %/(100 deg/s) is a P gain, expected a D gain (unit: %/(1000 deg/s^2))",
     ]);
     expect(complaints(["to: 4 %/(1000 deg/s^2)", "to: 4"])).toEqual([
-      'sweeps/x.yaml:6:37 grid.d.to: 4 has no unit, expected a D gain (try "4 %/(1000 deg/s^2)")',
+      "sweeps/x.yaml:6:37 grid.d.to: 4 has no unit, expected a D gain (unit: %/(1000 deg/s^2); a controller's own number has another scale, see controller.one_unit)",
     ]);
   });
 
@@ -139,7 +139,7 @@ describe("what is wrong with a sweep", () => {
 
   test("rates where none are asked for, and none where they are", () => {
     expect(complaints([", rates: [360 deg/s]", ""], ["{use: still}", "{use: still, rates: [90 deg/s]}"])).toEqual([
-      'sweeps/x.yaml:8:5 scripts[0]: "stop" commands the swept rate: add rates (try "rates: [500 deg/s]")',
+      'sweeps/x.yaml:8:5 scripts[0]: "stop" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)',
       'sweeps/x.yaml:9:25 scripts[1].rates: "still" commands no swept rate; leave the rates out',
     ]);
   });
@@ -152,8 +152,8 @@ describe("what is wrong with a sweep", () => {
 
   test("a level that is no duty", () => {
     expect(complaints(["[hover, 60 %]", "[hovr, 60, 160 %]"])).toEqual([
-      'sweeps/x.yaml:8:28 scripts[0].throttle[0]: "hovr" is no quantity, expected a share (try "45 %") or hover',
-      'sweeps/x.yaml:8:34 scripts[0].throttle[1]: 60 has no unit, expected a share (try "60 %") or hover',
+      'sweeps/x.yaml:8:28 scripts[0].throttle[0]: "hovr" is no quantity, expected a share (unit: %) or hover',
+      "sweeps/x.yaml:8:34 scripts[0].throttle[1]: 60 has no unit, expected a share (unit: %) or hover",
       "sweeps/x.yaml:8:38 scripts[0].throttle[2]: 160 % is out of range, expected 1 % to 100 % or hover",
     ]);
   });
@@ -198,7 +198,7 @@ describe("what is wrong with a sweep", () => {
         "limits: {overshoot: 15 ms, settling: -1 ms, rebounds: 2 Hz, growth: 1}\nconditions:",
       ]),
     ).toEqual([
-      'sweeps/x.yaml:10:21 limits.overshoot: 15 ms is a time, expected a share (try "15 %") or none',
+      "sweeps/x.yaml:10:21 limits.overshoot: 15 ms is a time, expected a share (unit: %) or none",
       'sweeps/x.yaml:10:38 limits.settling: "-1 ms" is out of range, expected above 0 and up to 10000 ms',
       'sweeps/x.yaml:10:55 limits.rebounds: "2 Hz" is no plain number, expected a number or none',
       "sweeps/x.yaml:10:61 limits.growth: unknown key (known here: overshoot, settling, rebounds, rise, kick, wobble_angle, heat, command_noise)",

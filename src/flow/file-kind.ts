@@ -1,0 +1,62 @@
+// What a file is, whatever it was given for: a file of ours in the wrong place is one mistake, and gets one line.
+import { extname } from "node:path";
+import { fileProblem, InputError } from "../base/problem.js";
+import { isFile } from "../files/folder.js";
+import { headOf, searched } from "../files/search.js";
+
+const KINDS = {
+  model: "a model",
+  sweep: "a sweep",
+  script: "a script",
+  map: "a stability map (map.json)",
+  baseline: "a baseline",
+  drift: "what a comparison found (drift.json)",
+  shard: "a shard",
+  kept: "a file of the cache",
+  schema: "a schema for editors",
+  table: "a table (CSV)",
+  page: "a page (HTML)",
+  results: "test results (XML)",
+  summary: "a summary (Markdown)",
+} as const;
+
+export type FileKind = keyof typeof KINDS;
+
+/** By the word in a format as gainscape.airframe/1. */
+const FORMATS: Readonly<Record<string, FileKind>> = {
+  airframe: "model",
+  sweep: "sweep",
+  script: "script",
+  map: "map",
+  baseline: "baseline",
+  drift: "drift",
+  shard: "shard",
+  trials: "kept",
+  texts: "kept",
+};
+
+const EXTENSIONS: Readonly<Record<string, FileKind>> = { ".csv": "table", ".md": "summary" };
+
+const HEAD = 4096; // bytes
+const AS_YAML = /^format:[ \t]*["']?gainscape\.([a-z]+)\/\d/m;
+const AS_JSON = /"format"\s*:\s*"gainscape\.([a-z]+)\/\d/;
+const AS_BYTES = /^gainscape\.([a-z]+)\/\d+\n/;
+
+/** Throws InputError where the file is plainly of a kind that is not wanted; says nothing of one that is not known. */
+export function refuseOthers(path: string, wanted: readonly FileKind[], expected: string): void {
+  const kind = kindOf(path);
+  if (kind !== null && !wanted.includes(kind))
+    throw new InputError([fileProblem(path, `this is ${KINDS[kind]}; expected ${expected}`)]);
+}
+
+/** The kind of a file, or null where it is absent, no file, or none of ours. */
+function kindOf(path: string): FileKind | null {
+  if (!isFile(path)) return null;
+  const head = headOf(path, HEAD).replace(/^\u00ef\u00bb\u00bf/, ""); // a byte order mark
+  const [first = ""] = /\S/.exec(head) ?? [];
+  if (first === "<") return /^\s*<\?xml/.test(head) ? "results" : "page";
+  if (first === "{" && /"\$schema"\s*:/.test(head)) return "schema";
+  const [, word = ""] = AS_BYTES.exec(head) ?? searched(path, first === "{" ? AS_JSON : AS_YAML) ?? [];
+  if (Object.hasOwn(FORMATS, word)) return FORMATS[word] ?? null;
+  return head.startsWith("Axis,P [") ? "table" : (EXTENSIONS[extname(path).toLowerCase()] ?? null);
+}
