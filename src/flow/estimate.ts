@@ -1,5 +1,6 @@
 // What a run will take, before it: from trials, steps and typical figures. For people and for the room on a disk, never
 // for a result.
+import { substepsOf } from "../airframe/airframe.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsOf } from "../run/work.js";
@@ -39,8 +40,8 @@ export function estimateOf(plan: Plan, workers: number, cores: number): Estimate
   const ofVariants = perTrial.reduce((sum, steps) => sum + steps, 0);
   const steps = points * ofVariants;
   const busy = busyWorkers(plan, workers);
-  const { controller, rotors } = plan.airframe;
-  const work = SEARCH * steps * controller.substeps * rotors.length * PACE;
+  const { airframe } = plan;
+  const work = SEARCH * steps * substepsOf(airframe) * airframe.rotors.length * PACE;
   return {
     trials: points * perTrial.length,
     steps,

@@ -1,4 +1,5 @@
 // How much work tasks are, before any is done: what a time limit and an estimate are made of.
+import { substepsOf } from "../airframe/airframe.js";
 import type { Plan } from "../plan/plan.js";
 import type { Task } from "./task.js";
 
@@ -8,7 +9,7 @@ export const stepsOf = ({ variants, airframe }: Plan): number[] =>
 
 /** A function that gives the work of a task: physics steps of one rotor, over all its trials. */
 export function taskWork(plan: Plan): (task: Task) => number {
-  const { controller, rotors } = plan.airframe;
+  const { airframe } = plan;
   const steps = stepsOf(plan);
-  return ({ variant, p }) => p.length * (steps[variant] ?? 0) * controller.substeps * rotors.length;
+  return ({ variant, p }) => p.length * (steps[variant] ?? 0) * substepsOf(airframe) * airframe.rotors.length;
 }
