@@ -3,10 +3,11 @@ import type { AxisGains } from "../airframe/airframe.js";
 import { marginsOf } from "../theory/margins.js";
 import type { LoopPieces } from "../theory/pieces.js";
 
-// As SAE AS94900 is commonly quoted, table not seen in the original: gain may double or halve. A hold is no tune: what a
-// sweep asks of its own safe region changes none of its trials.
+// Ogata, Modern Control Engineering: over 6 dB and 30 to 60 deg (from memory). The lower end: a hold is weak on purpose, and
+// 45 deg would put D into that of shipped craft, a twelfth of the step. What a sweep asks of its own safe region is no part
+// of it: that changes none of its trials.
 const GAIN = 6; // dB, up and down
-const PHASE = 45; // deg
+const PHASE = 30; // deg
 
 export const ASKED = `${GAIN} dB and ${PHASE} deg`;
 
