@@ -1,6 +1,7 @@
 // The single values files are made of, as zod schemas with texts of our own: quantities, counts, names and
 // choices. Each schema also carries what an editor needs to check the file while it is written.
 import { z } from "zod";
+import { holdsHidden } from "./hidden.js";
 import { suggestion } from "./nearest.js";
 import { shortened } from "./problem.js";
 import { type Reading, readQuantity } from "./quantity.js";
@@ -87,7 +88,7 @@ export const name = (): z.ZodType<string> =>
   field(
     (written) => {
       if (typeof written !== "string") return { fault: `expected a name, found ${shown(written)}` };
-      if (NAME.test(written)) return { value: written };
+      if (NAME.test(written) && !holdsHidden(written)) return { value: written };
       return {
         fault: `${shown(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
       };
@@ -105,13 +106,11 @@ export const words = (longest: number, lines: "one line" | "lines" = "one line")
       if (written.trim() === "") return { fault: "expected a text, found an empty one" };
       if (written.length > longest) return { fault: `${written.length} characters, expected at most ${longest}` };
       const bare = lines === "lines" ? written.replace(/[\n\t]/g, " ") : written;
-      if (HIDDEN.test(bare)) return { fault: `${shown(written)} holds characters that cannot be printed on one line` };
+      if (holdsHidden(bare)) return { fault: `${shown(written)} holds characters that cannot be printed on one line` };
       return { value: written.trim() };
     },
     { type: "string", maxLength: longest },
   );
-
-const HIDDEN = /[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u202a-\u202e\u2066-\u2069]/u;
 
 /** A written value in a message. */
 export function shown(written: unknown): string {

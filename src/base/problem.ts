@@ -1,4 +1,5 @@
 // What is wrong with an input, where, and what to do: the one form every message about a file takes.
+import { spelt } from "./hidden.js";
 
 export interface Problem {
   /** The file as the user named it, or a file it led to. */
@@ -91,11 +92,8 @@ export function problemLine({ file, line, column, path, message }: Problem): str
 export const pathText = (path: Path): string =>
   path.map((part, at) => (typeof part === "number" ? `[${part}]` : `${at > 0 ? "." : ""}${shortened(part)}`)).join("");
 
-/** Control characters, line separators and direction marks as \u{..}: text from files is data on a terminal. */
-export const plain = (text: string): string =>
-  text.replace(/[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/gu, escaped);
+/** A text of one line with what cannot be seen, or could act on a terminal, spelt out: text from files is data. */
+export const plain = (text: string): string => spelt(text);
 
 /** A text from a file, short enough to stand in a message. */
 export const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}...` : text);
-
-const escaped = (character: string): string => `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`;

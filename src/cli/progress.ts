@@ -10,7 +10,8 @@ export interface ProgressView {
 }
 
 const EVERY = 100; // ms between two redraws
-const CLEAN = "\r\u001b[2K";
+/** What begins each redraw, and the only control sequence ever written. */
+export const CLEAN = "\r\u001b[2K";
 
 /** Shows no progress; what went wrong is told all the same. */
 export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
@@ -21,8 +22,13 @@ export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
   end() {},
 });
 
-export function progressView(stream: NodeJS.WriteStream, now: () => number = () => performance.now()): ProgressView {
-  return stream.isTTY ? movingLine(stream, now) : tenths(stream, now);
+/** A terminal that calls itself dumb can only be written on line by line. */
+export function progressView(
+  stream: NodeJS.WriteStream,
+  now: () => number = () => performance.now(),
+  terminal = process.env.TERM,
+): ProgressView {
+  return stream.isTTY && terminal !== "dumb" ? movingLine(stream, now) : tenths(stream, now);
 }
 
 function movingLine(stream: NodeJS.WriteStream, now: () => number): ProgressView {

@@ -83,6 +83,20 @@ function table(head: readonly string[], rows: readonly (readonly Cell[])[]): str
 
 /** Every character that Markdown or HTML could read as markup. */
 const escaped = (text: string): string =>
-  text.replace(/[\\`*_{}[\]#|~!]/g, (mark) => `\\${mark}`).replace(/[&<>]/g, (mark) => ENTITIES[mark] ?? mark);
+  unlinked(text)
+    .replace(/[\\`*_{}[\]#|~!]/g, (mark) => `\\${mark}`)
+    .replace(/[&<>]/g, (mark) => ENTITIES[mark] ?? mark);
 
 const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };
+
+/**
+ * Addresses, mentions and numbers of issues become links without any markup, also where each of their characters is
+ * escaped: a blank in them is what no reader links across.
+ */
+const unlinked = (text: string): string =>
+  text
+    .replace(/:(?=\/\/)/g, ": ")
+    .replace(/\bwww\.(?=\S)/gi, (start) => `${start} `)
+    .replace(/\b(mailto|xmpp|tel|data|javascript):(?=\S)/gi, (start) => `${start} `)
+    .replace(/@(?=\S)/g, "@ ")
+    .replace(/#(?=\d)/g, "# ");

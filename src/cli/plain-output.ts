@@ -1,0 +1,26 @@
+// All that a command writes goes through one filter, so that no name of a file or craft can act on a terminal.
+import { speltAsJson } from "../base/hidden.js";
+import { CLEAN } from "./progress.js";
+
+/** Does the work with both streams filtered, and leaves them as they were. */
+export async function plainly<T>(work: () => Promise<T>): Promise<T> {
+  const restored = [process.stdout, process.stderr].map(filtered);
+  try {
+    return await work();
+  } finally {
+    for (const restore of restored) restore();
+  }
+}
+
+function filtered(stream: NodeJS.WriteStream): () => void {
+  const { write } = stream;
+  stream.write = ((chunk: string | Uint8Array, ...rest: never[]) =>
+    write.call(stream, typeof chunk === "string" ? plainText(chunk) : chunk, ...rest)) as typeof write;
+  return () => {
+    stream.write = write;
+  };
+}
+
+/** Only the progress line may move what is on the terminal, and only from its start. */
+const plainText = (text: string): string =>
+  text.startsWith(CLEAN) ? CLEAN + speltAsJson(text.slice(CLEAN.length)) : speltAsJson(text);
