@@ -9,6 +9,7 @@ import { flownSweep, sweepFlight } from "./sweep.js";
 
 export interface MergeOptions extends FlyingOptions {
   readonly out?: string;
+  readonly unsealed?: boolean;
 }
 
 export function mergeCommand(folders: readonly string[], options: MergeOptions): Promise<number> {
@@ -20,7 +21,7 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
   }
   const { sweeps, baselines } = command;
   forgetNight(options.out ?? GATE_OUT);
-  const pairs = gatePairs(sweeps, baselines);
+  const pairs = gatePairs(sweeps, baselines, options);
   const known = shardCache(
     shards,
     pairs.map(({ plan }) => plan),

@@ -1,5 +1,6 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
 import { join } from "node:path";
+import { canonicalJson } from "../base/canonical.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type Flight, type Flown, fly } from "../flow/run-map.js";
@@ -32,7 +33,7 @@ export async function flownSweep(flight: Flight, options: SweepOptions): Promise
     const flown = await fly(flight, how);
     return { flown, files: await writeReport(flown.map, folder, how) };
   });
-  if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
+  if (options.json) process.stdout.write(`${canonicalJson(outcome(flown, files))}\n`);
   else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\nReport: ${files.page}\n`);
   return EXIT.done;
 }

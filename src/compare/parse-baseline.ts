@@ -2,43 +2,31 @@
 import { z } from "zod";
 import { check } from "../base/check.js";
 import type { Document } from "../base/document.js";
-import { shown } from "../base/fields.js";
+import { list, number, part, text, told } from "../base/read-back.js";
 import type { StabilityMap } from "../map/format.js";
 import { parseMap } from "../map/parse.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
 
-const told = (expected: string) => ({
-  error: (issue: { readonly input?: unknown }) =>
-    issue.input === undefined ? "missing" : `expected ${expected}, found ${shown(issue.input)}`,
-});
-
-const list = <S extends z.ZodType>(item: S) => z.array(item, told("a list"));
-const group = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
-const number = z.number(told("a number"));
 const end = z.number(told("a number or null")).nullable();
-const picture = z.string(told("a text")).regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
+const picture = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
 
-const axis = group({
+const axis = part({
   picture: list(picture),
-  sustained: list(group({})),
-  overshoot: list(group({})),
-  settling: list(group({})),
+  sustained: list(part({})),
+  overshoot: list(part({})),
+  settling: list(part({})),
   byCondition: list(list(list(z.tuple([end, end], told("two ends of a stable range"))))),
-  margins: group({}),
-  measures: group({}),
-  absent: z.record(
-    z.string(),
-    list(z.string(told("a text")).regex(/^[0-7]*$/, "digits other than 0 to 7")),
-    told("a group of measures"),
-  ),
+  margins: part({}),
+  measures: part({}),
+  absent: z.record(z.string(), list(text().regex(/^[0-7]*$/, "digits other than 0 to 7")), told("a group of measures")),
 });
 
 // What the unpacking touches; the rest is checked as part of the map it becomes.
-const schema = group({
+const schema = part({
   format: z.literal(BASELINE_FORMAT),
-  grid: group({ p: list(number), d: list(number) }),
-  variants: list(group({ axis: z.string(told("roll or pitch")) })),
-  axes: group({ roll: axis, pitch: axis }),
+  grid: part({ p: list(number()), d: list(number()) }),
+  variants: list(part({ axis: z.string(told("roll or pitch")) })),
+  axes: part({ roll: axis, pitch: axis }),
 });
 
 /** The map of a baseline document, as far as a comparison reads it. InputError with every problem found. */

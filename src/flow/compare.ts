@@ -1,7 +1,8 @@
 // Two maps compared and the result written: the page, drift.json, JUnit XML and a Markdown summary.
 import { join } from "node:path";
-import { lineJson } from "../base/line-json.js";
+import { lineJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
+import { sealed } from "../base/seal.js";
 import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
@@ -70,7 +71,7 @@ export async function writeComparison(
       [files.page, await renderComparison(comparison)],
       [files.junit, renderJunit([drift])],
       [files.summary, renderDriftMarkdown(drift)],
-      [files.drift, `${lineJson(drift)}\n`],
+      [files.drift, `${lineJson(sealed(drift))}\n`],
     ],
     signal,
   );

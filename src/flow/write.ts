@@ -1,8 +1,8 @@
 // Where a map's files go and how they get there: all rendered first, each written whole, map.json last.
 import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
-import { hex, sha256 } from "../base/digest.js";
 import { InputError } from "../base/problem.js";
+import { sealed } from "../base/seal.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { probeFolder, writeInTurn } from "../files/write.js";
@@ -47,12 +47,12 @@ export interface Writing {
 export async function writeReport(map: StabilityMap, folder: string, writing: Writing = {}): Promise<ReportFiles> {
   const { signal, cache } = writing;
   const file = join(folder, "map.json");
-  const text = canonicalJson(map);
-  const hangsOn = { pagesOf: hex(sha256(text)) };
+  const { seal, ...rest } = sealed(map);
+  const hangsOn = { pagesOf: seal };
   const kept = cache?.texts?.recall(hangsOn, asDrawn) ?? null;
   const drawn = kept ?? (await draw(map, folder, signal));
   if (kept === null) cache?.texts?.keep(hangsOn, drawn);
-  await writeInTurn([...contents(drawn, folder), [file, `${text}\n`]], signal);
+  await writeInTurn([...contents(drawn, folder), [file, `${canonicalJson({ ...rest, seal })}\n`]], signal);
   return { map: file, ...drawnFiles(folder) };
 }
 

@@ -1,9 +1,12 @@
 // The shape of map.json, for reading it back. Keys it does not know are kept: a later version may add some.
 import { z } from "zod";
-import { GATES, type GateId } from "../base/gates.js";
+import { keptModel } from "../airframe/kept-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
+import { list, number, part, text, told, whole, yes } from "../base/read-back.js";
+import { keptPlan } from "../plan/kept-shape.js";
+
 import { ladderShape } from "./ladder-shape.js";
-import { axis, culprit, gains, list, number, part, perAxis, seen, text, told, whole, yes } from "./shapes.js";
+import { axis, culprit, gains, perAxis, seen } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
 const table = <S extends z.ZodType>(item: S) => list(list(item));
@@ -89,27 +92,6 @@ const axisMap = () =>
     pinned: pinned.exactOptional(),
   });
 
-/** What a comparison reads of the plan; the rest of it is kept as it stands. */
-const plan = part({
-  digest: text(),
-  sweep: part({
-    seed: whole(),
-    grid: part({ p: list(number()), d: list(number()) }),
-    scripts: list(part({ script: part({ name: text() }) })),
-    conditions: list(part({ name: text() })),
-    limits: part({}),
-    margins: part({ gain: number(), phase: number() }),
-    boundaryTolerance: number(),
-    gates: part(
-      Object.fromEntries(GATES.map(({ id }) => [id, number().nullable()])) as Record<
-        GateId,
-        z.ZodNullable<z.ZodNumber>
-      >,
-    ).exactOptional(),
-  }),
-  variants: list(part({ hovering: yes() })),
-});
-
 export const MAP_FORMAT = "gainscape.map/1";
 
 export const mapSchema = part({
@@ -132,6 +114,7 @@ export const mapSchema = part({
     trials: number(),
     steps: number(),
   }),
-  model: part({}),
-  plan,
+  model: keptModel(),
+  plan: keptPlan(),
+  unsealed: z.literal(true).exactOptional(),
 });

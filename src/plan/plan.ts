@@ -6,6 +6,7 @@ import { digestOf } from "../base/canonical.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
 import { holdingGains } from "./holding.js";
+import { askedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
@@ -56,22 +57,12 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   });
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
-  const variants = sweep.scripts.flatMap((use) =>
-    use.script.axes.flatMap((axis) =>
-      use.throttle.flatMap((level) =>
-        use.rates.flatMap((rate) =>
-          conditions.map(({ craft, hover }, condition) => {
-            const throttle = level === "hover" ? hover.throttle : level;
-            const start = startThrottle(use.script, throttle, airframe.controller.idle);
-            const trim = trimAt(craft, start);
-            return { script: use.script, axis, throttle, hovering: level === "hover", rate, condition, trim };
-          }),
-        ),
-      ),
-    ),
-  );
-  // Gates judge a map and do not change it: the same flights, whatever they allow.
-  const { gates: _, baseline: __, ...asked } = sweep;
+  const variants = askedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
+    const { craft, hover } = conditions[condition] as PlannedCondition;
+    const throttle = level === "hover" ? hover.throttle : level;
+    const trim = trimAt(craft, startThrottle(script, throttle, airframe.controller.idle));
+    return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
+  });
   const plan = {
     airframe,
     sweep,
@@ -81,11 +72,22 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
       roll: holdingGains(first.craft, first.hover, "roll"),
       pitch: holdingGains(first.craft, first.hover, "pitch"),
     },
-    digests: { airframe: digestOf(airframe), sweep: digestOf(asked), plan: "" },
+    digests: { airframe: digestOf(airframe), sweep: sweepDigest(sweep), plan: "" },
   };
-  const digest = digestOf({ ...plan, sweep: asked });
+  const digest = digestOf({ ...plan, sweep: askedOf(sweep) });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
+
+type Judged = "gates" | "baseline";
+
+/** Gates judge a map and do not change it: the same trials, whatever they allow. */
+function askedOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
+  const { gates: _, baseline: __, ...asked } = sweep;
+  return asked;
+}
+
+/** The digest a map keeps of its sweep: of the question alone. */
+export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(askedOf(sweep));
 
 const startThrottle = (script: Script, level: number, idle: number): number => {
   const value = script.throttle[0]?.[1] ?? { kind: "level", plus: 0 };

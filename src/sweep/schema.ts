@@ -5,6 +5,7 @@ import { GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { group, list } from "../base/shapes.js";
 import { type Kind, type Reading, readQuantity } from "../base/units.js";
+import { MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
 
 const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
@@ -28,8 +29,8 @@ const level = () =>
 
 const use = group({
   use: words(200),
-  throttle: list(level(), 1, 16, "throttle levels").optional(),
-  rates: list(quantity("rate", "1 deg/s", "3000 deg/s"), 1, 16, "rates").optional(),
+  throttle: list(level(), 1, MOST_LEVELS, "throttle levels").optional(),
+  rates: list(quantity("rate", "1 deg/s", "3000 deg/s"), 1, MOST_RATES, "rates").optional(),
 });
 
 const condition = group({
@@ -116,8 +117,8 @@ export const sweepSchema = group({
     p: group({ from: p(), to: p(), points: points() }),
     d: group({ from: d(), to: d(), points: points() }),
   }),
-  scripts: list(use, 1, 32, "scripts"),
-  conditions: list(condition, 1, 16, "conditions"),
+  scripts: list(use, 1, MOST_SCRIPTS, "scripts"),
+  conditions: list(condition, 1, MOST_CONDITIONS, "conditions"),
   limits: group(Object.fromEntries(JUDGED.map((measure) => [limitKey(measure.id), limit(measure)]))).optional(),
   margins: group({
     gain: quantity("level", "0 dB", "40 dB").optional(),

@@ -26,9 +26,15 @@ export function sidesWords({ base, candidate }: Pick<Drift, "base" | "candidate"
 }
 
 export function outcomeWords({ outcome, gates }: Drift): string {
-  if (outcome === "pass") return "No regression";
+  if (outcome === "pass") return `No regression${unjudgedWords(gates)}`;
   const failed = gates.filter((gate) => gate.outcome === "fail").length;
   return `Regression: ${count(failed)} ${failed === 1 ? "gate" : "gates"} failed`;
+}
+
+/** Gates that were wanted and had nothing to look at: a pass says nothing of what they hold. */
+function unjudgedWords(gates: Drift["gates"]): string {
+  const unjudged = gates.filter(({ skipped }) => skipped !== null && skipped !== "switched off").length;
+  return unjudged === 0 ? "" : `, ${count(unjudged)} of ${count(gates.length)} gates not judged`;
 }
 
 /** What a pilot flying the pinned tune must know. */
@@ -99,12 +105,12 @@ export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): stri
   return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none told";
 }
 
-/** The shift at one D: "−4.8 %", "−20 % or more", "no P stable any more". */
+/** The shift at one D: "−4.8 %", "−20 % at least", "no P stable any more". */
 export function shiftWords({ state, percent }: ShiftAtD): string {
   if (percent === null) return SILENT_STATES[state] ?? state;
   if (state === "closed") return "no P stable any more";
-  const further = state === "moved" ? "" : " or more";
-  return `${signed(percent)}\u00a0%${further}`;
+  const least = state === "moved" ? "" : " at least";
+  return `${signed(percent)}\u00a0%${least}`;
 }
 
 const SILENT_STATES: Readonly<Partial<Record<ShiftAtD["state"], string>>> = {

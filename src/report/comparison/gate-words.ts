@@ -3,10 +3,16 @@ import type { GateId } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { count, percent, three } from "../numbers.js";
 
-/** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
+/** "falls 7.2 % at D 1.5 (judged at 3 of 10 D)"; why there is nothing to see where the gate was skipped. */
 export function seenWords(drift: Drift, result: GateResult): string {
-  if (result.value === null) return result.skipped ?? "";
-  return SEEN[result.gate](result.value, drift, result);
+  const seen = result.value === null ? (result.skipped ?? "") : SEEN[result.gate](result.value, drift, result);
+  return `${seen}${judgedWords(result)}`;
+}
+
+/** How much of D a gate could judge; nothing where it looks at no D lines. */
+function judgedWords({ judged }: GateResult): string {
+  if (judged === null) return "";
+  return ` (judged at ${judged.lines === judged.of ? `all ${count(judged.of)}` : `${count(judged.lines)} of ${count(judged.of)}`} D)`;
 }
 
 /** "up to 5 %". */
@@ -24,10 +30,10 @@ const SEEN: Readonly<Record<GateId, Seen>> = {
     if (value === 0) return "does not fall";
     if (value < 0) return `rises, by ${percent(-value / 100)} at the least`;
     const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
-    const further = row?.state === "into the grid" ? " or more" : "";
+    const least = row?.state === "into the grid" ? "at least " : "";
     return row?.state === "closed"
       ? `no P is stable any more at D ${three(d ?? 0)}`
-      : `falls ${percent(value / 100)}${further} at D ${three(d ?? 0)}`;
+      : `falls ${least}${percent(value / 100)} at D ${three(d ?? 0)}`;
   },
   safeShrink: (value) => {
     if (value === 0) return "as large as before";

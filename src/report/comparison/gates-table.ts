@@ -9,7 +9,8 @@ import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
 export const gatesTable = (drift: Drift): Piece => html`
 <section aria-labelledby="gates">
 <h2 id="gates">Gate by gate</h2>
-<p class="lead">A gate that fails turns the nightly run red. Boundaries are judged over the D that held safe ground before.</p>
+<p class="lead">A gate that fails turns the nightly run red. A boundary is judged at
+every D at which it lies in the grid on both sides or crosses the grid's top; beyond the grid nothing can be told.</p>
 ${scrolling(
   "Gates",
   html`<table class="gates">

@@ -31,6 +31,7 @@ function suite(drift: Drift): string {
     ["candidate", `${drift.candidate.airframe.name} ${drift.candidate.airframe.version}`],
     ["candidate plan", drift.candidate.planDigest],
     ["outcome", drift.outcome],
+    ...drift.notes.map((note) => ["note", note]),
   ];
   return `  <testsuite${attributes({ name })}${attributes(counted(drift.gates, true))}>
     <properties>
@@ -45,7 +46,8 @@ function testCase(drift: Drift, result: GateResult): string {
   const classname = `gainscape.${drift.sweep.name}.${drift.candidate.airframe.name}-${drift.candidate.airframe.version}`;
   const open = `    <testcase${attributes({ classname, name: `${result.axis}: ${title}` })}`;
   const seen = seenWords(drift, result);
-  if (result.outcome === "pass") return `${open}/>`;
+  if (result.outcome === "pass" && result.judged === null) return `${open}/>`;
+  if (result.outcome === "pass") return `${open}>\n      <system-out>${escaped(seen)}</system-out>\n    </testcase>`;
   if (result.outcome === "skipped")
     return `${open}>\n      <skipped${attributes({ message: seen })}/>\n    </testcase>`;
   const message = `${seen}; allowed: ${allowedWords(result)}`;
