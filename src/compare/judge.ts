@@ -26,15 +26,13 @@ const LOOK: Readonly<Record<GateId, (drift: AxisDrift) => Seen>> = Object.freeze
 });
 
 /**
- * The D lines on which the boundary can be judged: it is there on both sides, fell into the grid, left it, or closed. Not
- * those on which it lies beyond the grid on both sides, and none that closed beyond the last D of safe ground: a fold of
- * the boundary may end there on either side, and nobody chooses gains there.
+ * The D lines on which the boundary can be judged: it is there on both sides, fell into the grid, left it, or closed. None
+ * on which it lies beyond the grid on both sides, and none beyond the last D of safe ground: there the boundary folds
+ * back, so that a fall of two per cent elsewhere is one of six or of all of it, and nobody chooses gains there.
  */
 export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe">): ShiftAtD[] {
   const last = safe.points.findLastIndex((row) => /[kl]/.test(row));
-  return shift.perD.filter(
-    ({ state, percent }, row) => percent !== null && (state !== "closed" || last === -1 || row <= last),
-  );
+  return shift.perD.filter(({ percent }, row) => percent !== null && (last === -1 || row <= last));
 }
 
 function largestFall(drift: AxisDrift): Seen {

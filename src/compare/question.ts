@@ -87,7 +87,10 @@ function restDifferences(base: Question, candidate: Question): KeyChange[] {
 
 /** Scripts and conditions by their names, so that one more script does not make all after it differ. */
 function named({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) {
-  const uses = scripts.map(({ script, ...use }) => [script.name, { ...script, ...use }] as const);
+  // The levels of a use and the script's own line are both called throttle.
+  const uses = scripts.map(
+    ({ script, ...use }) => [script.name, { ...script, throttleOverTime: script.throttle, ...use }] as const,
+  );
   const states = conditions.map(({ name, ...state }) => [name, state] as const);
   return {
     seed,

@@ -107,6 +107,9 @@ function plannedVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, 
   ];
 }
 
+/** What a variant is simulated with. */
+const WHOLE = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
+
 /** Conditions and hover: one of each for every condition of the sweep, and what belongs to the rotors as long as these. */
 function plannedFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
   const { sweep, conditions, variants, holding } = plan;
@@ -122,6 +125,8 @@ function plannedFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
     return [...hover, [["plan"], "holds a part of what it takes to simulate, expected all of it or none"]];
   if (conditions.length !== names.length)
     return [...hover, [["plan", "conditions"], `${conditions.length} here, ${names.length} in the sweep`]];
+  const partial = variants.findIndex((one) => WHOLE.some((key) => one[key] === undefined));
+  if (partial !== -1) return [...hover, [["plan", "variants", partial], `lacks one of ${WHOLE.join(", ")}`]];
   return [...hover, ...conditions.flatMap((one, at) => conditionFaults(map, plan, one, at)), ...rotorFaults(map, plan)];
 }
 

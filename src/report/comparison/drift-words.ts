@@ -26,15 +26,15 @@ export function sidesWords({ base, candidate }: Pick<Drift, "base" | "candidate"
 }
 
 export function outcomeWords({ outcome, gates }: Drift): string {
-  if (outcome === "pass") return `No regression${unjudgedWords(gates)}`;
+  if (outcome === "pass") return "No regression";
   const failed = gates.filter((gate) => gate.outcome === "fail").length;
   return `Regression: ${count(failed)} ${failed === 1 ? "gate" : "gates"} failed`;
 }
 
-/** Gates that were wanted and had nothing to look at: a pass says nothing of what they hold. */
-function unjudgedWords(gates: Drift["gates"]): string {
+/** "1 of 10 gates not judged", of those that were wanted; null where all were. A pass says nothing of what they hold. */
+export function unjudgedWords({ gates }: Drift): string | null {
   const unjudged = gates.filter(({ skipped }) => skipped !== null && skipped !== "switched off").length;
-  return unjudged === 0 ? "" : `, ${count(unjudged)} of ${count(gates.length)} gates not judged`;
+  return unjudged === 0 ? null : `${count(unjudged)} of ${count(gates.length)} gates not judged`;
 }
 
 /** What a pilot flying the pinned tune must know. */

@@ -3,17 +3,21 @@ import type { GateId } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { count, percent, three } from "../numbers.js";
 
-/** "falls 7.2 % at D 1.5 (judged at 3 of 10 D)"; why there is nothing to see where the gate was skipped. */
+/** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
 export function seenWords(drift: Drift, result: GateResult): string {
-  const seen = result.value === null ? (result.skipped ?? "") : SEEN[result.gate](result.value, drift, result);
-  return `${seen}${judgedWords(result)}`;
+  if (result.value === null) return result.skipped ?? "";
+  return SEEN[result.gate](result.value, drift, result);
 }
 
-/** How much of D a gate could judge; nothing where it looks at no D lines. */
-function judgedWords({ judged }: GateResult): string {
-  if (judged === null) return "";
-  return ` (judged at ${judged.lines === judged.of ? `all ${count(judged.of)}` : `${count(judged.lines)} of ${count(judged.of)}`} D)`;
+/** How much of D a gate could judge: "3 of 10 D"; null where it looks at no D lines. */
+export function judgedWords({ judged }: Pick<GateResult, "judged">): string | null {
+  if (judged === null) return null;
+  return `${judged.lines === judged.of ? "all" : `${count(judged.lines)} of`} ${count(judged.of)} D`;
 }
+
+/** The same of an axis's boundary. */
+export const boundaryJudgedWords = ({ gates }: Drift, axis: GateResult["axis"]): string =>
+  judgedWords(gates.find((one) => one.axis === axis && one.judged !== null) ?? { judged: null }) ?? "no D";
 
 /** "up to 5 %". */
 export const allowedWords = ({ gate, allowed }: GateResult): string =>
