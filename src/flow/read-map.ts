@@ -26,14 +26,17 @@ export function readMap(path: string, taking: Taking = {}): StabilityMap {
   throw new InputError([problemAt(document, ["format"], message)]);
 }
 
-/** The seal first: of a file that was damaged one line says more than fifty. */
+/** A broken seal first: of a file that was damaged one line says more than fifty. What never had one may be no map. */
 function taken(sealedDocument: Document, format: string, taking: Taking): StabilityMap {
   const { content, broken } = unsealed(sealedDocument.data as object);
-  if (broken !== null && (taking.unsealed !== true || broken === "no number"))
-    throw new InputError([problemAt(sealedDocument, ["seal"], BROKEN[broken])]);
-  const document = { ...sealedDocument, data: content };
-  const map = format === MAP_FORMAT ? parseMap(document) : parseBaseline(document);
-  return broken === null ? map : { ...map, unsealed: true };
+  const read = () => {
+    const document = { ...sealedDocument, data: content };
+    return format === MAP_FORMAT ? parseMap(document) : parseBaseline(document);
+  };
+  if (broken === null) return read();
+  if (broken !== "no number" && taking.unsealed) return { ...read(), unsealed: true };
+  if (broken === "no seal") read();
+  throw new InputError([problemAt(sealedDocument, ["seal"], BROKEN[broken])]);
 }
 
 const MEANT = "simulate it again, or, where it was edited by hand and is meant so, say --unsealed";
