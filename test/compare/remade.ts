@@ -1,6 +1,5 @@
-// A map that was edited by a careful hand: its digests and its seal are made anew.
+// A map that was edited by a careful hand: its digests are made anew.
 import { digestOf } from "../../src/base/canonical.js";
-import { sealed } from "../../src/base/seal.js";
 import { sweepDigest } from "../../src/plan/plan.js";
 
 type Group = Record<string, unknown>;
@@ -19,8 +18,3 @@ export function redigested<T>(value: T): T {
   } catch {} // a number that is none: no digest to make
   return (map ?? value) as T;
 }
-
-export const resealed = <T>(value: T): T => {
-  const map = group(value);
-  return map === null ? value : (sealed(redigested(map)) as T);
-};
