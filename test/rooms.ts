@@ -44,6 +44,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   plan: {
     imports: ["base", "airframe", "sweep", "theory"], // theory for the gains that hold and the size of the time step
+    packages: ["zod"],
     instead:
       "a plan is complete before anything is simulated: put the number into the plan and let run or map read it there",
   },
@@ -69,7 +70,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
   map: {
-    imports: ["base", "plan", "theory"],
+    imports: ["base", "airframe", "plan", "theory"],
     types: ["sweep"],
     packages: ["zod"],
     instead:

@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { choice, count, name, quantity, ratio, words } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
+import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 
 const coordinate = () => quantity("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -90,9 +91,8 @@ const pack = group({
 
 const lowPass = () =>
   list(
-    group({ order: count(1, 2), cutoff: quantity("frequency", "5 Hz", "16 kHz") }),
-    0,
-    4,
+    group({ order: count(1, 2), cutoff: quantity("frequency", ...CUTOFF) }),
+    ...STAGES,
     "low-pass stages",
   ).optional();
 
@@ -100,9 +100,8 @@ const sensing = group({
   noise: quantity("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
   low_pass: lowPass(),
   vibration: list(
-    group({ harmonic: ratio(0.1, 20), at_hover: quantity("rate", "0 deg/s", "500 deg/s") }),
-    0,
-    8,
+    group({ harmonic: ratio(...HARMONIC), at_hover: quantity("rate", "0 deg/s", "500 deg/s") }),
+    ...VIBRATIONS,
     "vibration lines",
   ).optional(),
 });
@@ -113,10 +112,10 @@ const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
 const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
 const controller = group({
-  rate: quantity("frequency", "500 Hz", "32 kHz"),
-  latency: quantity("duration", "0 ms", "20 ms"),
+  rate: quantity("frequency", ...RATE),
+  latency: quantity("duration", ...LATENCY),
   idle: quantity("share", "0 %", "30 %"),
-  substeps: count(1, 32).optional(),
+  substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
@@ -142,7 +141,7 @@ export const airframeSchema = group({
   title: words(120),
   notes: words(4000, "lines").optional(),
   frame,
-  rotors: list(rotor, 4, 8, "rotors"),
+  rotors: list(rotor, ...ROTORS, "rotors"),
   propeller,
   motor,
   pack,

@@ -20,7 +20,7 @@ export function field<T>(read: (written: unknown) => Reading<T>, forEditors: Rec
 
 /** A quantity of a kind within a range given in people's units, SI out. `preferred`: the unit messages name first. */
 export function quantity(kind: Kind, least: string, most: string, preferred?: string): z.ZodType<number> {
-  const [low, high] = [si(least, kind), si(most, kind)];
+  const [low, high] = [siOf(least, kind), siOf(most, kind)];
   const read = (written: unknown): Reading<number> => {
     const reading = readQuantity(written, kind, preferred);
     if ("fault" in reading || (reading.value >= low && reading.value <= high)) return reading;
@@ -43,7 +43,8 @@ function quantityForEditors(kind: Kind, description: string): Record<string, unk
   };
 }
 
-function si(text: string, kind: Kind): number {
+/** A bound of ours in SI; RangeError where it is no quantity of the kind. */
+export function siOf(text: string, kind: Kind): number {
   const reading = readQuantity(text, kind);
   if ("fault" in reading) throw new RangeError(reading.fault);
   return reading.value;

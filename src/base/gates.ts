@@ -45,7 +45,7 @@ export const GATES: readonly Gate[] = Object.freeze([
     "Sustained boundary holds",
     "%",
     5,
-    "largest fall of the sustained boundary in P, over the D lines that held safe ground",
+    "largest fall of the sustained boundary in P, at each D up to the last of safe ground, where it is in the grid on a side",
     "Five per cent is 0.45 dB of the 6 dB wanted, and ten times the width to which a boundary is narrowed.",
   ),
   gate(

@@ -13,6 +13,7 @@ export interface CardOptions extends FlyingOptions {
   readonly model?: string;
   readonly out?: string;
   readonly fresh?: boolean;
+  readonly unsealed?: boolean;
 }
 
 export async function cardCommand(path: string, options: CardOptions): Promise<number> {

@@ -50,6 +50,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--model <file>", "the model to fly instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option("--fresh", "fly the model even where its map is there")
+    .option(...UNSEALED)
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
       code = await cardCommand(path, { ...options, signal });
@@ -59,6 +60,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("draw page, card and table of a map again, without simulating")
     .argument("<map>", "map.json or its folder")
     .option("--out <folder>", "write here instead of beside the map", folderName)
+    .option(...UNSEALED)
     .option("--quiet", "print nothing but faults")
     .action(async (path: string, options) => {
       code = await reportCommand(path, { ...options, signal });
@@ -71,6 +73,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--to <file>", "model of the candidate, flown where its map is missing")
     .option("--out <folder>", "write here instead of reports/comparisons/<sweep>/<base>-to-<candidate>", folderName)
     .option("--fresh", "fly both models even where their maps are there")
+    .option(...UNSEALED)
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (base: string, candidate: string | undefined, options) => {
@@ -90,6 +93,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
     .option("--out <folder>", "write here instead of reports/gate", folderName)
+    .option(...UNSEALED)
     .option(...SHARD)
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
@@ -100,6 +104,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("put the shards of a sweep or gate together and carry it on, as if one machine had flown it")
     .argument("<folders...>", "folders that hold the shards, all of them")
     .option("--out <folder>", "write here instead of where the command would have", folderName)
+    .option(...UNSEALED)
     .option("--quiet", "print nothing but faults")
     .option("--json", "print the outcome as JSON")
     .action(async (folders: string[], options) => {
@@ -136,6 +141,10 @@ function checkWorkingFolder(): void {
     throw new InputError([fileProblem("gainscape", NO_WORKING_FOLDER)]);
   }
 }
+const UNSEALED = [
+  "--unsealed",
+  "take a map or baseline whose seal is missing or broken, as one edited by hand, and say so in what is written",
+] as const;
 
 const SHARD = ["--shard <i/n>", "fly only share i of n, to be put together by gainscape merge", shareOf] as const;
 

@@ -1,4 +1,5 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write, leave.
+import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { compare, comparisonFiles, type NamedMap, writeComparison } from "../flow/compare.js";
@@ -23,6 +24,7 @@ export interface CompareOptions extends FlyingOptions {
   readonly to?: string;
   readonly out?: string;
   readonly fresh?: boolean;
+  readonly unsealed?: boolean;
 }
 
 export async function compareCommand(
@@ -48,7 +50,10 @@ export async function compareCommand(
   faults.tell();
   const files = written(comparisonFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
-  if (options.json) process.stdout.write(`${JSON.stringify({ outcome: drift.outcome, gates: drift.gates, files })}\n`);
+  if (options.json)
+    process.stdout.write(
+      `${canonicalJson({ outcome: drift.outcome, gates: drift.gates, notes: drift.notes, files })}\n`,
+    );
   else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}${page}`);
   return faults.code(drift.outcome === "pass" ? EXIT.done : EXIT.regression);
 }
@@ -63,8 +68,8 @@ async function bothSides(
   const flying = from !== undefined || to !== undefined;
   if (second !== undefined && !flying)
     return [
-      { name: first, map: readMap(first) },
-      { name: second, map: readMap(second) },
+      { name: first, map: readMap(first, options) },
+      { name: second, map: readMap(second, options) },
     ];
   if (second === undefined && from !== undefined && to !== undefined)
     return flownSides(first, [from, to], options, faults);

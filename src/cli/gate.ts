@@ -1,5 +1,6 @@
 // gainscape gate: fly every pair the sweeps name, hold each against its baseline, leave with the worst outcome.
 import { join } from "node:path";
+import { canonicalJson } from "../base/canonical.js";
 import { shellLine } from "../base/shell-words.js";
 import { type Comparison, type ComparisonFiles, compare, comparisonFiles, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
@@ -19,6 +20,7 @@ export interface GateOptions extends FlyingOptions {
   readonly baselines: string;
   readonly out?: string;
   readonly shard?: Share;
+  readonly unsealed?: boolean;
 }
 
 /** Where a night goes if nothing else is said. */
@@ -32,8 +34,8 @@ interface Held extends Comparison {
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
   if (shard === undefined)
-    return night(options.out ?? GATE_OUT, () => heldPairs(gatePairs(sweeps, baselines), sweeps, options));
-  const pairs = gatePairs(sweeps, baselines);
+    return night(options.out ?? GATE_OUT, () => heldPairs(gatePairs(sweeps, baselines, options), sweeps, options));
+  const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
   return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
@@ -66,7 +68,7 @@ export async function heldPairs(
   const files = written(nightFiles(out));
   const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
   const outcome = regressions === 0 ? "pass" : "regression";
-  if (json) process.stdout.write(`${JSON.stringify({ outcome, comparisons: comparisons.map(told), files })}\n`);
+  if (json) process.stdout.write(`${canonicalJson({ outcome, comparisons: comparisons.map(told), files })}\n`);
   else if (!quiet)
     process.stdout.write(
       `${comparisons.length} compared, ${regressions} with a regression. ${Object.values(files).join(", ")}\n`,
@@ -74,12 +76,13 @@ export async function heldPairs(
   return faults.code(outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
-const told = ({ drift: { sweep, base, candidate, outcome, gates }, files }: Held) => ({
+const told = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files }: Held) => ({
   sweep,
   base: base.airframe,
   candidate: candidate.airframe,
   outcome,
   gates,
+  notes,
   files,
 });
 

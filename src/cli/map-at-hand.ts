@@ -7,11 +7,16 @@ import type { Plan } from "../plan/plan.js";
 export interface AtHandOptions {
   readonly fresh?: boolean;
   readonly quiet?: boolean;
+  readonly unsealed?: boolean;
 }
 
 /** The map in the folder where it answers the plan and none was asked to be flown afresh; else null. */
-export function mapAtHand(plan: Plan, folder: string, { fresh, quiet }: AtHandOptions): StabilityMap | null {
-  const map = fresh ? null : keptMap(plan, folder);
+export function mapAtHand(
+  plan: Plan,
+  folder: string,
+  { fresh, quiet, unsealed = false }: AtHandOptions,
+): StabilityMap | null {
+  const map = fresh ? null : keptMap(plan, folder, { unsealed });
   if (map !== null && !quiet) process.stderr.write(`${plain(`using the map in ${folder}; --fresh flies it again`)}\n`);
   return map;
 }

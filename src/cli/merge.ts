@@ -8,6 +8,7 @@ import { flownSweep, sweepFlight } from "./sweep.js";
 
 export interface MergeOptions extends FlyingOptions {
   readonly out?: string;
+  readonly unsealed?: boolean;
 }
 
 export function mergeCommand(folders: readonly string[], options: MergeOptions): Promise<number> {
@@ -19,7 +20,7 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
   }
   const { sweeps, baselines } = command;
   return night(options.out ?? GATE_OUT, () => {
-    const pairs = gatePairs(sweeps, baselines);
+    const pairs = gatePairs(sweeps, baselines, options);
     const known = shardCache(
       shards,
       pairs.map(({ plan }) => plan),

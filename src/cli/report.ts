@@ -3,20 +3,24 @@
 import { checkMapOwner } from "../flow/owner.js";
 import { readWholeMap } from "../flow/read-map.js";
 import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
+import { unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
 export interface ReportOptions {
   readonly signal: AbortSignal;
   readonly out?: string;
   readonly quiet?: boolean;
+  readonly unsealed?: boolean;
 }
 
 export async function reportCommand(path: string, options: ReportOptions): Promise<number> {
-  const map = readWholeMap(path);
+  const map = readWholeMap(path, options);
   const folder = options.out ?? besideMap(path);
   checkOutput(folder, { names: ["index.html", "card.html", "points.csv"] });
   checkMapOwner(folder, map.airframe);
   const { page, card, points } = await writeDrawn(map, folder, options.signal);
+  const changed = unsealedWords(map);
+  if (changed !== null) process.stderr.write(`${changed}\n`);
   if (!options.quiet) process.stdout.write(`Report: ${page}\nFlight-test card: ${card}\nPoints: ${points}\n`);
   return EXIT.done;
 }

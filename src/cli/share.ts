@@ -1,6 +1,7 @@
 // --shard i/n: fly a share of a command's grids and write it down instead of carrying the command out.
 import { join } from "node:path";
 import { InvalidArgumentError } from "commander";
+import { canonicalJson } from "../base/canonical.js";
 import { plain } from "../base/problem.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
@@ -35,7 +36,7 @@ export async function shareCommand(
     return flown;
   });
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
-  if (options.json) process.stdout.write(`${JSON.stringify({ share, trials, file })}\n`);
+  if (options.json) process.stdout.write(`${canonicalJson({ share, trials, file })}\n`);
   else if (!options.quiet)
     process.stdout.write(plain(`${trials} trials, share ${share.index} of ${share.of}: ${file}`).concat("\n"));
   return EXIT.done;

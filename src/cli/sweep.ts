@@ -1,5 +1,6 @@
 // gainscape sweep: read, plan, run, reduce, report, write, leave.
 import { join } from "node:path";
+import { canonicalJson } from "../base/canonical.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
@@ -44,7 +45,7 @@ export async function flownSweep(flight: Flight, options: SweepOptions): Promise
   tell();
   const files = written(reportFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
-  if (options.json) process.stdout.write(`${JSON.stringify(outcome(flown, files))}\n`);
+  if (options.json) process.stdout.write(`${canonicalJson(outcome(flown, files))}\n`);
   else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\n${page}`);
   return code(EXIT.done);
 }

@@ -32,7 +32,7 @@ export interface AxisBaseline {
 
 export type Baseline = Pick<
   StabilityMap,
-  "product" | "airframe" | "sweep" | "provenance" | "grid" | "limits" | "hover" | "variants" | "model"
+  "product" | "airframe" | "sweep" | "provenance" | "grid" | "limits" | "hover" | "variants" | "model" | "unsealed"
 > & {
   readonly format: typeof BASELINE_FORMAT;
   readonly axes: Readonly<Record<"roll" | "pitch", AxisBaseline>>;
@@ -54,6 +54,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     hover,
     variants,
     model,
+    ...(map.unsealed === undefined ? {} : { unsealed: map.unsealed }),
     plan: { digest, sweep: asked, variants: planned.map(({ hovering }) => ({ hovering })) },
   };
 }

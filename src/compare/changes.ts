@@ -11,7 +11,7 @@ export interface Change {
 
 const DEEPEST = 24; // levels; deeper parts are compared as a whole
 
-/** Every leaf that differs, in the order the keys stand; a list that grew has its new items as absent before. */
+/** Every leaf that differs, by key; a list that grew has its new items as absent before. */
 export function changesBetween(before: unknown, after: unknown, path: Path = []): Change[] {
   if (Object.is(before, after)) return [];
   const parts = path.length < DEEPEST ? partsOf(before, after) : null;
@@ -29,7 +29,7 @@ function partsOf(before: unknown, after: unknown): Part[] | null {
     return longest.map((_, at) => [at, before[at], after[at]]);
   }
   if (!isGroup(before) || !isGroup(after)) return null;
-  const keys = [...new Set([...Object.keys(before), ...Object.keys(after)])];
+  const keys = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort(); // a file has them in another order
   return keys.map((key) => [key, own(before, key), own(after, key)]);
 }
 

@@ -7,7 +7,7 @@ import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
 import { safeDrift, verdictDrift } from "./points.js";
-import { differences, gatesOf, planOf } from "./question.js";
+import { gatesOf, mapDifferences } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 
@@ -26,7 +26,7 @@ export function compareMaps(
   candidate: StabilityMap,
   { productVersion, command, notes = [] }: Told,
 ): Drift | { readonly differences: readonly KeyChange[] } {
-  const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
+  const differ = mapDifferences(base, candidate);
   if (differ.length > 0) return { differences: differ };
   const gates = gatesOf(candidate);
   const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
@@ -76,6 +76,14 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
     );
   if (base.airframe.name !== candidate.airframe.name)
     notes.push(`Two crafts, not two versions of one: ${base.airframe.name} and ${candidate.airframe.name}.`);
+  for (const [side, map] of [
+    ["base", base],
+    ["candidate", candidate],
+  ] as const)
+    if (map.unsealed)
+      notes.push(
+        `The ${side} was changed by hand after it was made: its seal is broken, and --unsealed took it all the same.`,
+      );
   const held = gatesOf(base);
   if (Object.keys(gates).some((id) => gates[id as keyof Gates] !== held[id as keyof Gates]))
     notes.push("The gates differ between the two; those of the candidate are applied.");

@@ -10,8 +10,8 @@ export type Axis = "roll" | "pitch";
 /** What happened to the end of the stable P range at one D. */
 export type ShiftState =
   | "moved" // both ends lie in the grid; `percent` is the shift
-  | "into the grid" // it lay beyond the grid and fell into it: it fell by `percent` or further
-  | "out of the grid" // it rose beyond the grid: by `percent` or further
+  | "into the grid" // it lay beyond the grid and fell into it: it fell by at least `percent`
+  | "out of the grid" // it rose beyond the grid: by at least `percent`
   | "beyond the grid" // both sides; nothing to tell, `percent` is null
   | "closed" // no P is stable any more: -100 %
   | "opened" // no P was stable before; `percent` is null
@@ -127,6 +127,11 @@ export type SkipReason =
   | "no boundary in the grid"
   | "no starting tune before";
 
+export interface JudgedLines {
+  readonly lines: number;
+  readonly of: number;
+}
+
 export interface GateResult {
   readonly gate: GateId;
   readonly axis: Axis;
@@ -136,6 +141,8 @@ export interface GateResult {
   readonly allowed: number | null;
   /** D at which the value was seen, where it belongs to one. */
   readonly d: number | null;
+  /** How many of the grid's D lines could be judged; null where a gate looks at no lines. */
+  readonly judged: JudgedLines | null;
   readonly skipped: SkipReason | null;
 }
 

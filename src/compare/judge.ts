@@ -1,9 +1,11 @@
 // The judge: the only one who decides whether drift is a regression. A gate fails when its value exceeds what is allowed.
 import { GATES, type GateId, type Gates } from "../base/gates.js";
-import type { Axis, AxisDrift, GateResult, SkipReason } from "./format.js";
+import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
 
 /** What a gate saw: a value in its unit (with the D it belongs to), or why there is none. */
-export type Seen = { readonly value: number; readonly d?: number } | { readonly skipped: SkipReason };
+type Seen = ({ readonly value: number; readonly d?: number } | { readonly skipped: SkipReason }) & {
+  readonly judged?: JudgedLines;
+};
 
 const LOOK: Readonly<Record<GateId, (drift: AxisDrift) => Seen>> = Object.freeze({
   pinnedSafe: ({ pinned }) => {
@@ -23,14 +25,22 @@ const LOOK: Readonly<Record<GateId, (drift: AxisDrift) => Seen>> = Object.freeze
   },
 });
 
-/** Over the D lines that held safe ground: beyond them a fold may close on either side, and nobody flies there. */
-function largestFall({ shift, safe }: AxisDrift): Seen {
-  const judged = shift.perD.filter((_, row) => /[kl]/.test(safe.points[row] ?? ""));
-  const told = judged.flatMap(({ d, percent }) => (percent === null ? [] : [{ d, value: 0 - percent }]));
+/**
+ * The D lines on which the boundary can be judged: it is there on both sides, fell into the grid, left it, or closed. None
+ * on which it lies beyond the grid on both sides, and none beyond the last D of safe ground: there the boundary folds
+ * back, so that a fall of two per cent elsewhere is one of six or of all of it, and nobody chooses gains there.
+ */
+export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe">): ShiftAtD[] {
+  const last = safe.points.findLastIndex((row) => /[kl]/.test(row));
+  return shift.perD.filter(({ percent }, row) => percent !== null && (last === -1 || row <= last));
+}
+
+function largestFall(drift: AxisDrift): Seen {
+  const told = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
+  const judged = { lines: told.length, of: drift.shift.perD.length };
   const [first, ...rest] = told;
-  if (safe.before === 0) return { skipped: "no safe ground before" };
-  if (first === undefined) return { skipped: "no boundary in the grid" };
-  return rest.reduce((most, one) => (one.value > most.value ? one : most), first);
+  if (first === undefined) return { skipped: "no boundary in the grid", judged };
+  return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judged };
 }
 
 /** Every gate on one axis, gravest first. */
@@ -39,11 +49,11 @@ export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates): GateResul
 }
 
 function decide(gate: GateId, axis: Axis, allowed: number | null, seen: Seen): GateResult {
-  const nothing = { gate, axis, allowed, value: null, d: null };
+  const nothing = { gate, axis, allowed, value: null, d: null, judged: seen.judged ?? null };
   if (allowed === null) return { ...nothing, outcome: "skipped", skipped: "switched off" };
   if ("skipped" in seen) return { ...nothing, outcome: "skipped", skipped: seen.skipped };
   const { value, d = null } = seen;
-  return { gate, axis, outcome: value > allowed ? "fail" : "pass", value, allowed, d, skipped: null };
+  return { ...nothing, outcome: value > allowed ? "fail" : "pass", value, d, skipped: null };
 }
 
 export const outcomeOf = (results: readonly GateResult[]): "pass" | "regression" =>

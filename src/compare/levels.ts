@@ -1,4 +1,5 @@
 // The sustained boundary's shift at each throttle level and pack state, and for every script flown there.
+import { canonicalJson } from "../base/canonical.js";
 import { worstInterval } from "../map/boundary.js";
 import type { ConditionBoundary, StabilityMap } from "../map/format.js";
 import type { Axis, LevelShift, VariantShift } from "./format.js";
@@ -41,7 +42,7 @@ export function variantShifts(axis: Axis, base: StabilityMap, candidate: Stabili
 export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
   const groups = new Map<string, Flown[]>();
   for (const one of flownOn(axis, base, candidate)) {
-    const key = JSON.stringify([one.throttle, one.base.condition]);
+    const key = canonicalJson([one.throttle, one.base.condition]);
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   const top = base.grid.p.at(-1) ?? 0;

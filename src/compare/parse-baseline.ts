@@ -3,11 +3,11 @@ import { z } from "zod";
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { Problems } from "../base/problem.js";
+import { list, part, record, text, told } from "../base/read-back.js";
 import { MOST_FLIGHTS } from "../base/sizes.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridFaults, parseMap } from "../map/parse.js";
 import { gridLine } from "../map/schema.js";
-import { list, part, record, text, told } from "../map/shapes.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
 
 const end = z.number(told("a number or null")).nullable();

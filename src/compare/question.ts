@@ -1,9 +1,11 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
-import type { Gates } from "../base/gates.js";
-import { DEFAULT_GATES } from "../base/gates.js";
+import { canonicalJson } from "../base/canonical.js";
+import { DEFAULT_GATES, type Gates } from "../base/gates.js";
+import { MEASURE_IDS } from "../base/measures.js";
+import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Sweep } from "../sweep/sweep.js";
-import { changesBetween } from "./changes.js";
+import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
 import { spoken } from "./model-changes.js";
 
@@ -24,6 +26,39 @@ export const planOf = (map: StabilityMap): PlanKept => map.plan as PlanKept;
 
 /** Maps made before gates were part of a sweep are held to the defaults. */
 export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
+
+/** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
+export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
+  const asked = differences(planOf(base).sweep, planOf(candidate).sweep);
+  return asked.length > 0 ? asked : changesBetween(answered(base), answered(candidate)).map(plainly);
+}
+
+/** What a map says itself of the question it answers. A craft hovers at a duty of its own. */
+function answered(map: StabilityMap) {
+  const { limits, variants, axes } = map;
+  const { p, d, units } = map.grid;
+  const planned = planOf(map).variants;
+  const flat = (axis: StabilityMap["axes"]["roll"]) => ({
+    verdict: axis.verdict.map((row) => row.length),
+    boundary: axis.boundary.sustained.map(({ d }) => d),
+    variants: axis.boundary.byCondition.map(({ perD }) => perD.length),
+  });
+  return {
+    grid: { p, d, units: { p: units.p, d: units.d, i: units.i } },
+    limits: Object.fromEntries(MEASURE_IDS.map((id) => [id, limits[id]])),
+    variants: variants.map(({ script, kind, axis, throttle, rate, condition }, at) => {
+      const level = planned[at]?.hovering === true ? "hover" : throttle;
+      return { script, kind, axis, throttle: level, rate, condition };
+    }),
+    axes: { roll: flat(axes.roll), pitch: flat(axes.pitch) },
+  };
+}
+
+/** Values as the map has them, in people's units. */
+const plainly = ({ key, before, after }: Change): KeyChange => ({ key, before: worded(before), after: worded(after) });
+
+const worded = (value: unknown): string | null =>
+  value === undefined ? null : shortened(typeof value === "string" ? value : canonicalJson(value));
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */
 export function differences(base: Question, candidate: Question): KeyChange[] {
@@ -52,7 +87,10 @@ function restDifferences(base: Question, candidate: Question): KeyChange[] {
 
 /** Scripts and conditions by their names, so that one more script does not make all after it differ. */
 function named({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) {
-  const uses = scripts.map(({ script, ...use }) => [script.name, { ...script, ...use }] as const);
+  // The levels of a use and the script's own line are both called throttle.
+  const uses = scripts.map(
+    ({ script, ...use }) => [script.name, { ...script, throttleOverTime: script.throttle, ...use }] as const,
+  );
   const states = conditions.map(({ name, ...state }) => [name, state] as const);
   return {
     seed,

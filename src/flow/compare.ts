@@ -1,7 +1,8 @@
 // Two maps compared and the result written: the page, drift.json, JUnit XML and a Markdown summary.
 import { join } from "node:path";
-import { lineJson } from "../base/line-json.js";
+import { lineJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
+import { sealed } from "../base/seal.js";
 import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
@@ -75,7 +76,7 @@ export async function writeComparison(
   const files = comparisonFiles(folder);
   await unlessInterrupted(signal, files.drift);
   [files.page, files.junit, files.summary].forEach(removeIfThere);
-  writeWhole(files.drift, `${lineJson(drift)}\n`);
+  writeWhole(files.drift, `${lineJson(sealed(drift))}\n`);
   const drawings = [
     { path: files.junit, draw: () => renderJunit([drift]) },
     { path: files.summary, draw: () => renderDriftMarkdown(drift) },

@@ -1,6 +1,7 @@
 // JSON schemas of the file formats, so that an editor completes keys and marks slips while a file is written.
 import { z } from "zod";
 import { airframeSchema } from "../airframe/schema.js";
+import { lineJson } from "../base/canonical.js";
 import { sweepSchema } from "../sweep/schema.js";
 import { scriptSchema } from "../sweep/script-schema.js";
 
@@ -17,5 +18,5 @@ const SCHEMAS = {
 export const editorSchemas = (): readonly (readonly [file: string, text: string])[] =>
   Object.entries(SCHEMAS).map(([file, [title, schema]]) => {
     const { $schema, ...rest } = z.toJSONSchema(schema, { io: "input", target: "draft-7" });
-    return [file, `${JSON.stringify({ $schema, title, ...rest }, null, 2)}\n`];
+    return [file, `${lineJson({ $schema, title, ...rest })}\n`];
   });

@@ -1,9 +1,8 @@
 // What a run will take, before it: from trials, steps and typical figures. For people and for the room on a disk, never
 // for a result.
-import { substepsOf } from "../airframe/airframe.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
-import { stepsOf } from "../run/work.js";
+import { stepsPerTrial, trialWork } from "../run/work.js";
 
 export interface Estimate {
   readonly trials: number;
@@ -36,12 +35,11 @@ export const busyWorkers = (plan: Plan, workers: number): number => Math.min(wor
 export function estimateOf(plan: Plan, workers: number, cores: number): Estimate {
   const { p, d } = plan.sweep.grid;
   const points = p.length * d.length;
-  const perTrial = stepsOf(plan);
+  const perTrial = stepsPerTrial(plan);
   const ofVariants = perTrial.reduce((sum, steps) => sum + steps, 0);
   const steps = points * ofVariants;
   const busy = busyWorkers(plan, workers);
-  const { airframe } = plan;
-  const work = SEARCH * steps * substepsOf(airframe) * airframe.rotors.length * PACE;
+  const work = SEARCH * points * PACE * plan.variants.reduce((sum, variant) => sum + trialWork(plan, variant), 0);
   return {
     trials: points * perTrial.length,
     steps,

@@ -1,5 +1,5 @@
 // What a nightly run compares: every sweep and model pair its sweeps name, checked whole before anything flies.
-import { digestOf } from "../base/canonical.js";
+import { canonicalJson } from "../base/canonical.js";
 import { problemAt } from "../base/document.js";
 import { fileProblem, InputError, type Problem, Problems } from "../base/problem.js";
 import { differences, planOf } from "../compare/question.js";
@@ -11,7 +11,7 @@ import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
 import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
-import { readMap } from "./read-map.js";
+import { readMap, type Taking } from "./read-map.js";
 import type { Flight } from "./run-map.js";
 
 export interface Pair extends Flight {
@@ -32,9 +32,9 @@ function baselineModel(sweep: Read<Sweep>): string {
 }
 
 /** Every pair of the sweeps, in their order. InputError with the problems of all of them. */
-export function gatePairs(sweeps: readonly string[], baselines: string): Pair[] {
+export function gatePairs(sweeps: readonly string[], baselines: string, taking: Taking = {}): Pair[] {
   const problems = new Problems();
-  const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems)) ?? []);
+  const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems, taking)) ?? []);
   for (const problem of twins(pairs)) problems.add(problem);
   problems.settle();
   return pairs;
@@ -67,12 +67,12 @@ function twinProblem({ sweep, model }: Pair, twin: Pair): Problem {
   );
 }
 
-function pairsOf(path: string, baselines: string, problems: Problems): Pair[] {
+function pairsOf(path: string, baselines: string, problems: Problems, taking: Taking): Pair[] {
   const sweep = readSweep(path);
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
-  const kept = keptBaseline(sweep, baselines);
-  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(JSON.stringify(sweep.value)));
+  const kept = keptBaseline(sweep, baselines, taking);
+  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
   if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
     const pair = problems.attempt(() => pairOf(sweep, kept, besideSweep(path, named)));
@@ -83,17 +83,17 @@ function pairsOf(path: string, baselines: string, problems: Problems): Pair[] {
 const NO_BASELINE =
   'missing: it names the models a night compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
-function keptBaseline(sweep: Read<Sweep>, baselines: string): Pick<Pair, "base" | "notes"> {
+function keptBaseline(sweep: Read<Sweep>, baselines: string, taking: Taking): Pick<Pair, "base" | "notes"> {
   const model = readAirframe(baselineModel(sweep));
   const file = baselineFile(baselines, sweep.value.name, model.value);
   if (!isFile(file)) {
     const message = `no baseline ${file} yet; gainscape baseline ${sweep.document.file} writes it`;
     throw new InputError([problemAt(sweep.document, ["baseline"], message)]);
   }
-  const map = readMap(file);
+  const map = readMap(file, taking);
   const strange = foreignTo(model.value, map.airframe, file, "baseline");
   if (strange !== null) throw new InputError([strange]);
-  const edited = map.airframe.digest !== digestOf(model.value);
+  const edited = map.airframe.digest !== planFor(model, sweep).digests.airframe;
   const note = `${model.document.file} was edited after its baseline was written: the base is the older craft.`;
   return { base: { name: file, map }, notes: edited ? [note] : [] };
 }

@@ -1,6 +1,7 @@
 // Finished texts of a run as bytes, to be kept in one file: format line, key, a line with their names and sizes, the
 // texts, and a seal over all of it.
 import { z } from "zod";
+import { canonicalJson } from "../base/canonical.js";
 import { hex, sameBytes, sha256 } from "../base/digest.js";
 
 /** Texts by name. */
@@ -18,7 +19,7 @@ const namesSchema = z.array(z.tuple([z.string().max(100), z.int().min(0)])).max(
 /** `key`: 64 hexadecimal digits. */
 export function encodeTexts(key: string, texts: Texts): Uint8Array {
   const parts = Object.entries(texts).map(([name, text]) => [name, Buffer.from(text, "utf8")] as const);
-  const names = JSON.stringify(parts.map(([name, bytes]) => [name, bytes.length]));
+  const names = canonicalJson(parts.map(([name, bytes]) => [name, bytes.length]));
   const open = [FORMAT, Buffer.from(key, "hex"), Buffer.from(`${names}\n`), ...parts.map(([, bytes]) => bytes)];
   return Buffer.concat([...open, sha256(...open)]);
 }

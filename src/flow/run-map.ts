@@ -9,7 +9,7 @@ import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
-import { mapOf, readMap } from "./read-map.js";
+import { mapOf, readMap, type Taking } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
 import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
@@ -38,8 +38,10 @@ export async function fly({ sweep, model, plan }: Flight, options: FlyOptions): 
   const kept = options.cache?.texts?.recall(hangsOn, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (kept !== null) return { map: kept, figures: nothingFlown(kept), unchanged: true };
   const made = await simulate(plan, { ...options, provenance });
-  options.cache?.texts?.keep(hangsOn, { map: canonicalJson(made.map) });
-  return { ...made, unchanged: false };
+  const text = canonicalJson(made.map);
+  options.cache?.texts?.keep(hangsOn, { map: text });
+  // As it would be read back: whatever is made of the map is the same from a kept one, order of keys included.
+  return { ...made, map: JSON.parse(text) as StabilityMap, unchanged: false };
 }
 
 export interface Flown {
@@ -61,13 +63,21 @@ const nothingFlown = ({ provenance: { trials, steps }, grid, variants }: Stabili
 export const flownMap = async (flight: Flight, options: FlyOptions): Promise<StabilityMap> =>
   (await fly(flight, options)).map;
 
-/** The map in a folder, if it answers this plan and was made by this version; else null. */
-export function keptMap(plan: Plan, folder: string): StabilityMap | null {
+/**
+ * The map in a folder, if it answers this plan and was made by this version; else null. InputError where it does and was
+ * changed since: somebody's work must be neither taken for the program's nor written over.
+ */
+export function keptMap(plan: Plan, folder: string, taking: Taking = {}): StabilityMap | null {
+  const map = readable(folder);
+  if (map === null || planOf(map).digest !== plan.digests.plan || map.product.version !== version()) return null;
+  if (map.unsealed && !taking.unsealed) readMap(folder); // says what is wrong with it
+  // Gates may have changed since: they are no part of the plan.
+  return { ...map, plan: { ...planOf(map), sweep: plan.sweep } };
+}
+
+function readable(folder: string): StabilityMap | null {
   try {
-    const map = readMap(folder);
-    const same = planOf(map).digest === plan.digests.plan && map.product.version === version();
-    // Gates may have changed since: they are no part of the plan.
-    return same ? { ...map, plan: { ...planOf(map), sweep: plan.sweep } } : null;
+    return readMap(folder, { unsealed: true });
   } catch (error) {
     if (error instanceof InputError) return null; // absent, cut short or foreign: as good as missing
     throw error;

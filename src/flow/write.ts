@@ -1,8 +1,8 @@
 // Where a map's files go and how they get there: the map first, then what is drawn from it, each file written whole.
 import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
-import { hex, sha256 } from "../base/digest.js";
 import { InputError } from "../base/problem.js";
+import { sealed } from "../base/seal.js";
 import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
@@ -56,8 +56,9 @@ export interface Writing {
  */
 export async function writeReport(map: StabilityMap, folder: string, writing: Writing = {}): Promise<ReportFiles> {
   const { signal, cache } = writing;
-  const text = canonicalJson(map);
-  const hangsOn = { pagesOf: hex(sha256(text)) };
+  const { seal, ...rest } = sealed(map);
+  const text = canonicalJson({ ...rest, seal });
+  const hangsOn = { pagesOf: seal };
   const kept = cache?.texts?.recall(hangsOn, asDrawn) ?? null;
   const file = mapFile(folder);
   await unlessInterrupted(signal, file);
@@ -90,7 +91,7 @@ export async function writeCard(
   try {
     await drawInTurn(drawings, drawnAgain(from ?? mapFile(folder)), signal);
   } catch (error) {
-    if (error instanceof Undrawn && from === null) writeMap(canonicalJson(map), folder);
+    if (error instanceof Undrawn && from === null) writeMap(canonicalJson(sealed(map)), folder);
     throw error;
   }
   return card;

@@ -9,7 +9,7 @@ import type { VariantBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
 import { limitCrossings } from "./crossings.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
-import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
+import { culpritOf, DEGREES, dPeople, GRID_UNITS, pPeople, tidy } from "./people.js";
 import { pinnedPoint } from "./pinned.js";
 import { startingTune, whyNone } from "./tune.js";
 
@@ -33,7 +33,7 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
     grid: {
       p: sweep.grid.p.map(pPeople),
       d: sweep.grid.d.map(dPeople),
-      units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" },
+      units: GRID_UNITS,
     },
     limits: sweep.limits,
     variants: plan.variants.map(

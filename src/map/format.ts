@@ -165,6 +165,8 @@ export interface StabilityMap {
     readonly trials: number;
     readonly steps: number;
   };
+  /** Changed by hand after it was made, and taken all the same; only where that is so. */
+  readonly unsealed?: true;
   /** The resolved model and plan, so that reports and comparisons need nothing else. */
   readonly model: unknown;
   readonly plan: unknown;

@@ -1,6 +1,7 @@
 // The shape of the planned climb in map.json, for reading it back.
 import { z } from "zod";
-import { axis, culprit, gains, list, number, part, perAxis, seen, text, told, whole } from "./shapes.js";
+import { list, number, part, text, told, whole } from "../base/read-back.js";
+import { axis, culprit, gains, perAxis, seen } from "./shapes.js";
 
 const manoeuvre = () =>
   part({

@@ -5,6 +5,9 @@ import type { Culprit } from "./format.js";
 
 export const DEGREES = 180 / Math.PI;
 
+/** Units of a map's gains, as files spell them. */
+export const GRID_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
+
 /** Twelve significant digits: what doubles of different sums agree on, and short to read. */
 export const tidy = (value: number): number => Number(value.toPrecision(12));
 export const pPeople = (p: number): number => tidy(p / P_UNIT);

@@ -1,10 +1,12 @@
 // The shape of map.json, for reading it back. Keys it does not know are kept: a later version may add some.
 import { z } from "zod";
-import { GATES, type GateId } from "../base/gates.js";
+import { keptModel } from "../airframe/kept-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
+import { list, number, part, record, text, told, whole, yes } from "../base/read-back.js";
 import { MOST_FLIGHTS, MOST_GRID_LINES } from "../base/sizes.js";
+import { keptPlan } from "../plan/kept-shape.js";
 import { ladderShape } from "./ladder-shape.js";
-import { axis, culprit, gains, list, number, part, perAxis, record, seen, text, told, whole, yes } from "./shapes.js";
+import { axis, culprit, gains, perAxis, seen } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
 export const gridLine = () => list(number(), MOST_GRID_LINES);
@@ -91,27 +93,6 @@ const axisMap = () =>
     pinned: pinned.exactOptional(),
   });
 
-/** What a comparison reads of the plan; the rest of it is kept as it stands. */
-const plan = part({
-  digest: text(),
-  sweep: part({
-    seed: whole(),
-    grid: part({ p: gridLine(), d: gridLine() }),
-    scripts: list(part({ script: part({ name: text() }) })),
-    conditions: list(part({ name: text() })),
-    limits: part({}),
-    margins: part({ gain: number(), phase: number() }),
-    boundaryTolerance: number(),
-    gates: part(
-      Object.fromEntries(GATES.map(({ id }) => [id, number().nullable()])) as Record<
-        GateId,
-        z.ZodNullable<z.ZodNumber>
-      >,
-    ).exactOptional(),
-  }),
-  variants: list(part({ hovering: yes() }), MOST_FLIGHTS),
-});
-
 export const MAP_FORMAT = "gainscape.map/1";
 
 export const mapSchema = part({
@@ -134,6 +115,7 @@ export const mapSchema = part({
     trials: number(),
     steps: number(),
   }),
-  model: part({}),
-  plan,
+  model: keptModel(),
+  plan: keptPlan(),
+  unsealed: z.literal(true).exactOptional(),
 });

@@ -1,65 +1,6 @@
-// The few shapes that files of ours are made of when they are read back: what was expected is said, keys nobody knows
-// are kept. A file may be wrong in millions of places, so lists and records look no further than what is told of them.
+// What several parts of map.json are made of, for reading it back.
 import { z } from "zod";
-import { shown } from "../base/fields.js";
-import { MOST_PROBLEMS } from "../base/problem.js";
-
-export const told = (expected: string) => ({
-  error: (issue: { readonly input?: unknown }) => fault(expected, issue.input),
-});
-
-const fault = (expected: string, found: unknown): string =>
-  found === undefined ? "missing" : `expected ${expected}, found ${shown(found)}`;
-
-export const number = () => z.number(told("a number"));
-export const whole = () => z.int(told("a whole number"));
-export const text = () => z.string(told("a text"));
-export const yes = () => z.boolean(told("true or false"));
-export const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
-
-/** A list, of at most `most` items, which are counted before any of them is looked at. */
-export const list = <S extends z.ZodType>(item: S, most = Number.POSITIVE_INFINITY): z.ZodType<z.output<S>[]> =>
-  z.unknown().transform((written, context): z.output<S>[] => {
-    if (!Array.isArray(written)) return refused(context, written, fault("a list", written));
-    if (written.length > most) return refused(context, written, `${written.length} items, expected at most ${most}`);
-    let read: unknown[] = written;
-    for (let at = 0; at < written.length; at++) {
-      const value = taken(item, written[at], at, context);
-      if (context.issues.length >= MOST_PROBLEMS) return z.NEVER;
-      // a list of numbers, as nearly all are, is used as it was read
-      if (read === written && value !== written[at]) read = written.slice(0, at);
-      if (read !== written) read.push(value);
-    }
-    return read as z.output<S>[];
-  }) as unknown as z.ZodType<z.output<S>[]>;
-
-/** Any keys with values of one kind. */
-export const record = <S extends z.ZodType>(item: S, expected: string): z.ZodType<Record<string, z.output<S>>> =>
-  z.unknown().transform((written, context): Record<string, z.output<S>> => {
-    if (typeof written !== "object" || written === null || Array.isArray(written))
-      return refused(context, written, fault(expected, written));
-    const read: [string, z.output<S>][] = [];
-    for (const [key, value] of Object.entries(written)) {
-      read.push([key, taken(item, value, key, context)]);
-      if (context.issues.length >= MOST_PROBLEMS) return z.NEVER;
-    }
-    return Object.fromEntries(read);
-  }) as unknown as z.ZodType<Record<string, z.output<S>>>;
-
-type Context = z.core.$RefinementCtx;
-
-function taken<S extends z.ZodType>(item: S, written: unknown, at: string | number, context: Context): z.output<S> {
-  const result = item.safeParse(written);
-  if (result.success) return result.data;
-  for (const { message, path } of result.error.issues)
-    context.issues.push({ code: "custom", message, path: [at, ...path], input: written });
-  return z.NEVER;
-}
-
-function refused(context: Context, written: unknown, message: string): never {
-  context.issues.push({ code: "custom", message, input: written });
-  return z.NEVER;
-}
+import { number, part, record, text, told } from "../base/read-back.js";
 
 /** A value for each axis. Other keys are dropped: who walks over the axes must meet no third one. */
 export const perAxis = <S extends z.core.$ZodLooseShape>(shape: S) => z.object(shape, told("a group of keys"));

@@ -1,6 +1,6 @@
 // The shape of theory's part of map.json, for reading it back.
 import { z } from "zod";
-import { list, number, part, text, told, whole } from "./shapes.js";
+import { list, number, part, text, told, whole } from "../base/read-back.js";
 
 const comparedEnd = () =>
   part({

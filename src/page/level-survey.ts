@@ -7,6 +7,8 @@ import { type Judgement, judge, type Limits } from "../map/verdict.js";
 import { type WorstPoint, worstPoint } from "../map/worst.js";
 import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
+import { trialWork } from "../run/work.js";
+import { SLICE } from "./cost.js";
 import type { Fleet, Level } from "./fleet.js";
 import type { SurveyAxis } from "./survey.js";
 
@@ -60,15 +62,19 @@ async function flownGrid(
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
   };
-  for (const [i, dGain] of d.entries()) {
+  const points = Math.max(1, Math.min(p.length, Math.floor(SLICE / trialWork(fleet.plan, variant))));
+  for (let from = 0; from < count; ) {
     await pause();
     if (!wanted()) return null;
-    const line = { p: Float64Array.from(p), d: new Float64Array(p.length).fill(dGain) };
-    const { values, absent, outcome } = fleet.run({ variant: variant.index, ...line });
-    table.values.set(values, i * p.length * width);
-    table.absent.set(absent, i * p.length * width);
-    table.outcome.set(outcome, i * p.length);
-    onProgress({ flown: before * count + (i + 1) * p.length, of: variants * count });
+    const [row, column] = [Math.floor(from / p.length), from % p.length];
+    const line = Float64Array.from(p.slice(column, column + points));
+    const dLine = new Float64Array(line.length).fill(d[row] as number);
+    const { values, absent, outcome } = fleet.run({ variant: variant.index, p: line, d: dLine });
+    table.values.set(values, from * width);
+    table.absent.set(absent, from * width);
+    table.outcome.set(outcome, from);
+    from += line.length;
+    onProgress({ flown: before * count + from, of: variants * count });
   }
   return table;
 }

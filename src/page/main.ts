@@ -18,7 +18,7 @@ function wake(survey: Survey): void {
     const { start } = survey.tunes.roll;
     byId("flight").hidden = false;
     for (const link of document.querySelectorAll<HTMLElement>("[data-live]")) link.hidden = false;
-    panel.fly("roll", start?.p ?? (survey.grid.p[0] as number), start?.d ?? (survey.grid.d[0] as number));
+    panel.open("roll", start?.p ?? (survey.grid.p[0] as number), start?.d ?? (survey.grid.d[0] as number));
   }
   document.documentElement.classList.add("live");
   explorer(survey, fleet, (axis, p, d) => {

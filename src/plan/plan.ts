@@ -11,6 +11,7 @@ import { heldAxes } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
+import { askedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
@@ -59,27 +60,18 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
-  const variants = sweep.scripts.flatMap((use) =>
-    use.script.axes.flatMap((axis) =>
-      use.throttle.flatMap((level) =>
-        use.rates.flatMap((rate) =>
-          conditions.map(({ hover }, condition) => {
-            const throttle = level === "hover" ? hover.throttle : level;
-            const trim = trims(condition, startThrottle(use.script, throttle, airframe.controller.idle));
-            return { script: use.script, axis, throttle, hovering: level === "hover", rate, condition, trim };
-          }),
-        ),
-      ),
-    ),
-  );
+  const variants = askedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
+    const { hover } = conditions[condition] as PlannedCondition;
+    const throttle = level === "hover" ? hover.throttle : level;
+    const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
+    return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
+  });
   const places = placesOf(levelsOf(variants, conditions, trims));
   const soft = (axis: Axis) => softHold(first.craft, first.hover, axis);
   const held = heldAxes(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
   if (!("holding" in held)) return held;
   const { holding } = held;
   const stepped = withSubsteps(airframe, sweep, places, { ...holding, yaw: airframe.controller.yaw });
-  // Gates judge a map and do not change it: the same flights, whatever they allow.
-  const { gates: _, baseline: __, ...asked } = sweep;
   const plan = {
     airframe: stepped,
     sweep,
@@ -87,9 +79,9 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
     variants: variants.map((variant, index) => ({ index, ...variant })),
     holding,
     assumed: held.assumed,
-    digests: { airframe: digestOf(airframe), sweep: digestOf(asked), plan: "" },
+    digests: { airframe: digestOf(stepped), sweep: sweepDigest(sweep), plan: "" },
   };
-  const digest = digestOf({ ...plan, sweep: asked });
+  const digest = digestOf({ ...plan, sweep: askedOf(sweep) });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
 
@@ -132,6 +124,16 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
     defaulted: [...airframe.defaulted, line],
   };
 }
+type Judged = "gates" | "baseline";
+
+/** Gates judge a map and do not change it: the same trials, whatever they allow. */
+function askedOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
+  const { gates: _, baseline: __, ...asked } = sweep;
+  return asked;
+}
+
+/** The digest a map keeps of its sweep: of the question alone. */
+export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(askedOf(sweep));
 
 const startThrottle = (script: Script, level: number, idle: number): number => {
   const value = script.throttle[0]?.[1] ?? { kind: "level", plus: 0 };

@@ -10,3 +10,4 @@ export { flyingData } from "./page/flying-data.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSummary } from "./summary.js";
+export { unsealedWords } from "./unsealed-words.js";

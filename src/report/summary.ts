@@ -6,6 +6,7 @@ import { rangeWords, tightestWords } from "./limit-words.js";
 import { count, percent, three } from "./numbers.js";
 import { printableMap } from "./printable.js";
 import { spoken } from "./units.js";
+import { unsealedWords } from "./unsealed-words.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
   const { p, d, i } = map.grid.units;
@@ -37,5 +38,8 @@ export function renderSummary(map: StabilityMap): string {
   const { airframe, sweep, grid, provenance } = fit;
   const size = `${count(grid.p.length)} \u00d7 ${count(grid.d.length)} points`;
   const head = `${airframe.name} ${airframe.version}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
-  return [head, ...AXES.map((name) => indented(axisLines(fit, name)))].join("\n").concat("\n");
+  const changed = unsealedWords(map);
+  return [head, ...(changed === null ? [] : [changed]), ...AXES.map((name) => indented(axisLines(fit, name)))]
+    .join("\n")
+    .concat("\n");
 }

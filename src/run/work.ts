@@ -1,15 +1,21 @@
-// How much work tasks are, before any is done: what a time limit and an estimate are made of.
+// How much work tasks are, before any is done: what a time limit, an estimate and the page are made of.
 import { substepsOf } from "../airframe/airframe.js";
-import type { Plan } from "../plan/plan.js";
+import type { Plan, Variant } from "../plan/plan.js";
 import type { Task } from "./task.js";
 
+/** Control periods of one trial. */
+const stepsOf = ({ airframe }: Pick<Plan, "airframe">, { script }: Pick<Variant, "script">): number =>
+  Math.round(script.duration * airframe.controller.rate);
+
 /** Control periods of one trial of each variant, by its index. */
-export const stepsOf = ({ variants, airframe }: Plan): number[] =>
-  variants.map(({ script }) => Math.round(script.duration * airframe.controller.rate));
+export const stepsPerTrial = (plan: Plan): number[] => plan.variants.map((variant) => stepsOf(plan, variant));
+
+/** Physics steps of one trial, times its rotors. */
+export const trialWork = (plan: Pick<Plan, "airframe">, variant: Pick<Variant, "script">): number =>
+  stepsOf(plan, variant) * substepsOf(plan.airframe) * plan.airframe.rotors.length;
 
 /** A function that gives the work of a task: physics steps of one rotor, over all its trials. */
 export function taskWork(plan: Plan): (task: Task) => number {
-  const { airframe } = plan;
-  const steps = stepsOf(plan);
-  return ({ variant, p }) => p.length * (steps[variant] ?? 0) * substepsOf(airframe) * airframe.rotors.length;
+  const perTrial = plan.variants.map((variant) => trialWork(plan, variant));
+  return ({ variant, p }) => p.length * (perTrial[variant] ?? 0);
 }

@@ -7,6 +7,7 @@ import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import type { Kind } from "../base/units.js";
+import { MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
 
 const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
@@ -30,8 +31,8 @@ const level = () =>
 
 const use = group({
   use: words(200),
-  throttle: list(level(), 1, 16, "throttle levels").optional(),
-  rates: list(quantity("rate", "1 deg/s", "3000 deg/s"), 1, 16, "rates").optional(),
+  throttle: list(level(), 1, MOST_LEVELS, "throttle levels").optional(),
+  rates: list(quantity("rate", "1 deg/s", "3000 deg/s"), 1, MOST_RATES, "rates").optional(),
 });
 
 const condition = group({
@@ -118,8 +119,8 @@ export const sweepSchema = group({
     p: group({ from: p(), to: p(), points: points() }),
     d: group({ from: d(), to: d(), points: points() }),
   }),
-  scripts: list(use, 1, 32, "scripts"),
-  conditions: list(condition, 1, 16, "conditions"),
+  scripts: list(use, 1, MOST_SCRIPTS, "scripts"),
+  conditions: list(condition, 1, MOST_CONDITIONS, "conditions"),
   limits: group(Object.fromEntries(JUDGED.map((measure) => [limitKey(measure.id), limit(measure)]))).optional(),
   margins: group({
     gain: quantity("level", "0 dB", "40 dB").optional(),

@@ -2,15 +2,16 @@
 import { z } from "zod";
 import { choice, name, quantity, words } from "../base/fields.js";
 import { group, list } from "../base/shapes.js";
+import { LONGEST, MOST_GUSTS, MOST_INSTANTS, SHORTEST } from "./ranges.js";
 import { rateValue, speedValue, throttleValue } from "./values.js";
 
-const LONGEST = 10; // s, of a script
 export const CALM = 0.8; // s, least length of the tail
 
 const instant = () => quantity("duration", "0 s", `${LONGEST} s`, "ms");
 const span = () => group({ from: instant(), to: instant() });
 
-const timeline = <S extends z.ZodType>(value: S) => list(group({ at: instant(), value }), 1, 64, "instants").optional();
+const timeline = <S extends z.ZodType>(value: S) =>
+  list(group({ at: instant(), value }), 1, MOST_INSTANTS, "instants").optional();
 
 const windSpeed = () => quantity("speed", "0.1 m/s", "60 m/s");
 const reach = () => quantity("length", "0.1 m", "1000 m", "m");
@@ -49,7 +50,7 @@ export const scriptSchema = group({
   notes: words(4000, "lines").optional(),
   kind: choice(["nudge", "stop", "blip", "wobble", "hover"]),
   axes: list(choice(["roll", "pitch"]), 1, 2, "axes"),
-  duration: quantity("duration", "0.9 s", `${LONGEST} s`, "s"),
+  duration: quantity("duration", `${SHORTEST} s`, `${LONGEST} s`, "s"),
   window: span(),
   tail: span(),
   noise: choice(["on", "off"]),
@@ -58,7 +59,7 @@ export const scriptSchema = group({
   yaw: timeline(rateValue()),
   climb: timeline(speedValue()),
   descent: timeline(speedValue()),
-  gusts: list(gust, 0, 8, "gusts").optional(),
+  gusts: list(gust, 0, MOST_GUSTS, "gusts").optional(),
 });
 
 export type ScriptFile = z.output<typeof scriptSchema>;

@@ -52,6 +52,21 @@ describeInChromium("the report opened from disk", () => {
     expect(evaluated).toBe("EvalError");
   });
 
+  it("simulates nothing unasked where a trial takes very many steps: a button asks", async () => {
+    const slow = structuredClone(small.map);
+    Object.assign((slow.model as { controller: object }).controller, { rate: 32_000, substeps: 16 });
+    const { page, complaints } = await open(await renderPage(slow, pageScript()));
+    expect(await page.locator("#fly-ask").isVisible()).toBe(true);
+    expect(await plain(page, "#fly-words")).toBe("");
+    await page.click("#fly-go");
+    expect(await plain(page, "#fly-words")).toMatch(/^Roll, P /);
+    expect(await page.locator("#fly-ask").isVisible()).toBe(false);
+    expect(complaints).toEqual([]);
+    const common = await open(text);
+    expect(await common.page.locator("#fly-ask").isVisible()).toBe(false);
+    expect(await plain(common.page, "#fly-words")).toMatch(/^Roll, P /);
+  });
+
   it("tells the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
     const { page, complaints } = await open(text);
     const [first, second] = [await placeOf(small, page, "roll", 3, 2), await placeOf(small, page, "roll", 1, 5)];

@@ -1,9 +1,21 @@
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { canonicalJson } from "../../src/base/canonical.js";
 import { GATES, type GateId } from "../../src/base/gates.js";
+import { sealed } from "../../src/base/seal.js";
 import type { Drift, GateResult } from "../../src/compare/format.js";
+import { sweepDigest } from "../../src/plan/plan.js";
 import { emptyFolder, READABLE, run } from "./command.js";
 import { runIn, workplace } from "./elsewhere.js";
 
@@ -35,7 +47,7 @@ function onlyGate(folder: string, gate: GateId, allowed: number): string {
   const off = Object.fromEntries(GATES.map(({ id }) => [id, null]));
   map.plan.sweep.gates = { ...off, [gate]: allowed };
   const file = join(emptyFolder(), "map.json");
-  writeFileSync(file, JSON.stringify(map));
+  writeFileSync(file, canonicalJson(sealed(map)));
   return file;
 }
 
@@ -111,9 +123,12 @@ describe("sides that cannot be compared", () => {
   it("end with 2 and list every difference with both values", async () => {
     const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
     map.plan.sweep.limits.overshoot = 20;
+    map.limits.overshoot = 20;
     map.plan.sweep.conditions[0].charge = 0.9;
+    map.plan.conditions[0].condition.charge = 0.9;
+    map.sweep.digest = sweepDigest(map.plan.sweep);
     const file = join(emptyFolder(), "map.json");
-    writeFileSync(file, JSON.stringify(map));
+    writeFileSync(file, canonicalJson(sealed(map)));
     const { code, stdout, stderr } = await run("compare", good, file);
     expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
     expect(stderr).toContain("limits.overshoot: 20, but 15 in");
@@ -121,11 +136,32 @@ describe("sides that cannot be compared", () => {
     expect(stderr).toMatch(/not comparable/);
   });
 
+  it("end with 2 where one map was asked about other P than its plan says, by key", async () => {
+    const file = join(emptyFolder(), "map.json");
+    const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
+    map.grid.p = map.grid.p.map((p: number) => 1.01 * p);
+    writeFileSync(file, canonicalJson(sealed(map)));
+    for (const sides of [
+      [good, file],
+      [file, good],
+      [good, file, "--unsealed"],
+    ]) {
+      const { code, stdout, stderr } = await run("compare", ...sides);
+      expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+      expect(stderr).toMatch(/map\.json grid\.p\[0\]: \S+ here, \S+ in the plan/);
+    }
+  });
+
   it.each([
     ["no map at all", "{}", /format: missing; expected gainscape\.map\/1/],
     ["another format", '{"format": "gainscape.map/9"}', /found "gainscape\.map\/9"/],
     ["cut short", '{"format": "gainscape.map/1", "grid', /not JSON that can be read/],
     ["a hollow map", '{"format": "gainscape.map/1"}', /axes: missing/],
+    [
+      "a number that is none",
+      '{"format": "gainscape.map/1", "x": 1e999}',
+      /seal: broken, the file holds a number too large/,
+    ],
     ["control characters", '{"format": "\\u001b[2J"}', /format/],
   ])("with %s end with 2, readably", async (_, text, message) => {
     const file = join(emptyFolder(), "map.json");
@@ -151,6 +187,48 @@ describe("sides that cannot be compared", () => {
   });
 });
 
+describe("a map that was changed after it was made", () => {
+  function changedMap(): string {
+    const file = join(emptyFolder(), "map.json");
+    const text = readFileSync(join(good, "map.json"), "utf8");
+    writeFileSync(file, text.replace(/"title":"[^"]*"/, '"title":"Renamed"'));
+    return file;
+  }
+
+  it("is refused in one line on either side and by report, and nothing is written", async () => {
+    const file = changedMap();
+    const out = emptyFolder();
+    for (const words of [
+      ["compare", good, file],
+      ["compare", file, good],
+      ["report", file],
+    ]) {
+      const { code, stdout, stderr } = await run(...words, "--out", join(out, "none"));
+      expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+      expect(stderr).toMatch(/^\S+map\.json seal: broken, [^\n]+ --unsealed\n$/);
+    }
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  it("is taken with --unsealed, which every file and the outcome say", async () => {
+    const [file, out] = [changedMap(), emptyFolder()];
+    const said = "The candidate was changed by hand after it was made";
+    const { code, stdout } = await run("compare", good, file, "--unsealed", "--out", out);
+    expect([code, stdout.includes(said)]).toEqual([0, true]);
+    for (const name of ["index.html", "junit.xml", "summary.md", "drift.json"])
+      expect([name, readFileSync(join(out, name), "utf8").includes(said)]).toEqual([name, true]);
+    const json = await run("compare", good, file, "--unsealed", "--out", out, "--json");
+    expect(JSON.parse(json.stdout).notes).toEqual([expect.stringContaining(said)]);
+    const drawn = await run("report", file, "--unsealed", "--out", out);
+    expect([drawn.code, drawn.stderr]).toEqual([0, expect.stringContaining("its seal is broken")]);
+    for (const name of ["index.html", "card.html"])
+      expect([name, readFileSync(join(out, name), "utf8").includes("its seal is broken")]).toEqual([name, true]);
+    // Where nothing was changed nothing is said.
+    const whole = await run("compare", good, other, "--unsealed", "--out", out, "--json");
+    expect(JSON.parse(whole.stdout).notes).toEqual([]);
+  });
+});
+
 describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
   it("flies what is missing, uses what is there, and finds what comparing the maps finds", async () => {
     const home = workplace();
@@ -169,7 +247,13 @@ describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
     expect([second.code, second.stderr]).toEqual([0, used.join("")]);
     expect(statSync(map).mtimeMs).toBe(written);
     expect(driftIn(folder)).toEqual(drift);
-    writeFileSync(map, readFileSync(map, "utf8").slice(0, 500)); // cut short: as good as missing
+    const whole = readFileSync(map, "utf8");
+    writeFileSync(map, whole.replace('"safeShare":', '"safeShare":1'));
+    const changed = await runIn(home, ...words);
+    expect([changed.code, changed.stderr]).toEqual([2, expect.stringMatching(/map\.json seal: broken, [^\n]+\n$/)]);
+    expect(await runIn(home, ...words, "--quiet", "--unsealed")).toMatchObject({ code: 0, stderr: "" });
+    expect(driftIn(folder).notes).toEqual([expect.stringContaining("The base was changed by hand")]);
+    writeFileSync(map, whole.slice(0, 500)); // cut short: as good as missing
     expect(await runIn(home, ...words, "--quiet")).toMatchObject({ code: 0, stderr: "" });
     expect((await runIn(home, ...words, "--fresh")).stderr).not.toContain("using the map");
     expect(driftIn(folder).axes).toEqual(drift.axes);

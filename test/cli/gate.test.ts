@@ -4,8 +4,8 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
+import { lineJson } from "../../src/base/canonical.js";
 import { GATES } from "../../src/base/gates.js";
-import { lineJson } from "../../src/base/line-json.js";
 import { EXIT } from "../../src/cli/exit.js";
 import { emptyFolder, READABLE, start } from "./command.js";
 import { runIn, runInWith, workplace } from "./elsewhere.js";
@@ -81,6 +81,21 @@ describe("gainscape gate", () => {
     const merged = await runIn(home, "merge", "s", "--json");
     expect([merged.code, JSON.parse(merged.stdout)]).toEqual([1, told]);
   });
+
+  it("twice with one cache, and merged from shards, writes the same bytes", async () => {
+    const home = withBaselines();
+    const cache = ["--cache", join(home, "trials"), "--quiet"];
+    const outs = ["cold", "warm", "merged"];
+    const pair = "propeller-change/sandpiper-r1-to-sandpiper-r2";
+    await runIn(home, "gate", PROPELLER, "--out", "cold", ...cache);
+    await runIn(home, "gate", PROPELLER, "--out", "warm", ...cache);
+    await runIn(home, "gate", PROPELLER, "--shard", "1/1", "--out", "s", ...cache);
+    await runIn(home, "merge", "s", "--out", "merged", "--no-cache", "--quiet");
+    for (const file of ["drift.json", "index.html", "junit.xml", "summary.md"]) {
+      const [cold, ...others] = outs.map((out) => readFileSync(join(home, out, pair, file), "utf8"));
+      for (const text of others) expect([file, text === cold]).toEqual([file, true]);
+    }
+  }, 240_000);
 
   it("has zero drift where the candidate is the base itself", async () => {
     const home = withBaselines();
@@ -195,9 +210,28 @@ describe("a night that cannot be judged", () => {
     baseline.axes.roll.sustained[0].p = "27";
     writeFileSync(file, lineJson(baseline));
     const { code, stderr } = await runIn(home, "gate", PROPELLER);
-    expect(code).toBe(2);
-    expect(stderr).toMatch(/sandpiper-r1\.json axes\.roll\.boundary\.sustained\[0\]\.p: expected a number, found "27"/);
-  });
+    expect([code, stderr]).toEqual([2, expect.stringMatching(/^\S+sandpiper-r1\.json seal: broken, [^\n]*\n$/)]);
+    const meant = await runIn(home, "gate", PROPELLER, "--unsealed");
+    expect(meant.code).toBe(2);
+    expect(meant.stderr).toMatch(
+      /sandpiper-r1\.json axes\.roll\.boundary\.sustained\[0\]\.p: expected a number, found "27"/,
+    );
+  }, 120_000);
+
+  it("takes a baseline edited by hand with --unsealed alone, and says so; so does merge", async () => {
+    const home = withBaselines();
+    const file = join(home, "reports/baselines/propeller-change/sandpiper-r1.json");
+    writeFileSync(file, readFileSync(file, "utf8").replace(/"startReason": null/, '"startReason": "by hand"'));
+    await runIn(home, "gate", PROPELLER, "--unsealed", "--shard", "1/1", "--out", "s", "--quiet");
+    for (const words of [
+      ["gate", PROPELLER],
+      ["merge", "s"],
+    ]) {
+      expect((await runIn(home, ...words)).code).toBe(2);
+      const { code, stdout } = await runIn(home, ...words, "--unsealed");
+      expect([code, stdout.includes("The base was changed by hand")]).toEqual([0, true]);
+    }
+  }, 120_000);
 
   it("says so where the base model was edited after its baseline was written", async () => {
     const home = withBaselines();

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { lineJson } from "../../src/base/line-json.js";
+import { canonicalJson, lineJson } from "../../src/base/canonical.js";
 import { InputError } from "../../src/base/problem.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { parseBaseline } from "../../src/compare/parse-baseline.js";
@@ -23,7 +23,7 @@ describe("a baseline", () => {
   it("is the map as far as drift is told from it: every number of it to the last digit", () => {
     const [whole, short] = [driftOf(base, candidate), driftOf(parseBaseline(documentOf(kept(base))), candidate)];
     // The room between grid lines is read from the rounded part.
-    const without = (drift: typeof whole) => JSON.stringify(drift).replace(/"roomInOther":[^,}]+/g, "");
+    const without = (drift: typeof whole) => canonicalJson(drift).replace(/"roomInOther":[^,}]+/g, "");
     expect(without(short)).toBe(without(whole));
     for (const axis of ["roll", "pitch"] as const)
       expect(short.axes[axis].start.after?.roomInOther).toBeCloseTo(whole.axes[axis].start.after?.roomInOther ?? 9, 2);

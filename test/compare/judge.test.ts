@@ -93,7 +93,7 @@ describe("nothing moved", () => {
 const SIDES: readonly (readonly [GateId, string, AxisDrift, GateResult["outcome"], number])[] = [
   ["boundaryFall", "a fall of exactly what is allowed", shifted(0, -5, -2, 0), "pass", 5],
   ["boundaryFall", "a fall just beyond it", shifted(0, -5.01, -2, 0), "fail", 5.01],
-  ["boundaryFall", "a rise on every judged D", shifted(-9, 3, 2, -9), "pass", -2],
+  ["boundaryFall", "a rise on every judged D", shifted(null, 3, 2, null), "pass", -2],
   ["safeShrink", "exactly the share allowed", shrunk(-15), "pass", 15],
   ["safeShrink", "just more", shrunk(-15.01), "fail", 15.01],
   ["safeShrink", "growth", shrunk(40), "pass", -40],
@@ -116,19 +116,53 @@ describe.each(SIDES)("%s: %s", (id, _, drift, outcome, value) => {
 });
 
 describe("the boundary gate", () => {
-  it("looks only at D lines that held safe ground, where a fold may not fool it", () => {
-    expect(judged("boundaryFall", shifted(-60, -1, -2, -100))).toMatchObject({ outcome: "pass", value: 2, d: 2 });
+  const withLines = (...perD: readonly ShiftAtD[]): AxisDrift => ({ ...STILL, shift: { ...STILL.shift, perD } });
+  const [beyond, none] = [
+    (d: number) => shiftAt(d, null, "beyond the grid"),
+    (d: number) => shiftAt(d, null, "opened"),
+  ];
+
+  it("looks at every D up to the last of safe ground, safe itself or not, and says how many", () => {
+    expect(judged("boundaryFall", shifted(-6, -1, -2, 0))).toMatchObject({
+      ...{ outcome: "fail", value: 6, d: 0 },
+      judged: { lines: 3, of: 4 },
+    });
+    const one = judged("boundaryFall", withLines(shiftAt(0, 0), beyond(1), beyond(2), none(3)));
+    expect(one).toMatchObject({ outcome: "pass", value: 0, d: 0, judged: { lines: 1, of: 4 } });
+    expect(judged("boundaryFall", withLines(shiftAt(0, -6), beyond(1), beyond(2), beyond(3))).outcome).toBe("fail");
   });
 
-  it("counts a boundary that fell into the grid by the least it must have fallen", () => {
-    const perD = [shiftAt(0, 0), shiftAt(1, -8, "into the grid"), shiftAt(2, 0), shiftAt(3, 0)];
-    const drift = { ...STILL, shift: { ...STILL.shift, perD } };
-    expect(judged("boundaryFall", drift)).toMatchObject({ outcome: "fail", value: 8, d: 1 });
+  it("is not fooled by a fold beyond all safe ground", () => {
+    expect(judged("boundaryFall", shifted(-1, -1, -2, -60))).toMatchObject({ outcome: "pass", value: 2, d: 2 });
   });
 
-  it("counts a closed range as a fall of all of it", () => {
-    const perD = [shiftAt(0, 0), shiftAt(1, -100, "closed"), shiftAt(2, 0), shiftAt(3, 0)];
-    expect(judged("boundaryFall", { ...STILL, shift: { ...STILL.shift, perD } }).value).toBe(100);
+  it("counts a boundary that fell into the grid by the least it must have fallen, wherever it did", () => {
+    for (const at of [0, 1, 2]) {
+      const perD = [0, 1, 2, 3].map((d) => (d === at ? shiftAt(d, -8, "into the grid") : beyond(d)));
+      expect(judged("boundaryFall", withLines(...perD))).toMatchObject({ outcome: "fail", value: 8, d: at });
+    }
+  });
+
+  it("takes one that left the grid upward for a rise", () => {
+    const perD = [0, 1, 2, 3].map((d) => shiftAt(d, 12, "out of the grid"));
+    const result = judged("boundaryFall", withLines(...perD));
+    expect(result).toMatchObject({ outcome: "pass", value: -12, judged: { lines: 3, of: 4 } });
+  });
+
+  it("counts a closed range as a fall of all of it, but for a fold beyond all safe ground", () => {
+    const closed = (at: number) => [0, 1, 2, 3].map((d) => (d === at ? shiftAt(d, -100, "closed") : shiftAt(d, 0)));
+    for (const at of [0, 1, 2]) expect(judged("boundaryFall", withLines(...closed(at))).value).toBe(100);
+    expect(judged("boundaryFall", withLines(...closed(3)))).toMatchObject({ value: 0, judged: { lines: 3, of: 4 } });
+    const bare = {
+      ...withLines(...closed(3)),
+      safe: { ...STILL.safe, before: 0, points: ["...", "...", "...", "..."] },
+    };
+    expect(judged("boundaryFall", bare).value).toBe(100);
+  });
+
+  it("has lines to judge alone of all gates", () => {
+    for (const { gate, judged: lines } of judgeAxis("roll", STILL, DEFAULT_GATES))
+      expect([gate, lines]).toEqual([gate, gate === "boundaryFall" ? { lines: 3, of: 4 } : null]);
   });
 });
 
@@ -137,8 +171,7 @@ const SKIPPED: readonly (readonly [GateId, SkipReason, AxisDrift])[] = [
   ["pinnedSafe", "pinned tune was not safe before", pinned(false, false)],
   ["newSustained", "no safe ground before", { ...STILL, safe: { ...STILL.safe, before: 0, percent: null } }],
   ["safeShrink", "no safe ground before", shrunk(null)],
-  ["boundaryFall", "no safe ground before", { ...STILL, safe: { ...STILL.safe, before: 0, points: ["...", "..."] } }],
-  ["boundaryFall", "no boundary in the grid", shifted(0, null, null, 0)],
+  ["boundaryFall", "no boundary in the grid", shifted(null, null, null, null)],
   ["startSafe", "no starting tune before", { ...STILL, start: { ...STILL.start, before: null } }],
 ];
 

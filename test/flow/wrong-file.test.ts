@@ -2,8 +2,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
-import { canonicalJson } from "../../src/base/canonical.js";
-import { lineJson } from "../../src/base/line-json.js";
+import { canonicalJson, lineJson } from "../../src/base/canonical.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { readJson } from "../../src/files/json.js";
 import { checkFile } from "../../src/flow/check.js";

@@ -27,7 +27,7 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
-import { PATIENCE, tried, triedSlowly } from "./cases.js";
+import { tried, triedSlowly } from "./cases.js";
 import { baseMap } from "./random/base.js";
 import { randomMap, type Seeds, seeds } from "./random/map.js";
 import { expectPath, expectSound } from "./random/sound.js";
@@ -101,17 +101,16 @@ describe("random maps", () => {
     });
   });
 
-  it("are drawn", { timeout: 5 * PATIENCE }, () => triedSlowly(2, seeds, drawn));
+  it("are drawn", () => triedSlowly(2, seeds, drawn));
 
-  it("come out as whole pages", { timeout: 5 * PATIENCE }, () =>
+  it("come out as whole pages", () =>
     triedSlowly(0.02, seeds, async (from) => {
       const map = randomMap(base, from);
       for (const page of [await renderPage(map), await renderCard(map)]) expectSound(page);
       for (const text of [renderCsv(map), renderSummary(map)]) expect(text).not.toMatch(/NaN|Infinity|undefined/);
-    }),
-  );
+    }));
 
-  it("are compared, two of one question", { timeout: 5 * PATIENCE }, () =>
+  it("are compared, two of one question", () =>
     triedSlowly(0.02, fc.tuple(seeds, fc.nat(9_999_999)), async ([from, values]) => {
       const [before, after] = [randomMap(base, from), randomMap(base, { ...from, values })];
       const comparison = compare({ name: "a", map: before }, { name: "b", map: after }, { command: "c" });
@@ -119,6 +118,5 @@ describe("random maps", () => {
       const { drift } = comparison;
       for (const text of [renderDriftTable(drift), renderDriftMarkdown(drift), renderJunit([drift])])
         expect(text).not.toMatch(/NaN|Infinity|undefined/);
-    }),
-  );
+    }));
 });

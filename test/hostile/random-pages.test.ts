@@ -10,7 +10,7 @@ import { planSweep } from "../../src/plan/plan.js";
 import { renderCard, renderComparison, renderPage } from "../../src/report/index.js";
 import type { Sweep } from "../../src/sweep/sweep.js";
 import { randomModel } from "../octave/random-craft.js";
-import { PATIENCE, triedSlowly } from "./cases.js";
+import { triedSlowly } from "./cases.js";
 import { baseMap } from "./random/base.js";
 import { randomMap, seeds } from "./random/map.js";
 import { expectSound } from "./random/sound.js";
@@ -22,7 +22,7 @@ async function expectDrawn(map: StabilityMap): Promise<void> {
   expectSound(await renderCard(map));
 }
 
-describe("whole pages", { timeout: 5 * PATIENCE }, () => {
+describe("whole pages", () => {
   it("of random maps are drawn", () => triedSlowly(0.001, seeds, (from) => expectDrawn(randomMap(base, from))));
 
   it("of two maps compared are drawn", () =>
@@ -45,7 +45,7 @@ function sweepFor({ p, d }: { readonly p: number; readonly d: number }): Sweep {
 }
 
 describe("maps of random craft", () => {
-  it("are drawn", { timeout: 5 * PATIENCE }, async () => {
+  it("are drawn", async () => {
     let simulated = 0;
     await triedSlowly(0.002, fc.nat(99_999), async (seed) => {
       const { airframe, gains } = randomModel(seed);

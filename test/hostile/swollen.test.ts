@@ -6,7 +6,6 @@ import { canonicalJson } from "../../src/base/canonical.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { emptyFolder, READABLE, runWith } from "../cli/command.js";
 import { tinyPlan } from "../run/tiny-plan.js";
-import { PATIENCE } from "./cases.js";
 
 const MOST = 512; // MiB a process may ever hold
 const LINES = 51; // fifty problems and how many more there are
@@ -60,14 +59,10 @@ describe("a map of some 40 MB", () => {
       () => whole.replace(/"d":\[[^\]]*\]/g, `"d":[${Array.from({ length: 1_000_000 }, (_, at) => at).join()}]`),
       /grid\.d: 1000000 items, expected at most 1024/,
     ],
-  ] as const)(
-    "with %s is refused",
-    async (_, content, message) => {
-      const file = written("map.json", content());
-      expect(await refused("compare", file, file, "--out", emptyFolder())).toMatch(message);
-    },
-    PATIENCE,
-  );
+  ] as const)("with %s is refused", async (_, content, message) => {
+    const file = written("map.json", content());
+    expect(await refused("compare", file, file, "--out", emptyFolder())).toMatch(message);
+  });
 
   /** The table of verdicts replaced. */
   function filled(table: string): string {
@@ -86,28 +81,20 @@ describe("250 KB of YAML with a fault at every byte or line", () => {
     ["closing braces", braces],
     ["keys given twice", all("a: 1\n")],
     ["unknown keys", Array.from({ length: 30_000 }, (_, at) => `k${at}: 1\n`).join("")],
-  ])(
-    "%s: check",
-    async (_, text) => {
-      const file = written("broken.yaml", text);
-      await refused("check", file, file);
-    },
-    PATIENCE,
-  );
+  ])("%s: check", async (_, text) => {
+    const file = written("broken.yaml", text);
+    await refused("check", file, file);
+  });
 
-  it("gate", async () => void (await refused("gate", written("broken.yaml", braces))), PATIENCE);
+  it("gate", async () => void (await refused("gate", written("broken.yaml", braces))));
 
-  it(
-    "a sweep one of whose scripts it is",
-    async () => {
-      const home = emptyFolder();
-      const [sweep, model] = [join(home, "sweep.yaml"), join(home, "model.yaml")];
-      writeFileSync(join(home, "broken.yaml"), braces);
-      const shipped = readFileSync("test/fixtures/quick.yaml", "utf8");
-      writeFileSync(sweep, shipped.replace(/^scripts:\n(?: .*\n)*/m, "scripts: [{ use: ./broken.yaml }]\n"));
-      copyFileSync("models/sandpiper-r1.yaml", model);
-      expect(await refused("sweep", sweep, "--model", model)).toContain("broken.yaml:1:1");
-    },
-    PATIENCE,
-  );
+  it("a sweep one of whose scripts it is", async () => {
+    const home = emptyFolder();
+    const [sweep, model] = [join(home, "sweep.yaml"), join(home, "model.yaml")];
+    writeFileSync(join(home, "broken.yaml"), braces);
+    const shipped = readFileSync("test/fixtures/quick.yaml", "utf8");
+    writeFileSync(sweep, shipped.replace(/^scripts:\n(?: .*\n)*/m, "scripts: [{ use: ./broken.yaml }]\n"));
+    copyFileSync("models/sandpiper-r1.yaml", model);
+    expect(await refused("sweep", sweep, "--model", model)).toContain("broken.yaml:1:1");
+  });
 });

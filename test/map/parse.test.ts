@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { InputError } from "../../src/base/problem.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
+import { sweepDigest } from "../../src/plan/plan.js";
 import { flown } from "../compare/maps.js";
 import { put } from "../compare/spoil.js";
 
@@ -37,8 +38,14 @@ describe("map.json read back", () => {
     expect(bent.ladder?.steps[0]?.axes).toEqual({});
   });
 
-  it("needs no pinned tune", () => {
-    expect(read(spoilt(put("axes.roll.pinned", undefined))).axes.roll.pinned).toBe(undefined);
+  it("needs no pinned tune where the sweep pins none", () => {
+    const bare = spoilt((root) => {
+      for (const path of ["axes.roll.pinned", "axes.pitch.pinned"]) put(path, undefined)(root);
+      put("plan.sweep.pinned", null)(root);
+      put("sweep.digest", sweepDigest((root as { plan: { sweep: object } }).plan.sweep))(root);
+    });
+    expect(read(bare).axes.roll.pinned).toBe(undefined);
+    expect(() => read(spoilt(put("axes.roll.pinned", undefined)))).toThrow(/axes\.roll\.pinned: missing/);
   });
 
   it("needs no theory", () => {

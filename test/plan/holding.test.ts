@@ -41,7 +41,7 @@ const least = (values: readonly (number | null)[]): number =>
 /** The broken axis keeps poles at 1, which eigenvalues miss by their rounding. */
 const ROUNDING = 1e-6;
 
-// 6 dB and 30 deg: SAE AS94900 as it is commonly quoted, the table not seen in the original.
+// 6 dB and 30 deg: Ogata, Modern Control Engineering (from memory).
 function expectCalm(plan: Plan, share = 1): void {
   const loops = heldLoops(plan);
   expect(Math.max(...loops.map(({ radius }) => radius))).toBeLessThan(1 + ROUNDING);

@@ -1,5 +1,7 @@
 // The panel that flies one trial: a point, a manoeuvre, a throttle level and pack; then shows it, in numbers too.
 import { AXIS_TITLES, type Axis } from "../../report/axes.js";
+import { trialWork } from "../../run/work.js";
+import { UNASKED } from "../cost.js";
 import { byId } from "../dom.js";
 import type { Fleet } from "../fleet.js";
 import type { Survey } from "../survey.js";
@@ -16,6 +18,8 @@ import { siGains, type Trial, trialOf } from "./trial.js";
 export interface FlightPanel {
   /** People's gains; the manoeuvre stays as it was chosen where the axis flies it. */
   readonly fly: (axis: Axis, p: number, d: number) => void;
+  /** The same for a page that was only opened: a trial that would keep the browser busy waits for a button. */
+  readonly open: (axis: Axis, p: number, d: number) => void;
 }
 
 export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
@@ -23,6 +27,7 @@ export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
   const refresh = () => {
     const order = orderOf(fleet);
     if (order === null) return;
+    byId("fly-ask").hidden = true;
     const bench = fleet.bench(order.variant);
     const gains = siGains(survey, fleet, order.p, order.d);
     byId("fly-words").textContent = wordsOf(survey, order, trialOf(bench, ...gains));
@@ -34,10 +39,18 @@ export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
     if ((target as Element).id === "fly-axis") offerChoices(fleet);
     refresh();
   });
+  byId("fly-go").addEventListener("click", refresh);
   return {
     fly(axis, p, d) {
       writeOrder(fleet, axis, p, d);
       refresh();
+    },
+    open(axis, p, d) {
+      writeOrder(fleet, axis, p, d);
+      const order = orderOf(fleet);
+      if (order === null) return;
+      if (trialWork(fleet.plan, order.variant) <= UNASKED) refresh();
+      else byId("fly-ask").hidden = false;
     },
   };
 }

@@ -12,6 +12,7 @@ import { capital } from "../limit-words.js";
 import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
 import { scaleWords, unitWords } from "../page/ladder.js";
+import { unsealedLine } from "../page/unsealed-line.js";
 import { printableMap } from "../printable.js";
 import { CARD_STYLE } from "./style.js";
 
@@ -35,7 +36,7 @@ ${head(`${name} ${version}: flight-test card`, CARD_STYLE)}
 <header>
 <p class="series">Gainscape flight-test card</p>
 <h1>${name} ${version}</h1>
-<p class="blanks">${["Date", "Pilot", "Place", "Wind"].map(blank)}</p>
+${unsealedLine(fit)}<p class="blanks">${["Date", "Pilot", "Place", "Wind"].map(blank)}</p>
 </header>
 ${fit.ladder === undefined ? nothing(fit) : sheets(fit)}
 </main>

@@ -1,6 +1,7 @@
 // The shift of the sustained boundary against D as a line, with the gate it must not cross and the D range the gate
 // looks at.
 import type { AxisDrift, ShiftAtD } from "../../compare/format.js";
+import { boundaryJudged } from "../../compare/judge.js";
 import { three } from "../numbers.js";
 import { spoken } from "../units.js";
 import type { Frame, Point, Polyline } from "./frame.js";
@@ -29,10 +30,10 @@ export async function shiftChartSvg(
 ): Promise<string> {
   const frame = frameOf(shift.perD, gate, size);
   const line = told(shift.perD);
-  const judged = safe.points.flatMap((row, at) => (/[kl]/.test(row) ? [shift.perD[at]?.d ?? 0] : []));
+  const judged = new Set(boundaryJudged({ shift, safe }));
   const layer: Layer[] = [
     axes(frame, unit),
-    ...judgedBand(frame, judged),
+    ...judgedRuns(shift.perD, judged).flatMap((run) => judgedBand(frame, run)),
     stroked(frame, [level(frame, 0)], { role: "soft", width: 1 }),
     ...gateLayers(frame, gate),
     stroked(frame, line, { role: "ink", width: 2.6 }),
@@ -88,7 +89,17 @@ function mark(frame: Frame, { d, percent, state }: ShiftAtD): Layer[] {
   ];
 }
 
-/** The D range in which the base had safe ground. */
+/** D of neighbouring lines that the gate judged. */
+function judgedRuns(perD: readonly ShiftAtD[], judged: ReadonlySet<ShiftAtD>): number[][] {
+  const runs: number[][] = [[]];
+  for (const one of perD) {
+    if (judged.has(one)) runs.at(-1)?.push(one.d);
+    else runs.push([]);
+  }
+  return runs;
+}
+
+/** The D range of a run. */
 function judgedBand(frame: Frame, judged: readonly number[]): Layer[] {
   const [first, last] = [judged[0], judged.at(-1)];
   if (first === undefined || last === undefined) return [];

@@ -31,6 +31,12 @@ export function outcomeWords({ outcome, gates }: Drift): string {
   return `Regression: ${count(failed)} ${failed === 1 ? "gate" : "gates"} failed`;
 }
 
+/** "1 of 10 gates not judged", of those that were wanted; null where all were. A pass says nothing of what they hold. */
+export function unjudgedWords({ gates }: Drift): string | null {
+  const unjudged = gates.filter(({ skipped }) => skipped !== null && skipped !== "switched off").length;
+  return unjudged === 0 ? null : `${count(unjudged)} of ${count(gates.length)} gates not judged`;
+}
+
 /** What a pilot flying the pinned tune must know. */
 export function pinnedState({ before, after }: PinnedDrift): { readonly title: string; readonly good: boolean } {
   if (after.safe) return { title: before.safe ? "Still safe" : "Safe now", good: true };
@@ -99,12 +105,12 @@ export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): stri
   return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none told";
 }
 
-/** The shift at one D: "−4.8 %", "−20 % or more", "no P stable any more". */
+/** The shift at one D: "−4.8 %", "−20 % at least", "no P stable any more". */
 export function shiftWords({ state, percent }: ShiftAtD): string {
   if (percent === null) return SILENT_STATES[state] ?? state;
   if (state === "closed") return "no P stable any more";
-  const further = state === "moved" ? "" : " or more";
-  return `${signed(percent)}\u00a0%${further}`;
+  const least = state === "moved" ? "" : " at least";
+  return `${signed(percent)}\u00a0%${least}`;
 }
 
 const SILENT_STATES: Readonly<Partial<Record<ShiftAtD["state"], string>>> = {

@@ -9,6 +9,16 @@ export function seenWords(drift: Drift, result: GateResult): string {
   return SEEN[result.gate](result.value, drift, result);
 }
 
+/** How much of D a gate could judge: "3 of 10 D"; null where it looks at no D lines. */
+export function judgedWords({ judged }: Pick<GateResult, "judged">): string | null {
+  if (judged === null) return null;
+  return `${judged.lines === judged.of ? "all" : `${count(judged.lines)} of`} ${count(judged.of)} D`;
+}
+
+/** The same of an axis's boundary. */
+export const boundaryJudgedWords = ({ gates }: Drift, axis: GateResult["axis"]): string =>
+  judgedWords(gates.find((one) => one.axis === axis && one.judged !== null) ?? { judged: null }) ?? "no D";
+
 /** "up to 5 %". */
 export const allowedWords = ({ gate, allowed }: GateResult): string =>
   allowed === null ? "anything" : ALLOWED[gate](allowed);
@@ -24,10 +34,10 @@ const SEEN: Readonly<Record<GateId, Seen>> = {
     if (value === 0) return "does not fall";
     if (value < 0) return `rises, by ${percent(-value / 100)} at the least`;
     const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
-    const further = row?.state === "into the grid" ? " or more" : "";
+    const least = row?.state === "into the grid" ? "at least " : "";
     return row?.state === "closed"
       ? `no P is stable any more at D ${three(d ?? 0)}`
-      : `falls ${percent(value / 100)}${further} at D ${three(d ?? 0)}`;
+      : `falls ${least}${percent(value / 100)} at D ${three(d ?? 0)}`;
   },
   safeShrink: (value) => {
     if (value === 0) return "as large as before";

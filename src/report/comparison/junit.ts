@@ -4,7 +4,7 @@ import { gateOf } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { printable } from "../printable.js";
 import { sidesWords } from "./drift-words.js";
-import { allowedWords, seenWords } from "./gate-words.js";
+import { allowedWords, judgedWords, seenWords } from "./gate-words.js";
 
 /** One document for any number of comparisons. */
 export function renderJunit(drifts: readonly Drift[]): string {
@@ -31,6 +31,11 @@ function suite(drift: Drift): string {
     ["candidate", `${drift.candidate.airframe.name} ${drift.candidate.airframe.version}`],
     ["candidate plan", drift.candidate.planDigest],
     ["outcome", drift.outcome],
+    ...drift.gates.flatMap((result) => {
+      const judged = judgedWords(result);
+      return judged === null ? [] : [[`${result.axis}: ${gateOf(result.gate).title}, judged at`, judged]];
+    }),
+    ...drift.notes.map((note) => ["note", note]),
   ];
   return `  <testsuite${attributes({ name })}${attributes(counted(drift.gates, true))}>
     <properties>

@@ -13,13 +13,15 @@ import {
   sidesWords,
   startWords,
   unitWords,
+  unjudgedWords,
 } from "./drift-words.js";
-import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
 export function renderDriftMarkdown(drift: Drift): string {
   const fit = printable(drift);
-  const notes = fit.notes.map((note) => `\n> ${escaped(note)}\n`);
+  const unjudged = unjudgedWords(fit);
+  const notes = [...(unjudged === null ? [] : [`${unjudged}.`]), ...fit.notes].map((note) => `\n> ${escaped(note)}\n`);
   return `## ${escaped(sidesWords(fit))}: ${outcomeWords(fit)}
 
 Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(unitWords(fit))}
@@ -51,8 +53,10 @@ const gateRows = (drift: Drift): Cell[][] =>
     return [...seen, result.outcome === "fail" ? { strong: outcome } : outcome];
   });
 
-const movedRows = (drift: Drift): string[][] =>
-  MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name]))]);
+const movedRows = (drift: Drift): string[][] => [
+  ["Boundary, judged at", ...AXES.map((name) => boundaryJudgedWords(drift, name))],
+  ...MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name]))]),
+];
 
 const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift) => string])[] = [
   ["Boundary, lowest shift", ({ shift }) => extremeWords(shift, "lowest")],

@@ -5,7 +5,7 @@ import { html, type Piece } from "../page/html.js";
 import { printable, printableMap } from "../printable.js";
 import { causes, modelTable } from "./causes.js";
 import type { Compared } from "./compared.js";
-import { outcomeWords, sidesWords } from "./drift-words.js";
+import { outcomeWords, sidesWords, unjudgedWords } from "./drift-words.js";
 import { gatesTable } from "./gates-table.js";
 import { bothMaps, moved } from "./moved.js";
 import { origin } from "./origin.js";
@@ -26,11 +26,12 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
 
 function masthead(drift: Drift): Piece {
   const { base, candidate, sweep, outcome } = drift;
+  const unjudged = unjudgedWords(drift);
   return html`<header class="masthead">
 <p class="series">Gainscape comparison</p>
 <h1>${sidesWords(drift)}</h1>
 <p class="sub">${sweep.title}. Before: ${base.airframe.version}, ${base.airframe.title}. Now: ${candidate.airframe.version}, ${candidate.airframe.title}.</p>
-<p class="sub"><span class="outcome ${outcome}">${outcomeWords(drift)}</span></p>
+<p class="sub"><span class="outcome ${outcome}">${outcomeWords(drift)}</span>${unjudged === null ? "" : ` ${unjudged}.`}</p>
 <nav aria-label="Chapters"><ul>${CHAPTERS.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 }

@@ -16,13 +16,15 @@ import {
   sidesWords,
   startWords,
   unitWords,
+  unjudgedWords,
 } from "./drift-words.js";
-import { allowedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
 export function renderDriftTable(drift: Drift): string {
   const fit = printable(drift);
-  const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.`;
+  const unjudged = unjudgedWords(fit);
+  const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.${unjudged === null ? "" : ` ${unjudged}.`}`;
   return `${[
     head,
     unitWords(fit),
@@ -30,7 +32,7 @@ export function renderDriftTable(drift: Drift): string {
     "",
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
     "",
-    ...AXES.flatMap((name) => movedLines(fit.axes[name], name)),
+    ...AXES.flatMap((name) => movedLines(fit, name)),
     ...fit.notes,
   ].join("\n")}\n`;
 }
@@ -53,10 +55,11 @@ const gateRows = (drift: Drift): string[][] =>
     OUTCOME_WORDS[result.outcome],
   ]);
 
-function movedLines({ shift, byLevel, safe, verdicts, start }: AxisDrift, name: Axis): string[] {
+function movedLines(drift: Drift, name: Axis): string[] {
+  const { shift, byLevel, safe, verdicts, start } = drift.axes[name];
   const levels = byLevel.map((level) => `  at ${levelWords(level)}: ${range(level)}`);
   return [
-    `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}`,
+    `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}; judged at ${boundaryJudgedWords(drift, name)}`,
     ...levels,
     `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
     `  starting tune ${startWords(start)}`,

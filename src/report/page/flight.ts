@@ -23,6 +23,8 @@ noise. Choose a point on a map above, or write gains here.</p>
 <label>Manoeuvre <select id="fly-script"><option value="">None</option></select></label>
 <label>Under <select id="fly-level"><option value="">None</option></select></label>
 </fieldset>
+<p id="fly-ask" hidden>This trial takes many more steps than most and would keep the browser busy for a while.
+<button id="fly-go" type="button">Simulate it</button></p>
 <p id="fly-words" role="status"></p>
 <div class="flown">
 <div id="fly-chart"></div>

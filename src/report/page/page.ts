@@ -19,6 +19,7 @@ import { STYLE } from "./style.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
 import { THEORY_STYLE } from "./theory-style.js";
+import { unsealedLine } from "./unsealed-line.js";
 import { whereToStart } from "./where-to-start.js";
 
 const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
@@ -55,7 +56,7 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
+${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
 </header>`;
 }
 

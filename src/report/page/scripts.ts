@@ -19,7 +19,7 @@ ${kernelData(kernels)}<script>${raw(script)}</script>
 function kernelData(kernels: PageKernels): Piece {
   if (kernels.length === 0) return html``;
   const codes = kernels.map((code) => (code === null ? null : Buffer.from(code).toString("base64")));
-  return html`<script type="application/json" id="map-kernels">${raw(JSON.stringify(codes))}</script>
+  return html`<script type="application/json" id="map-kernels">${raw(canonicalJson(codes))}</script>
 `;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { renderDriftMarkdown, renderDriftTable } from "../../../src/report/index.js";
+import { renderDriftMarkdown, renderDriftTable, renderJunit } from "../../../src/report/index.js";
 import { base, driftOf, tunedElsewhere, unpinned, worse } from "./drifts.js";
 
 const plain = (text: string): string => text.replaceAll("\u00a0", " ");
@@ -23,6 +23,32 @@ describe("the table for a terminal", () => {
     const row = lines.find((line) => line.startsWith("Sustained boundary holds") && line.includes(" roll "));
     expect(row).toMatch(/falls 10 % at D [\d.]+ +a fall up to 5 % +FAILED$/);
     expect(lines.filter((line) => / (passed|FAILED|skipped)$/.test(line))).toHaveLength(10);
+  });
+
+  it("says at how much of D the boundary was judged, in every form, and which share of the gates", () => {
+    const some = structuredClone(same);
+    for (const result of some.gates as unknown as Record<string, unknown>[])
+      if (result.gate === "boundaryFall")
+        Object.assign(
+          result,
+          result.axis === "roll"
+            ? { judged: { lines: 1, of: 14 } }
+            : { outcome: "skipped", skipped: "no boundary in the grid", value: null, judged: { lines: 0, of: 14 } },
+        );
+    const table = plain(renderDriftTable(some));
+    expect(table).toMatch(/No regression\. 1 of 10 gates not judged\.\n/);
+    expect(table).toMatch(/^Roll: sustained boundary .*; judged at 1 of 14 D$/m);
+    expect(table).toMatch(/^Pitch: sustained boundary .*; judged at 0 of 14 D$/m);
+    const markdown = plain(renderDriftMarkdown(some));
+    expect(markdown).toContain("| Boundary, judged at | 1 of 14 D | 0 of 14 D |");
+    expect(markdown).toContain("> 1 of 10 gates not judged.");
+    const junit = renderJunit([some]);
+    for (const [axis, judged] of [
+      ["roll", "1 of 14 D"],
+      ["pitch", "0 of 14 D"],
+    ])
+      expect(junit).toContain(`<property name="${axis}: Sustained boundary holds, judged at" value="${judged}"/>`);
+    expect(plain(renderDriftTable(same))).toMatch(/; judged at (all|\d+ of) 14 D$/m);
   });
 
   it("says how far the starting tune and the safe ground moved, with signs", () => {

@@ -1,0 +1,10 @@
+// Ranges on which the cost of a trial hangs, the same for a model that somebody wrote and for one that a map kept.
+
+export const ROTORS = [4, 8] as const;
+export const RATE = ["500 Hz", "32 kHz"] as const;
+export const LATENCY = ["0 ms", "20 ms"] as const;
+export const SUBSTEPS = [1, 32] as const;
+export const STAGES = [0, 4] as const;
+export const CUTOFF = ["5 Hz", "16 kHz"] as const;
+export const VIBRATIONS = [0, 8] as const;
+export const HARMONIC = [0.1, 20] as const;

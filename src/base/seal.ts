@@ -1,0 +1,29 @@
+// The seal of a JSON file of ours: a digest of everything else in it, so that a change made after it was written is seen.
+// It holds the values, not the layout: a file that was only set out anew is still whole.
+import { digestOf } from "./canonical.js";
+
+/** The value with its seal; the seal it may have had is replaced. */
+export const sealed = <T extends object>(value: T): T & { readonly seal: string } => ({
+  ...value,
+  seal: digestOf({ ...value, seal: undefined }),
+});
+
+/** Why a file cannot be taken as it was written. */
+export type Broken = "no seal" | "broken seal" | "no number";
+
+/** What is under the seal, and what is wrong with it; null where it holds. */
+export function unsealed(value: object): { readonly content: object; readonly broken: Broken | null } {
+  const { seal, ...content } = value as { readonly seal?: unknown };
+  return { content, broken: brokenOf(content, seal) };
+}
+
+function brokenOf(content: object, seal: unknown): Broken | null {
+  try {
+    const digest = digestOf(content);
+    if (seal === undefined) return "no seal";
+    return seal === digest ? null : "broken seal";
+  } catch (error) {
+    if (error instanceof RangeError) return "no number"; // too large to be one: such a file was never written
+    throw error;
+  }
+}

@@ -1,0 +1,163 @@
+// Whether a map's tables answer the question that its own plan asks: grid, units, limits, variants, seed and names.
+import { canonicalJson, digestOf } from "../base/canonical.js";
+import { MEASURE_IDS } from "../base/measures.js";
+import type { Path } from "../base/problem.js";
+import type { KeptPlan } from "../plan/kept-shape.js";
+import { sweepDigest } from "../plan/plan.js";
+import { type AskedVariant, askedVariants } from "../plan/variants.js";
+import type { Sweep } from "../sweep/sweep.js";
+import type { MapVariant, StabilityMap } from "./format.js";
+import { DEGREES, dPeople, GRID_UNITS, pPeople, tidy } from "./people.js";
+
+export type Fault = readonly [path: Path, message: string];
+
+/** What is wrong, by key; none where the map is all of one question. Its shapes have been checked. */
+export function questionFaults(map: StabilityMap): Fault[] {
+  const plan = map.plan as KeptPlan;
+  return [
+    ...nameFaults(map, plan),
+    ...lineFaults(map, plan),
+    ...limitFaults(map, plan),
+    ...variantFaults(map, plan),
+    ...plannedFaults(map, plan),
+  ];
+}
+
+/** A fault where the two differ. */
+function differing(path: Path, here: unknown, planned: unknown, where = "in the plan"): Fault[] {
+  if (Object.is(here, planned)) return [];
+  return [[path, `${worded(here)} here, ${worded(planned)} ${where}`]];
+}
+
+const worded = (value: unknown): string => (value === null || value === undefined ? "none" : String(value));
+
+function nameFaults(map: StabilityMap, { sweep }: KeptPlan): Fault[] {
+  const model = map.model as { readonly name: string; readonly version: string };
+  const { airframe, provenance } = map;
+  return [
+    ...differing(["sweep", "name"], map.sweep.name, sweep.name),
+    ...differing(["provenance", "seed"], provenance.seed, sweep.seed),
+    ...differing(["airframe", "name"], airframe.name, model.name, "in the model"),
+    ...differing(["airframe", "version"], airframe.version, model.version, "in the model"),
+    ...digestFault(["sweep", "digest"], map.sweep.digest, sweepDigest(sweep), "plan.sweep"),
+    ...digestFault(["airframe", "digest"], airframe.digest, digestOf(model), "model"),
+  ];
+}
+
+const digestFault = (path: Path, kept: string, found: string, of: string): Fault[] =>
+  kept === found ? [] : [[path, `is not that of ${of}, which was changed after it was simulated`]];
+
+function lineFaults({ grid }: StabilityMap, { sweep }: KeptPlan): Fault[] {
+  const line = (gain: "p" | "d", people: (value: number) => number): Fault[] => {
+    const [here, planned] = [grid[gain], sweep.grid[gain].map(people)];
+    if (here.length !== planned.length) return [[["grid", gain], `${here.length} here, ${planned.length} in the plan`]];
+    return here.flatMap((value, at) => differing(["grid", gain, at], value, planned[at]));
+  };
+  const units = (["p", "d", "i"] as const).flatMap((gain) =>
+    differing(["grid", "units", gain], grid.units[gain], GRID_UNITS[gain], "in every map"),
+  );
+  return [...line("p", pPeople), ...line("d", dPeople), ...units];
+}
+
+const limitFaults = ({ limits }: StabilityMap, { sweep }: KeptPlan): Fault[] =>
+  MEASURE_IDS.flatMap((id) => differing(["limits", id], limits[id], sweep.limits[id]));
+
+function variantFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
+  const asked = askedVariants(plan.sweep as unknown as Sweep);
+  const counts = [map.variants.length, plan.variants.length];
+  if (counts.some((count) => count !== asked.length))
+    return [[["variants"], `${counts[0]} here, ${asked.length} in the plan`]];
+  return asked.flatMap((one, at) => [...oneVariant(map, plan, one, at), ...plannedVariant(map, plan, one, at)]);
+}
+
+type Told = Pick<MapVariant, "script" | "kind" | "axis" | "throttle" | "rate" | "condition">;
+
+/** What the map must say of a variant. */
+function toldOf({ hover }: StabilityMap, { sweep }: KeptPlan, asked: AskedVariant): Told {
+  const { script, axis, level, rate, condition } = asked;
+  const { name = "" } = sweep.conditions[condition] ?? {};
+  const throttle = level === "hover" ? (hover[name]?.throttle ?? Number.NaN) : tidy(100 * level);
+  return { script: script.name, kind: script.kind, axis, throttle, rate: tidy(DEGREES * rate), condition: name };
+}
+
+function oneVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, at: number): Fault[] {
+  const here = map.variants[at] as MapVariant;
+  return Object.entries(toldOf(map, plan, asked)).flatMap(([key, planned]) =>
+    differing(["variants", at, key], here[key as keyof Told], planned),
+  );
+}
+
+/** The plan's own list, where a map holds more of it than a baseline does. */
+function plannedVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, at: number): Fault[] {
+  const kept = plan.variants[at] as KeptPlan["variants"][number];
+  const { script, axis, level, rate, condition } = asked;
+  const path = (key: string): Path => ["plan", "variants", at, key];
+  const whole = { index: at, script: script.name, axis, rate, condition };
+  const duty =
+    kept.throttle === undefined
+      ? []
+      : differing(path("throttle"), tidy(100 * kept.throttle), map.variants[at]?.throttle, "in variants");
+  return [
+    ...differing(path("hovering"), kept.hovering, level === "hover", "in the sweep"),
+    ...duty,
+    ...Object.entries(whole).flatMap(([key, planned]) => {
+      const here = kept[key as keyof typeof whole];
+      return here === undefined ? [] : differing(path(key), here, planned, "in the sweep");
+    }),
+  ];
+}
+
+/** What a variant is simulated with. */
+const WHOLE = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
+
+/** Conditions and hover: one of each for every condition of the sweep, and what belongs to the rotors as long as these. */
+function plannedFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
+  const { sweep, conditions, variants, holding } = plan;
+  const names = sweep.conditions.map(({ name }) => name);
+  const hovers = Object.keys(map.hover);
+  const hover: Fault[] =
+    hovers.length === names.length && names.every((name) => Object.hasOwn(map.hover, name))
+      ? []
+      : [[["hover"], `expected one of each of ${names.join(", ")}`]];
+  const whole = variants.every(({ trim }) => trim !== undefined);
+  if (conditions === undefined && holding === undefined && !whole) return hover;
+  if (conditions === undefined || holding === undefined || !whole)
+    return [...hover, [["plan"], "holds a part of what it takes to simulate, expected all of it or none"]];
+  if (conditions.length !== names.length)
+    return [...hover, [["plan", "conditions"], `${conditions.length} here, ${names.length} in the sweep`]];
+  const partial = variants.findIndex((one) => WHOLE.some((key) => one[key] === undefined));
+  if (partial !== -1) return [...hover, [["plan", "variants", partial], `lacks one of ${WHOLE.join(", ")}`]];
+  return [...hover, ...conditions.flatMap((one, at) => conditionFaults(map, plan, one, at)), ...rotorFaults(map, plan)];
+}
+
+function conditionFaults(map: StabilityMap, { sweep }: KeptPlan, one: Condition, at: number): Fault[] {
+  const asked = sweep.conditions[at];
+  const path: Path = ["plan", "conditions", at];
+  if (canonicalJson(one.condition) !== canonicalJson(asked))
+    return [[[...path, "condition"], "is not the one of the sweep"]];
+  const hovering = map.hover[one.condition.name]?.throttle;
+  return differing([...path, "hover", "throttle"], tidy(100 * one.hover.throttle), hovering, "in hover");
+}
+
+type Condition = NonNullable<KeptPlan["conditions"]>[number];
+
+/** Lists with an entry per rotor, by their place. */
+function rotorFaults(map: StabilityMap, { conditions = [], variants }: KeptPlan): Fault[] {
+  const { length: rotors } = (map.model as { readonly rotors: readonly unknown[] }).rotors;
+  const trim = ({ duties, speeds, currents }: Condition["hover"]) => ({ duties, speeds, currents });
+  const lists = [
+    ...conditions.flatMap(({ craft: { arms, spins, mixer }, hover }, at) => [
+      [["plan", "conditions", at, "craft"], { arms, spins }] as const,
+      [["plan", "conditions", at, "craft", "mixer"], { roll: mixer.roll, pitch: mixer.pitch, yaw: mixer.yaw }] as const,
+      [["plan", "conditions", at, "hover"], trim(hover)] as const,
+    ]),
+    ...variants.flatMap((one, at) =>
+      one.trim === undefined ? [] : [[["plan", "variants", at, "trim"], trim(one.trim)] as const],
+    ),
+  ];
+  return lists.flatMap(([path, group]) =>
+    Object.entries(group).flatMap(([key, { length }]): Fault[] =>
+      length === rotors ? [] : [[[...path, key], `${length} items, the model has ${rotors} rotors`]],
+    ),
+  );
+}

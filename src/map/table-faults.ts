@@ -1,0 +1,94 @@
+// Whether the tables of a map are as long as its grid and in its order, and belong to its variants.
+import { MEASURE_IDS } from "../base/measures.js";
+import type { Path } from "../base/problem.js";
+import type { KeptPlan } from "../plan/kept-shape.js";
+import type { AxisMap, StabilityMap } from "./format.js";
+import { dPeople, pPeople } from "./people.js";
+import type { Fault } from "./question-faults.js";
+
+/** What is wrong with one axis of a map, by key. */
+export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const path = ["axes", axis];
+  const { d, p } = map.grid;
+  const size = `expected ${d.length} rows of ${p.length}, one per D and P of the grid`;
+  const misfits = tablesOf(map.axes[axis])
+    .filter(([, rows]) => rows.length !== d.length || rows.some((row) => row.length !== p.length))
+    .map(([key]): Fault => [[...path, ...key], size]);
+  return [...misfits, ...boundaryFaults(map, axis), ...deciderFaults(map, axis), ...pinnedFaults(map, axis)];
+}
+
+type Table = readonly [key: Path, rows: readonly (readonly unknown[])[]];
+
+function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins }: AxisMap): Table[] {
+  const single = Object.entries({ verdict, reasons, decidedBy, safe });
+  return [
+    ...single.map(([key, rows]): Table => [[key], rows]),
+    ...MEASURE_IDS.flatMap((id): Table[] => [
+      [["measures", id], measures[id]],
+      [["absent", id], absent[id]],
+    ]),
+    ...(["gainUp", "gainDown", "phase"] as const).map((key): Table => [["margins", key], margins[key]]),
+  ];
+}
+
+function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const { sustained, byCondition, overshoot, settling, theory } = map.axes[axis].boundary;
+  const path = ["axes", axis, "boundary"];
+  const lines = map.grid.d.length;
+  const simulated = map.variants.filter((variant) => variant.axis === axis);
+  const found: Fault[] = dFaults(
+    map,
+    sustained,
+    [...path, "sustained"],
+    `expected ${lines} points, one per D of the grid`,
+  );
+  if (byCondition.length !== simulated.length)
+    return [...found, [[...path, "byCondition"], `expected ${simulated.length}, one per variant of ${axis}`]];
+  const inEach = `expected ${lines} lines, one per D of the grid`;
+  for (const [at, { perD }] of byCondition.entries())
+    found.push(...dFaults(map, perD, [...path, "byCondition", at, "perD"], inEach));
+  for (const [at, one] of byCondition.entries())
+    for (const key of ["script", "kind", "throttle", "rate", "condition"] as const)
+      if (one[key] !== simulated[at]?.[key])
+        found.push([[...path, "byCondition", at, key], `${one[key]} here, ${simulated[at]?.[key]} in variants`]);
+  for (const [id, crossings] of Object.entries({ overshoot, settling }))
+    if (map.limits[id as "overshoot" | "settling"] !== null || crossings.length > 0)
+      found.push(...dFaults(map, crossings, [...path, id], `expected ${lines} lines, one per D of the grid`));
+  if (theory?.loops.some(({ perD }) => perD.length !== lines))
+    found.push([[...path, "theory", "loops"], `expected ${lines} lines in each, one per D of the grid`]);
+  return found;
+}
+
+/** Rows that name their D stand in the grid's order. */
+function dFaults({ grid }: StabilityMap, rows: readonly { readonly d: number }[], path: Path, size: string): Fault[] {
+  if (rows.length !== grid.d.length) return [[path, size]];
+  return rows.flatMap(({ d }, row): Fault[] =>
+    d === grid.d[row] ? [] : [[[...path, row, "d"], `${d} here, ${grid.d[row]} in the grid`]],
+  );
+}
+
+function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const last = map.variants.length - 1;
+  const outside = map.axes[axis].decidedBy.flat().find((index) => index < -1 || index > last);
+  return outside === undefined
+    ? []
+    : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected -1 to ${last}`]];
+}
+
+/** A tune that the sweep pins is judged in every map of it, and no other one. */
+function pinnedFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const asked = (map.plan as KeptPlan).sweep.pinned?.[axis];
+  const { pinned } = map.axes[axis];
+  const path = ["axes", axis, "pinned"];
+  if (asked === undefined || pinned === undefined)
+    return asked === pinned
+      ? []
+      : [[path, pinned === undefined ? "missing, the sweep pins a tune" : "the sweep pins none"]];
+  const gains = [
+    ["p", pPeople(asked.p)],
+    ["d", dPeople(asked.d)],
+  ] as const;
+  return gains.flatMap(([gain, planned]): Fault[] =>
+    pinned[gain] === planned ? [] : [[[...path, gain], `${pinned[gain]} here, ${planned} in the plan`]],
+  );
+}

@@ -1,0 +1,63 @@
+// A plan as map.json keeps it, for reading it back: SI. A baseline leaves out what only simulating needs.
+
+import { z } from "zod";
+import { keptInertia, spin } from "../airframe/kept-shape.js";
+import { ROTORS } from "../airframe/ranges.js";
+import { list, listOf, number, part, positive, text, told, whole, within, yes } from "../base/read-back.js";
+import { MOST_FLIGHTS } from "../base/sizes.js";
+import { axisName, keptCondition, keptSweep } from "../sweep/kept-shape.js";
+
+const perRotor = () => listOf(number(), ...ROTORS);
+const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
+
+const trim = () =>
+  part({
+    throttle: within(0, 1),
+    commands: vector(),
+    duties: perRotor(),
+    speeds: perRotor(),
+    currents: perRotor(),
+    volts: number(),
+  });
+
+const craft = () =>
+  part({
+    mass: positive(),
+    inertia: keptInertia(),
+    arms: listOf(vector(), ...ROTORS),
+    spins: listOf(spin(), ...ROTORS),
+    mixer: part({ roll: perRotor(), pitch: perRotor(), yaw: perRotor() }),
+    density: positive(),
+    thrustStatic: positive(),
+    thrustInflow: positive(),
+    torqueStatic: positive(),
+    torqueInflow: number(),
+    rotorInertia: positive(),
+    emf: positive(),
+  });
+
+const gains = () => part({ p: number(), i: number(), d: number() });
+
+const variant = () =>
+  part({
+    hovering: yes(),
+    index: whole().exactOptional(),
+    script: text().exactOptional(),
+    axis: axisName().exactOptional(),
+    throttle: within(0, 1).exactOptional(),
+    rate: number().exactOptional(),
+    condition: whole().exactOptional(),
+    trim: trim().exactOptional(),
+  });
+
+/** Of a map of format gainscape.map/1. */
+export const keptPlan = () =>
+  part({
+    digest: text(),
+    sweep: keptSweep(),
+    holding: part({ roll: gains(), pitch: gains() }).exactOptional(),
+    conditions: list(part({ condition: keptCondition(), craft: craft(), hover: trim() })).exactOptional(),
+    variants: list(variant(), MOST_FLIGHTS),
+  });
+
+export type KeptPlan = z.output<ReturnType<typeof keptPlan>>;

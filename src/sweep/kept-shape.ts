@@ -1,0 +1,99 @@
+// A resolved sweep as map.json keeps it, for reading it back: SI, and no longer than a sweep file could have asked for.
+import { z } from "zod";
+import { GATES, type GateId } from "../base/gates.js";
+import { MEASURE_IDS } from "../base/measures.js";
+import { counted, list, listOf, number, part, positive, text, told, within, yes } from "../base/read-back.js";
+import { MOST_GRID_LINES } from "../base/sizes.js";
+import {
+  LONGEST,
+  MOST_CONDITIONS,
+  MOST_GUSTS,
+  MOST_INSTANTS,
+  MOST_LEVELS,
+  MOST_RATES,
+  MOST_SCRIPTS,
+  SHORTEST,
+} from "./ranges.js";
+
+const instant = () => within(0, LONGEST);
+const span = () => part({ from: instant(), to: instant() });
+const timeline = <V extends z.ZodType>(value: V) =>
+  listOf(z.tuple([instant(), value], told("a time and a value")), 0, MOST_INSTANTS);
+const one = <Kind extends string, S extends z.core.$ZodLooseShape>(kind: Kind, shape: S) =>
+  part({ kind: z.literal(kind), ...shape });
+const either = <S extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(...shapes: S) =>
+  z.union(shapes, told("one of the values a script may hold"));
+
+const throttleValue = () => either(one("duty", { duty: number() }), one("level", { plus: number() }), one("idle", {}));
+const rateValue = () => either(one("rate", { rate: number() }), one("share", { share: number() }));
+const speedValue = () => either(one("speed", { speed: number() }), one("ratio", { ratio: number() }));
+const gust = () =>
+  either(
+    one("pulse", { at: instant(), peak: number(), length: positive(), speed: positive() }),
+    one("turbulence", { from: instant(), to: instant(), rms: number(), scale: positive(), speed: positive() }),
+  );
+
+export const axisName = () => z.enum(["roll", "pitch"], told("roll or pitch"));
+
+const script = () =>
+  part({
+    name: text(),
+    title: text(),
+    kind: z.enum(["nudge", "stop", "blip", "wobble", "hover"], told("a kind of script")),
+    axes: listOf(axisName(), 1, 2),
+    duration: within(SHORTEST, LONGEST),
+    window: span(),
+    tail: span(),
+    noise: yes(),
+    throttle: timeline(throttleValue()),
+    command: timeline(rateValue()),
+    yaw: timeline(rateValue()),
+    climb: timeline(speedValue()),
+    descent: timeline(speedValue()),
+    gusts: listOf(gust(), 0, MOST_GUSTS),
+  });
+
+const level = () => z.union([z.literal("hover"), within(0, 1)], told("a duty or hover"));
+const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
+
+export const keptCondition = () =>
+  part({
+    name: text(),
+    charge: within(0, 1),
+    payload: part({ mass: number(), at: vector() }).nullable(),
+    altitude: number(),
+    temperature: number().nullable(),
+  });
+
+const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: () => S) =>
+  part(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
+const tune = () => part({ p: number(), d: number() });
+const gates = () =>
+  each(
+    GATES.map(({ id }): GateId => id),
+    () => number().nullable(),
+  );
+
+/** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
+export const keptSweep = () =>
+  part({
+    name: text(),
+    title: text(),
+    seed: counted(0, 4294967295),
+    grid: part({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) }),
+    scripts: listOf(
+      part({
+        script: script(),
+        throttle: listOf(level(), 1, MOST_LEVELS),
+        rates: listOf(number(), 1, MOST_RATES),
+      }),
+      1,
+      MOST_SCRIPTS,
+    ),
+    conditions: listOf(keptCondition(), 1, MOST_CONDITIONS),
+    limits: each(MEASURE_IDS, () => number().nullable()),
+    margins: part({ gain: number(), phase: number() }),
+    boundaryTolerance: positive(),
+    pinned: part({ roll: tune(), pitch: tune() }).nullable().exactOptional(),
+    gates: gates().exactOptional(),
+  });
