@@ -96,7 +96,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   files: {
     imports: ["base"],
-    packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto"],
+    packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {

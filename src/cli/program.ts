@@ -1,10 +1,12 @@
 // Everything of the command line behind its first module: run one command, leave with its exit code.
+import { terminalsToLeave } from "../files/handles.js";
 import { runCommandLine } from "./command-line.js";
 import { outcomeHeard } from "./streams.js";
 
 export { failed } from "./exit.js";
 
 export async function runProgram(words: readonly string[]): Promise<number> {
+  process.on("exit", terminalsToLeave());
   const heard = outcomeHeard(process.stdout, process.stderr);
   return heard(await runCommandLine(words));
 }

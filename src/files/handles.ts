@@ -1,5 +1,6 @@
-// How many files may be open at once.
+// Handles of open files: how many there may be, and those of a terminal that is gone.
 import { closeSync, openSync } from "node:fs";
+import { isatty } from "node:tty";
 
 /** Whether the system lets so many handles be open together; the file at the URL, which must be there, is opened so often. */
 export function canOpen(count: number, file: string): boolean {
@@ -14,4 +15,21 @@ export function canOpen(count: number, file: string): boolean {
       closeSync(handle);
     });
   }
+}
+
+const STANDARD = [0, 1, 2];
+
+/**
+ * Answers a function to be called last, which closes the standard streams whose terminal has gone since: Node would set
+ * that terminal back as it leaves, and abort where it cannot.
+ */
+export function terminalsToLeave(): () => void {
+  const terminals = STANDARD.filter((handle) => isatty(handle));
+  return () => {
+    for (const handle of terminals.filter((one) => !isatty(one))) {
+      try {
+        closeSync(handle);
+      } catch {} // closed already
+    }
+  };
 }

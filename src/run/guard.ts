@@ -8,7 +8,7 @@ export interface Clock {
   every(milliseconds: number, act: () => void): () => void;
 }
 
-export const systemClock: Clock = {
+const systemClock: Clock = {
   now: () => performance.now(),
   every(milliseconds, act) {
     const timer = setInterval(act, milliseconds);

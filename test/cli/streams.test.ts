@@ -1,7 +1,8 @@
 // A run outlives its terminal: what cannot be said costs no file.
+import { spawn, spawnSync } from "node:child_process";
 import { existsSync, readdirSync } from "node:fs";
 import { describe, expect, it, vi } from "vitest";
-import { emptyFolder, FILES, runWith, startWith } from "./command.js";
+import { emptyFolder, FILES, MAIN, runWith, startWith } from "./command.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 
@@ -49,5 +50,44 @@ describe("a hang-up", () => {
     child.kill("SIGHUP");
     expect((await ended).code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+});
+
+/** Runs a command on a terminal of its own, which goes away at the first word of progress; prints the exit code. */
+const ON_A_TERMINAL = `
+import fcntl, os, pty, subprocess, sys, termios
+near, far = pty.openpty()
+def own():
+    os.setsid()
+    if sys.argv[1] == "controlling": fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+run = subprocess.Popen(sys.argv[2:], stdin=far, stdout=far, stderr=far, preexec_fn=own)
+os.close(far)
+said = b""
+while b"grid" not in said: said += os.read(near, 1000)
+os.close(near)
+print(run.wait())
+`;
+
+// Node alone makes no terminal; skipped aloud where Python is missing.
+describe.skipIf(spawnSync("python3", ["-c", "import pty"]).status !== 0)("a terminal that is closed", () => {
+  const closedUnder = (kind: string, out: string) =>
+    new Promise<string>((resolve) => {
+      const words = [process.execPath, MAIN, "sweep", QUICK, "--out", out, "--workers", "1", "--no-cache"];
+      const child = spawn("python3", ["-c", ON_A_TERMINAL, kind, ...words], { stdio: ["ignore", "pipe", "inherit"] });
+      let said = "";
+      child.stdout.setEncoding("utf8").on("data", (text: string) => {
+        said += text;
+      });
+      child.on("close", () => resolve(said));
+    });
+
+  it("without a hang-up: every file, and 3 since the outcome went unheard", async () => {
+    const out = emptyFolder();
+    expect(await closedUnder("other", out)).toBe("3\n");
+    expect(readdirSync(out).sort()).toEqual(FILES);
+  });
+
+  it("with one: 3, not the signal of an abort", async () => {
+    expect(await closedUnder("controlling", emptyFolder())).toBe("3\n");
   });
 });
