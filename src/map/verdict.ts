@@ -18,10 +18,14 @@ export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, ar
   const deciders = new Map<Verdict, number>();
   if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
   const furthest = new Map<Verdict, number>();
-  for (const measure of MEASURES) {
+  const beyond = MEASURES.filter((measure) => roomIn(measure, worst, limits) < 0);
+  const argued = new Map(beyond.map((measure) => [measure, arguesFor(measure, worst, around)]));
+  // Where a trial failed at a measure there is no value to follow: it goes with those that have one.
+  const measured = beyond.filter(({ id }) => worst[id].value !== null).map((measure) => argued.get(measure));
+  const company = (["ringing", "loose"] as const).find((candidate) => measured.includes(candidate));
+  for (const [measure, alone] of argued) {
+    const argues = worst[measure.id].value === null ? (company ?? alone) : alone;
     const room = roomIn(measure, worst, limits);
-    if (room >= 0) continue;
-    const argues = arguesFor(measure, worst, around);
     if (room >= (furthest.get(argues) ?? 0)) continue;
     furthest.set(argues, room);
     deciders.set(argues, worst[measure.id].variant);

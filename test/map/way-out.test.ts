@@ -57,6 +57,13 @@ describe("which way leads out", () => {
     expect(judge(failed, -1, defaultLimits, { ...NOWHERE, moreP: [failed], lessP: [null] }).verdict).toBe("loose");
   });
 
+  it("a trial that failed at one measure goes with those that have a value", () => {
+    const here = worstOf({ settling: NEVER, wobbleAngle: 5 });
+    const around = { ...NOWHERE, moreP: [worstOf({ settling: NEVER, wobbleAngle: 2.3 }), null] };
+    expect(judge(here, -1, defaultLimits, around)).toMatchObject({ verdict: "loose", reasons: 0b1000 });
+    expect(judge(worstOf({ settling: NEVER }), -1, defaultLimits, around).verdict).toBe("ringing");
+  });
+
   it("a point that does not show the measure is passed over", () => {
     const around = { ...NOWHERE, moreP: [worstOf({}), worstOf({ overshoot: 30 })] };
     expect(judge(worstOf({ overshoot: 40 }), -1, defaultLimits, around).verdict).toBe("loose");
