@@ -32,6 +32,8 @@ export interface Measure {
   /** Default limit in `unit`; null where none. */
   readonly limit: number | null;
   readonly argues: Argues;
+  /** It argues for that whatever more P does: a slow stop is never sharp, and heat is D. */
+  readonly always: boolean;
   /** Where neither way is better: the measures whose worst trial this one is read from, the first that is shown with it. */
   readonly beside: readonly MeasureId[];
   readonly why: string;
@@ -45,8 +47,8 @@ const measure = (
   limit: number | null,
   argues: Argues,
   why: string,
-  rest: Partial<Pick<Measure, "beside">> = {},
-): Measure => Object.freeze({ id, title, unit, better, limit, argues, beside: [], why, ...rest });
+  rest: Partial<Pick<Measure, "always" | "beside">> = {},
+): Measure => Object.freeze({ id, title, unit, better, limit, argues, always: false, beside: [], why, ...rest });
 
 export const MEASURES: readonly Measure[] = Object.freeze([
   measure(
@@ -103,6 +105,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     120,
     "loose",
     "Time the rate takes from 90 % to 10 % of the step: a weak tune drifts on.",
+    { always: true },
   ),
   measure(
     "kick",
@@ -169,6 +172,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     1.5,
     "hot",
     "Copper loss over that of the same flight without a control demand.",
+    { always: true },
   ),
   measure(
     "commandNoise",
@@ -178,6 +182,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     3,
     "hot",
     "Rms of the axis command in hover, in percent of full command.",
+    { always: true },
   ),
 ]);
 

@@ -45,7 +45,8 @@ const FLAT = 0.02;
  * else what such a measure mostly means.
  */
 export function arguesFor(measure: Measure, here: WorstPoint, around: Surroundings): NonNullable<Measure["argues"]> {
-  if (measure.argues === null || measure.argues === "hot") return measure.argues ?? "hot";
+  if (measure.argues === null) throw new RangeError(`${measure.id} is never judged`);
+  if (measure.always) return measure.argues;
   const [up, down] = bothWays(measure, here, around.moreP, around.lessP);
   if ((up === "better") !== (down === "better")) return up === "better" ? "loose" : "ringing";
   const [moreD] = bothWays(measure, here, around.moreD, around.lessD);

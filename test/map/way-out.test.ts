@@ -40,8 +40,6 @@ describe("which way leads out", () => {
     ["settling", 300, 200],
     ["settling", NEVER, 600],
     ["rebounds", 3, 2],
-    ["rise", 130, 110],
-    ["rise", "never reaches the level", 110],
     ["kick", 3, 2.5],
     ["wobbleAngle", 3, 2.5],
   ] as const)("asks for %s as well, %s against %s", (id, here, better) => {
@@ -67,6 +65,13 @@ describe("which way leads out", () => {
   it("a point that does not show the measure is passed over", () => {
     const around = { ...NOWHERE, moreP: [worstOf({}), worstOf({ overshoot: 30 })] };
     expect(judge(worstOf({ overshoot: 40 }), -1, defaultLimits, around).verdict).toBe("loose");
+  });
+
+  it("a slow stop is loose whatever more P does", () => {
+    for (const rise of [130, "never reaches the level"] as const) {
+      const around = { ...NOWHERE, moreP: [worstOf({ rise: 150 }), null], lessP: [worstOf({ rise: 110 })] };
+      expect(judge(worstOf({ rise }), -1, defaultLimits, around).verdict).toBe("loose");
+    }
   });
 
   it("heat is not asked: it is D", () => {

@@ -56,14 +56,14 @@ type Place = readonly [i: number, j: number];
 
 /** Where the first measure that can argue for the verdict passes its limit, by linear interpolation. */
 function limitShare(map: GroundMap, axis: GroundAxis, from: Place, to: Place, verdict: Verdict): number {
-  const shares = MEASURES.filter((m) => m.argues !== null && (m.argues === "hot") === (verdict === "hot")).flatMap(
-    (m) => {
-      const limit = map.limits[m.id];
-      const [a, b] = [axis.measures[m.id][from[0]]?.[from[1]], axis.measures[m.id][to[0]]?.[to[1]]];
-      if (limit === null || a == null || b == null || a < limit === b < limit) return [];
-      return [(limit - a) / (b - a)];
-    },
-  );
+  const shares = MEASURES.filter(
+    (m) => m.argues === verdict || (m.argues !== null && !m.always && verdict !== "hot"),
+  ).flatMap((m) => {
+    const limit = map.limits[m.id];
+    const [a, b] = [axis.measures[m.id][from[0]]?.[from[1]], axis.measures[m.id][to[0]]?.[to[1]]];
+    if (limit === null || a == null || b == null || a < limit === b < limit) return [];
+    return [(limit - a) / (b - a)];
+  });
   const worseIsThere = axis.verdict[to[0]]?.[to[1]] === verdict;
   return shares.length === 0 ? HALF_WAY : worseIsThere ? Math.min(...shares) : Math.max(...shares);
 }
