@@ -17,7 +17,10 @@ export type MeasureId =
   | "heat"
   | "commandNoise";
 
-/** The verdict a measure beyond its limit argues for; null: shown, never judged. */
+/**
+ * The verdict a measure beyond its limit argues for; null: shown, never judged. Between ringing and loose what more P does
+ * decides; this one counts where that does not tell.
+ */
 export type Argues = "ringing" | "loose" | "hot" | null;
 
 export interface Measure {
@@ -29,10 +32,10 @@ export interface Measure {
   /** Default limit in `unit`; null where none. */
   readonly limit: number | null;
   readonly argues: Argues;
-  /** It argues for `instead` where the other measure stays below `under`: slow without ringing is loose. */
-  readonly unless: { readonly measure: MeasureId; readonly under: number; readonly instead: Argues } | null;
-  /** Where neither way is better: the measure whose worst trial this one is read from. */
-  readonly beside: MeasureId | null;
+  /** It argues for that whatever more P does: a slow stop is never sharp, and heat is D. */
+  readonly always: boolean;
+  /** Where neither way is better: the measures whose worst trial this one is read from, the first that is shown with it. */
+  readonly beside: readonly MeasureId[];
   readonly why: string;
 }
 
@@ -44,8 +47,8 @@ const measure = (
   limit: number | null,
   argues: Argues,
   why: string,
-  rest: Partial<Pick<Measure, "beside" | "unless">> = {},
-): Measure => Object.freeze({ id, title, unit, better, limit, argues, beside: null, unless: null, why, ...rest });
+  rest: Partial<Pick<Measure, "always" | "beside">> = {},
+): Measure => Object.freeze({ id, title, unit, better, limit, argues, always: false, beside: [], why, ...rest });
 
 export const MEASURES: readonly Measure[] = Object.freeze([
   measure(
@@ -65,9 +68,6 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     250,
     "ringing",
     "From the end of the commanded ramp until the rate stays within 5 % of the step.",
-    {
-      unless: { measure: "rebounds", under: 2, instead: "loose" },
-    },
   ),
   measure(
     "rebounds",
@@ -86,7 +86,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     null,
     null,
     "How fast it rings: wide and slow, or small and fast.",
-    { beside: "overshoot" },
+    { beside: ["overshoot", "oscillation"] },
   ),
   measure(
     "damping",
@@ -105,6 +105,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     120,
     "loose",
     "Time the rate takes from 90 % to 10 % of the step: a weak tune drifts on.",
+    { always: true },
   ),
   measure(
     "kick",
@@ -134,7 +135,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     "Attitude deviation in disturbed air: what the camera shows.",
   ),
   measure("wobbleFrequency", "Wobble frequency", "Hz", null, null, null, "How fast the wobble is; it rises with P.", {
-    beside: "wobbleAngle",
+    beside: ["wobbleAngle"],
   }),
   measure(
     "growth",
@@ -152,7 +153,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     "low",
     null,
     null,
-    "Half the swing of the rate still there when the trial ends.",
+    "Half the swing of the rate still there when the trial ends, a straight drift left out.",
   ),
   measure(
     "limited",
@@ -171,6 +172,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     1.5,
     "hot",
     "Copper loss over that of the same flight without a control demand.",
+    { always: true },
   ),
   measure(
     "commandNoise",
@@ -180,6 +182,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     3,
     "hot",
     "Rms of the axis command in hover, in percent of full command.",
+    { always: true },
   ),
 ]);
 

@@ -13,6 +13,7 @@ import type { TheoryBoundary } from "./theory-format.js";
 import { type Ask, diesOut, type TrialTable } from "./trials.js";
 import { type Bench, tried } from "./tried.js";
 import { type Judgement, judge } from "./verdict.js";
+import { surroundingsOn } from "./way-out.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
 export interface AxisReduction {
@@ -67,12 +68,12 @@ export async function reduceAxis(
   const sustained = d.map((_, row) => worstInterval(boundaries, row));
   const firstToGo = d.map((_, row) => firstToEnd(boundaries, row));
   await breathe();
-  const judgements = points.map((point) => {
-    const sustainedBy = firstToGo[Math.floor(point / p.length)].find(
-      (variant) => !diesOut(grid.get(variant) as TrialTable, point),
-    );
-    return judge(worst[point], sustainedBy ?? -1, plan.sweep.limits);
-  });
+  const sustainedBy = points.map(
+    (point) =>
+      firstToGo[Math.floor(point / p.length)].find((variant) => !diesOut(grid.get(variant) as TrialTable, point)) ?? -1,
+  );
+  const around = surroundingsOn(p.length, worst, sustainedBy);
+  const judgements = points.map((point) => judge(worst[point], sustainedBy[point], plan.sweep.limits, around(point)));
   await breathe();
   const { limits, margins: wanted } = plan.sweep;
   const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });

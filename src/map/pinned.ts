@@ -7,10 +7,14 @@ import { type BoundaryInput, findBoundaries, type WorstInterval, worstInterval }
 import { boundaryPoint } from "./boundary-point.js";
 import type { PinnedPoint } from "./format.js";
 import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
-import { type TrialTable, WIDTH } from "./trials.js";
+import { diesOut, type TrialTable, WIDTH } from "./trials.js";
 import { type Bench, type TriedPlace, tried } from "./tried.js";
+import { isClean, type Judgement, judge } from "./verdict.js";
+import type { Met } from "./way-out.js";
+import { worstPoint } from "./worst.js";
 
 export interface PinnedReduction extends TriedPlace {
+  readonly judgement: Judgement;
   /** Stable P range at exactly this D, worst case over the variants. */
   readonly stable: WorstInterval | { readonly never: number };
 }
@@ -22,20 +26,48 @@ type Bisection = Pick<BoundaryInput, "tolerance" | "finer">;
 export async function pinnedTune(bench: Bench, axis: Axis, bisection: Bisection): Promise<PinnedReduction | null> {
   const at = bench.plan.sweep.pinned?.[axis];
   if (at === undefined) return null;
+  const { p, d } = bench.plan.sweep.grid;
   const place = await tried(bench, at.p, at.d);
-  return { ...place, stable: await stableAt(bench, at.d, bisection) };
+  const alongP = await flownAlong(
+    bench,
+    p.map((gain) => ({ p: gain, d: at.d })),
+  );
+  const stable = worstInterval(await findBoundaries({ p, d: [at.d], grid: alongP, ...bisection }, bench.ask), 0);
+  const { worst, sustainedBy } = place;
+  const { limits } = bench.plan.sweep;
+  // Inside every limit there is no way out to look for.
+  const alongD = isClean(worst, sustainedBy, limits)
+    ? new Map()
+    : await flownAlong(
+        bench,
+        d.map((gain) => ({ p: at.p, d: gain })),
+      );
+  const { more: moreP, less: lessP } = metOn(p, at.p, alongP);
+  const { more: moreD, less: lessD } = metOn(alongD.size === 0 ? [] : d, at.d, alongD);
+  const judgement = judge(worst, sustainedBy, limits, { moreP, lessP, moreD, lessD });
+  return { ...place, judgement, stable };
 }
 
-async function stableAt(
-  { plan, variants, ask }: Bench,
-  d: number,
-  bisection: Bisection,
-): Promise<PinnedReduction["stable"]> {
-  const { p } = plan.sweep.grid;
-  const table = await ask(variants.flatMap(({ index }) => p.map((gain) => ({ variant: index, p: gain, d }))));
-  const grid = new Map(variants.map(({ index }, at) => [index, rows(table, at * p.length, (at + 1) * p.length)]));
-  const boundaries = await findBoundaries({ p, d: [d], grid, ...bisection }, ask);
-  return worstInterval(boundaries, 0);
+type Tables = ReadonlyMap<number, TrialTable>;
+
+/** Every variant at every place. */
+async function flownAlong({ variants, ask }: Bench, places: readonly { p: number; d: number }[]): Promise<Tables> {
+  const table = await ask(variants.flatMap(({ index }) => places.map((place) => ({ variant: index, ...place }))));
+  const { length } = places;
+  return new Map(variants.map(({ index }, at) => [index, rows(table, at * length, (at + 1) * length)]));
+}
+
+/** Worst cases above and below a gain along a line of them, nearest first. */
+function metOn(line: readonly number[], gain: number, tables: Tables): { more: Met; less: Met } {
+  const seen = [...tables];
+  const met = line.map((at, row) => ({
+    at,
+    worst: seen.every(([, table]) => diesOut(table, row))
+      ? worstPoint(seen.map(([variant, table]) => ({ variant, table, row })))
+      : null,
+  }));
+  const beyond = (side: (at: number) => boolean) => met.filter(({ at }) => side(at)).map(({ worst }) => worst);
+  return { more: beyond((at) => at > gain), less: beyond((at) => at < gain).reverse() };
 }
 
 const rows = ({ values, absent, outcome }: TrialTable, from: number, to: number): TrialTable => ({

@@ -2,7 +2,7 @@
 import type { Plan, Variant } from "../plan/plan.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
 import { type Ask, diesOut } from "./trials.js";
-import { type Judgement, judge } from "./verdict.js";
+import { isClean } from "./verdict.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
 /** What it takes to try a place of one axis. */
@@ -19,7 +19,8 @@ export interface TriedPlace {
   readonly d: number;
   readonly worst: WorstPoint;
   readonly margins: PointMargins;
-  readonly judgement: Judgement;
+  /** Variant whose oscillation does not die out; -1: none. */
+  readonly sustainedBy: number;
   /** Clean, and the wanted margins hold at every level and condition. */
   readonly safe: boolean;
 }
@@ -29,8 +30,7 @@ export async function tried({ plan, variants, theory, ask }: Bench, p: number, d
   const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
   const sustainedBy = variants.find((_, row) => !diesOut(table, row))?.index ?? -1;
   const margins = theory.margins(p, d);
-  const judgement = judge(worst, sustainedBy, plan.sweep.limits);
   const { gain, phase } = plan.sweep.margins;
   const roomy = margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
-  return { p, d, worst, margins, judgement, safe: roomy && judgement.verdict === "clean" };
+  return { p, d, worst, margins, sustainedBy, safe: roomy && isClean(worst, sustainedBy, plan.sweep.limits) };
 }

@@ -1,5 +1,6 @@
 // The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
-import { type Argues, MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { arguesFor, type Surroundings } from "./way-out.js";
 import { FAILING, type WorstMeasure, type WorstPoint } from "./worst.js";
 
 export type Limits = Readonly<Record<MeasureId, number | null>>;
@@ -13,14 +14,19 @@ export interface Judgement {
 }
 
 /** `sustainedBy` is the variant whose oscillation does not die out, or -1. */
-export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): Judgement {
+export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, around: Surroundings): Judgement {
   const deciders = new Map<Verdict, number>();
   if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
   const furthest = new Map<Verdict, number>();
-  for (const measure of MEASURES) {
-    const argues = argument(measure, worst);
-    const room = slack(measure, worst[measure.id], limits[measure.id]);
-    if (argues === null || room === null || room >= (furthest.get(argues) ?? 0)) continue;
+  const beyond = MEASURES.filter((measure) => roomIn(measure, worst, limits) < 0);
+  const argued = new Map(beyond.map((measure) => [measure, arguesFor(measure, worst, around)]));
+  // Where a trial failed at a measure there is no value to follow: it goes with those that have one.
+  const measured = beyond.filter(({ id }) => worst[id].value !== null).map((measure) => argued.get(measure));
+  const company = (["ringing", "loose"] as const).find((candidate) => measured.includes(candidate));
+  for (const [measure, alone] of argued) {
+    const argues = worst[measure.id].value === null ? (company ?? alone) : alone;
+    const room = roomIn(measure, worst, limits);
+    if (room >= (furthest.get(argues) ?? 0)) continue;
     furthest.set(argues, room);
     deciders.set(argues, worst[measure.id].variant);
   }
@@ -29,11 +35,15 @@ export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): J
   return { verdict, reasons, decidedBy: deciders.get(verdict) ?? -1 };
 }
 
-/** What a measure beyond its limit argues for at this point. */
-function argument({ argues, unless }: Measure, worst: WorstPoint): Argues {
-  const other = unless === null ? null : worst[unless.measure].value;
-  return unless !== null && other !== null && other < unless.under ? unless.instead : argues;
-}
+/** Whether every trial dies out within every limit. */
+export const isClean = (worst: WorstPoint, sustainedBy: number, limits: Limits): boolean =>
+  sustainedBy < 0 && MEASURES.every((measure) => roomIn(measure, worst, limits) >= 0);
+
+/** Room to the limit; endless where the measure is never judged, has no limit or is not shown. */
+const roomIn = (measure: Measure, worst: WorstPoint, limits: Limits): number =>
+  measure.argues === null
+    ? Number.POSITIVE_INFINITY
+    : (slack(measure, worst[measure.id], limits[measure.id]) ?? Number.POSITIVE_INFINITY);
 
 /**
  * Room to a measure's limit as a share of the limit: negative beyond it, -1 where the measure is absent because the trial

@@ -24,15 +24,13 @@ export const FAILING: readonly number[] = ["never settles in the window", "never
   (ABSENCES as readonly string[]).indexOf(reason),
 );
 
-/** The catalogue by place; what is read beside another measure comes after all others. */
-const READ = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index })).sort(
-  (a, b) => Number(a.beside !== null) - Number(b.beside !== null),
-);
+/** The catalogue by place. */
+const READ = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index }));
 
 export function worstPoint(seen: readonly Seen[]): WorstPoint {
   const worst = {} as Record<MeasureId, WorstMeasure>;
   for (const { id, index, better, beside } of READ)
-    worst[id] = beside === null ? worstOf(seen, index, better === "high") : readAt(seen, index, worst[beside].variant);
+    worst[id] = beside.length === 0 ? worstOf(seen, index, better === "high") : readBeside(seen, index, beside);
   return worst;
 }
 
@@ -59,10 +57,17 @@ function worstOf(seen: readonly Seen[], index: number, highIsBetter: boolean): W
   return variant < 0 ? { value: null, absent: other, variant: otherVariant } : { value, absent: 0, variant };
 }
 
-function readAt(seen: readonly Seen[], index: number, variant: number): WorstMeasure {
-  const trial = seen.find((one) => one.variant === variant);
-  if (trial === undefined) return { value: null, absent: NOT_SHOWN, variant: -1 };
-  const at = trial.row * WIDTH + index;
-  const absent = trial.table.absent[at];
-  return { value: absent === 0 ? trial.table.values[at] : null, absent, variant };
+/** Read from the trial that is the worst at the first of the others which any trial shows together with it. */
+function readBeside(seen: readonly Seen[], index: number, others: readonly MeasureId[]): WorstMeasure {
+  const shown = seen.filter((trial) => absenceAt(trial, index) !== NOT_SHOWN);
+  for (const other of others) {
+    const { variant } = worstOf(shown, MEASURE_IDS.indexOf(other), measureOf(other).better === "high");
+    const trial = shown.find((one) => one.variant === variant);
+    if (trial === undefined) continue;
+    const absent = absenceAt(trial, index);
+    return { value: absent === 0 ? trial.table.values[trial.row * WIDTH + index] : null, absent, variant };
+  }
+  return { value: null, absent: NOT_SHOWN, variant: -1 };
 }
+
+const absenceAt = ({ table, row }: Seen, index: number): number => table.absent[row * WIDTH + index];

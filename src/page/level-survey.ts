@@ -4,6 +4,7 @@ import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import type { AxisMap, Grid } from "../map/format.js";
 import type { TrialTable } from "../map/trials.js";
 import { type Judgement, judge, type Limits } from "../map/verdict.js";
+import { surroundingsOn } from "../map/way-out.js";
 import { type WorstPoint, worstPoint } from "../map/worst.js";
 import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
@@ -81,7 +82,14 @@ async function flownGrid(
 
 function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits): SurveyAxis {
   const { p, d } = fleet.grid;
-  const points = d.flatMap((_, i) => p.map((__, j) => judged(tables, i * p.length + j, limits)));
+  const places = Array.from({ length: p.length * d.length }, (_, row) => row);
+  const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
+  const sustainedBy = places.map((row) => tables.find(({ table }) => table.outcome[row] !== 0)?.variant ?? -1);
+  const around = surroundingsOn(p.length, worst, sustainedBy);
+  const points = places.map((row): Judged => {
+    const judgement = judge(worst[row] as WorstPoint, sustainedBy[row] ?? -1, limits, around(row));
+    return { worst: worst[row] as WorstPoint, judgement };
+  });
   const grid = <T>(of: (point: Judged) => T): Grid<T> =>
     d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as Judged)));
   const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)]));
@@ -89,8 +97,8 @@ function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits):
     verdict: grid(({ judgement }) => judgement.verdict),
     decidedBy: grid(({ judgement }) => judgement.decidedBy),
     safe: grid(() => false),
-    measures: perMeasure((id) => grid(({ worst }) => worst[id].value)) as AxisMap["measures"],
-    absent: perMeasure((id) => grid(({ worst }) => worst[id].absent)) as AxisMap["absent"],
+    measures: perMeasure((id) => grid((point) => point.worst[id].value)) as AxisMap["measures"],
+    absent: perMeasure((id) => grid((point) => point.worst[id].absent)) as AxisMap["absent"],
     margins: null,
     boundary: { sustained: [] },
   };
@@ -99,10 +107,4 @@ function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits):
 interface Judged {
   readonly worst: WorstPoint;
   readonly judgement: Judgement;
-}
-
-function judged(tables: readonly FlownVariant[], row: number, limits: Limits): Judged {
-  const worst = worstPoint(tables.map(({ variant, table }) => ({ variant, table, row })));
-  const sustainedBy = tables.find(({ table }) => table.outcome[row] !== 0)?.variant ?? -1;
-  return { worst, judgement: judge(worst, sustainedBy, limits) };
 }

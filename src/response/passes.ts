@@ -10,25 +10,56 @@ type SharedMemory = Float64Array;
 const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
 const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
 
-/** Half the swing of trace[from, to) about its own straight line. Given HALF_LENGTH and SPREAD; leaves HALF_SWING. */
-export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
+/**
+ * Half the width of the narrowest straight strip that holds trace[from, to), found in so many looks. Given HALF_LENGTH and SPREAD; leaves HALF_SWING.
+ * The width is a convex function of the strip's slope, and its derivative lies in the places of the extremes: where the
+ * tangents on both sides of the least cross is the next slope (J.E. Kelley, J. SIAM 8 (1960) 703-712; from memory).
+ */
+export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Index, looks: Index): void {
   let place: Lane = -sums[m.HALF_LENGTH];
   let moment: Lane = 0;
   for (let k: Index = from; k < to; k++) {
     moment += place * trace[k];
     place += 1;
   }
-  const slope: Lane = moment / sums[m.SPREAD];
-  let since: Lane = 0;
-  let low: Lane = trace[from];
-  let high: Lane = low;
-  for (let k: Index = from; k < to; k++) {
-    const value: Lane = trace[k] - slope * since;
-    low = minimum(low, value);
-    high = maximum(high, value);
-    since += 1;
+  let slope: Lane = moment / sums[m.SPREAD];
+  let narrowest: Lane = 1e300;
+  // The nearest slope on either side of the least, the width there and its derivative: 0 as long as there is none.
+  let slopeBelow: Lane = 0;
+  let widthBelow: Lane = 0;
+  let fall: Lane = 0;
+  let slopeAbove: Lane = 0;
+  let widthAbove: Lane = 0;
+  let climb: Lane = 0;
+  for (let look: Index = 0; look < looks; look++) {
+    let since: Lane = 0;
+    let low: Lane = trace[from];
+    let high: Lane = low;
+    let lowAt: Lane = 0;
+    let highAt: Lane = 0;
+    for (let k: Index = from; k < to; k++) {
+      const value: Lane = trace[k] - slope * since;
+      lowAt = value < low ? since : lowAt;
+      highAt = value > high ? since : highAt;
+      low = minimum(low, value);
+      high = maximum(high, value);
+      since += 1;
+    }
+    const width: Lane = high - low;
+    const derivative: Lane = lowAt - highAt;
+    narrowest = minimum(narrowest, width);
+    slopeBelow = derivative < 0 ? slope : slopeBelow;
+    widthBelow = derivative < 0 ? width : widthBelow;
+    fall = derivative < 0 ? derivative : fall;
+    slopeAbove = derivative > 0 ? slope : slopeAbove;
+    widthAbove = derivative > 0 ? width : widthAbove;
+    climb = derivative > 0 ? derivative : climb;
+    const crossing: Lane = slopeBelow + (widthAbove - widthBelow + climb * (slopeBelow - slopeAbove)) / (fall - climb);
+    const further: Lane = slopeBelow - (0.25 * widthBelow) / fall;
+    const back: Lane = slopeAbove - (0.25 * widthAbove) / climb;
+    slope = fall < 0 ? (climb > 0 ? crossing : further) : climb > 0 ? back : slope;
   }
-  sums[m.HALF_SWING] = 0.5 * (high - low);
+  sums[m.HALF_SWING] = 0.5 * narrowest;
 }
 
 /**

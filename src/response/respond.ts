@@ -4,7 +4,7 @@ import { type Answers, clear, put, type Question, type Recording } from "./answe
 import { kickOf, wobbleOf } from "./deviation.js";
 import { stopResponse } from "./stop.js";
 import { isSustained, QUIET, VANISHED } from "./sustained.js";
-import { amplitudeOf, swingOf } from "./swing.js";
+import { amplitudeOf, ringOf, swingOf } from "./swing.js";
 
 /** How a trial ended; a diverged one has no measures. */
 export type Outcome = "dies out" | "sustained" | "diverged";
@@ -24,17 +24,14 @@ export function respond(question: Question, recording: Recording, answers: Answe
   const { period, window, tail } = question;
   const amplitude = amplitudeOf(reader, tail.from, tail.to);
   const swings = amplitude > (question.kind === "nudge" ? VANISHED : QUIET);
-  // What counts for no swing is asked nothing more, but for a nudge's frequency: most trials end calm.
-  const swing = swings || question.kind === "nudge" ? swingOf(recording, tail.from, tail.to, period, amplitude) : null;
+  // What counts for no swing is asked nothing more: most trials end calm.
+  const swing = swings ? swingOf(recording, tail.from, tail.to, period, amplitude) : null;
   const grows = swings && swing !== null && Number.isFinite(swing.growth);
   put(answers, "growth", grows ? swing.growth : "no swing to measure");
   put(answers, "oscillation", DEGREES * amplitude);
   put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
   byKind[question.kind](question, recording, answers);
-  if (swing === null) return "dies out";
-  if (question.kind === "nudge")
-    put(answers, "ringFrequency", swing.frequency > 0 ? swing.frequency : "too few swings to count");
-  return isSustained(swing, question.kind) ? "sustained" : "dies out";
+  return swing !== null && isSustained(swing, question.kind) ? "sustained" : "dies out";
 }
 
 /** The control period at which a trace leaves the numbers, or null. */
@@ -46,7 +43,10 @@ export function divergedAt(trace: Float64Array): number | null {
 type Reader = (question: Question, recording: Recording, answers: Answers) => void;
 
 const byKind: Readonly<Record<Question["kind"], Reader>> = {
-  nudge: () => {},
+  nudge: ({ window, tail, period }, { trace }, answers) => {
+    const frequency = ringOf(trace, window.from, tail.to, period);
+    put(answers, "ringFrequency", frequency > 0 ? frequency : "too few swings to count");
+  },
   stop: (question, { trace }, answers) => {
     if (question.stop === null) return;
     const { from, to } = question.window;

@@ -1,6 +1,8 @@
 // A commanded rate that ends: how far the craft swings back, how long it takes, how it rings.
 // Step-response terms after IEEE 181 (percent of the difference between the levels; 10-90 % transition); the zero
-// of the settling time is the end of the command ramp, as control textbooks have it.
+// of the settling time is the end of the command ramp, and it lasts until the response stays within the band, as control
+// textbooks have it (K. Ogata, Modern Control Engineering, 5-3; R.C. Dorf and R.H. Bishop, Modern Control Systems, 5.3;
+// G.F. Franklin, J.D. Powell and A. Emami-Naeini, Feedback Control of Dynamic Systems, 3.4; all from memory).
 import { ln } from "../base/elementary.js";
 import type { Absence } from "./answer.js";
 
@@ -29,27 +31,36 @@ export function stopResponse(
   period: number,
 ): StopResponse {
   let opposite = 0;
-  let lastOutside = -1;
-  let longestStay = 0;
+  let inside = from; // since when the rate stays within the band
   const perLevel = 1 / level;
   for (let k = from; k < to; k++) {
     const share = trace[k] * perLevel;
     if (-share > opposite) opposite = -share;
-    if (share <= BAND && share >= -BAND) continue;
-    if (lastOutside >= 0) longestStay = Math.max(longestStay, k - lastOutside - 1);
-    lastOutside = k;
+    if (!(share <= BAND && share >= -BAND)) inside = k + 1;
   }
   const peaks = excursions(trace, level, from, to);
-  // A swing that still leaves the band comes back into it for a while: only a longer stay than any before is settled.
-  const settled = lastOutside < 0 || to - 1 - lastOutside > longestStay;
+  const ring = ringing(peaks, to - 1, period);
+  const settling = (inside - from) * period;
+  const settled = (to - inside) * period >= shownFor(settling, ring.ringFrequency);
   return {
     overshoot: 100 * opposite,
-    settling: settled ? 1000 * period * (lastOutside < 0 ? 0 : lastOutside + 1 - from) : "never settles in the window",
+    settling: settled ? 1000 * settling : "never settles in the window",
     rebounds: peaks.length,
-    ...ringing(peaks, to - 1, period),
+    ...ring,
     rise: transition(trace, level, start, to, period),
   };
 }
+
+/** Where no ring is measured: share of the settling time that the last stay must last. */
+const STAY = 0.5;
+
+/**
+ * How long the rate must be seen to stay within the band before it is called settled, s: what still swings out of it comes
+ * back for a while, and a window that ends then has seen nothing. Within a whole cycle of its ring it would have left again.
+ * Without a ring to measure, half the time it took: a second-order response that passes through the band leaves it sooner.
+ */
+const shownFor = (settling: number, ringFrequency: number | Absence): number =>
+  typeof ringFrequency === "number" ? 1 / ringFrequency : STAY * settling;
 
 interface Peak {
   readonly at: number;

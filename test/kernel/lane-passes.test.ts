@@ -26,7 +26,7 @@ function passesOver(steps: number, shares: readonly number[]): Pass[] {
   const weights = Float64Array.from({ length: count }, (_, k) => 1 - Math.cos(k));
   const given = lengths(to - from);
   return [
-    { name: "swing", shared: null, given, counts: [from, to] },
+    { name: "swing", shared: null, given, counts: [from, to, 5] },
     { name: "kick", shared: command, given: [...given, 0.07], counts: [from, to] },
     { name: "wobble", shared: command, given, counts: [from, to] },
     { name: "energies", shared: weights, given: [], counts: [from, again, count] },

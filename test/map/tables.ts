@@ -2,6 +2,7 @@
 import { ABSENCES, MEASURE_IDS, MEASURES, type MeasureId } from "../../src/base/measures.js";
 import { type TrialTable, WIDTH } from "../../src/map/trials.js";
 import type { Limits } from "../../src/map/verdict.js";
+import type { Surroundings } from "../../src/map/way-out.js";
 import type { WorstPoint } from "../../src/map/worst.js";
 
 export const NOT_SHOWN = "this script does not show it";
@@ -50,3 +51,6 @@ export const decider = (id: MeasureId): number => 100 + MEASURE_IDS.indexOf(id);
 
 export const defaultLimits = Object.fromEntries(MEASURES.map(({ id, limit }) => [id, limit])) as Limits;
 export const noLimits = Object.fromEntries(MEASURES.map(({ id }) => [id, null])) as Limits;
+
+/** Nothing was simulated beside the point. */
+export const NOWHERE: Surroundings = { moreP: [], lessP: [], moreD: [], lessD: [] };

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { MEASURES, measureOf, VERDICTS } from "../../src/base/measures.js";
-import { judge, slack } from "../../src/map/verdict.js";
-import { decider, defaultLimits, noLimits, worstOf } from "./tables.js";
+import { isClean, judge as judgeAt, type Limits, slack } from "../../src/map/verdict.js";
+import type { WorstPoint } from "../../src/map/worst.js";
+import { decider, defaultLimits, NOWHERE, noLimits, worstOf } from "./tables.js";
 
 const judged = MEASURES.filter(({ argues, limit }) => argues !== null && limit !== null);
 const bit = (verdict: (typeof VERDICTS)[number]) => 1 << VERDICTS.indexOf(verdict);
-/** Rebounds enough that a long settling time is told as ringing. */
-const RINGING = { rebounds: 2 };
+/** Where nothing is known of the gains beside the point, each measure argues for what it mostly means. */
+const judge = (worst: WorstPoint, sustainedBy: number, limits: Limits) => judgeAt(worst, sustainedBy, limits, NOWHERE);
 
 describe("one measure at its limit", () => {
   it("the catalogue has limits to hold", () => {
@@ -24,12 +25,12 @@ describe("one measure at its limit", () => {
 
   it.each(judged)("$id: at the limit clean, just beyond it $argues", ({ id, limit, argues, better }) => {
     const beyond = (limit as number) * (better === "low" ? 1 + 1e-9 : 1 - 1e-9);
-    expect(judge(worstOf({ ...RINGING, [id]: limit as number }), -1, defaultLimits)).toEqual({
+    expect(judge(worstOf({ [id]: limit as number }), -1, defaultLimits)).toEqual({
       verdict: "clean",
       reasons: 0,
       decidedBy: -1,
     });
-    expect(judge(worstOf({ ...RINGING, [id]: beyond }), -1, defaultLimits)).toEqual({
+    expect(judge(worstOf({ [id]: beyond }), -1, defaultLimits)).toEqual({
       verdict: argues,
       reasons: bit(argues as "hot"),
       decidedBy: decider(id),
@@ -50,16 +51,20 @@ describe("one measure at its limit", () => {
   });
 });
 
-describe("settling long", () => {
-  it("is ringing with rebounds, loose without", () => {
-    expect(judge(worstOf({ settling: 300, rebounds: 2 }), -1, defaultLimits).verdict).toBe("ringing");
-    expect(judge(worstOf({ settling: 300, rebounds: 1 }), -1, defaultLimits).verdict).toBe("loose");
-    expect(judge(worstOf({ settling: "never settles in the window", rebounds: 0 }), -1, defaultLimits).verdict).toBe(
-      "loose",
-    );
-    expect(judge(worstOf({ settling: "never settles in the window", rebounds: 9 }), -1, defaultLimits).verdict).toBe(
-      "ringing",
-    );
+describe("clean", () => {
+  it("is what the judge calls clean, and nothing else", () => {
+    const shown = [
+      {},
+      { overshoot: 15 },
+      { overshoot: 16 },
+      { heat: 2 },
+      { settling: "never settles in the window" as const },
+    ];
+    for (const sustainedBy of [-1, 0])
+      for (const worst of shown.map(worstOf))
+        expect(isClean(worst, sustainedBy, defaultLimits)).toBe(
+          judge(worst, sustainedBy, defaultLimits).verdict === "clean",
+        );
   });
 });
 

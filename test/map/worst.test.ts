@@ -77,6 +77,15 @@ describe("measures that neither way is better", () => {
     expect(found.ringFrequency).toEqual({ value: 12, absent: 0, variant: 11 });
   });
 
+  it("the ring frequency of nudges, with no stop beside them, is that of the one that swings most at the end", () => {
+    const nudges = [
+      { oscillation: 0.1, ringFrequency: 30 },
+      { oscillation: 0.3, ringFrequency: 12 },
+    ];
+    expect(worst([...nudges, { oscillation: 9 }]).ringFrequency).toEqual({ value: 12, absent: 0, variant: 11 });
+    expect(worst([...nudges, { oscillation: 9, overshoot: 1, ringFrequency: 7 }]).ringFrequency.value).toBe(7);
+  });
+
   it("carry that trial's reason where it has none", () => {
     const found = worst([
       { overshoot: 5, ringFrequency: 30 },

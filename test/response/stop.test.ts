@@ -64,6 +64,55 @@ describe("second-order stops, exact table", () => {
   });
 });
 
+// The settling time of Ogata, Dorf and Bishop, Franklin, Powell and Emami-Naeini (from memory): from then on the response
+// stays within the band. Oracle: the closed form, looked at over a time in which nothing is left of it.
+describe("settling in a window that ends too soon to know", () => {
+  const exact = (step: (t: number) => number) => {
+    let last = 0;
+    for (let t = 0; t < 130; t += PERIOD) if (Math.abs(1 - step(t)) > BAND) last = t;
+    return last;
+  };
+  const settlingIn = (trace: Float64Array, seconds: number) =>
+    stopResponse(trace, LEVEL, 0, 0, Math.round(seconds / PERIOD), PERIOD).settling;
+
+  it.each([0.05, 0.1, 0.2, 0.3, 0.37, 0.4, 0.45, 0.5, 0.6, 0.67, 0.685, 0.7, 0.8, 1])(
+    "is the textbook's or none at damping %d, wherever the window ends",
+    (z) => {
+      const step = secondOrder(z, 1);
+      const trace = stopOf(sampled(step, 130, PERIOD), LEVEL);
+      const settling = exact(step);
+      const cycle = (2 * Math.PI) / Math.sqrt(1 - Math.min(z, 0.69) ** 2);
+      let [settledEnds, openEnds] = [0, 0];
+      for (let end = 1; end < Math.min(129, 2 * settling + 2 * cycle); end += 0.13) {
+        const seen = settlingIn(trace, end);
+        if (typeof seen === "number") {
+          settledEnds++;
+          expect(Math.abs(seen - 1000 * settling)).toBeLessThan(2);
+        } else {
+          openEnds++;
+          expect(end).toBeLessThan(settling + Math.max(1.01 * cycle, 0.51 * settling));
+        }
+      }
+      expect(Math.min(settledEnds, openEnds)).toBeGreaterThan(5);
+    },
+  );
+
+  it("a last stay shorter than one before is settled all the same", () => {
+    // In the band from 2 s to 7 s, out of it once more, and back for good.
+    const late = (t: number) => Math.exp(-1.5 * t) + 0.08 * Math.exp(-(((t - 7.5) / 0.4) ** 2));
+    const trace = sampled((t) => LEVEL * late(t), 12, PERIOD);
+    const settled = 7.5 + 0.4 * Math.sqrt(Math.log(0.08 / BAND));
+    expect(Math.abs((settlingIn(trace, 12) as number) - 1000 * settled)).toBeLessThan(1.1);
+  });
+
+  it("what swings in and out for ever is never settled, wherever the window ends", () => {
+    for (const share of [0.051, 0.06, 0.2, 0.9]) {
+      const trace = sampled((t) => LEVEL * share * Math.cos(2 * Math.PI * t), 12, PERIOD);
+      for (let end = 1.6; end < 12; end += 0.037) expect(settlingIn(trace, end)).toBe("never settles in the window");
+    }
+  });
+});
+
 describe("worked examples of textbooks", () => {
   it("Ogata, Modern Control Engineering, example 5-1: damping 0.6, 5 rad/s (from memory; digits recomputed)", () => {
     const response = readStep(secondOrder(0.6, 5), 4);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { traced } from "../../src/response/reader.js";
-import { swingOf } from "../../src/response/swing.js";
+import { FEWEST_HALF_CYCLES } from "../../src/response/sustained.js";
+import { ringOf, swingOf } from "../../src/response/swing.js";
 import { sampled } from "./traces.js";
 
 const PERIOD = 1 / 4000; // s
@@ -74,16 +75,69 @@ describe("growth under a slow return", () => {
 });
 
 describe("amplitude", () => {
-  it.each([6, 8, 12, 30, 137])("is half the swing at %d Hz", (frequency) => {
-    const { amplitude } = read((t) => 0.35 * swinging(0, frequency)(t));
-    expect(amplitude).toBeGreaterThan(0.345);
-    expect(amplitude).toBeLessThan(0.35 * 1.12);
+  const turn = 2 * Math.PI;
+
+  // Cycles in the last part of the tail, which is 0.4 of it; from one and a half on any phase shows two extremes of a side.
+  it.each([1.5, 1.7, 2, 2.31, 3.77, 5, 9.9, 21.6, 57.3])("of a steady sine is exact over %d cycles", (cycles) => {
+    const frequency = cycles / (0.4 * TAIL);
+    for (let phase = 0; phase < turn; phase += 0.37)
+      for (const drift of [0, 1, -7]) {
+        const { amplitude } = read((t) => 0.35 * swinging(0, frequency, phase)(t) + drift * t + 0.2);
+        expect(Math.abs(amplitude / 0.35 - 1)).toBeLessThan(0.002);
+      }
+  });
+
+  it("of the fewest half-cycles that count at all reads low by an eighth at most, never high", () => {
+    for (let phase = 0; phase < turn; phase += 0.31)
+      for (let frequency = 2; frequency < 4; frequency += 0.17) {
+        const { amplitude, halfCycles } = read(swinging(0, frequency, phase));
+        expect(amplitude).toBeLessThan(1.002);
+        if (halfCycles >= FEWEST_HALF_CYCLES) expect(amplitude).toBeGreaterThan(0.875);
+      }
+  });
+
+  it("of shapes that are no sine is half their swing as well", () => {
+    const triangle = (t: number) => Math.abs(((12.3 * t) % 2) - 1);
+    expect(read(triangle).amplitude).toBeCloseTo(0.5, 2);
+    const clipped = (t: number) => Math.max(-0.4, Math.min(0.4, swinging(0, 7)(t))) + 2 * t;
+    expect(read(clipped).amplitude).toBeCloseTo(0.4, 3);
+  });
+
+  it("of a drift alone is nothing", () => {
+    expect(read((t) => 3 - 40 * t).amplitude).toBeLessThan(1e-12);
   });
 
   it("is read from the last two fifths of the tail", () => {
     const { amplitude } = read(swinging(-5, 20));
     expect(amplitude).toBeLessThan(Math.exp(-5 * 0.6 * TAIL) * 1.05);
     expect(amplitude).toBeGreaterThan(Math.exp(-5 * 0.7 * TAIL));
+  });
+});
+
+// Oracle: A e^(-z wn t) cos(wd t) rings at wd.
+describe("ring of a nudge", () => {
+  const rung = (z: number, frequency: number, rest: (t: number) => number = () => 0) => {
+    const wd = 2 * Math.PI * frequency;
+    const decay = (z / Math.sqrt(1 - z * z)) * wd;
+    const trace = sampled((t) => 0.02 * Math.exp(-decay * t) * Math.cos(wd * t + 0.6) + rest(t), 1.7, PERIOD);
+    return ringOf(trace, 0, trace.length, PERIOD);
+  };
+
+  it.each([0, 0.02, 0.1, 0.2, 0.3])("is that of the decaying swing at damping %d", (z) => {
+    for (const frequency of [1.6, 4, 12, 60, 137]) {
+      // A passage is dated to a sample.
+      const sample = frequency * PERIOD;
+      expect(Math.abs(rung(z, frequency) / frequency - 1)).toBeLessThan(0.005 + sample);
+      if (frequency > 3) expect(rung(z, frequency, (t) => 0.01 * Math.exp(-1.3 * t)) / frequency).toBeCloseTo(1, 1);
+    }
+  });
+
+  it("is none where it does not swing", () => {
+    expect(rung(0.8, 6)).toBe(0);
+    for (const f of [() => 0, () => 3, (t: number) => Math.exp(-4 * t)]) {
+      const trace = sampled(f, 1.7, PERIOD);
+      expect(ringOf(trace, 0, trace.length, PERIOD)).toBe(0);
+    }
   });
 });
 

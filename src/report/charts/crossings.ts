@@ -54,9 +54,11 @@ function alongD(p: number, left: Ends | undefined, right: Ends | undefined): num
 
 type Place = readonly [i: number, j: number];
 
-/** Where the first measure that argues for the verdict passes its limit, by linear interpolation. */
+/** Where the first measure that can argue for the verdict passes its limit, by linear interpolation. */
 function limitShare(map: GroundMap, axis: GroundAxis, from: Place, to: Place, verdict: Verdict): number {
-  const shares = MEASURES.filter((m) => m.argues === verdict).flatMap((m) => {
+  const shares = MEASURES.filter(
+    (m) => m.argues === verdict || (m.argues !== null && !m.always && verdict !== "hot"),
+  ).flatMap((m) => {
     const limit = map.limits[m.id];
     const [a, b] = [axis.measures[m.id][from[0]]?.[from[1]], axis.measures[m.id][to[0]]?.[to[1]]];
     if (limit === null || a == null || b == null || a < limit === b < limit) return [];

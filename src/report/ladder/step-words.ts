@@ -134,7 +134,7 @@ function listenWords(map: StabilityMap, seen: readonly Seen[]): string {
   return thirds < 2 ? "An even note; motors a little warmer than usual." : "A slightly rough note; motors warm.";
 }
 
-/** Two swings more than predicted, but no more than the sweep calls ringing; what is predicted itself is no surprise. */
+/** Two swings more than predicted, but no more than the sweep's limit; what is predicted itself is no surprise. */
 function landWords({ limits }: StabilityMap, seen: readonly Seen[]): string {
   const rebounds = worst(seen, ({ rebounds: count }) => count)?.tune.measures.rebounds;
   if (rebounds == null) return "it goes on rocking in calm air";
