@@ -1,6 +1,5 @@
 // The one writer of JSON: keys sorted, finite numbers only, so that a value has one text whatever the order its keys were
 // put in. On one line for files that programs read, laid out for those that people review.
-import { createHash } from "node:crypto";
 
 /** JSON on one line, keys sorted, undefined left out; numbers as JavaScript prints them. RangeError on NaN and infinities. */
 export function canonicalJson(value: unknown): string {
@@ -13,9 +12,6 @@ export function canonicalJson(value: unknown): string {
       .join(",")}}`;
   return JSON.stringify(value ?? null);
 }
-
-/** SHA-256 of the canonical JSON, hexadecimal. */
-export const digestOf = (value: unknown): string => createHash("sha256").update(canonicalJson(value)).digest("hex");
 
 const SHORT = 160; // characters
 

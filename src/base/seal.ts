@@ -1,6 +1,6 @@
 // The seal of a JSON file of ours: a digest of everything else in it, so that a change made after it was written is seen.
 // It holds the values, not the layout: a file that was only set out anew is still whole.
-import { digestOf } from "./canonical.js";
+import { digestOf } from "./digest.js";
 
 /** The value with its seal; the seal it may have had is replaced. */
 export const sealed = <T extends object>(value: T): T & { readonly seal: string } => ({

@@ -1,6 +1,6 @@
 // The cache of finished trials, maps and pages: a folder of sealed files, used as the store of a run. Whatever is wrong
 // with it costs time and is told, and never ends a run.
-import { digestOf } from "../base/canonical.js";
+import { digestOf } from "../base/digest.js";
 import { plain } from "../base/problem.js";
 import { dropKept, type KeptKind, keptFile, LARGEST_KEPT, readKept, trimKept, writeKept } from "../files/kept-files.js";
 import { moduleDigest } from "../files/module-digest.js";

@@ -1,5 +1,6 @@
 // Whether a map's tables answer the question that its own plan asks: grid, units, limits, variants, seed and names.
-import { canonicalJson, digestOf } from "../base/canonical.js";
+import { canonicalJson } from "../base/canonical.js";
+import { digestOf } from "../base/digest.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
 import type { KeptPlan } from "../plan/kept-shape.js";

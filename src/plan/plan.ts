@@ -2,7 +2,7 @@
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
-import { digestOf } from "../base/canonical.js";
+import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
 import type { Holding } from "../theory/plant.js";

@@ -1,8 +1,7 @@
 // What the results of a task hang on, as one content key: the code that flies and reads it, the craft under its
 // condition, the script as it is varied, the seed and the gains. Names and titles that change no trial are left out,
 // so are the place in the plan and everything that only judges.
-import { digestOf } from "../base/canonical.js";
-import { hex, sha256 } from "../base/digest.js";
+import { digestOf, hex, sha256 } from "../base/digest.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Task } from "./task.js";
 

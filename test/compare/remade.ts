@@ -1,5 +1,5 @@
 // A map that was edited by a careful hand: its digests are made anew.
-import { digestOf } from "../../src/base/canonical.js";
+import { digestOf } from "../../src/base/digest.js";
 import { sweepDigest } from "../../src/plan/plan.js";
 
 type Group = Record<string, unknown>;

@@ -68,7 +68,8 @@ describe("words on the command line", () => {
     { maxLength: 6 },
   );
 
-  it("in any order are a usage fault, bad input or help", () => // A cache of its own, so that --clear clears nobody's.
+  it("in any order are a usage fault, bad input or help", () =>
+    // A cache of its own, so that --clear clears nobody's.
     triedSlowly(0.2, words, async (list) => {
       process.env.XDG_CACHE_HOME = home;
       await commandLine(...list);

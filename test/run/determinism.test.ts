@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { digestOf } from "../../src/base/canonical.js";
+import { digestOf } from "../../src/base/digest.js";
 import type { openCache as OpenCache } from "../../src/flow/cache.js";
 import type { simulate as Simulate, SimulateOptions } from "../../src/flow/simulate.js";
 import { tinyPlan } from "./tiny-plan.js";
