@@ -5,10 +5,12 @@ import { InputError } from "../base/problem.js";
 import { type Plan, planSweep } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
+import { unmovedFaults } from "./unmoved.js";
 
-/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown. */
+/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown, or an axis never moves. */
 export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
   const plan = planSweep(airframe.value, sweep.value);
-  if ("variants" in plan) return plan;
-  throw new InputError(plan.map(({ path, message }) => problemAt(sweep.document, path, message)));
+  const faults = "variants" in plan ? unmovedFaults(plan) : plan;
+  if ("variants" in plan && faults.length === 0) return plan;
+  throw new InputError(faults.map(({ path, message }) => problemAt(sweep.document, path, message)));
 }

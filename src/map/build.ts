@@ -114,11 +114,12 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
 const numberOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : tidy(value);
 
-function conditionBoundary(plan: Plan, { variant, perD }: VariantBoundary): ConditionBoundary {
+function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundary): ConditionBoundary {
   const planned = plan.variants[variant];
   return {
     ...culpritOf(plan, planned),
     kind: planned.script.kind,
+    ...(atRest === undefined ? {} : { atRest }),
     perD: perD.map((stable, row) => ({
       d: dPeople(plan.sweep.grid.d[row]),
       stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({

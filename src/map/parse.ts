@@ -3,6 +3,7 @@ import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import { InputError, type Path, type Problem } from "../base/problem.js";
+import { byTheory, variantOf } from "./decider.js";
 import type { AxisMap, StabilityMap } from "./format.js";
 import { mapSchema } from "./schema.js";
 
@@ -104,8 +105,8 @@ function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
 
 function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   const last = map.variants.length - 1;
-  const outside = map.axes[axis].decidedBy.flat().find((index) => index < -1 || index > last);
+  const outside = map.axes[axis].decidedBy.flat().find((index) => variantOf(index) > last);
   return outside === undefined
     ? []
-    : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected -1 to ${last}`]];
+    : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
 }

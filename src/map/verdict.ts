@@ -1,5 +1,6 @@
 // The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
 import { type Argues, MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { NOBODY } from "./decider.js";
 import { FAILING, type WorstMeasure, type WorstPoint } from "./worst.js";
 
 export type Limits = Readonly<Record<MeasureId, number | null>>;
@@ -8,14 +9,14 @@ export interface Judgement {
   readonly verdict: Verdict;
   /** Bit set over VERDICTS, "clean" never set. */
   readonly reasons: number;
-  /** Variant that decided; -1 where clean. */
+  /** Who decided, a code of `decider.ts`: a variant, theory, or nobody where clean. */
   readonly decidedBy: number;
 }
 
-/** `sustainedBy` is the variant whose oscillation does not die out, or -1. */
+/** `sustainedBy` is the code of who says that an oscillation does not die out, or of nobody. */
 export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): Judgement {
   const deciders = new Map<Verdict, number>();
-  if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
+  if (sustainedBy !== NOBODY) deciders.set("sustained", sustainedBy);
   const furthest = new Map<Verdict, number>();
   for (const measure of MEASURES) {
     const argues = argument(measure, worst);
@@ -26,7 +27,7 @@ export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits): J
   }
   const verdict = VERDICTS.find((candidate) => deciders.has(candidate)) ?? "clean";
   const reasons = VERDICTS.reduce((bits, candidate, bit) => (deciders.has(candidate) ? bits | (1 << bit) : bits), 0);
-  return { verdict, reasons, decidedBy: deciders.get(verdict) ?? -1 };
+  return { verdict, reasons, decidedBy: deciders.get(verdict) ?? NOBODY };
 }
 
 /** What a measure beyond its limit argues for at this point. */

@@ -2,12 +2,13 @@
 // its breath, and reduced and judged as the map itself was.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import type { AxisMap, Grid } from "../map/format.js";
-import type { TrialTable } from "../map/trials.js";
+import { sustains, type TrialTable } from "../map/trials.js";
 import { type Judgement, judge, type Limits } from "../map/verdict.js";
 import { type WorstPoint, worstPoint } from "../map/worst.js";
 import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
 import type { Fleet, Level } from "./fleet.js";
+import { nobody, type Objector } from "./level-theory.js";
 import type { SurveyAxis } from "./survey.js";
 
 export interface Progress {
@@ -30,6 +31,7 @@ export async function levelSurvey(
   level: Level,
   limits: Limits,
   patience: Patience,
+  objector: Objector = nobody,
 ): Promise<SurveyAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
   const tables: FlownVariant[] = [];
@@ -38,7 +40,7 @@ export async function levelSurvey(
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduced(fleet, tables, limits);
+  return reduced(fleet, tables, limits, objector);
 }
 
 interface FlownVariant {
@@ -73,9 +75,9 @@ async function flownGrid(
   return table;
 }
 
-function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits): SurveyAxis {
+function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits, objector: Objector): SurveyAxis {
   const { p, d } = fleet.grid;
-  const points = d.flatMap((_, i) => p.map((__, j) => judged(tables, i * p.length + j, limits)));
+  const points = d.flatMap((_, i) => p.map((__, j) => judged(tables, i * p.length + j, limits, objector(i, j))));
   const grid = <T>(of: (point: Judged) => T): Grid<T> =>
     d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as Judged)));
   const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)]));
@@ -95,8 +97,8 @@ interface Judged {
   readonly judgement: Judgement;
 }
 
-function judged(tables: readonly FlownVariant[], row: number, limits: Limits): Judged {
+function judged(tables: readonly FlownVariant[], row: number, limits: Limits, objects: number): Judged {
   const worst = worstPoint(tables.map(({ variant, table }) => ({ variant, table, row })));
-  const sustainedBy = tables.find(({ table }) => table.outcome[row] !== 0)?.variant ?? -1;
+  const sustainedBy = tables.find(({ table }) => sustains(table, row))?.variant ?? objects;
   return { worst, judgement: judge(worst, sustainedBy, limits) };
 }
