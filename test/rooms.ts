@@ -43,7 +43,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a sweep is the question alone: what joins it to an airframe belongs to plan, what reads its file to files",
   },
   plan: {
-    imports: ["base", "airframe", "sweep"],
+    imports: ["base", "airframe", "sweep", "theory"],
     instead:
       "a plan is complete before anything is simulated: put the number into the plan and let run or map read it there",
   },

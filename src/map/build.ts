@@ -10,6 +10,7 @@ import { limitCrossings } from "./crossings.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
 import { pinnedPoint } from "./pinned.js";
+import { lengthening, silentWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
 /** What only the caller knows of the run. */
@@ -73,7 +74,11 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
         craft,
         hover,
       })),
-      variants: plan.variants.map(({ script, ...rest }) => ({ ...rest, script: script.name })),
+      variants: plan.variants.map(({ script, ...rest }) => ({
+        ...rest,
+        script: script.name,
+        ...lengthening(plan, script),
+      })),
     },
   };
 }
@@ -163,6 +168,8 @@ function assumptionsOf(plan: Plan): string[] {
       (id) =>
         `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
     ),
+    ...slowWords(plan),
+    ...silentWords(plan),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];
 }

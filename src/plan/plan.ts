@@ -5,12 +5,14 @@ import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
 import { digestOf } from "../base/canonical.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
+import { dutyOf } from "./duty.js";
 import { holdingGains } from "./holding.js";
+import { longEnough, type SlowOscillations } from "./tails.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
   readonly index: number;
-  readonly script: Script;
+  readonly script: Script; // its tail as long as this variant needs it
   readonly axis: Axis;
   readonly throttle: number; // duty of the level, fraction
   readonly hovering: boolean; // the level was given as "hover"
@@ -32,6 +34,8 @@ export interface Plan {
   readonly variants: readonly Variant[];
   /** Gains that hold the axis not under test. */
   readonly holding: Readonly<Record<Axis, AxisGains>>;
+  /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
+  readonly slow?: readonly SlowOscillations[];
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
 }
 
@@ -70,28 +74,28 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
       ),
     ),
   );
+  const holding = {
+    roll: holdingGains(first.craft, first.hover, "roll"),
+    pitch: holdingGains(first.craft, first.hover, "pitch"),
+  };
+  const tails = longEnough({ sweep, conditions, holding: { ...holding, yaw: airframe.controller.yaw } }, variants);
   // Gates judge a map and do not change it: the same flights, whatever they allow.
   const { gates: _, baseline: __, ...asked } = sweep;
   const plan = {
     airframe,
     sweep,
     conditions,
-    variants: variants.map((variant, index) => ({ index, ...variant })),
-    holding: {
-      roll: holdingGains(first.craft, first.hover, "roll"),
-      pitch: holdingGains(first.craft, first.hover, "pitch"),
-    },
+    variants: tails.variants.map((variant, index) => ({ index, ...variant })),
+    holding,
+    ...(tails.slow.length === 0 ? {} : { slow: tails.slow }),
     digests: { airframe: digestOf(airframe), sweep: digestOf(asked), plan: "" },
   };
   const digest = digestOf({ ...plan, sweep: asked });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
 
-const startThrottle = (script: Script, level: number, idle: number): number => {
-  const value = script.throttle[0]?.[1] ?? { kind: "level", plus: 0 };
-  if (value.kind === "idle") return idle;
-  return value.kind === "duty" ? value.duty : level + value.plus;
-};
+const startThrottle = (script: Script, level: number, idle: number): number =>
+  dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */
 export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>

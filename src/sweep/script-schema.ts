@@ -4,7 +4,7 @@ import { choice, name, quantity, words } from "../base/fields.js";
 import { group, list } from "../base/shapes.js";
 import { rateValue, speedValue, throttleValue } from "./values.js";
 
-const LONGEST = 10; // s, of a script
+export const LONGEST = 10; // s, of a script
 export const CALM = 0.8; // s, least length of the tail
 
 const instant = () => quantity("duration", "0 s", `${LONGEST} s`, "ms");
