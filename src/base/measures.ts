@@ -210,4 +210,5 @@ export const ABSENCES = Object.freeze([
   "never reaches the level",
   "too few swings to count",
   "the trial diverged",
+  "the axis did not move",
 ] as const);

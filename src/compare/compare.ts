@@ -1,5 +1,6 @@
 // Two maps in, drift and decision out. First: do they answer the same question?
 import type { Gates } from "../base/gates.js";
+import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
@@ -44,7 +45,12 @@ export function compareMaps(
     margins: wantedMargins(candidate),
     axes,
     model: modelChanges(base.model, candidate.model),
-    notes: [...notes, ...notesOn(base, candidate, gates)],
+    notes: [
+      ...notes,
+      ...notesOn(base, candidate, gates),
+      ...apartNotes(base, "before"),
+      ...apartNotes(candidate, "now"),
+    ],
   };
 }
 
@@ -65,6 +71,18 @@ function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
   const { digest } = plan as { digest: string };
   const { command, model, trials } = provenance;
   return { airframe, product: product.version, command, model, planDigest: digest, trials };
+}
+
+/** Stable ground that is not what the boundary's shift is told of. */
+function apartNotes({ axes, grid }: StabilityMap, side: string): string[] {
+  return AXES.flatMap((axis) => {
+    const [first, ...more] = apartOf(axes[axis]);
+    if (first === undefined) return [];
+    const rest = more.length === 0 ? "" : `, and ${more.length} more`;
+    return [
+      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, grid.p)}${rest}.`,
+    ];
+  });
 }
 
 function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): string[] {

@@ -13,13 +13,16 @@ export type ShiftState =
   | "into the grid" // it lay beyond the grid and fell into it: it fell by at least `percent`
   | "out of the grid" // it rose beyond the grid: by at least `percent`
   | "beyond the grid" // both sides; nothing to tell, `percent` is null
-  | "closed" // no P is stable any more: -100 %
+  | "closed" // no P of that range is stable any more: -100 %
   | "opened" // no P was stable before; `percent` is null
   | "never stable"; // on either side; `percent` is null
 
 export interface ShiftAtD {
   readonly d: number;
-  /** Upper end of the lowest stable P range; null beyond the grid, or where no P is stable. */
+  /**
+   * Upper end of the stable P range that counts, on the candidate's side that of the same ground; null beyond the grid, or
+   * where no P is stable.
+   */
   readonly base: number | null;
   readonly candidate: number | null;
   readonly state: ShiftState;

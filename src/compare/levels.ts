@@ -53,12 +53,15 @@ export function levelShifts(axis: Axis, base: StabilityMap, candidate: Stability
   });
 }
 
-/** Per D, the upper end of the lowest P range that all of the variants survive. */
+/** Per D, the upper end of the P range that counts of those that all of the variants survive. */
 function worstEnds(boundaries: readonly ConditionBoundary[]): End[] {
   const perVariant = boundaries.map(({ perD }, variant) => ({ variant, perD: perD.map(({ stable }) => stable) }));
   return (boundaries[0]?.perD ?? []).map(({ d }, row): End => {
     const worst = worstInterval(perVariant, row);
     if ("never" in worst) return { d, p: null, stable: false };
-    return { d, p: worst.toOpen ? null : worst.to, stable: true };
+    const ranges = [worst, ...(worst.others ?? [])].map(
+      ({ from, to, fromOpen, toOpen }) => [fromOpen ? null : from, toOpen ? null : to] as const,
+    );
+    return { d, p: worst.toOpen ? null : worst.to, stable: true, ranges };
   });
 }

@@ -1,5 +1,6 @@
 // Grid point by grid point: safe ground kept, lost and gained, verdicts worsened and improved, and because of whom.
 import { VERDICTS, type Verdict } from "../base/measures.js";
+import { byTheory, culpritBy } from "../map/decider.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
 import type { Axis, SafeDrift, VerdictCause, VerdictDrift } from "./format.js";
 import { change } from "./shift.js";
@@ -52,16 +53,17 @@ export function verdictDrift(axis: Axis, base: StabilityMap, candidate: Stabilit
   };
 }
 
-/** Who decides a worsened point now; who decided an improved one before. */
+/** Who decides a worsened point now; who decided an improved one before: variants, and theory at their levels. */
 function causesOf({ variants }: StabilityMap, worsened: readonly Pair[], improved: readonly Pair[]): VerdictCause[] {
-  const tally = (pairs: readonly Pair[], side: 0 | 1, variant: number) =>
-    pairs.filter(({ by }) => by[side] === variant).length;
-  return variants
-    .map(({ script, throttle, rate, condition }, variant) => {
-      const points = { worsened: tally(worsened, 1, variant), improved: tally(improved, 0, variant) };
-      return { script, throttle, rate, condition, ...points };
+  const tally = (pairs: readonly Pair[], side: 0 | 1, code: number) =>
+    pairs.filter(({ by }) => by[side] === code).length;
+  const codes = [...variants.keys()];
+  return [...codes, ...codes.map(byTheory)]
+    .flatMap((code) => {
+      const points = { worsened: tally(worsened, 1, code), improved: tally(improved, 0, code) };
+      const who = points.worsened + points.improved === 0 ? null : culpritBy(code, (index) => variants[index]);
+      return who === null ? [] : [{ ...who, ...points }];
     })
-    .filter((cause) => cause.worsened + cause.improved > 0)
     .sort((a, b) => b.worsened - a.worsened || b.improved - a.improved);
 }
 

@@ -3,15 +3,25 @@ import type { BoundaryPoint } from "../map/format.js";
 import { tidy } from "../map/people.js";
 import type { Extreme, ShiftAtD, ShiftLine, ShiftState } from "./format.js";
 
-/** Upper end of the lowest stable P range at one D. */
+/** A stable P range; null: beyond the grid. */
+type Range = readonly [from: number | null, to: number | null];
+
+/** Upper end of the stable P range that counts at one D. */
 export interface End {
   readonly d: number;
   /** P of the end; null: beyond the grid, or nothing is stable. */
   readonly p: number | null;
   readonly stable: boolean;
+  /** Every stable range at this D, the one that counts first; left out where nothing is known of others. */
+  readonly ranges?: readonly Range[];
 }
 
-export const endOf = ({ d, p, reason }: BoundaryPoint): End => ({ d, p, stable: reason !== "always" });
+export const endOf = ({ d, p, reason, from, others = [] }: BoundaryPoint): End => ({
+  d,
+  p,
+  stable: reason !== "always",
+  ...(reason === "always" ? {} : { ranges: [[from ?? null, p] as const, ...others] }),
+});
 
 /** Shift from `base` to `candidate`, D by D; `top` is the highest P of the grid. */
 export function shiftLine(base: readonly End[], candidate: readonly End[], top: number): ShiftLine {
@@ -22,7 +32,18 @@ export function shiftLine(base: readonly End[], candidate: readonly End[], top: 
   return { perD, lowest: extreme((a, b) => a < b), highest: extreme((a, b) => a > b) };
 }
 
-function shiftAt(base: End, candidate: End, top: number): ShiftAtD {
+/** The candidate's end of the ground that counted on the base's side: another range is no answer, however wide. */
+function sameGround({ ranges: [counts] = [] }: End, candidate: End, top: number): End {
+  if (counts === undefined || candidate.ranges === undefined) return candidate;
+  const shared = ([from, to]: Range): number =>
+    Math.min(to ?? top, counts[1] ?? top) - Math.max(from ?? 0, counts[0] ?? 0);
+  const [first] = [...candidate.ranges].sort((a, b) => shared(b) - shared(a));
+  if (first === undefined || !(shared(first) > 0)) return { ...candidate, p: null, stable: false };
+  return { ...candidate, p: first[1] };
+}
+
+function shiftAt(base: End, other: End, top: number): ShiftAtD {
+  const candidate = sameGround(base, other, top);
   const [state, percent] = stateOf(base, candidate, top);
   return { d: base.d, base: base.p, candidate: candidate.p, state, percent };
 }

@@ -6,13 +6,18 @@ import { InputError } from "../base/problem.js";
 import { type Plan, planSweep } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
+import { unmovedFaults } from "./unmoved.js";
 
-/** The plan of a sweep flown by an airframe. Throws InputError where a condition cannot be flown or an axis not held. */
+/**
+ * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not held, or an
+ * axis never moves.
+ */
 export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
   const plan = planSweep(airframe.value, sweep.value);
-  if ("variants" in plan) return plan;
+  const faults = "variants" in plan ? unmovedFaults(plan) : plan;
+  if ("variants" in plan && faults.length === 0) return plan;
   throw new InputError(
-    plan.map(({ file, path, message }) =>
+    faults.map(({ file, path, message }) =>
       file === "sweep" ? problemAt(sweep.document, path, message) : problemAt(airframe.document, path, message, "key"),
     ),
   );

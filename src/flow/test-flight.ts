@@ -51,7 +51,7 @@ function flown(bench: PlainBench, p: number, d: number): TestFlight {
   const outcome = flyPlain(bench, p, d, answers);
   const measures = MEASURE_IDS.map((id, k) => [id, answers.absent[k] === 0 ? tidy(answers.values[k]) : null] as const);
   return {
-    diesOut: outcome === "dies out",
+    diesOut: outcome === "dies out" || outcome === "at rest",
     rate: thinned(scratch.trace, stretchOf(question)),
     angle: question.kind === "stop" ? null : angleOf(scratch.trace, question),
     measures: Object.fromEntries(measures),

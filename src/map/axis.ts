@@ -2,7 +2,8 @@
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
-import { findBoundaries, firstToEnd, type VariantBoundary, type WorstInterval, worstInterval } from "./boundary.js";
+import { commonIntervals, findBoundaries, firstToEnd, type RowBoundary, type VariantBoundary } from "./boundary.js";
+import { cautious, objector } from "./cautious.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
@@ -10,7 +11,8 @@ import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
 import type { TheoryBoundary } from "./theory-format.js";
-import { type Ask, diesOut, type TrialTable } from "./trials.js";
+import { partiesOf } from "./theory-party.js";
+import { type Ask, sustains, type TrialTable } from "./trials.js";
 import { type Bench, tried } from "./tried.js";
 import { type Judgement, judge } from "./verdict.js";
 import { surroundingsOn } from "./way-out.js";
@@ -19,8 +21,8 @@ import { type WorstPoint, worstPoint } from "./worst.js";
 export interface AxisReduction {
   readonly variants: readonly Variant[];
   readonly boundaries: readonly VariantBoundary[];
-  /** Per D of the grid. */
-  readonly sustained: readonly (WorstInterval | { readonly never: number })[];
+  /** Per D of the grid, theory heard. */
+  readonly sustained: readonly RowBoundary[];
   /** Per point, [d * p.length + p]. */
   readonly worst: readonly WorstPoint[];
   readonly judgements: readonly Judgement[];
@@ -65,13 +67,15 @@ export async function reduceAxis(
     findBoundaries({ p, d, grid, ...bisection }, ask),
     worstPoints(grid, points, breathe),
   ]);
-  const sustained = d.map((_, row) => worstInterval(boundaries, row));
+  const parties = partiesOf(plan, boundaries, theory, lines);
   const firstToGo = d.map((_, row) => firstToEnd(boundaries, row));
+  const sustained = d.map((_, row) => cautious(commonIntervals(boundaries, row), parties, row, firstToGo[row][0]));
   await breathe();
-  const sustainedBy = points.map(
-    (point) =>
-      firstToGo[Math.floor(point / p.length)].find((variant) => !diesOut(grid.get(variant) as TrialTable, point)) ?? -1,
-  );
+  const sustainedBy = points.map((point) => {
+    const row = Math.floor(point / p.length);
+    const trial = firstToGo[row].find((variant) => sustains(grid.get(variant) as TrialTable, point));
+    return trial ?? objector(sustained[row], parties, row, p[point % p.length]);
+  });
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const judgements = points.map((point) => judge(worst[point], sustainedBy[point], plan.sweep.limits, around(point)));
   await breathe();
@@ -84,7 +88,7 @@ export async function reduceAxis(
   );
   const bench = { plan, variants, theory, ask };
   const start = await confirmedStart(bench, field);
-  const pinned = await pinnedTune(bench, axis, bisection);
+  const pinned = await pinnedTune(bench, axis, bisection, lines);
   const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
   const input = { theory, lines, boundaries, start, nudgeDecay };
   return { ...found, theoryBoundary: await theoryBoundary(plan, axis, input, breathe) };

@@ -1,18 +1,28 @@
 // One D of the sustained boundary as map.json writes it.
 import type { Plan } from "../plan/plan.js";
-import type { WorstInterval } from "./boundary.js";
+import type { RowBoundary, WorstInterval } from "./boundary.js";
 import type { BoundaryPoint } from "./format.js";
-import { culpritOf, dPeople, pPeople } from "./people.js";
+import { deciderIn, dPeople, pPeople } from "./people.js";
 
-/** The stable P range at an SI D, with who ends it. */
-export function boundaryPoint(
-  plan: Plan,
-  gain: number,
-  stable: WorstInterval | { readonly never: number },
-): BoundaryPoint {
+/** The stable P range that counts at an SI D, with who ends it and what lies apart from it. */
+export function boundaryPoint(plan: Plan, gain: number, stable: RowBoundary): BoundaryPoint {
   const d = dPeople(gain);
-  if ("never" in stable) return { d, p: null, reason: "always", ...culpritOf(plan, plan.variants[stable.never]) };
-  const from = stable.fromOpen ? {} : { from: pPeople(stable.from) };
-  if (stable.toOpen) return { d, p: null, reason: "never", ...from };
-  return { d, p: pPeople(stable.to), ...culpritOf(plan, plan.variants[stable.toBy]), ...from };
+  if ("never" in stable) return { d, p: null, reason: "always", ...deciderIn(plan, stable.never) };
+  const rest = { ...lowerEnd(plan, stable), ...apart(stable) };
+  if (stable.toOpen) return { d, p: null, reason: "never", ...rest };
+  return { d, p: pPeople(stable.to), ...deciderIn(plan, stable.toBy), ...rest };
 }
+
+function lowerEnd(plan: Plan, { from, fromOpen, fromBy }: WorstInterval): Pick<BoundaryPoint, "from" | "fromBy"> {
+  const by = deciderIn(plan, fromBy);
+  return fromOpen ? {} : { from: pPeople(from), ...(by === null ? {} : { fromBy: by }) };
+}
+
+const apart = ({ others }: WorstInterval): Pick<BoundaryPoint, "others"> =>
+  others === undefined
+    ? {}
+    : {
+        others: others.map(
+          ({ from, to, fromOpen, toOpen }) => [fromOpen ? null : pPeople(from), toOpen ? null : pPeople(to)] as const,
+        ),
+      };

@@ -1,6 +1,7 @@
 // The sustained boundary of every variant, refined below the grid by bisection with real trials, and the worst
 // case over all of them. At each D a variant has a list of stable P intervals: a fold is not lost.
-import { type Ask, diesOut, type TrialRequest, type TrialTable } from "./trials.js";
+import { type Ask, isAtRest, sustains, type TrialRequest, type TrialTable } from "./trials.js";
+import { usefulFirst } from "./useful.js";
 
 /** SI gains. */
 export interface Interval {
@@ -17,13 +18,15 @@ export interface Interval {
 export interface VariantBoundary {
   readonly variant: number;
   readonly perD: readonly (readonly Interval[])[];
+  /** Its script does not move the axis: that a trial dies out says nothing. */
+  readonly atRest?: true;
 }
 
 interface Bracket {
   readonly variant: number;
   readonly row: number; // D
   readonly column: number; // the change lies between this P and the next
-  readonly lowDiesOut: boolean;
+  readonly lowIsCalm: boolean;
   low: number;
   high: number;
 }
@@ -54,13 +57,15 @@ export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<Va
     }));
     const table = await ask(middles);
     for (const [trial, bracket] of open.entries()) {
-      if (diesOut(table, trial) === bracket.lowDiesOut) bracket.low = middles[trial].p;
+      if (!sustains(table, trial) === bracket.lowIsCalm) bracket.low = middles[trial].p;
       else bracket.high = middles[trial].p;
     }
   }
-  return [...input.grid.keys()].map((variant) => ({
+  return [...input.grid].map(([variant, table]) => ({
     variant,
     perD: input.d.map((_, row) => intervals(variant, row, input, brackets)),
+    // A script that moves the axis moves it in every trial: where one is at rest, only rounding grew in the others.
+    ...(table.outcome.some((_, trial) => isAtRest(table, trial)) ? { atRest: true as const } : {}),
   }));
 }
 
@@ -69,9 +74,9 @@ function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): B
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column + 1 < p.length; column++) {
       const at = row * p.length + column;
-      const lowDiesOut = diesOut(table, at);
-      if (lowDiesOut !== diesOut(table, at + 1))
-        found.push({ variant, row, column, lowDiesOut, low: p[column], high: p[column + 1] });
+      const lowIsCalm = !sustains(table, at);
+      if (lowIsCalm === sustains(table, at + 1))
+        found.push({ variant, row, column, lowIsCalm, low: p[column], high: p[column + 1] });
     }
   }
   return found;
@@ -85,8 +90,8 @@ function intervals(variant: number, row: number, { p, grid }: BoundaryInput, bra
     open: false,
     width: high - low,
   }));
-  if (diesOut(table, row * p.length)) ends.unshift({ at: p[0], open: true, width: 0 });
-  if (diesOut(table, row * p.length + p.length - 1)) ends.push({ at: p[p.length - 1], open: true, width: 0 });
+  if (!sustains(table, row * p.length)) ends.unshift({ at: p[0], open: true, width: 0 });
+  if (!sustains(table, row * p.length + p.length - 1)) ends.push({ at: p[p.length - 1], open: true, width: 0 });
   const found: Interval[] = [];
   for (let i = 0; i + 1 < ends.length; i += 2) {
     const [lower, upper] = [ends[i], ends[i + 1]];
@@ -101,7 +106,7 @@ function intervals(variant: number, row: number, { p, grid }: BoundaryInput, bra
   return found;
 }
 
-/** The P range that every variant survives at one D, with the variants that close it; null where there is none. */
+/** A P range that every variant survives at one D, with who closes it: a variant, or theory by its code. */
 export interface WorstInterval {
   readonly from: number;
   readonly to: number;
@@ -109,33 +114,44 @@ export interface WorstInterval {
   readonly toOpen: boolean;
   readonly fromBy: number;
   readonly toBy: number;
+  /** Ranges apart from this one that every variant survives as well, rising; left out where there are none. */
+  readonly others?: readonly WorstInterval[];
 }
 
-/** Lowest interval common to all variants at D index `row`; where there is none, the variant that ends first. */
-export function worstInterval(
-  boundaries: readonly VariantBoundary[],
-  row: number,
-): WorstInterval | { readonly never: number } {
+/** `never`: no P is left, and who ends the last of it. */
+export type RowBoundary = WorstInterval | { readonly never: number };
+
+/** The range common to all variants that counts at D index `row`; where there is none, the variant that ends first. */
+export function worstInterval(boundaries: readonly VariantBoundary[], row: number): RowBoundary {
+  return counted(commonIntervals(boundaries, row)) ?? { never: firstToEnd(boundaries, row)[0] };
+}
+
+/** Every range common to all variants at D index `row`, rising. */
+export function commonIntervals(boundaries: readonly VariantBoundary[], row: number): WorstInterval[] {
   let common: WorstInterval[] = [
     { from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 },
   ];
-  for (const { variant, perD } of boundaries) {
-    const next = common.flatMap((held) => perD[row].flatMap((interval) => overlap(held, interval, variant)));
-    if (next.length === 0) return { never: firstToEnd(boundaries, row)[0] };
-    common = next;
-  }
-  return common[0];
+  for (const { variant, perD } of boundaries)
+    common = common.flatMap((held) => perD[row].flatMap((interval) => overlap(held, interval, variant)));
+  return common;
 }
 
-/** Variants by the P at which their first stable interval ends, those that have none first. */
+/** Of several ranges the one that counts, the rest beside it; null where there is none. */
+export function counted(ranges: readonly WorstInterval[]): WorstInterval | null {
+  const [first, ...rest] = usefulFirst(ranges);
+  if (first === undefined) return null;
+  return rest.length === 0 ? first : { ...first, others: rest };
+}
+
+/** Variants by the P at which the stable interval that counts ends, those that have none first. */
 export function firstToEnd(boundaries: readonly VariantBoundary[], row: number): number[] {
-  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: perD[row][0]?.to ?? 0 }));
+  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: usefulFirst(perD[row])[0]?.to ?? 0 }));
   return ends.sort((a, b) => a.to - b.to || a.variant - b.variant).map(({ variant }) => variant);
 }
 
 function overlap(held: WorstInterval, interval: Interval, variant: number): WorstInterval[] {
-  const lower = interval.fromOpen ? held.from : Math.max(held.from, interval.from);
-  const upper = interval.toOpen ? held.to : Math.min(held.to, interval.to);
+  const lower = Math.max(held.from, interval.from);
+  const upper = Math.min(held.to, interval.to);
   if (lower >= upper) return [];
   const raised = !interval.fromOpen && interval.from > held.from;
   const lowered = !interval.toOpen && interval.to < held.to;

@@ -11,6 +11,7 @@ import { limitCrossings } from "./crossings.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { culpritOf, DEGREES, dPeople, GRID_UNITS, pPeople, tidy } from "./people.js";
 import { pinnedPoint } from "./pinned.js";
+import { lengthening, silentWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
 /** What only the caller knows of the run. */
@@ -74,7 +75,11 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
         craft,
         hover,
       })),
-      variants: plan.variants.map(({ script, ...rest }) => ({ ...rest, script: script.name })),
+      variants: plan.variants.map(({ script, ...rest }) => ({
+        ...rest,
+        script: script.name,
+        ...lengthening(plan, script),
+      })),
     },
   };
 }
@@ -115,11 +120,12 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
 const numberOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : tidy(value);
 
-function conditionBoundary(plan: Plan, { variant, perD }: VariantBoundary): ConditionBoundary {
+function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundary): ConditionBoundary {
   const planned = plan.variants[variant];
   return {
     ...culpritOf(plan, planned),
     kind: planned.script.kind,
+    ...(atRest === undefined ? {} : { atRest }),
     perD: perD.map((stable, row) => ({
       d: dPeople(plan.sweep.grid.d[row]),
       stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({
@@ -173,6 +179,8 @@ function assumptionsOf(plan: Plan): string[] {
       (id) =>
         `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
     ),
+    ...slowWords(plan),
+    ...silentWords(plan),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];
 }

@@ -2,7 +2,7 @@
 // starting tune can be found between grid lines by bilinear interpolation.
 import { ln } from "../base/elementary.js";
 import { MEASURES, type MeasureId, measureOf } from "../base/measures.js";
-import type { WorstInterval } from "./boundary.js";
+import type { RowBoundary } from "./boundary.js";
 import type { PointMargins } from "./margins.js";
 import { type Limits, slack } from "./verdict.js";
 import type { WorstPoint } from "./worst.js";
@@ -14,7 +14,7 @@ export interface Constraint {
   readonly name: ConstraintName;
   /** Room at each grid point, [d * p.length + p]; 0 at the limit. */
   readonly room: Float64Array;
-  /** Variant that decides at each grid point, -1 where none does. */
+  /** Who decides at each grid point, a code of `decider.ts`. */
   readonly by: Int32Array;
 }
 
@@ -29,7 +29,7 @@ export interface FieldInput {
   readonly d: readonly number[];
   readonly worst: readonly WorstPoint[];
   readonly margins: readonly PointMargins[];
-  readonly sustained: readonly (WorstInterval | { readonly never: number })[];
+  readonly sustained: readonly RowBoundary[];
   readonly limits: Limits;
   readonly wanted: { readonly gain: number; readonly phase: number }; // dB, rad
 }

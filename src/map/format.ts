@@ -16,8 +16,11 @@ export interface BoundaryPoint extends Partial<Culprit> {
   /** P above which oscillation sustains itself; null with `reason`. */
   readonly p: number | null;
   readonly reason?: "never" | "always";
-  /** Lower end of the same stable interval where it is not the grid's edge. */
+  /** Lower end of the same stable interval where it is not the grid's edge, and who ends it there. */
   readonly from?: number;
+  readonly fromBy?: Culprit;
+  /** Stable P ranges apart from this one, rising; null: the grid's edge. Left out where there are none. */
+  readonly others?: readonly (readonly [from: number | null, to: number | null])[];
 }
 
 /** A P interval in which a variant does not sustain an oscillation; an open end is the grid's edge. */
@@ -32,6 +35,8 @@ export interface StableInterval {
 
 export interface ConditionBoundary extends Culprit {
   readonly kind: string;
+  /** Its script does not move the axis: its ranges say nothing. Left out where it does. */
+  readonly atRest?: true;
   readonly perD: readonly { readonly d: number; readonly stable: readonly StableInterval[] }[];
 }
 
@@ -97,7 +102,10 @@ export interface AxisMap {
   readonly verdict: Grid<Verdict>;
   /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
   readonly reasons: Grid<number>;
-  /** Which culprit (index into `variants` of the map) decided the verdict; -1 where clean. */
+  /**
+   * Who decided the verdict: an index into `variants` of the map; -1 where clean; -2 - v: theory, at the throttle and under
+   * the condition of variant v.
+   */
   readonly decidedBy: Grid<number>;
   /** Worst case over scripts and conditions per measure; null: absent, see `absent`. */
   readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;

@@ -1,6 +1,7 @@
 // SI numbers of the plan as map.json writes them: people's gain units, rounded to what doubles agree on.
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import { culpritBy } from "./decider.js";
 import type { Culprit } from "./format.js";
 
 export const DEGREES = 180 / Math.PI;
@@ -21,3 +22,10 @@ export function culpritOf(plan: Plan, variant: Variant): Culprit {
     condition: plan.conditions[variant.condition].condition.name,
   };
 }
+
+/** Who a code of `decider.ts` names; null: nobody. */
+export const deciderIn = (plan: Plan, code: number): Culprit | null =>
+  culpritBy(code, (index) => {
+    const variant = plan.variants[index];
+    return variant === undefined ? undefined : culpritOf(plan, variant);
+  });

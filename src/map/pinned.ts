@@ -3,11 +3,15 @@
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type BoundaryInput, findBoundaries, type WorstInterval, worstInterval } from "./boundary.js";
+import { type BoundaryInput, commonIntervals, findBoundaries, firstToEnd, type RowBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
+import { cautious, objector, type TheoryParty } from "./cautious.js";
 import type { PinnedPoint } from "./format.js";
-import { culpritOf, DEGREES, dPeople, pPeople, tidy } from "./people.js";
-import { diesOut, type TrialTable, WIDTH } from "./trials.js";
+import { DEGREES, deciderIn, dPeople, pPeople, tidy } from "./people.js";
+import type { TheoryLines } from "./theory.js";
+import { stableRanges } from "./theory-lines.js";
+import { partiesOf } from "./theory-party.js";
+import { sustains, type TrialTable, WIDTH } from "./trials.js";
 import { type Bench, type TriedPlace, tried } from "./tried.js";
 import { isClean, type Judgement, judge } from "./verdict.js";
 import type { Met } from "./way-out.js";
@@ -15,30 +19,35 @@ import { worstPoint } from "./worst.js";
 
 export interface PinnedReduction extends TriedPlace {
   readonly judgement: Judgement;
-  /** Stable P range at exactly this D, worst case over the variants. */
-  readonly stable: WorstInterval | { readonly never: number };
+  /** Stable P range at exactly this D, worst case over the variants, theory heard. */
+  readonly stable: RowBoundary;
 }
 
 /** How finely the grid's own boundaries are bisected. */
 type Bisection = Pick<BoundaryInput, "tolerance" | "finer">;
 
 /** Null where the sweep pins no tune. */
-export async function pinnedTune(bench: Bench, axis: Axis, bisection: Bisection): Promise<PinnedReduction | null> {
+export async function pinnedTune(
+  bench: Bench,
+  axis: Axis,
+  bisection: Bisection,
+  lines: TheoryLines,
+): Promise<PinnedReduction | null> {
   const at = bench.plan.sweep.pinned?.[axis];
   if (at === undefined) return null;
   const { p, d } = bench.plan.sweep.grid;
-  const place = await tried(bench, at.p, at.d);
-  const alongP = await flownAlong(
+  const { limits } = bench.plan.sweep;
+  const alongP = await simulatedAlong(
     bench,
     p.map((gain) => ({ p: gain, d: at.d })),
   );
-  const stable = worstInterval(await findBoundaries({ p, d: [at.d], grid: alongP, ...bisection }, bench.ask), 0);
+  const { stable, parties } = await stableAt(bench, axis, at.d, alongP, bisection, lines);
+  const place = await tried(bench, at.p, at.d, objector(stable, parties, 0, at.p));
   const { worst, sustainedBy } = place;
-  const { limits } = bench.plan.sweep;
   // Inside every limit there is no way out to look for.
   const alongD = isClean(worst, sustainedBy, limits)
     ? new Map()
-    : await flownAlong(
+    : await simulatedAlong(
         bench,
         d.map((gain) => ({ p: at.p, d: gain })),
       );
@@ -51,7 +60,7 @@ export async function pinnedTune(bench: Bench, axis: Axis, bisection: Bisection)
 type Tables = ReadonlyMap<number, TrialTable>;
 
 /** Every variant at every place. */
-async function flownAlong({ variants, ask }: Bench, places: readonly { p: number; d: number }[]): Promise<Tables> {
+async function simulatedAlong({ variants, ask }: Bench, places: readonly { p: number; d: number }[]): Promise<Tables> {
   const table = await ask(variants.flatMap(({ index }) => places.map((place) => ({ variant: index, ...place }))));
   const { length } = places;
   return new Map(variants.map(({ index }, at) => [index, rows(table, at * length, (at + 1) * length)]));
@@ -62,12 +71,29 @@ function metOn(line: readonly number[], gain: number, tables: Tables): { more: M
   const seen = [...tables];
   const met = line.map((at, row) => ({
     at,
-    worst: seen.every(([, table]) => diesOut(table, row))
-      ? worstPoint(seen.map(([variant, table]) => ({ variant, table, row })))
-      : null,
+    worst: seen.some(([, table]) => sustains(table, row))
+      ? null
+      : worstPoint(seen.map(([variant, table]) => ({ variant, table, row }))),
   }));
   const beyond = (side: (at: number) => boolean) => met.filter(({ at }) => side(at)).map(({ worst }) => worst);
   return { more: beyond((at) => at > gain), less: beyond((at) => at < gain).reverse() };
+}
+
+async function stableAt(
+  { plan, theory, ask }: Bench,
+  axis: Axis,
+  d: number,
+  alongP: Tables,
+  bisection: Bisection,
+  { stepped }: TheoryLines,
+): Promise<{ readonly stable: RowBoundary; readonly parties: readonly TheoryParty[] }> {
+  const { p } = plan.sweep.grid;
+  const boundaries = await findBoundaries({ p, d: [d], grid: alongP, ...bisection }, ask);
+  const { i } = plan.airframe.controller[axis];
+  const here = stepped.map(({ pieces }) => ({ perD: stableRanges(pieces, i, { p, d: [d] }) }));
+  const parties = partiesOf(plan, boundaries, theory, { loops: here });
+  const [first] = firstToEnd(boundaries, 0);
+  return { stable: cautious(commonIntervals(boundaries, 0), parties, 0, first), parties };
 }
 
 const rows = ({ values, absent, outcome }: TrialTable, from: number, to: number): TrialTable => ({
@@ -88,7 +114,7 @@ export function pinnedPoint(
     d: dPeople(d),
     own: scale === null ? null : { p: tidy(p / scale.p), d: tidy(d / scale.d) },
     verdict: judgement.verdict,
-    decidedBy: judgement.decidedBy < 0 ? null : culpritOf(plan, plan.variants[judgement.decidedBy]),
+    decidedBy: deciderIn(plan, judgement.decidedBy),
     measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, orNull(worst[id].value)])),
     margins: {
       gainUp: orNull(margins.gainUp),

@@ -24,6 +24,10 @@ const boundaryPoint = () =>
     p: number().nullable(),
     reason: z.enum(["never", "always"], told("never or always")).exactOptional(),
     from: number().exactOptional(),
+    fromBy: part(culprit).exactOptional(),
+    others: list(
+      z.tuple([number().nullable(), number().nullable()], told("two ends of a stable range")),
+    ).exactOptional(),
     script: text().exactOptional(),
     throttle: number().exactOptional(),
     rate: number().exactOptional(),
@@ -80,7 +84,14 @@ const axisMap = () =>
     }),
     boundary: part({
       sustained: list(boundaryPoint()),
-      byCondition: list(part({ ...culprit, kind: text(), perD: list(part({ d: number(), stable: list(stable) })) })),
+      byCondition: list(
+        part({
+          ...culprit,
+          kind: text(),
+          atRest: z.literal(true).exactOptional(),
+          perD: list(part({ d: number(), stable: list(stable) })),
+        }),
+      ),
       overshoot: crossings(),
       settling: crossings(),
       theory: theoryShape().exactOptional(),

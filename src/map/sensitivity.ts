@@ -6,6 +6,7 @@ import { effectsOf } from "../theory/sensitivity.js";
 import type { Loop } from "./agreement.js";
 import { culpritOf, dPeople, pPeople } from "./people.js";
 import type { Sensitivity } from "./theory-format.js";
+import { usefulFirst } from "./useful.js";
 
 const SHARE = 0.1;
 const SHOWN = 3;
@@ -29,7 +30,7 @@ export async function sensitivityOf(
   const d = start?.d ?? rows[rows.length >> 1];
   const range = { from: line[0], to: line[line.length - 1] * BEYOND };
   const ends = loops.flatMap((loop) => {
-    const to = stableIntervals(loop.pieces, d, own.i, range)[0]?.to ?? range.to;
+    const to = usefulFirst(stableIntervals(loop.pieces, d, own.i, range))[0]?.to ?? range.to;
     return to < range.to ? [{ loop, p: to }] : [];
   });
   if (ends.length === 0) return null;

@@ -2,6 +2,7 @@
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
 import type { KeptPlan } from "../plan/kept-shape.js";
+import { byTheory, variantOf } from "./decider.js";
 import type { AxisMap, StabilityMap } from "./format.js";
 import { dPeople, pPeople } from "./people.js";
 import type { Fault } from "./question-faults.js";
@@ -69,10 +70,10 @@ function dFaults({ grid }: StabilityMap, rows: readonly { readonly d: number }[]
 
 function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   const last = map.variants.length - 1;
-  const outside = map.axes[axis].decidedBy.flat().find((index) => index < -1 || index > last);
+  const outside = map.axes[axis].decidedBy.flat().find((index) => variantOf(index) > last);
   return outside === undefined
     ? []
-    : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected -1 to ${last}`]];
+    : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
 }
 
 /** A tune that the sweep pins is judged in every map of it, and no other one. */

@@ -8,7 +8,7 @@ export interface TrialRequest {
   readonly d: number;
 }
 
-/** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged. */
+/** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged, 3 at rest. */
 export interface TrialTable {
   readonly values: Float64Array;
   readonly absent: Uint8Array;
@@ -20,4 +20,9 @@ export type Ask = (requests: readonly TrialRequest[]) => Promise<TrialTable>;
 
 export const WIDTH = MEASURE_IDS.length;
 
-export const diesOut = (table: TrialTable, trial: number): boolean => table.outcome[trial] === 0;
+/** Whether the trial speaks against its gains: its oscillation does not die out. */
+export const sustains = ({ outcome }: Pick<TrialTable, "outcome">, trial: number): boolean =>
+  outcome[trial] === 1 || outcome[trial] === 2;
+
+/** Whether nothing moved the axis, so that the trial says nothing of it. */
+export const isAtRest = ({ outcome }: Pick<TrialTable, "outcome">, trial: number): boolean => outcome[trial] === 3;

@@ -1,7 +1,8 @@
 // One place of the gain plane judged by trials and margins of its own, between grid lines or on them.
 import type { Plan, Variant } from "../plan/plan.js";
+import { NOBODY } from "./decider.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
-import { type Ask, diesOut } from "./trials.js";
+import { type Ask, sustains } from "./trials.js";
 import { isClean } from "./verdict.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
@@ -19,18 +20,25 @@ export interface TriedPlace {
   readonly d: number;
   readonly worst: WorstPoint;
   readonly margins: PointMargins;
-  /** Variant whose oscillation does not die out; -1: none. */
+  /** Who says that an oscillation does not die out, a code of `decider.ts`. */
   readonly sustainedBy: number;
-  /** Clean, and the wanted margins hold at every level and condition. */
+  /** Clean, and the wanted margins hold at every level and condition, where theory finds every loop stable. */
   readonly safe: boolean;
 }
 
-export async function tried({ plan, variants, theory, ask }: Bench, p: number, d: number): Promise<TriedPlace> {
+/** `objects` is theory's code where it objects to the place, whatever the trials say. */
+export async function tried(
+  { plan, variants, theory, ask }: Bench,
+  p: number,
+  d: number,
+  objects = NOBODY,
+): Promise<TriedPlace> {
   const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
   const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
-  const sustainedBy = variants.find((_, row) => !diesOut(table, row))?.index ?? -1;
+  const sustainedBy = variants.find((_, row) => sustains(table, row))?.index ?? objects;
   const margins = theory.margins(p, d);
   const { gain, phase } = plan.sweep.margins;
-  const roomy = margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
+  const roomy =
+    margins.phase > 0 && margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
   return { p, d, worst, margins, sustainedBy, safe: roomy && isClean(worst, sustainedBy, plan.sweep.limits) };
 }

@@ -6,7 +6,7 @@ import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
 import { constraintTitle } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
-import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
+import { deciderIn, dPeople, pPeople, tidy } from "./people.js";
 import type { Edge } from "./start.js";
 
 export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
@@ -49,8 +49,7 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
 
 function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
   if (constraint === null) return { limit: "grid edge", culprit: null, factor: factor === null ? null : tidy(factor) };
-  const by = constraint.by[point];
-  const culprit = by >= 0 ? culpritOf(plan, plan.variants[by]) : null;
+  const culprit = deciderIn(plan, constraint.by[point]);
   return { limit: constraintTitle(constraint.name), culprit, factor: factor === null ? null : tidy(factor) };
 }
 

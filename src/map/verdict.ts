@@ -1,5 +1,6 @@
 // The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
 import { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { NOBODY } from "./decider.js";
 import { arguesFor, type Surroundings } from "./way-out.js";
 import { FAILING, type WorstMeasure, type WorstPoint } from "./worst.js";
 
@@ -9,14 +10,14 @@ export interface Judgement {
   readonly verdict: Verdict;
   /** Bit set over VERDICTS, "clean" never set. */
   readonly reasons: number;
-  /** Variant that decided; -1 where clean. */
+  /** Who decided, a code of `decider.ts`: a variant, theory, or nobody where clean. */
   readonly decidedBy: number;
 }
 
-/** `sustainedBy` is the variant whose oscillation does not die out, or -1. */
+/** `sustainedBy` is the code of who says that an oscillation does not die out, or of nobody. */
 export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, around: Surroundings): Judgement {
   const deciders = new Map<Verdict, number>();
-  if (sustainedBy >= 0) deciders.set("sustained", sustainedBy);
+  if (sustainedBy !== NOBODY) deciders.set("sustained", sustainedBy);
   const furthest = new Map<Verdict, number>();
   const beyond = MEASURES.filter((measure) => roomIn(measure, worst, limits) < 0);
   const argued = new Map(beyond.map((measure) => [measure, arguesFor(measure, worst, around)]));
@@ -32,12 +33,12 @@ export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, ar
   }
   const verdict = VERDICTS.find((candidate) => deciders.has(candidate)) ?? "clean";
   const reasons = VERDICTS.reduce((bits, candidate, bit) => (deciders.has(candidate) ? bits | (1 << bit) : bits), 0);
-  return { verdict, reasons, decidedBy: deciders.get(verdict) ?? -1 };
+  return { verdict, reasons, decidedBy: deciders.get(verdict) ?? NOBODY };
 }
 
 /** Whether every trial dies out within every limit. */
 export const isClean = (worst: WorstPoint, sustainedBy: number, limits: Limits): boolean =>
-  sustainedBy < 0 && MEASURES.every((measure) => roomIn(measure, worst, limits) >= 0);
+  sustainedBy === NOBODY && MEASURES.every((measure) => roomIn(measure, worst, limits) >= 0);
 
 /** Room to the limit; endless where the measure is never judged, has no limit or is not shown. */
 const roomIn = (measure: Measure, worst: WorstPoint, limits: Limits): number =>

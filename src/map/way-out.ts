@@ -1,6 +1,7 @@
 // Which way the gains lead out of a limit that is passed: soft and slow is too little P, sharp and quick is too much of it
 // (common practice, no source). What more P does to the measure tells them apart; its size and frequency do not.
 import type { Measure } from "../base/measures.js";
+import { NOBODY } from "./decider.js";
 import { FAILING, type WorstPoint } from "./worst.js";
 
 /** Worst cases met when one gain alone is changed, the nearest first; null: there an oscillation does not die out. */
@@ -20,7 +21,7 @@ export function surroundingsOn(
   worst: readonly WorstPoint[],
   sustainedBy: readonly number[],
 ): (point: number) => Surroundings {
-  const met = worst.map((point, i) => (sustainedBy[i] < 0 ? point : null));
+  const met = worst.map((point, i) => (sustainedBy[i] === NOBODY ? point : null));
   const rows = Array.from({ length: met.length / width }, (_, i) => met.slice(i * width, (i + 1) * width));
   const columns = Array.from({ length: width }, (_, j) => rows.map((row) => row[j]));
   return (point) => {

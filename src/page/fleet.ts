@@ -44,17 +44,23 @@ export function fleetOf(flying: FlyingData, kernelFor: KernelFor = () => null): 
   };
 }
 
+/** A variant names its script, and says where it ends if it was made longer than that. */
+type FlyingVariant = Omit<Variant, "script"> & { readonly script: string } & Partial<Pick<Script, "duration" | "tail">>;
+
 /** The plan as far as flying reads it: no grid, no limits, no digests. */
 function planOf({ airframe, seed, holding, conditions, scripts, variants }: FlyingData): Plan {
   const named = new Map((scripts as readonly Script[]).map((script) => [script.name, script]));
   const crafts = conditions as readonly (Omit<PlannedCondition, "craft"> & { craft: Omit<Craft, "airframe"> })[];
-  const flown = variants as readonly (Omit<Variant, "script"> & { script: string })[];
+  const flown = variants as readonly FlyingVariant[];
   return {
     airframe: airframe as Airframe,
     sweep: { seed },
     holding,
     conditions: crafts.map((one) => ({ ...one, craft: { ...one.craft, airframe } })),
-    variants: flown.map((one) => ({ ...one, script: named.get(one.script) })),
+    variants: flown.map(({ duration, tail, ...one }) => ({
+      ...one,
+      script: { ...named.get(one.script), ...(tail === undefined ? {} : { duration, tail }) },
+    })),
   } as unknown as Plan;
 }
 

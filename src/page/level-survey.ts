@@ -1,8 +1,9 @@
 // The map under one throttle level and pack alone: every point of one axis flown again, in slices that leave the page
 // its breath, and reduced and judged as the map itself was.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import { NOBODY } from "../map/decider.js";
 import type { AxisMap, Grid } from "../map/format.js";
-import type { TrialTable } from "../map/trials.js";
+import { sustains, type TrialTable } from "../map/trials.js";
 import { type Judgement, judge, type Limits } from "../map/verdict.js";
 import { surroundingsOn } from "../map/way-out.js";
 import { type WorstPoint, worstPoint } from "../map/worst.js";
@@ -11,6 +12,7 @@ import type { Axis } from "../report/axes.js";
 import { trialWork } from "../run/work.js";
 import { SLICE } from "./cost.js";
 import type { Fleet, Level } from "./fleet.js";
+import { nobody, type Objector } from "./level-theory.js";
 import type { SurveyAxis } from "./survey.js";
 
 export interface Progress {
@@ -33,6 +35,7 @@ export async function levelSurvey(
   level: Level,
   limits: Limits,
   patience: Patience,
+  objector: Objector = nobody,
 ): Promise<SurveyAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
   const tables: FlownVariant[] = [];
@@ -41,7 +44,7 @@ export async function levelSurvey(
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduced(fleet, tables, limits);
+  return reduced(fleet, tables, limits, objector);
 }
 
 interface FlownVariant {
@@ -80,14 +83,17 @@ async function flownGrid(
   return table;
 }
 
-function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits): SurveyAxis {
+function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits, objector: Objector): SurveyAxis {
   const { p, d } = fleet.grid;
   const places = Array.from({ length: p.length * d.length }, (_, row) => row);
   const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
-  const sustainedBy = places.map((row) => tables.find(({ table }) => table.outcome[row] !== 0)?.variant ?? -1);
+  const sustainedBy = places.map(
+    (row) =>
+      tables.find(({ table }) => sustains(table, row))?.variant ?? objector(Math.floor(row / p.length), row % p.length),
+  );
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const points = places.map((row): Judged => {
-    const judgement = judge(worst[row] as WorstPoint, sustainedBy[row] ?? -1, limits, around(row));
+    const judgement = judge(worst[row] as WorstPoint, sustainedBy[row] ?? NOBODY, limits, around(row));
     return { worst: worst[row] as WorstPoint, judgement };
   });
   const grid = <T>(of: (point: Judged) => T): Grid<T> =>

@@ -6,6 +6,7 @@ import { ROTORS } from "../airframe/ranges.js";
 import { list, listOf, number, part, positive, text, told, whole, within, yes } from "../base/read-back.js";
 import { MOST_FLIGHTS } from "../base/sizes.js";
 import { axisName, keptCondition, keptSweep } from "../sweep/kept-shape.js";
+import { LONGEST, SHORTEST } from "../sweep/ranges.js";
 
 const perRotor = () => listOf(number(), ...ROTORS);
 const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
@@ -48,6 +49,8 @@ const variant = () =>
     rate: number().exactOptional(),
     condition: whole().exactOptional(),
     trim: trim().exactOptional(),
+    duration: within(SHORTEST, LONGEST).exactOptional(),
+    tail: part({ from: within(0, LONGEST), to: within(0, LONGEST) }).exactOptional(),
   });
 
 /** Of a map of format gainscape.map/1. */

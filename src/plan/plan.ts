@@ -6,17 +6,19 @@ import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
 import type { Holding } from "../theory/plant.js";
+import { dutyOf } from "./duty.js";
 import type { PlanFault } from "./fault.js";
 import { heldAxes } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
+import { longEnough, type SlowOscillations } from "./tails.js";
 import { askedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
   readonly index: number;
-  readonly script: Script;
+  readonly script: Script; // its tail as long as this variant needs it
   readonly axis: Axis;
   readonly throttle: number; // duty of the level, fraction
   readonly hovering: boolean; // the level was given as "hover"
@@ -40,6 +42,8 @@ export interface Plan {
   readonly holding: Readonly<Record<Axis, AxisGains>>;
   /** What planning itself assumed, a readable line each. */
   readonly assumed: readonly string[];
+  /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
+  readonly slow?: readonly SlowOscillations[];
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
 }
 
@@ -71,14 +75,17 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const held = heldAxes(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
   if (!("holding" in held)) return held;
   const { holding } = held;
-  const stepped = withSubsteps(airframe, sweep, places, { ...holding, yaw: airframe.controller.yaw });
+  const byAxis = { ...holding, yaw: airframe.controller.yaw };
+  const stepped = withSubsteps(airframe, sweep, places, byAxis);
+  const tails = longEnough({ sweep, conditions, holding: byAxis }, variants);
   const plan = {
     airframe: stepped,
     sweep,
     conditions: conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
-    variants: variants.map((variant, index) => ({ index, ...variant })),
+    variants: tails.variants.map((variant, index) => ({ index, ...variant })),
     holding,
     assumed: held.assumed,
+    ...(tails.slow.length === 0 ? {} : { slow: tails.slow }),
     digests: { airframe: digestOf(stepped), sweep: sweepDigest(sweep), plan: "" },
   };
   const digest = digestOf({ ...plan, sweep: askedOf(sweep) });
@@ -124,6 +131,7 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
     defaulted: [...airframe.defaulted, line],
   };
 }
+
 type Judged = "gates" | "baseline";
 
 /** Gates judge a map and do not change it: the same trials, whatever they allow. */
@@ -135,11 +143,8 @@ function askedOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judg
 /** The digest a map keeps of its sweep: of the question alone. */
 export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(askedOf(sweep));
 
-const startThrottle = (script: Script, level: number, idle: number): number => {
-  const value = script.throttle[0]?.[1] ?? { kind: "level", plus: 0 };
-  if (value.kind === "idle") return idle;
-  return value.kind === "duty" ? value.duty : level + value.plus;
-};
+const startThrottle = (script: Script, level: number, idle: number): number =>
+  dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */
 export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>

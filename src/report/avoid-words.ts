@@ -1,4 +1,5 @@
 // What to keep away from on one axis, as a sentence.
+import { type ApartRange, apartOf, apartWords } from "../map/apart.js";
 import type { Culprit, DivergedPoint, StabilityMap } from "../map/format.js";
 import { type Axis, boundaryAt } from "./axes.js";
 import { culpritWords, lowerFirst } from "./limit-words.js";
@@ -29,9 +30,19 @@ function boundaryWords(map: StabilityMap, name: Axis): string {
   const d = axis.start?.d ?? map.grid.d[0] ?? 0;
   const met = boundaryAt(axis, d);
   const top = three(map.grid.p.at(-1) ?? 0);
-  if (met?.p != null)
-    return `At D ${three(d)}, from P ${three(met.p)} up the oscillation does not die out${decidedWords(map, met)}.`;
   if (met?.reason === "always")
     return `At D ${three(d)} no swept P lets the oscillation die out${decidedWords(map, met)}.`;
-  return `At D ${three(d)} no P up to ${top} sustains an oscillation; above it nothing was simulated.`;
+  const { from, fromBy, others = [] } = met ?? {};
+  const below = from === undefined ? "" : ` Nor does it below P ${three(from)}${decidedWords(map, fromBy ?? {})}.`;
+  const apart = apartOf({ boundary: { ...axis.boundary, sustained: met === null ? [] : [{ ...met, others }] } });
+  const beside = apart.map((range) => ` ${apartLine(range, map.grid.p)}`).join("");
+  if (met?.p != null)
+    return `At D ${three(d)}, from P ${three(met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${beside}`;
+  const least = from === undefined ? "" : `from ${three(from)} `;
+  return `At D ${three(d)} no P ${least}up to ${top} sustains an oscillation; above it nothing was simulated.${from === undefined ? "" : ` Below P ${three(from)} it does not die out${decidedWords(map, fromBy ?? {})}.`}${beside}`;
 }
+
+const apartLine = (range: ApartRange, p: readonly number[]): string =>
+  range.below
+    ? `A sliver below (${apartWords(range, p)}) is calm as well, but on the way up from it an oscillation stands.`
+    : `Above it there is calm ground once more (${apartWords(range, p)}), beyond an oscillation.`;

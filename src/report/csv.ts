@@ -1,6 +1,7 @@
 // points.csv: one row per axis and point, units in the headers; an absent measure is an empty cell with its reason.
 import { stringify } from "csv-stringify/sync";
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
+import { culpritBy, NOBODY } from "../map/decider.js";
 import type { StabilityMap } from "../map/format.js";
 import { AXES, type Axis } from "./axes.js";
 import { printableMap } from "./printable.js";
@@ -46,7 +47,7 @@ function absences(map: StabilityMap, axis: Axis, i: number, j: number): string {
 
 function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {
   const of = map.axes[axis];
-  const who = map.variants[of.decidedBy[i]?.[j] ?? -1];
+  const who = culpritBy(of.decidedBy[i]?.[j] ?? NOBODY, (index) => map.variants[index]);
   return [
     axis,
     map.grid.p[j] ?? null,

@@ -1,5 +1,6 @@
 // Limits and the trials that met them, in plain words.
 import { MEASURES } from "../base/measures.js";
+import { THEORY } from "../base/theory-name.js";
 import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { three, times, withUnit } from "./numbers.js";
@@ -23,8 +24,9 @@ export function limitWords(map: StabilityMap, limit: string): string {
   return `${lowerFirst(measure.title)}${bound}`;
 }
 
-/** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack". */
+/** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack", or "Theory at 80 % throttle, fresh pack". */
 export function culpritWords(map: Pick<StabilityMap, "variants">, who: Culprit): string {
+  if (who.script === THEORY) return `Theory at ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;
   const title = map.variants.find((variant) => variant.script === who.script)?.title ?? who.script;
   const rate = who.rate === 0 ? "" : ` at ${withUnit(who.rate, "\u00b0/s")}`;
   return `${title}${rate}, ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;

@@ -1,4 +1,5 @@
 // What theory has to say of one axis, in sentences: agreement, the time step's share, hard manoeuvres.
+import { THEORY } from "../base/theory-name.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
 import type { Agreement, ComparedEnd, TheoryBoundary } from "../map/theory-format.js";
 import { AXIS_TITLES, type Axis } from "./axes.js";
@@ -29,6 +30,13 @@ function disagreementWords({ disagreements, tolerance }: Agreement): string {
   const limit = withUnit(tolerance, "%");
   if (disagreements.length === 0) return `None differs by more than ${limit}.`;
   return `${count(disagreements.length)} differ by more than ${limit} or are seen by one side alone; they are listed below.`;
+}
+
+/** At how much of D theory, not a trial, ends the stable range; nothing where it ends none. */
+export function decidesWords({ boundary: { sustained } }: AxisMap): string {
+  const lines = sustained.filter(({ script, fromBy }) => script === THEORY || fromBy?.script === THEORY).length;
+  if (lines === 0) return "";
+  return `At ${lines} of ${sustained.length} D trials see no oscillation where theory has one, or only more than 5 % of P beyond: there theory ends the stable range.`;
 }
 
 /** One place where theory and trials part. */

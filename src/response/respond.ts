@@ -6,8 +6,8 @@ import { stopResponse } from "./stop.js";
 import { isSustained, QUIET, VANISHED } from "./sustained.js";
 import { amplitudeOf, ringOf, swingOf } from "./swing.js";
 
-/** How a trial ended; a diverged one has no measures. */
-export type Outcome = "dies out" | "sustained" | "diverged";
+/** How a trial ended. A diverged one has no measures; one at rest, whose axis nothing moved, has none and says nothing. */
+export type Outcome = "dies out" | "sustained" | "diverged" | "at rest";
 
 const DEGREES = 180 / Math.PI;
 /** rad/s beyond which no rate loop flies: the numbers have left the model. */
@@ -20,6 +20,10 @@ export function respond(question: Question, recording: Recording, answers: Answe
   if (!(fastest < BEYOND * BEYOND) && divergedAt(trace) !== null) {
     for (const id of MEASURE_IDS) put(answers, id, "the trial diverged");
     return "diverged";
+  }
+  if (fastest <= VANISHED * VANISHED) {
+    for (const id of MEASURE_IDS) put(answers, id, "the axis did not move");
+    return "at rest";
   }
   const { period, window, tail } = question;
   const amplitude = amplitudeOf(reader, tail.from, tail.to);

@@ -15,7 +15,7 @@ export interface Task {
   readonly d: Float64Array;
 }
 
-export const OUTCOMES: readonly Outcome[] = ["dies out", "sustained", "diverged"];
+export const OUTCOMES: readonly Outcome[] = ["dies out", "sustained", "diverged", "at rest"];
 
 /** Row-major [trial][measure]; absent holds indices into ABSENCES; outcome indexes OUTCOMES. */
 export interface TaskResult {

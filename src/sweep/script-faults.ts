@@ -1,5 +1,6 @@
 // What a script can say in the right form and still not be a fair trial.
 import type { Path } from "../base/problem.js";
+import { THEORY } from "../base/theory-name.js";
 import { say } from "../base/units.js";
 import { CALM, type ScriptFile } from "./script-schema.js";
 import type { RateValue, SpeedValue } from "./sweep.js";
@@ -10,8 +11,25 @@ export interface Fault {
 }
 
 export function scriptFaults(script: ScriptFile): Fault[] {
-  return [...timeFaults(script), ...spanFaults(script), ...calmFaults(script), ...kindFaults(script)];
+  return [
+    ...nameFaults(script),
+    ...timeFaults(script),
+    ...spanFaults(script),
+    ...calmFaults(script),
+    ...kindFaults(script),
+  ];
 }
+
+/** A map that says who decided must not take theory for a script. */
+const nameFaults = ({ name }: ScriptFile): Fault[] =>
+  name === THEORY
+    ? [
+        {
+          path: ["name"],
+          message: `"${THEORY}" is what a map calls theory where it decides; give the script another name`,
+        },
+      ]
+    : [];
 
 const LINES = ["throttle", "command", "yaw", "climb", "descent"] as const;
 

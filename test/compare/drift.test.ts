@@ -86,6 +86,29 @@ describe("a slower filter", () => {
   });
 });
 
+describe("stable ground apart, and points that theory decides", () => {
+  it("are named: the range that is not compared in a note, theory among the causes", () => {
+    const { boundary, verdict, decidedBy } = base.axes.roll;
+    const at = verdict.flat().indexOf("clean");
+    const [i, j] = [Math.floor(at / base.grid.p.length), at % base.grid.p.length];
+    const change = <T>(table: readonly (readonly T[])[], value: T) =>
+      table.map((row, r) => row.map((one, c) => (r === i && c === j ? value : one)));
+    const sustained = boundary.sustained.map((point, row) =>
+      row === 0 ? { ...point, from: 6, others: [[null, 4] as const] } : point,
+    );
+    const other = withAxis(base, "roll", {
+      boundary: { ...boundary, sustained },
+      verdict: change(verdict, "sustained"),
+      decidedBy: change(decidedBy, -3),
+    });
+    const drift = driftOf(base, other);
+    expect(drift.notes).toEqual(["A stable range of P lies apart from the one compared, roll now: D 0, P 3 to 4."]);
+    expect(drift.axes.roll.verdicts.causes).toEqual([
+      { script: "theory", throttle: 40, rate: 0, condition: "tired", worsened: 1, improved: 0 },
+    ]);
+  });
+});
+
 describe("swapping the sides", () => {
   it("flips the sign of every number", () => {
     for (const axis of AXES) {

@@ -28,6 +28,41 @@ describe("the shift at one D", () => {
   });
 });
 
+describe("where stable ground lies in several pieces", () => {
+  type Range = readonly [number | null, number | null];
+  const pieces = (...ranges: Range[]): End[] => [
+    { d: 0, p: ranges[0]?.[1] ?? null, stable: ranges.length > 0, ranges },
+  ];
+  const shift = (base: readonly Range[], candidate: readonly Range[]) =>
+    shiftLine(pieces(...base), pieces(...candidate), TOP).perD[0];
+
+  it("the end of the same ground is compared, not that of a range far above", () => {
+    // The lower range shrank to a sliver, and another one counts now: a fall, not a rise to 50.
+    const fallen = shift(
+      [
+        [null, 6],
+        [7, 50],
+      ],
+      [
+        [7, 50],
+        [null, 3],
+      ],
+    );
+    expect(fallen).toMatchObject({ base: 6, candidate: 3, state: "moved", percent: -50 });
+    expect(
+      shift(
+        [[5, 40]],
+        [
+          [5, 44],
+          [null, 3],
+        ],
+      ),
+    ).toMatchObject({ candidate: 44, percent: 10 });
+    expect(shift([[null, 6]], [[7, 50]])).toMatchObject({ candidate: null, state: "closed", percent: -100 });
+    expect(shift([[5, 40]], [[5, null]])).toMatchObject({ state: "out of the grid", percent: 50 });
+  });
+});
+
 describe("the extremes of a line", () => {
   it("carry their sign and their D", () => {
     const line = shiftLine(ends(40, 40, 40, "beyond"), ends(36, 44, 41, "beyond"), TOP);

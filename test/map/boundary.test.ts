@@ -98,6 +98,25 @@ describe("boundaries of one variant", () => {
   });
 });
 
+describe("a variant whose script does not move the axis", () => {
+  const table = (codes: readonly number[]) => {
+    const made = outcomes(codes.map(() => true));
+    made.outcome.set(codes);
+    return made;
+  };
+  const found = (codes: readonly number[]) =>
+    findBoundaries({ p: [5, 10, 15], d: [0], grid: new Map([[4, table(codes)]]), tolerance: 0.3 }, async (asked) =>
+      table(asked.map(() => 1)),
+    );
+
+  it("is marked, whether all of its trials are at rest or rounding grew in some", async () => {
+    expect(await found([3, 3, 3])).toMatchObject([{ atRest: true, perD: [[{ fromOpen: true, toOpen: true }]] }]);
+    expect(await found([3, 3, 1])).toMatchObject([{ atRest: true, perD: [[{ fromOpen: true, toOpen: false }]] }]);
+    expect(await found([0, 2, 1])).toMatchObject([{ variant: 4, perD: [[{ fromOpen: true, toOpen: false }]] }]);
+    expect((await found([0, 2, 1]))[0]).not.toHaveProperty("atRest");
+  });
+});
+
 describe("the interval that every variant survives", () => {
   const closed = (from: number, to: number): Interval => ({
     from,

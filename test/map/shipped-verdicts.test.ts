@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { MEASURES, type MeasureId, type Verdict } from "../../src/base/measures.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
-import { diesOut } from "../../src/map/trials.js";
+import { sustains } from "../../src/map/trials.js";
 import { judge, slack } from "../../src/map/verdict.js";
 import { surroundingsOn } from "../../src/map/way-out.js";
 import { type WorstPoint, worstPoint } from "../../src/map/worst.js";
@@ -34,7 +34,7 @@ function coarse(sweepFile: string, model: string, axis: (typeof AXES)[number], e
     .map(({ index }) => ({ variant: index, table: run({ variant: index, ...gains }) }));
   const points = [...gains.p.keys()];
   const worst = points.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
-  const sustainedBy = points.map((row) => tables.find(({ table }) => !diesOut(table, row))?.variant ?? -1);
+  const sustainedBy = points.map((row) => tables.find(({ table }) => sustains(table, row))?.variant ?? -1);
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const places = points.map((row): Place => {
     const { verdict } = judge(worst[row], sustainedBy[row], limits, around(row));

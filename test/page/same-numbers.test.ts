@@ -10,6 +10,7 @@ import { fleetOf } from "../../src/page/fleet.js";
 import type { ConsoleFace } from "../../src/page/flight/trial.js";
 import { kernelsIn } from "../../src/page/kernels.js";
 import { levelSurvey, type Patience } from "../../src/page/level-survey.js";
+import { levelObjector } from "../../src/page/level-theory.js";
 import { type Survey, unpacked } from "../../src/page/survey.js";
 import { renderPage } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
@@ -52,7 +53,7 @@ describe("the page and the map", () => {
         const trial = fly(index, grid.p[j] as number, grid.d[i] as number);
         const expected = MEASURE_IDS.map((_, k) => (flown.absent[k] === 0 ? flown.values[k] : null));
         expect(MEASURE_IDS.map((id) => trial.measures[id])).toEqual(expected);
-        expect(trial.outcome).toBe(["dies out", "sustained", "diverged"][flown.outcome[0] as number]);
+        expect(trial.outcome).toBe(["dies out", "sustained", "diverged", "at rest"][flown.outcome[0] as number]);
       }
   });
 
@@ -67,7 +68,9 @@ describe("the page and the map", () => {
     };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
-        fleet.levels.map((level) => levelSurvey(fleet, axis, level, small.map.limits, patience)),
+        fleet.levels.map((level) =>
+          levelSurvey(fleet, axis, level, small.map.limits, patience, levelObjector(survey, axis, level)),
+        ),
       );
       const mapped = small.map.axes[axis];
       for (const id of ["overshoot", "rebounds", "kick", "heat", "wobbleAngle"] as const)

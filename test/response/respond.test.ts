@@ -86,21 +86,31 @@ describe("what each kind of script shows", () => {
 });
 
 describe("absence is a reason, never a number", () => {
-  it("a still craft", () => {
-    const still = answers(
+  it.each([
+    ["nothing", 0],
+    ["rounding", 0.9e-7],
+  ])("an axis that %s moved says nothing, and neither dies out nor sustains an oscillation", (_, rate) => {
+    for (const kind of ["nudge", "stop", "blip", "wobble", "hover"] as const) {
+      const still = answers(
+        question(kind),
+        recording((t) => rate * Math.sin(60 * t)),
+      );
+      expect(still.outcome).toBe("at rest");
+      for (const id of MEASURE_IDS) expect(still[id]).toBe("the axis did not move");
+    }
+  });
+
+  it("one that moved and came to rest dies out", () => {
+    const calm = answers(
       question("nudge"),
-      recording(() => 0),
+      recording((t) => (t < 0.1 ? 1.1e-7 : 0)),
     );
-    expect(still).toMatchObject({
-      outcome: "dies out",
-      growth: "no swing to measure",
-      ringFrequency: "too few swings to count",
-      oscillation: 0,
-    });
+    expect(calm).toMatchObject({ outcome: "dies out", growth: "no swing to measure" });
+    expect(calm.ringFrequency).toBe("too few swings to count");
     expect(
       answers(
         question("wobble"),
-        recording(() => 0),
+        recording((t) => (t < 0.1 ? 1.1e-7 : 0)),
       ),
     ).toMatchObject({ wobbleAngle: 0, wobbleFrequency: "too few swings to count" });
   });

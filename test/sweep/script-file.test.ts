@@ -8,6 +8,10 @@ import { SMALL_SCRIPT } from "../fixtures/small-sweep.js";
 const parse = (...pairs: [string, string][]) => parseScript(readYaml("s.yaml", changed(SMALL_SCRIPT, ...pairs)));
 const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(...pairs));
 
+test("no script may be called what a map calls theory", () => {
+  expect(complaints(["name: stop", "name: theory"]).join()).toMatch(/"theory" is what a map calls theory/);
+});
+
 describe("a script over time", () => {
   test("spans, timelines and switches", () => {
     expect(parse()).toMatchObject({

@@ -105,6 +105,7 @@ const ENDS = Object.freeze({
   "dies out": "The oscillation dies out.",
   sustained: "The oscillation does not die out. Never fly here.",
   diverged: "The simulated craft is lost. Never fly here.",
+  "at rest": "Nothing moves this axis: the trial says nothing of it.",
 });
 
 function wordsOf(survey: Survey, { axis, p, d, level }: Order, { outcome, measures }: Trial): string {

@@ -6,6 +6,7 @@ import { count } from "../../report/numbers.js";
 import { byId, make, pause } from "../dom.js";
 import type { Fleet, Level } from "../fleet.js";
 import { levelSurvey } from "../level-survey.js";
+import { levelObjector } from "../level-theory.js";
 import type { Subject } from "../subject.js";
 import type { Survey, SurveyAxis } from "../survey.js";
 import { levelWords } from "../words.js";
@@ -65,7 +66,9 @@ async function fly(
     const onProgress = ({ flown, of }: { flown: number; of: number }) => {
       told.textContent = `Flying ${axis}: ${count(flown)} of ${count(of)} trials.`;
     };
-    const found = await levelSurvey(fleet, axis, level, survey.limits, { pause, onProgress, wanted });
+    const patience = { pause, onProgress, wanted };
+    const objector = levelObjector(survey, axis, level);
+    const found = await levelSurvey(fleet, axis, level, survey.limits, patience, objector);
     if (found === null) return null;
     axes[axis] = found;
     if (!wanted()) return null;

@@ -1,5 +1,6 @@
 // What a point of the map, or the starting tune itself, has to say of itself.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
+import { culpritBy, NOBODY } from "../../map/decider.js";
 import type { Axis } from "../../report/axes.js";
 import { culpritWords } from "../../report/limit-words.js";
 import { printable } from "../../report/printable.js";
@@ -42,13 +43,13 @@ export function toldOf(survey: Survey, axis: Axis, { i, j }: Node, { axes, level
   const found = axes[axis];
   if (found === undefined) return { ...UNFLOWN, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
-  const who = survey.variants[found.decidedBy[i]?.[j] ?? -1];
+  const who = culpritBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => survey.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
     place,
     verdict,
     title: found.safe[i]?.[j] === true ? SAFE : VERDICT_WORDS[verdict].title,
-    decided: `${who === undefined ? "No limit passed." : `Decided by: ${printable(culpritWords(survey, who))}.`}${under}`,
+    decided: `${who === null ? "No limit passed." : `Decided by: ${printable(culpritWords(survey, who))}.`}${under}`,
     value: (id) => found.measures[id][i]?.[j] ?? null,
     absent: (id) => found.absent[id][i]?.[j] ?? 0,
     margins: found.margins && {

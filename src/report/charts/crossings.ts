@@ -28,12 +28,16 @@ export function verdictCrossing(map: GroundMap, axis: GroundAxis): Crossing {
 const graver = (one: Verdict, other: Verdict): Verdict =>
   VERDICTS.indexOf(one) < VERDICTS.indexOf(other) ? one : other;
 
-type Ends = readonly number[]; // upper, lower end of the stable interval at one D; none where nothing is stable
+// Upper, lower end of the stable interval at one D, then those of intervals apart from it; none where nothing is stable.
+type Ends = readonly number[];
 
 /** An open end counts as the edge of the grid. */
 function boundaryEnds(axis: GroundAxis, { d: ds, p: ps }: GroundMap["grid"]): Ends[] {
   const [bottom, top] = [ps[0] ?? 0, ps.at(-1) ?? 0];
-  const endsOf = ({ p, from, reason }: BoundaryPoint): Ends => (reason === "always" ? [] : [p ?? top, from ?? bottom]);
+  const endsOf = ({ p, from, reason, others = [] }: BoundaryPoint): Ends =>
+    reason === "always"
+      ? []
+      : [p ?? top, from ?? bottom, ...others.flatMap(([low, high]) => [high ?? top, low ?? bottom])];
   const byD = new Map(axis.boundary.sustained.map((point) => [point.d, endsOf(point)]));
   return ds.map((d) => byD.get(d) ?? []);
 }

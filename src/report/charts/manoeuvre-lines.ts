@@ -25,7 +25,7 @@ export interface WorstEnd {
 }
 
 export function worstEnds(axis: AxisMap, kinds: readonly string[]): WorstEnd[] {
-  const chosen = axis.boundary.byCondition.filter(({ kind }) => kinds.includes(kind));
+  const chosen = axis.boundary.byCondition.filter(({ kind, atRest }) => kinds.includes(kind) && atRest !== true);
   const variants = chosen.map(({ perD }, variant) => ({ variant, perD: perD.map(({ stable }) => stable) }));
   return (chosen[0]?.perD ?? []).flatMap(({ d }, row): WorstEnd[] => {
     const found = worstInterval(variants, row);
@@ -51,7 +51,7 @@ export async function manoeuvreLinesSvg(
     { text: "small nudge", lines: lines(["nudge"]), stroke: { role: "ink", width: 2.6 } },
     { text: "hard manoeuvres", lines: lines(MANOEUVRES), stroke: { role: "contour", width: 2, dash: [8, 4] } },
   ] as const;
-  const theory = theoryWorst(axis.boundary.theory?.loops ?? [], map.grid.d);
+  const theory = theoryWorst(axis.boundary.theory?.loops ?? [], map.grid);
   const named = rows.map(({ text, lines }) => ({ text, lines, set: "beside" as const, size: LABEL }));
   const layer: Layer[] = [
     axesLayer(map, frame),

@@ -2,6 +2,7 @@
 import { cos, sin } from "../../base/elementary.js";
 import type { AxisMap } from "../../map/format.js";
 import type { TheoryLoop } from "../../map/theory-format.js";
+import { usefulFirst } from "../../map/useful.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { geometry, type Layer } from "./layers.js";
@@ -51,26 +52,25 @@ export function theoryLines(axis: AxisMap, throttle: number, condition: string):
   return (loop?.curve ?? []).map((line) => line.map(([d, p]) => [d, p] as const));
 }
 
-/** Per D of the grid the lowest P at which a loop of the axis gives out; nothing where none does. */
-export function theoryWorst(loops: readonly TheoryLoop[], ds: readonly number[]): Point[] {
-  return ds.flatMap((d, row): Point[] => {
-    const ends = loops.map(({ perD }) => {
-      const [first] = perD[row] ?? [];
-      return first === undefined ? 0 : (first[1] ?? Number.POSITIVE_INFINITY);
-    });
-    const least = Math.min(...ends);
-    return least > 0 && Number.isFinite(least) ? [[d, least]] : [];
-  });
-}
-
 interface Swept {
   readonly d: readonly number[];
   readonly p: readonly number[];
 }
 
+/** Per D of the grid the lowest P at which a loop of the axis leaves the stable range that counts; nothing where none does. */
+export function theoryWorst(loops: readonly TheoryLoop[], { d: ds, p }: Swept): Point[] {
+  const [bottom, top] = [p[0] ?? 0, p.at(-1) ?? 0];
+  const ends = (ranges: TheoryLoop["perD"][number]) =>
+    ranges.map(([from, to]) => ({ from: from ?? bottom, to: to ?? top, end: to ?? Number.POSITIVE_INFINITY }));
+  return ds.flatMap((d, row): Point[] => {
+    const least = Math.min(...loops.map(({ perD }) => usefulFirst(ends(perD[row] ?? []))[0]?.end ?? 0));
+    return least > 0 && Number.isFinite(least) ? [[d, least]] : [];
+  });
+}
+
 /** The same as lines within what is shown, broken where theory has no end. */
 export function theoryWorstLines({ boundary }: AxisMap, { d, p }: Swept): Polyline[] {
-  const ends = new Map(theoryWorst(boundary.theory?.loops ?? [], d).map((point) => [point[0], point]));
+  const ends = new Map(theoryWorst(boundary.theory?.loops ?? [], { d, p }).map((point) => [point[0], point]));
   const shown = d
     .map((one) => ends.get(one))
     .map((point) => (point && point[1] <= (p.at(-1) ?? 0) ? point : undefined));

@@ -1,5 +1,6 @@
 // The sustained boundary at each throttle and pack state, and how the craft hovers in each.
 import type { StabilityMap } from "../../map/format.js";
+import { usefulFirst } from "../../map/useful.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
 import { three, withUnit } from "../numbers.js";
@@ -12,7 +13,7 @@ const scriptTitle = (map: StabilityMap, script: string): string =>
 /** Where each line starts on the left: the same picture in numbers. */
 function startsOf(shown: ThrottleLines): string {
   const parts = shown.levels.map(({ throttle, perD }) => {
-    const first = perD[0]?.stable[0];
+    const first = usefulFirst(perD[0]?.stable ?? [])[0];
     const end =
       first === undefined ? "no stable P" : first.toOpen ? "no limit in the swept range" : `P ${three(first.to)}`;
     return `${withUnit(throttle, "%")} throttle: ${end}`;

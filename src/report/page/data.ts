@@ -2,6 +2,7 @@
 // is data; the script shows it as text.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
+import type { TheoryLoop } from "../../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, type Axis, absentAtStart } from "../axes.js";
 import { withoutGaps } from "../charts/theory-marks.js";
@@ -31,6 +32,10 @@ export interface PageLoop {
   readonly throttle: number;
   readonly condition: string;
   readonly lines: readonly (readonly (readonly [d: number, p: number])[])[];
+  /** Per D kept the stable P ranges; null: the edge of the swept range. */
+  readonly stable: TheoryLoop["perD"];
+  /** Whether a trial at this level moved the axis: where none did, theory alone speaks. */
+  readonly tried: boolean;
 }
 
 /** The starting tune with measures of its own, from trials at exactly its gains. */
@@ -64,7 +69,7 @@ export function pageData(whole: StabilityMap): PageData {
   const p = thinned(map.grid.p);
   const axis = (name: Axis): PageAxis => ({
     ...pageAxis(map.axes[name], d, p, map.grid.d),
-    theory: pageTheory(whole.axes[name], map.grid),
+    theory: pageTheory(whole.axes[name], map.grid, d),
     start: pageStart(whole, name),
   });
   const at = (line: readonly number[], kept: readonly number[]) => kept.map((k) => line[k] as number);
@@ -86,12 +91,16 @@ function thinned(line: readonly number[]): number[] {
   return [...line.keys()].filter((k) => k % step === 0 || k === last);
 }
 
-function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"]): PageLoop[] {
+function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], kept: readonly number[]): PageLoop[] {
   const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
   const four = (value: number) => Number(value.toPrecision(4));
-  return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve }) => ({
+  return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve, perD }) => ({
     throttle,
     condition,
+    stable: kept.map((i) => perD[i] ?? []),
+    tried: boundary.byCondition.some(
+      (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
+    ),
     lines: curve.flatMap((line) =>
       withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([four(x), four(y)] as const)))),
     ),

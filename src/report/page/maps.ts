@@ -1,5 +1,6 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
+import { type ApartRange, apartOf, apartWords } from "../../map/apart.js";
 import type { StabilityMap } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
@@ -50,7 +51,16 @@ function inWords(map: StabilityMap, name: Axis): string {
     axis.start === null
       ? "There is no starting tune."
       : `The starting tune is at P ${three(axis.start.p)}, D ${three(axis.start.d)}.`;
-  return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}`;
+  return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}${apartInWords(map, name)}`;
+}
+
+/** Stable ranges apart from the one whose end is the boundary. */
+function apartInWords(map: StabilityMap, name: Axis): string {
+  const apart = apartOf(map.axes[name]);
+  if (apart.length === 0) return "";
+  const rows = new Set(apart.map(({ d }) => d)).size;
+  const first = apart.find(({ below }) => below) ?? apart[0];
+  return ` At ${rows} of ${map.grid.d.length} D stable ground lies in two pieces or more, with an oscillation between; beside the one that counts: ${apartWords(first as ApartRange, map.grid.p)}${apart.length === 1 ? "" : `, and ${apart.length - 1} more`}.`;
 }
 
 /** The picture, with the place of its plot for a script to lie over. */

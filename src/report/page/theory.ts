@@ -4,7 +4,7 @@ import type { ParameterEffect, Sensitivity } from "../../map/theory-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { manoeuvreLinesSvg } from "../charts/manoeuvre-lines.js";
 import { three, withUnit } from "../numbers.js";
-import { agreementWords, disagreementLine, manoeuvreWords, stepWords } from "../theory-words.js";
+import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../theory-words.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
@@ -63,7 +63,7 @@ export async function theory(map: StabilityMap): Promise<Piece> {
 <h2 id="theory">Against theory</h2>
 <p class="lead">The same loop made linear, without any trial, must give out where a small nudge stops dying out. Circles
 (\u25cb) are theory, lines are trials.</p>
-<ul class="assumptions">${held.map(({ name, found }) => html`<li>${agreementWords(name, found)} ${stepWords(found)}</li>`)}</ul>
+<ul class="assumptions">${held.map(({ name, found }) => html`<li>${agreementWords(name, found)} ${stepWords(found)} ${decidesWords(map.axes[name])}</li>`)}</ul>
 ${disagreements(map)}
 <h3>After hard manoeuvres</h3>
 <p>A small nudge never meets a limit. A hard stop, a throttle burst or rough air does: a motor at idle or at full duty pushes

@@ -1,0 +1,25 @@
+// Stable P ranges apart from the one that counts: slivers below it, islands above it. They are named, not flown.
+import type { AxisMap } from "./format.js";
+
+/** People's units; null: the grid's edge. */
+export interface ApartRange {
+  readonly d: number;
+  readonly from: number | null;
+  readonly to: number | null;
+  /** Whether it lies below the range that counts: a pilot who climbs meets it first. */
+  readonly below: boolean;
+}
+
+/** By rising D, then P. */
+export const apartOf = ({ boundary }: Pick<AxisMap, "boundary">): ApartRange[] =>
+  boundary.sustained.flatMap(({ d, from: lower, others = [] }) =>
+    others.map(([from, to]) => ({ d, from, to, below: to !== null && lower !== undefined && to <= lower })),
+  );
+
+const three = (value: number): string => String(Number(value.toPrecision(3)));
+
+/** "D 2, P 2 to 3.2", edges of the grid put in. */
+export function apartWords({ d, from, to }: ApartRange, p: readonly number[]): string {
+  const [bottom, top] = [p[0] ?? 0, p[p.length - 1] ?? 0];
+  return `D ${three(d)}, P ${three(from ?? bottom)} to ${three(to ?? top)}`;
+}

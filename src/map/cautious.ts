@@ -1,0 +1,80 @@
+// Theory as a party to the boundary: where trials let an oscillation pass that theory sees, by more than a little, the
+// cautious of the two counts. Slow swings that no script is long enough for, and levels at which nothing moves the axis,
+// are judged by theory in this way.
+import { P_UNIT } from "../base/units.js";
+import { counted, type RowBoundary, type WorstInterval } from "./boundary.js";
+import { byTheory, NOBODY } from "./decider.js";
+import type { TheoryLoop } from "./theory-format.js";
+
+/** Factor in P by which trials may lie beyond theory and still be what counts. Ours, no source. */
+const BEYOND = 1.05;
+
+/** The linear loop at one throttle level and condition. */
+export interface TheoryParty {
+  /** The first variant that is simulated there. */
+  readonly variant: number;
+  /** Per D the stable P ranges in people's units; null: the edge of the swept range. */
+  readonly perD: TheoryLoop["perD"];
+  /** Whether any trial there moved the axis; where none did, theory alone speaks. */
+  readonly tried: boolean;
+}
+
+/** The range that counts at D index `row`, of the ranges in which every trial dies out, with theory heard. */
+export function cautious(
+  tried: readonly WorstInterval[],
+  parties: readonly TheoryParty[],
+  row: number,
+  firstToGo: number,
+): RowBoundary {
+  let left = tried;
+  let last = firstToGo;
+  for (const party of parties) {
+    if (left.length === 0) break;
+    left = left.flatMap((range) => party.perD[row].flatMap((stable) => clipped(range, stable, party)));
+    last = byTheory(party.variant);
+  }
+  return counted(left) ?? { never: last };
+}
+
+function clipped(
+  range: WorstInterval,
+  [low, high]: readonly [number | null, number | null],
+  { variant, tried }: TheoryParty,
+): WorstInterval[] {
+  const beyond = tried ? BEYOND : 1;
+  const [from, to] = [low === null ? null : low * P_UNIT, high === null ? null : high * P_UNIT];
+  const by = byTheory(variant);
+  const next = {
+    ...range,
+    ...(to !== null && range.to > to * beyond ? { to, toOpen: false, toBy: by } : {}),
+    ...(from !== null && range.from < from / beyond ? { from, fromOpen: false, fromBy: by } : {}),
+  };
+  return next.from < next.to ? [next] : [];
+}
+
+/** At a P where every trial dies out, theory's code where it objects, else nobody. */
+export function objector(boundary: RowBoundary, parties: readonly TheoryParty[], row: number, p: number): number {
+  if (!("never" in boundary) && [boundary, ...(boundary.others ?? [])].some((range) => holds(range, p))) return NOBODY;
+  const against = parties.filter(({ perD }) => !perD[row].some((stable) => within(stable, p / P_UNIT)));
+  const [first] = against.sort((a, b) => endOf(a, row) - endOf(b, row));
+  return first === undefined ? NOBODY : byTheory(first.variant);
+}
+
+/** P at which the party's lowest stable range ends. */
+const endOf = ({ perD }: TheoryParty, row: number): number => {
+  const [lowest] = perD[row];
+  return lowest === undefined ? 0 : (lowest[1] ?? Number.MAX_VALUE);
+};
+
+/** Whether a P at which trials die out lies so far beyond theory's stable ranges (people's units) that theory counts. */
+export const isFarBeyond = (stable: TheoryLoop["perD"][number], p: number, tried: boolean): boolean =>
+  !stable.some(([low, high]) => {
+    const beyond = tried ? BEYOND : 1;
+    return (low === null || p >= low / beyond) && (high === null || p <= high * beyond);
+  });
+
+const holds = ({ from, to, fromOpen, toOpen }: WorstInterval, p: number): boolean =>
+  (fromOpen || p >= from) && (toOpen || p <= to);
+
+export const within = ([low, high]: readonly [number | null, number | null], p: number): boolean =>
+  (low === null || p >= low) && (high === null || p <= high);

@@ -1,0 +1,8 @@
+// What a script's throttle is at an instant, once the swept level is known.
+import type { ThrottleValue } from "../sweep/sweep.js";
+
+/** Duty fraction. */
+export function dutyOf(value: ThrottleValue, level: number, idle: number): number {
+  if (value.kind === "idle") return idle;
+  return value.kind === "duty" ? value.duty : level + value.plus;
+}

@@ -1,0 +1,53 @@
+// The slow oscillations on the edge of stability: a short look at low frequencies alone, since most craft have none there.
+import type { Craft } from "../airframe/craft.js";
+import type { Trim } from "../airframe/trim.js";
+import { ultimateGain } from "./boundary.js";
+import { controllerPieces } from "./controller.js";
+import { frequencyGrid } from "./frequency.js";
+import { isStable } from "./margins.js";
+import { axisPieces, type LoopPieces, loopPieces } from "./pieces.js";
+import { type AxisName, type Holding, plantResponse } from "./plant.js";
+
+/** SI gains that are swept: every D of the list, P within the range. */
+export interface SweptGains {
+  readonly d: readonly number[];
+  readonly i: number;
+  readonly p: { readonly from: number; readonly to: number };
+}
+
+const LOWEST = 0.5; // rad/s: where the loops' own grid begins
+const COUNT = 100; // steps of 4 %: enough to say how slow it is
+/** Beyond the frequency that is asked for by a tenth, so that a crossing just below it is not at the grid's end. */
+const WIDER = 1.1;
+const BESIDE = 1e-4; // share of P by which a look to either side leaves the edge
+
+/** Frequencies (rad/s) below `below` of the oscillations that stand where stable meets unstable ground, rising. */
+export function slowEdges(
+  craft: Craft,
+  trim: Trim,
+  axis: AxisName,
+  holding: Holding,
+  { d, i, p }: SweptGains,
+  below: number,
+): number[] {
+  const low = lowPieces(craft, trim, axis, holding, below);
+  const slow = d.flatMap((gain) =>
+    ultimateGain(low, gain, i, p)
+      .filter(({ frequency }) => frequency < below)
+      .map((point) => ({ ...point, d: gain })),
+  );
+  if (slow.length === 0) return [];
+  const whole = axisPieces(craft, trim, axis, holding);
+  const stable = (gain: number, at: number) => isStable(whole, { p: at, i, d: gain });
+  return slow
+    .filter((one) => stable(one.d, one.p * (1 - BESIDE)) !== stable(one.d, one.p * (1 + BESIDE)))
+    .map(({ frequency }) => frequency)
+    .sort((a, b) => a - b);
+}
+
+function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: Holding, below: number): LoopPieces {
+  const nyquist = Math.PI * craft.airframe.controller.rate;
+  const grid = frequencyGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT);
+  const plant = plantResponse(craft, trim, axis, holding)(grid);
+  return loopPieces(grid, plant, controllerPieces(craft.airframe, grid), { closes: false });
+}
