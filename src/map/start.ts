@@ -4,6 +4,8 @@ import { type Constraint, type Field, tightest } from "./field.js";
 
 /** Steps of the search lattice per grid cell. */
 const FINE = 6;
+/** Share of the most room at which a place is as good: the lattice and what chance leaves tell no finer. */
+const ALIKE = 0.95;
 
 /** An edge met when P or D alone is changed; factor null: none, D may go to zero. */
 export interface Edge {
@@ -27,18 +29,25 @@ interface Lattice {
   readonly safe: Uint8Array; // [row * p.length + column]
 }
 
+interface Distances {
+  readonly p: Float64Array;
+  readonly d: Float64Array;
+}
+
 /** The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. */
 export function bestCandidate(field: Field, refused: readonly { p: number; d: number }[]): Candidate | null {
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
   const distance = distances(lattice);
+  const most = mostRoom(lattice, distance);
   let best: { at: number; score: number; other: number } | null = null;
   for (let at = 0; at < lattice.safe.length; at++) {
     if (lattice.safe[at] === 0) continue;
     const [alongP, alongD] = [distance.p[at], distance.d[at]];
     const [score, other] = [Math.min(alongP, alongD), Math.max(alongP, alongD)];
-    // Where one gain limits, many places tie: the middle of the other is the roomiest.
-    if (best === null || score > best.score || (score === best.score && other > best.other))
+    // Where one gain limits, many places are as good as each other: the middle of the other gain is the roomiest.
+    if (score < ALIKE * most) continue;
+    if (best === null || other > best.other || (other === best.other && score > best.score))
       best = { at, score, other };
   }
   if (best === null) return null;
@@ -55,6 +64,10 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
     },
   };
 }
+
+/** The largest distance to the nearest edge, over all safe places. */
+const mostRoom = ({ safe }: Lattice, { p, d }: Distances): number =>
+  safe.reduce((most, yes, at) => (yes === 0 ? most : Math.max(most, Math.min(p[at], d[at]))), 0);
 
 function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
   const fine = (line: readonly number[]) =>
@@ -77,7 +90,7 @@ const lineAt = (line: readonly number[], cell: number): number => {
 };
 
 /** Log-distance from each safe place to the nearest unsafe one or the grid's edge, along P and along D. */
-function distances({ p, d, safe }: Lattice): { p: Float64Array; d: Float64Array } {
+function distances({ p, d, safe }: Lattice): Distances {
   const width = p.length;
   const found = { p: new Float64Array(safe.length), d: new Float64Array(safe.length) };
   const along = (gain: Float64Array, place: (k: number) => number, out: Float64Array) => {
