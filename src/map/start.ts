@@ -4,8 +4,13 @@ import { type Constraint, type Field, tightest } from "./field.js";
 
 /** Steps of the search lattice per grid cell. */
 const FINE = 6;
-/** Share of the most room at which a place is as good: the lattice and what chance leaves tell no finer. */
-const ALIKE = 0.95;
+/**
+ * What room along the roomier gain counts beside that along the nearer edge's. Where P alone limits, many D are nearly as
+ * good as each other, and without it a hair of chance would choose among them.
+ */
+const BESIDE = 0.25;
+/** Room beyond this, a factor of seven, is as good as any. */
+const AMPLE = 2;
 
 /** An edge met when P or D alone is changed; factor null: none, D may go to zero. */
 export interface Edge {
@@ -39,16 +44,13 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
   const distance = distances(lattice);
-  const most = mostRoom(lattice, distance);
-  let best: { at: number; score: number; other: number } | null = null;
+  let best: { at: number; score: number; worth: number } | null = null;
   for (let at = 0; at < lattice.safe.length; at++) {
     if (lattice.safe[at] === 0) continue;
     const [alongP, alongD] = [distance.p[at], distance.d[at]];
-    const [score, other] = [Math.min(alongP, alongD), Math.max(alongP, alongD)];
-    // Where one gain limits, many places are as good as each other: the middle of the other gain is the roomiest.
-    if (score < ALIKE * most) continue;
-    if (best === null || other > best.other || (other === best.other && score > best.score))
-      best = { at, score, other };
+    const score = Math.min(alongP, alongD, AMPLE);
+    const worth = score + BESIDE * Math.min(Math.max(alongP, alongD), AMPLE);
+    if (best === null || worth > best.worth) best = { at, score, worth };
   }
   if (best === null) return null;
   const [column, row] = [best.at % width, Math.floor(best.at / width)];
@@ -64,10 +66,6 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
     },
   };
 }
-
-/** The largest distance to the nearest edge, over all safe places. */
-const mostRoom = ({ safe }: Lattice, { p, d }: Distances): number =>
-  safe.reduce((most, yes, at) => (yes === 0 ? most : Math.max(most, Math.min(p[at], d[at]))), 0);
 
 function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
   const fine = (line: readonly number[]) =>
