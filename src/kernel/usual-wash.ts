@@ -5,9 +5,9 @@
 import { cos, sin } from "../base/elementary.js";
 import type { Xoshiro128 } from "../base/random.js";
 import type { Script } from "../sweep/sweep.js";
+import type { Through } from "./bursts.js";
 import { randomPhase } from "./multisine.js";
 import type { Schedule } from "./schedule.js";
-import type { Through } from "./wash.js";
 
 /** Lines of the noise, the mean among them, whose phases count: faster ones average out within the window. */
 export const SLOW_LINES = 10;
@@ -25,10 +25,38 @@ export interface WashedFlight {
   readonly through: Through;
 }
 
-/** A function that draws the slow lines of one mode's white noise: one period, to be added to the faster lines. */
-export function usualDraws(flight: WashedFlight): (source: Xoshiro128) => Float64Array {
+/** Draws of slow lines: one period of white noise, to be added to the faster lines. */
+export interface UsualDraws {
+  /** For a mode that turns the craft. */
+  readonly turning: (source: Xoshiro128) => Float64Array;
+  /** For one that lifts it, whose effect on these bursts of the turning modes is to be the usual one, next to nothing. */
+  readonly lifting: (bursts: readonly Float64Array[]) => (source: Xoshiro128) => Float64Array;
+}
+
+export function usualDraws(flight: WashedFlight): UsualDraws {
   const lines = slowLines(flight.length);
-  const effects = effectsOf(flight, lines);
+  const { period, speed, steps } = flight.schedule;
+  const [from, to] = [Math.round(flight.window.from / period), Math.min(steps, Math.round(flight.window.to / period))];
+  const stirred = lines.map((line) => {
+    const burst = flight.through(line, new Float64Array(to));
+    for (let k = 0; k < to; k++) burst[k] *= flight.share[k];
+    return burst;
+  });
+  const torque = speed.subarray(0, to).map((w) => w * w);
+  const washed = { from, torque, stirred };
+  return {
+    turning: drawnUsually(lines, turningEffects(washed)),
+    lifting: (bursts) => {
+      const torques = bursts.map((burst) => torque.map((weight, k) => weight * flight.share[k] * burst[k]));
+      return drawnUsually(lines, liftingEffects(washed, torques));
+    },
+  };
+}
+
+function drawnUsually(
+  lines: readonly Float64Array[],
+  effects: readonly Effect[],
+): (source: Xoshiro128) => Float64Array {
   return (source) => {
     const amounts = new Float64Array(lines.length);
     for (let cycles = 0; cycles < SLOW_LINES; cycles++) drawLine(amounts, cycles, source);
@@ -37,11 +65,11 @@ export function usualDraws(flight: WashedFlight): (source: Xoshiro128) => Float6
     for (let draw = 0; draw < DRAWS; draw++) {
       drawLine(other, draw % SLOW_LINES, source);
       const now = strangest(effects, other, least);
-      const kept = now < least ? amounts : other;
-      kept.set(now < least ? other : amounts);
+      if (now < least) amounts.set(other);
+      else other.set(amounts);
       least = Math.min(least, now);
     }
-    const sum = new Float64Array(flight.length);
+    const sum = new Float64Array(lines[0].length);
     for (const [at, line] of lines.entries()) for (let k = 0; k < sum.length; k++) sum[k] += amounts[at] * line[k];
     return sum;
   };
@@ -70,8 +98,8 @@ function drawLine(amounts: Float64Array, cycles: number, source: Xoshiro128): vo
 /** What the lines do to a craft whose loop turns it back at one of the RETURNS. */
 interface Effect {
   /** Squares of its angle about a straight drift, for each pair of lines, over their mean over all phases; by rows. */
-  readonly squares: Float64Array;
-  /** The share of that angle, in the same measure, that goes along with a craft's return from a command. */
+  readonly squares: Float64Array | null;
+  /** The share of that angle, in the same measure, that goes along with an angle the craft has anyway. */
   readonly along: Float64Array;
 }
 
@@ -85,39 +113,56 @@ function strangest(effects: readonly Effect[], amounts: Float64Array, enough: nu
   return most;
 }
 
-/** How far from the mean of all draws, as a share of the mean square: of the angle itself, and of its sum with a return. */
+/** How far from the mean of all draws, as a share of the mean square: of the angle itself, and of its sum with the other. */
 function strangeness({ squares, along }: Effect, amounts: Float64Array): number {
+  const together = Math.abs(dot(along, amounts));
+  if (squares === null) return together;
   const count = amounts.length;
   let square = 0;
-  let together = 0;
   for (let i = 0; i < count; i++) {
     let row = 0;
     for (let j = 0; j < count; j++) row += squares[i * count + j] * amounts[j];
     square += row * amounts[i];
-    together += along[i] * amounts[i];
   }
-  return Math.max(Math.abs(square - 1), Math.abs(together));
+  return Math.max(Math.abs(square - 1), together);
 }
 
-function effectsOf({ schedule, window, share, through }: WashedFlight, lines: readonly Float64Array[]): Effect[] {
-  const { speed, steps, period } = schedule;
-  const [from, to] = [Math.round(window.from / period), Math.min(steps, Math.round(window.to / period))];
-  const stride = Math.max(1, Math.floor((to - from) / LOOKS));
-  const torque = share.map((part, k) => part * speed[k] * speed[k]);
-  const angles = RETURNS.map((): Float64Array[] => []);
-  const burst = new Float64Array(to);
-  for (const line of lines) {
-    through(line, burst);
-    for (let k = 0; k < to; k++) burst[k] *= torque[k];
-    for (const [at, perWindow] of RETURNS.entries())
-      angles[at].push(aboutDrift(turned(burst, perWindow / (to - from), from, stride)));
-  }
+interface Washed {
+  readonly from: number; // control period at which the window begins
+  readonly torque: Float64Array; // what wash of a rotor's whole thrust does, up to a factor, up to the window's end
+  readonly stirred: readonly Float64Array[]; // what each line does to thrust, up to there
+}
+
+function turningEffects({ from, torque, stirred }: Washed): Effect[] {
+  const to = torque.length;
+  const stride = strideOf(from, to);
+  const torques = stirred.map((burst) => torque.map((weight, k) => weight * burst[k]));
   const tap = Float64Array.from({ length: to - from }, (_, k) => +(k === 0));
-  return RETURNS.map((perWindow, at) => {
-    const coming = aboutDrift(turned(tap, perWindow / (to - from), 0, stride));
-    return effectOf(angles[at], coming);
+  return RETURNS.map((perWindow) => {
+    const back = perWindow / (to - from);
+    const angles = torques.map((one) => aboutDrift(turned(one, back, from, stride)));
+    // A craft's return from a command it was given before the window.
+    return effectOf(angles, aboutDrift(turned(tap, back, 0, stride)));
   });
 }
+
+/** Lift strengthens or weakens what holds the craft against torques: as if they were stronger, or weaker, by as much. */
+function liftingEffects({ from, stirred }: Washed, torques: readonly Float64Array[]): Effect[] {
+  const to = stirred[0].length;
+  const stride = strideOf(from, to);
+  return torques.flatMap((torque) => {
+    const changed = stirred.map((lift) => torque.map((one, k) => one * lift[k]));
+    return RETURNS.map((perWindow): Effect => {
+      const back = perWindow / (to - from);
+      const anyway = aboutDrift(turned(torque, back, from, stride));
+      const usual = dot(anyway, anyway);
+      const along = changed.map((one) => over(dot(aboutDrift(turned(one, back, from, stride)), anyway), usual));
+      return { squares: null, along: Float64Array.from(along) };
+    });
+  });
+}
+
+const strideOf = (from: number, to: number): number => Math.max(1, Math.floor((to - from) / LOOKS));
 
 function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect {
   const usual = angles.reduce((sum, angle, at) => sum + (at === 0 ? 1 : 0.5) * dot(angle, angle), 0);

@@ -2,8 +2,9 @@
 import { smoothLength } from "../../../src/base/fourier.js";
 import { stream } from "../../../src/base/random.js";
 import { readAirframe } from "../../../src/flow/read.js";
+import { throughPoles } from "../../../src/kernel/bursts.js";
 import { multisine } from "../../../src/kernel/multisine.js";
-import { throughPoles, washShare } from "../../../src/kernel/wash.js";
+import { washShare } from "../../../src/kernel/wash.js";
 import { alike, type Group } from "../check.js";
 
 const SPEED = 1000; // rad/s
