@@ -20,11 +20,11 @@ function noise(revolutions: number, length: number, name: string): Float64Array 
   return through(multisine(length, stream("trust wash", name)), new Float64Array(length));
 }
 
-const WINDOW = 4000; // control periods: a second, as in the shipped wash turn
+const WINDOW = 40_000; // control periods, 10 s: the longest script, so that few lines stand for the slow part
 
 /** Mean revolutions from one passage upwards through the mean to the next. */
 function spacing(revolutions: number): number {
-  const windows = 200;
+  const windows = 40;
   let crossings = 0;
   for (let n = 0; n < windows; n++) {
     const values = noise(revolutions, WINDOW, `spacing ${revolutions} ${n}`);
