@@ -5,7 +5,7 @@ import { buildMap, type Provenance } from "../map/build.js";
 import { type DivergedTrial, withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridTheory } from "../map/grid-theory.js";
-import type { Ask, TrialTable } from "../map/trials.js";
+import type { Ask, TrialRequest, TrialTable } from "../map/trials.js";
 import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks, joined, tasksOf } from "../run/chunks.js";
@@ -94,19 +94,20 @@ async function simulateWith(
     return results;
   };
   const ask: Ask = async (requests) => {
-    const groups = new Map<number, [number, number][]>();
-    for (const { variant, p, d } of requests) {
-      const group = groups.get(variant);
-      if (group === undefined) groups.set(variant, [[p, d]]);
-      else group.push([p, d]);
+    const groups = new Map<string, Group>();
+    for (const request of requests) {
+      const group = groups.get(groupOf(request)) ?? { ...request, points: [] };
+      groups.set(groupOf(request), group);
+      group.points.push([request.p, request.d]);
     }
-    const order = [...groups.keys()];
-    const grouped = order.flatMap((variant) => tasksOf(variant, groups.get(variant) ?? [], pointsPerTask));
+    const grouped = [...groups.values()].flatMap(({ variant, points, seed }) =>
+      tasksOf(variant, points, pointsPerTask, seed),
+    );
     const results = await run(grouped, "boundaries").catch(async (error: unknown) => {
       if (error instanceof RunIncomplete) await flying; // the grid ends early as well, and says what is missing
       throw error;
     });
-    return inOrder(requests, order, groups, joined(results));
+    return inOrder(requests, groups, joined(results));
   };
   const started = performance.now();
   // One axis after the other: while the second is flown, the first is searched and reduced.
@@ -149,18 +150,20 @@ const divergedIn = (tasks: readonly Task[], results: readonly TaskResult[]): Div
       .map((trial) => ({ variant, p: p[trial], d: d[trial], after: until[trial] }));
   });
 
-/** Puts results that were run variant by variant back into the order in which they were asked. */
-function inOrder(
-  requests: readonly { variant: number }[],
-  order: readonly number[],
-  groups: ReadonlyMap<number, readonly unknown[]>,
-  table: TrialTable,
-): TrialTable {
-  const next = new Map<number, number>();
+/** Requests that share a rig. */
+interface Group extends Pick<TrialRequest, "variant" | "seed"> {
+  readonly points: [p: number, d: number][];
+}
+
+const groupOf = ({ variant, seed }: TrialRequest): string => `${variant} ${seed ?? ""}`;
+
+/** Puts results that were run group by group back into the order in which they were asked. */
+function inOrder(requests: readonly TrialRequest[], groups: ReadonlyMap<string, Group>, table: TrialTable): TrialTable {
+  const next = new Map<string, number>();
   let from = 0;
-  for (const variant of order) {
-    next.set(variant, from);
-    from += groups.get(variant)?.length ?? 0;
+  for (const [key, { points }] of groups) {
+    next.set(key, from);
+    from += points.length;
   }
   const width = table.values.length / Math.max(1, table.outcome.length);
   const sorted = {
@@ -168,9 +171,9 @@ function inOrder(
     absent: new Uint8Array(table.absent.length),
     outcome: new Uint8Array(table.outcome.length),
   };
-  for (const [row, { variant }] of requests.entries()) {
-    const at = next.get(variant) ?? 0;
-    next.set(variant, at + 1);
+  for (const [row, request] of requests.entries()) {
+    const at = next.get(groupOf(request)) ?? 0;
+    next.set(groupOf(request), at + 1);
     sorted.values.set(table.values.subarray(at * width, (at + 1) * width), row * width);
     sorted.absent.set(table.absent.subarray(at * width, (at + 1) * width), row * width);
     sorted.outcome[row] = table.outcome[at];

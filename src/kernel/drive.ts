@@ -27,9 +27,10 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape): Drive {
   for (let k = 0; k < schedule.steps; k++) {
     for (let i = 0; i < shape.rotors; i++) values[k * width + m.THRUST_SHARE + i] = 1;
   }
-  const streams = [plan.sweep.seed, variant.script.name, plan.conditions[variant.condition]?.condition.name ?? ""];
+  const { craft, condition } = plan.conditions[variant.condition];
+  const streams = [plan.sweep.seed, variant.script.name, condition.name];
   if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
-  washInto(values, width, shape.rotors, plan.airframe.wash, schedule, streams);
+  washInto(values, width, craft, variant, schedule, streams);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
   return { steps, width, values, stirred: stirredSpan(values, width, steps), restHeat };

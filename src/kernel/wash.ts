@@ -1,11 +1,15 @@
 // Prop wash: in descent each rotor meets its own wake. Mean thrust is lost and bursts come every 20 to 50
 // revolutions, worst at 1.2 to 1.3 times the induced velocity (Stack, Caradonna & Savas 2004; Veismann,
 // Dougherty & Gharib 2023). The bump's shape between those facts is ours.
-import type { Wash } from "../airframe/airframe.js";
-import { exp } from "../base/elementary.js";
-import { fillGaussian, stream, type Xoshiro128 } from "../base/random.js";
+
+import type { Craft } from "../airframe/craft.js";
+import { stream } from "../base/random.js";
+import type { Variant } from "../plan/plan.js";
+import { throughPoles } from "./bursts.js";
 import * as m from "./memory.js";
+import { multisineOf, noisePeriod } from "./multisine.js";
 import type { Schedule } from "./schedule.js";
+import { SLOW_LINES, type UsualDraws, usualDraws } from "./usual-wash.js";
 
 const WORST = 1.25;
 const FROM = 0.3;
@@ -21,37 +25,66 @@ export function washShare(ratio: number): number {
 export function washInto(
   values: Float64Array,
   width: number,
-  rotors: number,
-  wash: Wash,
+  { airframe: { wash, rotors }, arms }: Craft,
+  { script, trim }: Variant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): void {
   if (schedule.descent.every((speed) => speed <= 0)) return;
-  const common = bursts(schedule, wash, stream(...streams, "wash"));
-  for (let i = 0; i < rotors; i++) {
-    const own = bursts(schedule, wash, stream(...streams, "wash", i));
-    for (let k = 0; k < schedule.steps; k++) {
-      const share = washShare(schedule.descent[k] / schedule.inducedVelocity[k]);
-      const burst = Math.sqrt(wash.correlation) * common[k] + Math.sqrt(1 - wash.correlation) * own[k];
-      const thrust = 1 - wash.loss * share + wash.rms * share * burst;
+  const share = schedule.descent.map((speed, k) => washShare(speed / schedule.inducedVelocity[k]));
+  const length = noisePeriod(script, schedule.period);
+  const through = throughPoles(schedule, wash, length);
+  const usual = usualDraws({ schedule, window: script.window, share, length, through });
+  const keys = [...streams, "wash"];
+  const bursts = (white: Float64Array) => through(white, new Float64Array(schedule.steps));
+  const usually = (draw: UsualDraws["turning"], of: readonly (string | number)[]) => {
+    const slow = draw(stream(...of, "slow"));
+    const fast = multisineOf(length, of, SLOW_LINES);
+    return bursts(fast.map((value, k) => value + slow[k]));
+  };
+  const modes = modesOf(arms, trim.speeds);
+  const turning = Array.from({ length: TURNING }, (_, mode) => usually(usual.turning, [...keys, mode]));
+  const lifting = usual.lifting(turning);
+  const common = usually(lifting, keys);
+  const ofModes = modes.map((_, mode) => {
+    if (mode < TURNING) return turning[mode];
+    return mode === TURNING ? usually(lifting, [...keys, mode]) : bursts(multisineOf(length, [...keys, mode]));
+  });
+  const [byCommon, byOwn] = [Math.sqrt(wash.correlation), Math.sqrt(1 - wash.correlation)];
+  for (let k = 0; k < schedule.steps; k++) {
+    for (let i = 0; i < rotors.length; i++) {
+      let own = 0;
+      for (let at = 0; at < modes.length; at++) own += modes[at][i] * ofModes[at][k];
+      const thrust = 1 + share[k] * (wash.rms * (byCommon * common[k] + byOwn * own) - wash.loss);
       values[k * width + m.THRUST_SHARE + i] = Math.max(0, thrust);
     }
   }
 }
 
-/** Noise of unit variance, two poles at rotor speed / revolutions; exact for the first pole at any step. */
-export function bursts(schedule: Schedule, wash: Wash, source: Xoshiro128): Float64Array {
-  const white = new Float64Array(schedule.steps + 1);
-  fillGaussian(white, source);
-  const out = new Float64Array(schedule.steps);
-  let first = white[schedule.steps];
-  let second = 0.5 * first;
-  for (let k = 0; k < schedule.steps; k++) {
-    const keep = exp((-schedule.speed[k] * schedule.period) / wash.revolutions);
-    first = keep * first + Math.sqrt(1 - keep * keep) * white[k];
-    second = keep * second + (1 - keep) * first;
-    // Stationary deviation of the second pole: sqrt(1 + keep^2) / (1 + keep), from its Lyapunov equation.
-    out[k] = (second * (1 + keep)) / Math.sqrt(1 + keep * keep);
+/** The first modes: those that roll and pitch the craft. The next one lifts it. */
+const TURNING = 2;
+
+/**
+ * Unit vectors over the rotors, each square to all others: what rolls the craft, what pitches it, what lifts it, the rest,
+ * at the thrusts these rotor speeds give.
+ * Independent noise along each of them is independent noise of each rotor; this way that about an axis is of one piece.
+ */
+export function modesOf(arms: Craft["arms"], speeds: readonly number[]): number[][] {
+  const along = (of: (arm: Craft["arms"][number]) => number) => arms.map((arm, i) => of(arm) * speeds[i] * speeds[i]);
+  const each = arms.map((_, i) => arms.map((__, j) => +(i === j)));
+  const wanted = [along(([, y]) => y), along(([x]) => x), along(() => 1), ...each];
+  const modes: number[][] = [];
+  for (const vector of wanted) {
+    const size = norm(vector);
+    const rest = modes.reduce((left, mode) => {
+      const along = dot(left, mode);
+      return left.map((value, i) => value - along * mode[i]);
+    }, vector);
+    const length = norm(rest);
+    if (modes.length < arms.length && length > 1e-6 * size) modes.push(rest.map((value) => value / length));
   }
-  return out;
+  return modes;
 }
+
+const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, value, i) => sum + value * b[i], 0);
+const norm = (a: readonly number[]): number => Math.sqrt(dot(a, a));

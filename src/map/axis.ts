@@ -7,6 +7,7 @@ import { cautious, objector } from "./cautious.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
+import { type SeedRanges, underOtherSeeds } from "./other-seeds.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
@@ -39,6 +40,7 @@ export interface AxisReduction {
 export interface ConfirmedStart extends Candidate {
   readonly worst: WorstPoint;
   readonly margins: PointMargins;
+  readonly otherSeeds: SeedRanges;
 }
 
 /** Nudges are bisected this much finer than the rest: they are held against theory. */
@@ -118,7 +120,7 @@ async function confirmedStart(bench: Bench, field: Field): Promise<ConfirmedStar
     if (candidate === null) return null;
     const { p, d } = candidate;
     const { safe, worst, margins } = await tried(bench, p, d);
-    if (safe) return { ...candidate, worst, margins };
+    if (safe) return { ...candidate, worst, margins, otherSeeds: await underOtherSeeds(bench, { p, d, worst }) };
     refused.push({ p, d });
   }
   return null;

@@ -69,8 +69,18 @@ export interface StartingTune {
   };
   /** Worst value of each measure at the starting tune, confirmed by trials. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
+  /** What chance leaves open; left out of maps of older versions. */
+  readonly otherSeeds?: OtherSeeds;
   /** dB, dB, deg; null where no rise or loss of gain destabilises. */
   readonly margins: { readonly gainUp: number | null; readonly gainDown: number | null; readonly phase: number };
+}
+
+/** A tune's measures under seeds the map was not made with. */
+export interface OtherSeeds {
+  /** So many, next to the map's own. */
+  readonly seeds: number;
+  /** Lowest and highest value of each measure with a limit, of the trial that was worst under the map's own seed. */
+  readonly ranges: Readonly<Partial<Record<MeasureId, readonly [lowest: number, highest: number]>>>;
 }
 
 /** The tune somebody flies today, judged by trials and margins of its own. */

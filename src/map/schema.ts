@@ -34,12 +34,14 @@ const boundaryPoint = () =>
     condition: text().exactOptional(),
   });
 
+const pair = () => z.tuple([number(), number()], told("two numbers"));
+
 const stable = part({
   from: number(),
   to: number(),
   fromOpen: yes(),
   toOpen: yes(),
-  width: z.tuple([number(), number()], told("two numbers")),
+  width: pair(),
 });
 
 const crossings = () => list(part({ d: number(), p: list(number()) }));
@@ -53,6 +55,7 @@ const start = part({
   limitedBy: text(),
   room: part({ pUp: room(), pDown: room(), dUp: room(), dDown: room() }),
   measures: seen(),
+  otherSeeds: part({ seeds: whole(), ranges: z.record(text(), pair(), told("a group of measures")) }).exactOptional(),
   margins: part({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
 });
 

@@ -4,6 +4,13 @@ import { type Constraint, type Field, tightest } from "./field.js";
 
 /** Steps of the search lattice per grid cell. */
 const FINE = 6;
+/**
+ * What room along the roomier gain counts beside that along the nearer edge's. Where P alone limits, many D are nearly as
+ * good as each other, and without it a hair of chance would choose among them.
+ */
+const BESIDE = 0.25;
+/** Room beyond this, a factor of seven, is as good as any. */
+const AMPLE = 2;
 
 /** An edge met when P or D alone is changed; factor null: none, D may go to zero. */
 export interface Edge {
@@ -27,19 +34,23 @@ interface Lattice {
   readonly safe: Uint8Array; // [row * p.length + column]
 }
 
+interface Distances {
+  readonly p: Float64Array;
+  readonly d: Float64Array;
+}
+
 /** The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. */
 export function bestCandidate(field: Field, refused: readonly { p: number; d: number }[]): Candidate | null {
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
   const distance = distances(lattice);
-  let best: { at: number; score: number; other: number } | null = null;
+  let best: { at: number; score: number; worth: number } | null = null;
   for (let at = 0; at < lattice.safe.length; at++) {
     if (lattice.safe[at] === 0) continue;
     const [alongP, alongD] = [distance.p[at], distance.d[at]];
-    const [score, other] = [Math.min(alongP, alongD), Math.max(alongP, alongD)];
-    // Where one gain limits, many places tie: the middle of the other is the roomiest.
-    if (best === null || score > best.score || (score === best.score && other > best.other))
-      best = { at, score, other };
+    const score = Math.min(alongP, alongD, AMPLE);
+    const worth = score + BESIDE * Math.min(Math.max(alongP, alongD), AMPLE);
+    if (best === null || worth > best.worth) best = { at, score, worth };
   }
   if (best === null) return null;
   const [column, row] = [best.at % width, Math.floor(best.at / width)];
@@ -77,7 +88,7 @@ const lineAt = (line: readonly number[], cell: number): number => {
 };
 
 /** Log-distance from each safe place to the nearest unsafe one or the grid's edge, along P and along D. */
-function distances({ p, d, safe }: Lattice): { p: Float64Array; d: Float64Array } {
+function distances({ p, d, safe }: Lattice): Distances {
   const width = p.length;
   const found = { p: new Float64Array(safe.length), d: new Float64Array(safe.length) };
   const along = (gain: Float64Array, place: (k: number) => number, out: Float64Array) => {

@@ -6,6 +6,8 @@ export interface TrialRequest {
   readonly variant: number;
   readonly p: number;
   readonly d: number;
+  /** Where it is not the plan's. */
+  readonly seed?: number;
 }
 
 /** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged, 3 at rest. */

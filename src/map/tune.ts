@@ -6,6 +6,7 @@ import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
 import { constraintTitle } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
+import { OTHER_SEEDS } from "./other-seeds.js";
 import { deciderIn, dPeople, pPeople, tidy } from "./people.js";
 import type { Edge } from "./start.js";
 
@@ -39,6 +40,7 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
     measures: Object.fromEntries(
       MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : tidy(start.worst[id].value)]),
     ),
+    otherSeeds: { seeds: OTHER_SEEDS, ranges: start.otherSeeds },
     margins: {
       gainUp: Number.isFinite(start.margins.gainUp) ? tidy(start.margins.gainUp) : null,
       gainDown: start.margins.gainDown === null ? null : tidy(start.margins.gainDown),

@@ -5,6 +5,7 @@ import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
 import { rangeWords, tightestWords } from "./limit-words.js";
 import { count, percent, three } from "./numbers.js";
 import { printableMap } from "./printable.js";
+import { seedWords } from "./seed-words.js";
 import { spoken } from "./units.js";
 import { unsealedWords } from "./unsealed-words.js";
 
@@ -25,6 +26,7 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
     `${title}: start at ${gains(map, start)}`,
     `What limits it: ${tightestWords(map, start)}.`,
     `One at a time, P may lie anywhere in ${rangeWords(start, "p")}, D in ${rangeWords(start, "d")}.`,
+    ...[seedWords(map, start)].filter((line) => line !== ""),
     avoidWords(map, name),
     share,
   ];

@@ -16,11 +16,12 @@ export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
   return plan.variants.flatMap((variant) => tasksOf(variant.index, points, Math.ceil(size)));
 }
 
-/** Given points under one variant. */
+/** Given points under one variant, and under another seed than the plan's where one is given. */
 export function tasksOf(
   variant: number,
   points: readonly (readonly [number, number])[],
   pointsPerTask = POINTS_PER_TASK,
+  seed?: number,
 ): Task[] {
   const tasks: Task[] = [];
   for (let from = 0; from < points.length; from += pointsPerTask) {
@@ -29,6 +30,7 @@ export function tasksOf(
       variant,
       p: Float64Array.from(chunk, ([p]) => p),
       d: Float64Array.from(chunk, ([, d]) => d),
+      ...(seed === undefined ? {} : { seed }),
     });
   }
   return tasks;

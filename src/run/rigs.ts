@@ -12,17 +12,21 @@ export interface Rigged {
 /** Bytes of drives a worker keeps: some two hundred variants of two seconds. */
 const ROOM = 128 * 2 ** 20;
 
-/** Gives the rig of a variant by its index; those asked for longest ago go first. Throws RangeError where there is none. */
-export function rigShelf(plan: Plan, room = ROOM): (variant: number) => Rigged {
-  const kept = new Map<number, Rigged>();
+/**
+ * Gives the rig of a variant by its index, under the plan's seed or another; those asked for longest ago go first. Throws
+ * RangeError where there is none.
+ */
+export function rigShelf(plan: Plan, room = ROOM): (variant: number, seed?: number) => Rigged {
+  const kept = new Map<string, Rigged>();
   let held = 0;
   const bytes = ({ rig }: Rigged): number => rig.drive.values.byteLength;
-  return (index) => {
-    const found = kept.get(index) ?? made(plan, index);
-    if (!kept.delete(index)) held += bytes(found);
-    kept.set(index, found); // a map remembers in which order
+  return (index, seed = plan.sweep.seed) => {
+    const key = `${index} ${seed}`;
+    const found = kept.get(key) ?? made(plan, index, seed);
+    if (!kept.delete(key)) held += bytes(found);
+    kept.set(key, found); // a map remembers in which order
     for (const [oldest, rigged] of kept) {
-      if (held <= room || oldest === index) break;
+      if (held <= room || oldest === key) break;
       kept.delete(oldest);
       held -= bytes(rigged);
     }
@@ -30,9 +34,9 @@ export function rigShelf(plan: Plan, room = ROOM): (variant: number) => Rigged {
   };
 }
 
-function made(plan: Plan, index: number): Rigged {
+function made(plan: Plan, index: number, seed: number): Rigged {
   const variant = plan.variants[index];
   if (variant === undefined) throw new RangeError(`no variant ${index}`);
-  const rig = rigOf(plan, variant);
+  const rig = rigOf(seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } }, variant);
   return { rig, question: questionOf(variant, rig) };
 }

@@ -6,13 +6,15 @@ import type { KernelShape, VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, type Outcome, respond } from "../response/respond.js";
-import { type Rigged, rigShelf } from "./rigs.js";
+import { rigShelf } from "./rigs.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
 export interface Task {
   readonly variant: number;
   readonly p: Float64Array;
   readonly d: Float64Array;
+  /** Where it is not the plan's. */
+  readonly seed?: number;
 }
 
 export const OUTCOMES: readonly Outcome[] = ["dies out", "sustained", "diverged", "at rest"];
@@ -43,9 +45,10 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
   };
   let bench: Bench | null = null;
   return (task) => {
-    if (bench?.variant !== task.variant) {
-      const rigged = rigs(task.variant);
-      bench = benchFor(task.variant, rigged, kernelOf(rigged.rig));
+    const { variant, seed = plan.sweep.seed } = task;
+    if (bench?.variant !== variant || bench.seed !== seed) {
+      const { rig, question } = rigs(variant, seed);
+      bench = { variant, seed, steps: rig.steps, question, flyMany: flyManyOf(rig, kernelOf(rig)) };
     }
     return runTask(bench, task);
   };
@@ -53,13 +56,10 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
 
 interface Bench {
   readonly variant: number;
+  readonly seed: number;
   readonly steps: number;
   readonly flyMany: FlyMany;
   readonly question: Question;
-}
-
-function benchFor(variant: number, { rig, question }: Rigged, kernel: VectorKernel | null): Bench {
-  return { variant, steps: rig.steps, flyMany: flyManyOf(rig, kernel), question };
 }
 
 function runTask({ steps, flyMany, question }: Bench, task: Task): TaskResult {

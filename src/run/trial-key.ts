@@ -7,12 +7,13 @@ import type { Task } from "./task.js";
 
 /** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
 export function taskKeys(plan: Plan, code: string): (task: Task) => string {
-  const known = new Map<number, string>();
-  return ({ variant, p, d }) => {
-    let key = known.get(variant);
+  const known = new Map<string, string>();
+  return ({ variant, p, d, seed = plan.sweep.seed }) => {
+    const place = `${variant} ${seed}`;
+    let key = known.get(place);
     if (key === undefined) {
-      key = digestOf({ code, ...trialsHangOn(plan, variant) });
-      known.set(variant, key);
+      key = digestOf({ code, ...trialsHangOn(plan, variant), seed });
+      known.set(place, key);
     }
     return hex(sha256(key, bytesOf(p), bytesOf(d)));
   };

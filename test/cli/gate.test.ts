@@ -95,7 +95,7 @@ describe("gainscape gate", () => {
       const [cold, ...others] = outs.map((out) => readFileSync(join(home, out, pair, file), "utf8"));
       for (const text of others) expect([file, text === cold]).toEqual([file, true]);
     }
-  }, 240_000);
+  });
 
   it("has zero drift where the candidate is the base itself", async () => {
     const home = withBaselines();
@@ -137,7 +137,7 @@ describe("a night of which a page cannot be drawn", () => {
     for (const comparison of comparisons)
       expect(Object.keys(comparison.files).sort()).toEqual(["drift", "junit", "summary"]);
     expect(readFileSync(join(home, files.junit), "utf8").match(/<testsuite /g)).toHaveLength(2);
-  }, 240_000);
+  });
 });
 
 describe("a night that cannot be judged", () => {
@@ -216,7 +216,7 @@ describe("a night that cannot be judged", () => {
     expect(meant.stderr).toMatch(
       /sandpiper-r1\.json axes\.roll\.boundary\.sustained\[0\]\.p: expected a number, found "27"/,
     );
-  }, 120_000);
+  });
 
   it("takes a baseline edited by hand with --unsealed alone, and says so; so does merge", async () => {
     const home = withBaselines();
@@ -231,7 +231,7 @@ describe("a night that cannot be judged", () => {
       const { code, stdout } = await runIn(home, ...words, "--unsealed");
       expect([code, stdout.includes("The base was changed by hand")]).toEqual([0, true]);
     }
-  }, 120_000);
+  });
 
   it("says so where the base model was edited after its baseline was written", async () => {
     const home = withBaselines();

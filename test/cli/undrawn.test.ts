@@ -21,7 +21,7 @@ const CARD = "report/card/card";
 
 beforeAll(async () => {
   expect((await runWith({ environment }, "sweep", QUICK, "--out", whole, "--quiet")).code).toBe(0);
-}, 120_000);
+});
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 /** Every file of a folder is the one of an unbroken run. */

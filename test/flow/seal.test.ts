@@ -60,7 +60,7 @@ describe.each(FILES)("%s", (_, text) => {
       }
     }
     expect(refused).toBeGreaterThan(0.9 * FLIPS);
-  }, 120_000);
+  });
 
   it("set out anew is still whole", () => {
     expect(reading(JSON.stringify(JSON.parse(text), null, 2))).toEqual(whole);
@@ -90,5 +90,5 @@ describe("a map that was taken unsealed", () => {
     const drawn = async (one: StabilityMap) => [await renderPage(one), await renderCard(one), renderSummary(one)];
     for (const text of await drawn({ ...map, unsealed: true })) expect(text).toContain("its seal is broken");
     for (const text of await drawn(map)) expect(text).not.toContain("seal");
-  }, 60_000);
+  });
 });

@@ -3,6 +3,8 @@
 import fc from "fast-check";
 
 const CASES = Number(process.env.GAINSCAPE_CASES ?? 1000);
+/** More cases than a commit waits for. */
+export const NIGHT = CASES > 1000;
 const seed = Number(process.env.GAINSCAPE_SEED ?? 20261125);
 
 /** Tries a share of all cases. */

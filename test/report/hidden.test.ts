@@ -146,7 +146,7 @@ describe("a terminal", () => {
     expect(compared.code).toBe(0);
     expect(holdsHidden(compared.stdout.trimEnd())).toBe(false);
     expect(JSON.parse(compared.stdout).files.page).toBe(join(out, "index.html"));
-  }, 120_000);
+  });
 
   it.each([
     ["xterm", true],

@@ -6,6 +6,7 @@ import { locatorSvg } from "../charts/locator.js";
 import { roundWords } from "../ladder/held-words.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
 import { three, times } from "../numbers.js";
+import { seedWords } from "../seed-words.js";
 import { spoken } from "../units.js";
 import { html, type Piece, raw } from "./html.js";
 
@@ -35,6 +36,11 @@ function limitLine(map: StabilityMap, start: StartingTune): Piece {
   return html`<strong>${limitWords(map, room.limit)}</strong>. ${capital(side.words)} meets it first, at ${at}.`;
 }
 
+function chanceLine(map: StabilityMap, start: StartingTune | null): Piece | string {
+  const words = start === null ? "" : seedWords(map, start);
+  return words === "" ? "" : html`<div><dt>Chance</dt><dd>${words}</dd></div>`;
+}
+
 /** Nobody should fly the starting tune first. */
 function climbLine(map: StabilityMap, name: Axis): Piece | string {
   const steps = (map.ladder?.steps ?? []).filter(({ axes }) => axes[name] !== undefined);
@@ -59,7 +65,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
 <h3 id="start-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
-<dl class="sayings">${limit}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
+<dl class="sayings">${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
 </article>`;
 }
 

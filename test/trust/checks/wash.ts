@@ -1,31 +1,42 @@
 // Prop wash: how often bursts come, how large they are, and where descent is worst.
+import { smoothLength } from "../../../src/base/fourier.js";
 import { stream } from "../../../src/base/random.js";
 import { readAirframe } from "../../../src/flow/read.js";
-import { bursts, washShare } from "../../../src/kernel/wash.js";
+import { throughPoles } from "../../../src/kernel/bursts.js";
+import { multisine } from "../../../src/kernel/multisine.js";
+import { washShare } from "../../../src/kernel/wash.js";
 import { alike, type Group } from "../check.js";
 
 const SPEED = 1000; // rad/s
 const PERIOD = 1 / 4000; // s
 
-function noise(revolutions: number, steps: number, name: string): Float64Array {
-  const schedule = { steps, period: PERIOD, speed: new Float64Array(steps).fill(SPEED) };
-  const wash = { rms: 1, loss: 0, revolutions, correlation: 0 };
-  return bursts(schedule as unknown as Parameters<typeof bursts>[0], wash, stream("trust wash", name));
+/** One period of bursts. */
+function noise(revolutions: number, length: number, name: string): Float64Array {
+  const through = throughPoles(
+    { period: PERIOD, speed: new Float64Array(length).fill(SPEED) },
+    { revolutions },
+    length,
+  );
+  return through(multisine(length, stream("trust wash", name)), new Float64Array(length));
 }
+
+const WINDOW = 40_000; // control periods, 10 s: the longest script, so that few lines stand for the slow part
 
 /** Mean revolutions from one passage upwards through the mean to the next. */
 function spacing(revolutions: number): number {
-  const steps = 1_500_000;
-  const values = noise(revolutions, steps, `spacing ${revolutions}`);
+  const windows = 40;
   let crossings = 0;
-  for (let k = 1; k < steps; k++) if (values[k - 1] < 0 && values[k] >= 0) crossings++;
-  return (steps * PERIOD * SPEED) / (2 * Math.PI) / crossings;
+  for (let n = 0; n < windows; n++) {
+    const values = noise(revolutions, WINDOW, `spacing ${revolutions} ${n}`);
+    for (let k = 0; k < WINDOW; k++) if ((values.at(k - 1) ?? 0) < 0 && values[k] >= 0) crossings++;
+  }
+  return (windows * WINDOW * PERIOD * SPEED) / (2 * Math.PI) / crossings;
 }
 
 /** Peak to peak over 500 revolutions, mean of many records, for the shipped Sandpiper at its worst descent, % of thrust. */
 function peakToPeak(): number {
   const { wash } = readAirframe("models/sandpiper-r1.yaml").value;
-  const steps = Math.round((500 * 2 * Math.PI) / SPEED / PERIOD);
+  const steps = smoothLength((500 * 2 * Math.PI) / SPEED / PERIOD);
   const records = Array.from({ length: 40 }, (_, k) => {
     const values = noise(wash.revolutions, steps, `record ${k}`);
     return values.reduce((most, v) => Math.max(most, v), 0) - values.reduce((least, v) => Math.min(least, v), 0);

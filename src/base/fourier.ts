@@ -1,0 +1,62 @@
+// The discrete Fourier transform of any length, in plain arithmetic on our own sines: the same bits on every engine.
+// Cooley and Tukey, Math. Comp. 19 (1965), by the least prime factor of the length at each level.
+import { cos, sin } from "./elementary.js";
+
+/** Real and imaginary parts. */
+export interface Complex {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** X[k] = sum over n of x[n] exp(2 pi i k n / N), unscaled. Takes N times the sum of N's prime factors. */
+export function fourier(x: Complex): Complex {
+  const length = x.re.length;
+  const turn = empty(length);
+  for (let k = 0; k < length; k++) {
+    const angle = (2 * Math.PI * k) / length;
+    turn.re[k] = cos(angle);
+    turn.im[k] = sin(angle);
+  }
+  return transformed(x, 0, 1, length, turn);
+}
+
+export const empty = (length: number): Complex => ({ re: new Float64Array(length), im: new Float64Array(length) });
+
+/** The transform of so many samples from `first`, every `stride`-th; `turn` holds exp(2 pi i k / N) of the whole. */
+function transformed(x: Complex, first: number, stride: number, length: number, turn: Complex): Complex {
+  if (length === 1) return { re: Float64Array.of(x.re[first]), im: Float64Array.of(x.im[first]) };
+  const parts = leastFactor(length);
+  const each = length / parts;
+  const out = empty(length);
+  for (let r = 0; r < parts; r++) {
+    const part = transformed(x, first + r * stride, stride * parts, each, turn);
+    // Places in the part and among the turns, counted along: both come round.
+    let from = 0;
+    let by = 0;
+    for (let k = 0; k < length; k++) {
+      out.re[k] += part.re[from] * turn.re[by] - part.im[from] * turn.im[by];
+      out.im[k] += part.re[from] * turn.im[by] + part.im[from] * turn.re[by];
+      if (++from === each) from = 0;
+      by += r * stride;
+      if (by >= turn.re.length) by -= turn.re.length;
+    }
+  }
+  return out;
+}
+
+const leastFactor = (n: number): number => {
+  for (let f = 2; f * f <= n; f++) if (n % f === 0) return f;
+  return n;
+};
+
+/** Largest prime factor that a length may have so that its transform takes no time to speak of. */
+const SMOOTH = 31;
+
+/** The least length from `length` on without a prime factor above 31: at most some thousandths longer. */
+export function smoothLength(length: number): number {
+  for (let n = Math.max(1, Math.ceil(length)); ; n++) {
+    let rest = n;
+    while (rest > 1 && leastFactor(rest) <= SMOOTH) rest /= leastFactor(rest);
+    if (rest === 1) return n;
+  }
+}

@@ -1,0 +1,209 @@
+// Wash as it usually is. How far slow bursts turn a craft within a window hangs on how a few of them happen to follow each
+// other: a third more or less from draw to draw, with the same spectrum. A map is to show the usual case. So the phases of
+// the slow lines are drawn anew, one at a time, as long as that brings what the draw does to a craft nearer to the mean of
+// all draws.
+import { cos, sin } from "../base/elementary.js";
+import type { Xoshiro128 } from "../base/random.js";
+import type { Script } from "../sweep/sweep.js";
+import type { Through } from "./bursts.js";
+import { randomPhase } from "./multisine.js";
+import type { Schedule } from "./schedule.js";
+
+/** Lines of the noise, the mean among them, whose phases count: faster ones average out within the window. */
+export const SLOW_LINES = 10;
+const DRAWS = 1000;
+/** How fast a loop turns a craft back, per window: hardly, within half of it, within a tenth. */
+const RETURNS = [0.5, 2, 4, 10];
+/** Instants of the window at which the craft is looked at: an angle changes slowly. */
+const LOOKS = 200;
+
+export interface WashedFlight {
+  readonly schedule: Schedule;
+  readonly window: Script["window"];
+  readonly share: Float64Array; // of the worst wash
+  readonly length: number; // control periods after which the noise comes again
+  readonly through: Through;
+}
+
+/** Draws of slow lines: one period of white noise, to be added to the faster lines. */
+export interface UsualDraws {
+  /** For a mode that turns the craft. */
+  readonly turning: (source: Xoshiro128) => Float64Array;
+  /** For one that lifts it, whose effect on these bursts of the turning modes is to be the usual one, next to nothing. */
+  readonly lifting: (bursts: readonly Float64Array[]) => (source: Xoshiro128) => Float64Array;
+}
+
+export function usualDraws(flight: WashedFlight): UsualDraws {
+  const lines = slowLines(flight.length);
+  const { period, speed, steps } = flight.schedule;
+  const [from, to] = [Math.round(flight.window.from / period), Math.min(steps, Math.round(flight.window.to / period))];
+  const stirred = lines.map((line) => {
+    const burst = flight.through(line, new Float64Array(to));
+    for (let k = 0; k < to; k++) burst[k] *= flight.share[k];
+    return burst;
+  });
+  const torque = speed.subarray(0, to).map((w) => w * w);
+  const washed = { from, torque, stirred };
+  return {
+    turning: drawnUsually(lines, turningEffects(washed)),
+    lifting: (bursts) => {
+      const torques = bursts.map((burst) => torque.map((weight, k) => weight * flight.share[k] * burst[k]));
+      return drawnUsually(lines, liftingEffects(washed, torques));
+    },
+  };
+}
+
+function drawnUsually(
+  lines: readonly Float64Array[],
+  effects: readonly Effect[],
+): (source: Xoshiro128) => Float64Array {
+  return (source) => {
+    const amounts = new Float64Array(lines.length);
+    for (let cycles = 0; cycles < SLOW_LINES; cycles++) drawLine(amounts, cycles, source);
+    let least = strangest(effects, amounts, Number.POSITIVE_INFINITY);
+    const other = amounts.slice();
+    for (let draw = 0; draw < DRAWS; draw++) {
+      drawLine(other, draw % SLOW_LINES, source);
+      const now = strangest(effects, other, least);
+      if (now < least) amounts.set(other);
+      else other.set(amounts);
+      least = Math.min(least, now);
+    }
+    const sum = new Float64Array(lines[0].length);
+    for (const [at, line] of lines.entries()) for (let k = 0; k < sum.length; k++) sum[k] += amounts[at] * line[k];
+    return sum;
+  };
+}
+
+/** The mean, then cosine and sine of each line as `multisine` scales them, one period. */
+function slowLines(length: number): Float64Array[] {
+  const scale = 1 / Math.sqrt(length);
+  const turn = Float64Array.from({ length }, (_, k) => (2 * Math.PI * k) / length);
+  const [cosine, sine] = [turn.map(cos), turn.map(sin)];
+  const lines = [new Float64Array(length).fill(scale)];
+  for (let cycles = 1; cycles < SLOW_LINES; cycles++) {
+    lines.push(cosine.map((_, k) => 2 * scale * cosine[(cycles * k) % length]));
+    lines.push(sine.map((_, k) => -2 * scale * sine[(cycles * k) % length]));
+  }
+  return lines;
+}
+
+/** The mean has a sign, every other line a phase. */
+function drawLine(amounts: Float64Array, cycles: number, source: Xoshiro128): void {
+  const [re, im] = randomPhase(source);
+  if (cycles === 0) amounts[0] = re < 0 ? -1 : 1;
+  else amounts.set([re, im], 2 * cycles - 1);
+}
+
+/** What the lines do to a craft whose loop turns it back at one of the RETURNS. */
+interface Effect {
+  /** Squares of its angle about a straight drift, for each pair of lines, over their mean over all phases; by rows. */
+  readonly squares: Float64Array | null;
+  /** The share of that angle, in the same measure, that goes along with an angle the craft has anyway. */
+  readonly along: Float64Array;
+}
+
+/** The largest strangeness; where one is `enough` already, the others are not looked at. */
+function strangest(effects: readonly Effect[], amounts: Float64Array, enough: number): number {
+  let most = 0;
+  for (const effect of effects) {
+    most = Math.max(most, strangeness(effect, amounts));
+    if (most >= enough) break;
+  }
+  return most;
+}
+
+/** How far from the mean of all draws, as a share of the mean square: of the angle itself, and of its sum with the other. */
+function strangeness({ squares, along }: Effect, amounts: Float64Array): number {
+  const together = Math.abs(dot(along, amounts));
+  if (squares === null) return together;
+  const count = amounts.length;
+  let square = 0;
+  for (let i = 0; i < count; i++) {
+    let row = 0;
+    for (let j = 0; j < count; j++) row += squares[i * count + j] * amounts[j];
+    square += row * amounts[i];
+  }
+  return Math.max(Math.abs(square - 1), together);
+}
+
+interface Washed {
+  readonly from: number; // control period at which the window begins
+  readonly torque: Float64Array; // what wash of a rotor's whole thrust does, up to a factor, up to the window's end
+  readonly stirred: readonly Float64Array[]; // what each line does to thrust, up to there
+}
+
+function turningEffects({ from, torque, stirred }: Washed): Effect[] {
+  const to = torque.length;
+  const stride = strideOf(from, to);
+  const torques = stirred.map((burst) => torque.map((weight, k) => weight * burst[k]));
+  const tap = Float64Array.from({ length: to - from }, (_, k) => +(k === 0));
+  return RETURNS.map((perWindow) => {
+    const back = perWindow / (to - from);
+    const angles = torques.map((one) => aboutDrift(turned(one, back, from, stride)));
+    // A craft's return from a command it was given before the window.
+    return effectOf(angles, aboutDrift(turned(tap, back, 0, stride)));
+  });
+}
+
+/** Lift strengthens or weakens what holds the craft against torques: as if they were stronger, or weaker, by as much. */
+function liftingEffects({ from, stirred }: Washed, torques: readonly Float64Array[]): Effect[] {
+  const to = stirred[0].length;
+  const stride = strideOf(from, to);
+  return torques.flatMap((torque) => {
+    const changed = stirred.map((lift) => torque.map((one, k) => one * lift[k]));
+    return RETURNS.map((perWindow): Effect => {
+      const back = perWindow / (to - from);
+      const anyway = aboutDrift(turned(torque, back, from, stride));
+      const usual = dot(anyway, anyway);
+      const along = changed.map((one) => over(dot(aboutDrift(turned(one, back, from, stride)), anyway), usual));
+      return { squares: null, along: Float64Array.from(along) };
+    });
+  });
+}
+
+const strideOf = (from: number, to: number): number => Math.max(1, Math.floor((to - from) / LOOKS));
+
+function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect {
+  const usual = angles.reduce((sum, angle, at) => sum + (at === 0 ? 1 : 0.5) * dot(angle, angle), 0);
+  const size = Math.sqrt(usual * dot(coming, coming));
+  return {
+    squares: Float64Array.from(angles.flatMap((a) => angles.map((b) => over(dot(a, b), usual)))),
+    along: Float64Array.from(angles, (angle) => over(dot(angle, coming), size)),
+  };
+}
+
+/** Where nothing is stirred in the window, every draw is as good. */
+const over = (value: number, whole: number): number => (whole > 0 ? value / whole : 0);
+
+/**
+ * The angle a torque turns a craft by, up to a factor, where its loop takes back so much of it per control period: every
+ * `stride`-th one from `from` on.
+ */
+function turned(torque: Float64Array, back: number, from: number, stride: number): Float64Array {
+  const angles = new Float64Array(Math.ceil((torque.length - from) / stride));
+  let angle = 0;
+  let next = from;
+  for (let k = 0, at = 0; k < torque.length; k++) {
+    angle += torque[k] - back * angle;
+    if (k !== next) continue;
+    angles[at++] = angle;
+    next += stride;
+  }
+  return angles;
+}
+
+/** Without its straight line. */
+function aboutDrift(values: Float64Array): Float64Array {
+  const middle = 0.5 * (values.length - 1);
+  const place = values.map((_, k) => k - middle);
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const slope = over(dot(place, values), dot(place, place));
+  return values.map((value, k) => value - mean - slope * place[k]);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += a[k] * b[k];
+  return sum;
+}

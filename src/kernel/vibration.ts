@@ -1,0 +1,106 @@
+// Vibration lines at multiples of each rotor's speed. No two rotors of a craft turn alike, so their phases wander against
+// each other and the sum beats. Each rotor is given a whole number of turns within the window, no two the same one: the
+// beats close within it, and what the lines do there hangs on no phase.
+import { cos, sin } from "../base/elementary.js";
+import { stream } from "../base/random.js";
+import type { Plan, Variant } from "../plan/plan.js";
+import * as m from "./memory.js";
+import type { Schedule } from "./schedule.js";
+
+/** Speeds of neighbouring rotors lie this much apart at least: propellers and motors of one batch, common practice, no source. */
+const LEAST_APART = 0.005;
+/** And no more than this for the sake of whole turns: a slow rotor makes few of them in a window. */
+const MOST_APART = 0.02;
+
+/** Adds the lines of every rotor to the sensor's error about each axis. */
+export function vibrationInto(
+  values: Float64Array,
+  width: number,
+  plan: Plan,
+  variant: Variant,
+  schedule: Schedule,
+  streams: readonly (string | number)[],
+): void {
+  const { vibration } = plan.airframe.sensing;
+  const { hover } = plan.conditions[variant.condition];
+  const source = stream(...streams, "vibration");
+  const trimmed = variant.trim.speeds.map((speed) => speed / schedule.speed[0]);
+  const turning = turningSpeeds(trimmed, turnsIn(variant.script.window, schedule), () => source.next());
+  for (const { harmonic, atHover } of vibration) {
+    for (const [rotor, ofSchedule] of turning.entries()) {
+      const turn = turnOf(schedule, harmonic * ofSchedule);
+      const atSpeed = trimmed[rotor] / hover.speeds[rotor];
+      for (let a = 0; a < 3; a++) {
+        const phase = (source.next() / 4294967296) * 2 * Math.PI;
+        lineInto(values, width, m.NOISE + a, schedule, turn, atHover * atSpeed * atSpeed, phase);
+      }
+    }
+  }
+}
+
+/** Turns of a rotor at the schedule's speed within the window. */
+function turnsIn({ from, to }: Variant["script"]["window"], { speed, period }: Schedule): number {
+  const within = speed.subarray(Math.round(from / period), Math.round(to / period));
+  return (within.reduce((sum, w) => sum + w, 0) * period) / 2 / Math.PI;
+}
+
+/**
+ * The rotors' speeds over the schedule's: near `trimmed`, in its order, chance decides among equals. Where the window holds
+ * so many `turns` of the schedule's rotor that it may be, each makes a whole number of them.
+ */
+export function turningSpeeds(trimmed: readonly number[], turns: number, chance: () => number): number[] {
+  const ranked = trimmed
+    .map((speed, rotor) => ({ speed, rotor, lot: chance() }))
+    .sort((a, b) => a.speed - b.speed || a.lot - b.lot);
+  const whole = turns * MOST_APART >= 1;
+  const unit = whole ? 1 / turns : MOST_APART;
+  const apart = whole ? Math.max(1, Math.round(LEAST_APART * turns)) : 1;
+  let last = Number.NEGATIVE_INFINITY;
+  const steps = ranked.map(({ speed }) => {
+    last = Math.max(Math.round(speed / unit), last + apart);
+    return last;
+  });
+  // Equals were only pushed up: the craft as a whole must turn as fast as before.
+  const off = ranked.reduce((sum, { speed }, place) => sum + steps[place] - speed / unit, 0);
+  const back = Math.round(off / ranked.length);
+  const turning = new Array<number>(trimmed.length);
+  for (const [place, { rotor }] of ranked.entries()) turning[rotor] = (steps[place] - back) * unit;
+  return turning;
+}
+
+/** sin and cos of the angle turned since the start, one of each per control period. */
+interface Turn {
+  readonly sine: Float64Array;
+  readonly cosine: Float64Array;
+}
+
+/** Counted in turns, of which only the part that is not whole is kept: no angle is too large for a sine. */
+function turnOf({ speed, steps, period }: Schedule, ofSchedule: number): Turn {
+  const turn = { sine: new Float64Array(steps), cosine: new Float64Array(steps) };
+  const perSpeed = (ofSchedule * period) / 2 / Math.PI;
+  let turned = 0;
+  for (let k = 0; k < steps; k++) {
+    turn.sine[k] = sin(2 * Math.PI * turned);
+    turn.cosine[k] = cos(2 * Math.PI * turned);
+    turned += perSpeed * speed[k];
+    turned -= Math.floor(turned);
+  }
+  return turn;
+}
+
+/** Adds amplitude speed^2 sin(turn + phase) at `place` of each control period. */
+function lineInto(
+  values: Float64Array,
+  width: number,
+  place: number,
+  { speed, steps }: Schedule,
+  { sine, cosine }: Turn,
+  amplitude: number,
+  phase: number,
+): void {
+  const [bySine, byCosine] = [amplitude * cos(phase), amplitude * sin(phase)];
+  for (let k = 0; k < steps; k++) {
+    const now = k * width + place;
+    values[now] = values[now] + speed[k] * speed[k] * (bySine * sine[k] + byCosine * cosine[k]);
+  }
+}

@@ -1,0 +1,45 @@
+// What is left of chance at one tune: the trials that decide its measures, flown again under other seeds.
+import { MEASURES, type MeasureId } from "../base/measures.js";
+import type { OtherSeeds } from "./format.js";
+import { tidy } from "./people.js";
+import { WIDTH } from "./trials.js";
+import type { Bench } from "./tried.js";
+import type { WorstPoint } from "./worst.js";
+
+/** Seeds flown beside the plan's own: a range of ten is what a test of ten seeds sees. */
+export const OTHER_SEEDS = 9;
+const SEEDS = 2 ** 32;
+
+export type SeedRanges = OtherSeeds["ranges"];
+
+/**
+ * Lowest and highest value of each measure that has a limit, of its worst trial at these SI gains. A measure that is absent
+ * under any of the seeds has no range, and none where the trial meets nothing that hangs on a seed.
+ */
+export async function underOtherSeeds(
+  { plan, ask }: Pick<Bench, "plan" | "ask">,
+  { p, d, worst }: { readonly p: number; readonly d: number; readonly worst: WorstPoint },
+): Promise<SeedRanges> {
+  const shown = MEASURES.flatMap(({ id }, column) => {
+    const { value, variant } = worst[id];
+    return plan.sweep.limits[id] === null || value === null || !isChancy(plan, variant)
+      ? []
+      : [{ id, column, variant }];
+  });
+  const variants = [...new Set(shown.map(({ variant }) => variant))];
+  const seeds = Array.from({ length: OTHER_SEEDS }, (_, k) => (plan.sweep.seed + 1 + k) % SEEDS);
+  const { values, absent } = await ask(variants.flatMap((variant) => seeds.map((seed) => ({ variant, p, d, seed }))));
+  const rangeOf = ({ id, column, variant }: (typeof shown)[number]): [MeasureId, readonly [number, number]][] => {
+    const places = seeds.map((_, k) => (variants.indexOf(variant) * OTHER_SEEDS + k) * WIDTH + column);
+    if (places.some((at) => absent[at] !== 0)) return [];
+    const seen = places.map((at) => tidy(values[at]));
+    return [[id, [Math.min(...seen), Math.max(...seen)]]];
+  };
+  return Object.fromEntries(shown.flatMap(rangeOf));
+}
+
+/** Whether anything in the variant's trials is drawn at random. */
+function isChancy({ variants }: Bench["plan"], index: number): boolean {
+  const { noise, descent, gusts } = variants[index].script;
+  return noise || descent.length > 0 || gusts.some(({ kind }) => kind === "turbulence");
+}
