@@ -114,8 +114,6 @@ const OTHER_JSON: Readonly<Record<string, string>> = {
   "base/random.ts": "the keys of a stream, of which every result hangs",
   "base/shapes.ts": "known keys inside a message of zod's",
   "compare/changes.ts": "tells two values apart",
-  "compare/spoken-keys.ts": "a value in a message",
-  "kernel/sensor-error.ts": "the key of a table in memory",
 };
 
 describe("JSON", () => {

@@ -59,7 +59,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead: "a trace is read without knowing who flew it: hand it over in Question or Recording",
   },
   run: {
-    imports: ["base", "plan", "kernel", "response"],
+    imports: ["base", "airframe", "plan", "kernel", "response"], // airframe for the work a trial is
     packages: ["tinypool", "node:url", "node:worker_threads"],
     instead: "running knows tasks and results: what they mean belongs to map, where they come from to plan",
   },

@@ -1,6 +1,6 @@
 // What a model file can say in the right form and still not mean a craft.
 import type { Path } from "../base/problem.js";
-import { figures, say } from "../base/units.js";
+import { figures, quantityText } from "../base/units.js";
 import type { LowPass } from "./airframe.js";
 import { inertiaFault } from "./inertia.js";
 import { vector } from "./parts.js";
@@ -51,7 +51,7 @@ function rotorFaults({ rotors, propeller }: AirframeFile): Fault[] {
     rotors.slice(0, later).flatMap((other, earlier) => {
       const [dx, dy, dz] = vector(rotor.at.map((value, axis) => value - (other.at[axis] ?? 0)));
       if (Math.abs(dz) > 0.005 || Math.hypot(dx, dy) >= propeller.diameter) return [];
-      const apart = say(Math.hypot(dx, dy), "length");
+      const apart = quantityText(Math.hypot(dx, dy), "length");
       return [
         { path: ["rotors", later, "at"], message: `its propeller hits that of rotors[${earlier}]: ${apart} apart` },
       ];
@@ -125,7 +125,7 @@ function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
         : [
             {
               path: [...path, at, "cutoff"],
-              message: `${say(stage.cutoff, "frequency")} is not below half the loop rate, ${say(half, "frequency")}`,
+              message: `${quantityText(stage.cutoff, "frequency")} is not below half the loop rate, ${quantityText(half, "frequency")}`,
             },
           ],
     );

@@ -1,5 +1,5 @@
 // What keeps a whole airframe from ever flying: no torque about an axis, no hover.
-import { say } from "../base/units.js";
+import { quantityText } from "../base/units.js";
 import type { Airframe } from "./airframe.js";
 import type { Fault } from "./file-faults.js";
 import { allocationFault } from "./mixer.js";
@@ -29,7 +29,7 @@ export function flightFaults(airframe: Airframe): Fault[] {
     return [
       {
         path: ["motor", "no_load_current"],
-        message: `a full pack drives no more than ${say(most, "current")} through a standing motor, so it never turns`,
+        message: `a full pack drives no more than ${quantityText(most, "current")} through a standing motor, so it never turns`,
       },
     ];
   }
@@ -45,7 +45,7 @@ function isOutside({ rotors, centreOfMass: [x, y] }: Airframe): boolean {
 }
 
 const centreText = ({ centreOfMass: [x, y] }: Airframe): string =>
-  `${say(x, "length", "mm")} forward and ${say(y, "length", "mm")} to the left of the origin`;
+  `${quantityText(x, "length", "mm")} forward and ${quantityText(y, "length", "mm")} to the left of the origin`;
 
 const REMEDY: Readonly<Record<string, string>> = {
   roll: "place some to the left and some to the right of the centre of mass, not all in line",

@@ -4,61 +4,61 @@ import { z } from "zod";
 import {
   between,
   counted,
+  expecting,
+  int,
   list,
   listOf,
   number,
-  part,
+  object,
   positive,
   text,
-  told,
-  whole,
   within,
 } from "../base/read-back.js";
 import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 
-const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
+const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 const stages = () =>
-  listOf(part({ order: counted(1, 2), cutoff: between("frequency", ...CUTOFF) }), STAGES[0], STAGES[1]);
+  listOf(object({ order: counted(1, 2), cutoff: between("frequency", ...CUTOFF) }), STAGES[0], STAGES[1]);
 const share = () => within(0, 1);
-const swept = () => part({ p: number().nullable(), i: number(), d: number().nullable() });
+const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
 
-export const spin = () => z.union([z.literal(1), z.literal(-1)], told("1 or -1"));
+export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or -1"));
 
 export const keptInertia = () =>
-  part({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
+  object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
 
 /** Of a map of format gainscape.map/1. */
 export const keptModel = () =>
-  part({
+  object({
     name: text(),
     version: text(),
     title: text(),
     mass: positive(),
     centreOfMass: vector(),
     inertia: keptInertia(),
-    rotors: listOf(part({ at: vector(), spin: spin() }), ...ROTORS),
-    propeller: part({
+    rotors: listOf(object({ at: vector(), spin: spin() }), ...ROTORS),
+    propeller: object({
       diameter: positive(),
-      blades: whole(),
+      blades: int(),
       ct: positive(),
       cp: positive(),
       cpSlope: number(),
       zeroThrustAdvance: positive(),
       inertia: positive(),
     }),
-    motor: part({ constant: positive(), resistance: positive(), noLoadCurrent: number(), bellInertia: positive() }),
-    pack: part({
+    motor: object({ constant: positive(), resistance: positive(), noLoadCurrent: number(), bellInertia: positive() }),
+    pack: object({
       cells: counted(1, 14),
       capacity: positive(),
       resistance: positive(),
-      openCircuit: listOf(z.tuple([share(), positive()], told("a charge and a voltage")), 2, 101),
+      openCircuit: listOf(z.tuple([share(), positive()], expecting("a charge and a voltage")), 2, 101),
     }),
-    sensing: part({
+    sensing: object({
       noiseDensity: number(),
       lowPass: stages(),
-      vibration: listOf(part({ harmonic: within(...HARMONIC), atHover: number() }), ...VIBRATIONS),
+      vibration: listOf(object({ harmonic: within(...HARMONIC), atHover: number() }), ...VIBRATIONS),
     }),
-    controller: part({
+    controller: object({
       rate: between("frequency", ...RATE),
       latency: between("duration", ...LATENCY),
       idle: share(),
@@ -67,9 +67,9 @@ export const keptModel = () =>
       integralLimit: share(),
       roll: swept(),
       pitch: swept(),
-      yaw: part({ p: number(), i: number(), d: number() }),
-      scale: part({ p: positive(), d: positive() }).nullable(),
+      yaw: object({ p: number(), i: number(), d: number() }),
+      scale: object({ p: positive(), d: positive() }).nullable(),
     }),
-    wash: part({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
+    wash: object({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
     defaulted: list(text()),
   });

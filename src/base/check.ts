@@ -9,7 +9,7 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
   const result = schema.safeParse(document.data);
   if (result.success) return result.data;
   const { issues } = result.error;
-  const strays = issues.flatMap(straysOf);
+  const strays = issues.flatMap(unknownKeysOf);
   const told = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
   const seen = new Set<string>();
   // A key missing because it was misspelt is one mistake, told once; so is a value that is wrong in two ways.
@@ -32,14 +32,14 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
   );
 }
 
-interface Stray {
+interface UnknownKey {
   readonly path: Path;
   readonly meant: string | null;
   readonly message: string;
 }
 
 /** Each unknown key of an issue, with the key that was probably meant. */
-function straysOf(issue: z.core.$ZodIssue): Stray[] {
+function unknownKeysOf(issue: z.core.$ZodIssue): UnknownKey[] {
   const keys = strayKeys(issue).slice(0, MOST_PROBLEMS);
   const known = keys.length === 0 ? [] : (JSON.parse(issue.message) as string[]);
   return keys.map((key) => ({

@@ -64,7 +64,7 @@ export const count = (least: number, most: number): z.ZodType<number> =>
 
 function readNumber(written: unknown, least: number, most: number, title: string): Reading<number> {
   const expected = `expected ${title} from ${least} to ${most}`;
-  if (typeof written !== "number") return { fault: `${shown(written)} is no plain number, ${expected}` };
+  if (typeof written !== "number") return { fault: `${describeValue(written)} is no plain number, ${expected}` };
   if (title === "a whole number" && !Number.isInteger(written))
     return { fault: `${written} is no whole number, ${expected}` };
   return written >= least && written <= most
@@ -79,7 +79,7 @@ export function choice<const W extends string>(words: readonly W[]): z.ZodType<W
     const found = words.find((word) => word === written);
     if (found !== undefined) return { value: found };
     const near = typeof written === "string" ? suggestion(written, words) : "";
-    return { fault: `expected ${expected}, found ${shown(written)}${near.startsWith(" (did") ? near : ""}` };
+    return { fault: `expected ${expected}, found ${describeValue(written)}${near.startsWith(" (did") ? near : ""}` };
   };
   return field(read, { type: "string", enum: [...words] });
 }
@@ -88,10 +88,10 @@ export function choice<const W extends string>(words: readonly W[]): z.ZodType<W
 export const name = (): z.ZodType<string> =>
   field(
     (written) => {
-      if (typeof written !== "string") return { fault: `expected a name, found ${shown(written)}` };
+      if (typeof written !== "string") return { fault: `expected a name, found ${describeValue(written)}` };
       if (NAME.test(written) && !holdsHidden(written)) return { value: written };
       return {
-        fault: `${shown(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
+        fault: `${describeValue(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
       };
     },
     { type: "string", pattern: "^[\\p{L}\\p{N}]([\\p{L}\\p{M}\\p{N} _-]{0,38}[\\p{L}\\p{M}\\p{N}])?$" },
@@ -103,18 +103,19 @@ const NAME = /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N} _-]{0,38}[\p{L}\p{M}\p{N}])?$/u;
 export const words = (longest: number, lines: "one line" | "lines" = "one line"): z.ZodType<string> =>
   field(
     (written) => {
-      if (typeof written !== "string") return { fault: `expected a text, found ${shown(written)}` };
+      if (typeof written !== "string") return { fault: `expected a text, found ${describeValue(written)}` };
       if (written.trim() === "") return { fault: "expected a text, found an empty one" };
       if (written.length > longest) return { fault: `${written.length} characters, expected at most ${longest}` };
       const bare = lines === "lines" ? written.replace(/[\n\t]/g, " ") : written;
-      if (holdsHidden(bare)) return { fault: `${shown(written)} holds characters that cannot be printed on one line` };
+      if (holdsHidden(bare))
+        return { fault: `${describeValue(written)} holds characters that cannot be printed on one line` };
       return { value: written.trim() };
     },
     { type: "string", maxLength: longest },
   );
 
 /** A written value in a message. */
-export function shown(written: unknown): string {
+export function describeValue(written: unknown): string {
   if (written === null) return "an empty value";
   if (Array.isArray(written)) return "a list";
   if (typeof written === "object") return "a group of keys";

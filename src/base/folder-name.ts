@@ -1,5 +1,6 @@
 // Names as folders: distinct names give distinct folders on every file system, whether it tells capitals from small
 // letters or one spelling of a letter in Unicode from another.
+import { canonicalJson } from "./canonical.js";
 import { hex, sha256 } from "./digest.js";
 
 const LONGEST = 40; // bytes, so that four of them and their digests stay below the 255 of one name
@@ -59,4 +60,4 @@ function shortened(name: string): string {
 }
 
 /** Of the texts as they were written, byte by byte. */
-const digestOf = (...texts: readonly string[]): string => hex(sha256(JSON.stringify(texts))).slice(0, DIGITS);
+const digestOf = (...texts: readonly string[]): string => hex(sha256(canonicalJson(texts))).slice(0, DIGITS);

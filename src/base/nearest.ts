@@ -4,13 +4,13 @@
  * The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null, also where two are
  * equally near: a guess between cw and ccw would be the wrong one half of the time.
  */
-export function nearest(word: string, known: readonly string[]): string | null {
+export function nearest(word: string, candidates: readonly string[]): string | null {
   if (word.length > 40) return null;
   // a word of one or two letters is near to anything, so there only the case may differ
   const far = word.length < 3 ? 0 : Math.max(1, Math.floor(word.length / 3));
   let best: string | null = null;
   let least = far + 1;
-  for (const candidate of known) {
+  for (const candidate of candidates) {
     const away = distance(word.toLowerCase(), candidate.toLowerCase());
     if (away < least) [best, least] = [candidate, away];
     else if (away === least && away <= far) best = null;
@@ -38,8 +38,8 @@ function distance(a: string, b: string): number {
 }
 
 /** ` (did you mean "x"?)`, or a list of what is known, or nothing where that is too long. */
-export function suggestion(word: string, known: readonly string[]): string {
-  const near = nearest(word, known);
+export function suggestion(word: string, candidates: readonly string[]): string {
+  const near = nearest(word, candidates);
   if (near !== null) return ` (did you mean "${near}"?)`;
-  return known.length > 0 && known.length <= 14 ? ` (known here: ${known.join(", ")})` : "";
+  return candidates.length > 0 && candidates.length <= 14 ? ` (known here: ${candidates.join(", ")})` : "";
 }

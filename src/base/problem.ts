@@ -83,9 +83,9 @@ export const fileProblem = (file: string, message: string): Problem => ({
 /** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (unit: in, mm or m)`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
-  const told = plain(message);
+  const told = printable(message);
   const short = told.length > LONGEST ? `${told.slice(0, LONGEST)}...` : told;
-  return `${plain(path === "" ? place : `${place} ${path}`)}: ${short}`;
+  return `${printable(path === "" ? place : `${place} ${path}`)}: ${short}`;
 }
 
 /** A path as people write it. */
@@ -93,7 +93,7 @@ export const pathText = (path: Path): string =>
   path.map((part, at) => (typeof part === "number" ? `[${part}]` : `${at > 0 ? "." : ""}${shortened(part)}`)).join("");
 
 /** A text of one line with what cannot be seen, or could act on a terminal, spelt out: text from files is data. */
-export const plain = (text: string): string => spelt(text);
+export const printable = (text: string): string => spelt(text);
 
 /** A text from a file, short enough to stand in a message. */
 export const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}...` : text);

@@ -1,22 +1,22 @@
 // The few shapes that files of ours are made of when they are read back: what was expected is said, keys nobody knows
 // are kept. A file may be wrong in millions of places, so lists and records look no further than what is told of them.
 import { z } from "zod";
-import { shown, siOf } from "./fields.js";
+import { describeValue, siOf } from "./fields.js";
 import { MOST_PROBLEMS } from "./problem.js";
 import type { Kind } from "./units.js";
 
-export const told = (expected: string) => ({
+export const expecting = (expected: string) => ({
   error: (issue: { readonly input?: unknown }) => fault(expected, issue.input),
 });
 
 const fault = (expected: string, found: unknown): string =>
-  found === undefined ? "missing" : `expected ${expected}, found ${shown(found)}`;
+  found === undefined ? "missing" : `expected ${expected}, found ${describeValue(found)}`;
 
-export const number = () => z.number(told("a number"));
-export const whole = () => z.int(told("a whole number"));
-export const text = () => z.string(told("a text"));
-export const yes = () => z.boolean(told("true or false"));
-export const part = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, told("a group of keys"));
+export const number = () => z.number(expecting("a number"));
+export const int = () => z.int(expecting("a whole number"));
+export const text = () => z.string(expecting("a text"));
+export const bool = () => z.boolean(expecting("true or false"));
+export const object = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, expecting("a group of keys"));
 
 /** A list, of at most `most` items, which are counted before any of them is looked at. */
 export const list = <S extends z.ZodType>(item: S, most = Number.POSITIVE_INFINITY): z.ZodType<z.output<S>[]> =>
@@ -25,7 +25,7 @@ export const list = <S extends z.ZodType>(item: S, most = Number.POSITIVE_INFINI
     if (written.length > most) return refused(context, written, `${written.length} items, expected at most ${most}`);
     let read: unknown[] = written;
     for (let at = 0; at < written.length; at++) {
-      const value = taken(item, written[at], at, context);
+      const value = parseItem(item, written[at], at, context);
       if (context.issues.length >= MOST_PROBLEMS) return z.NEVER;
       // a list of numbers, as nearly all are, is used as it was read
       if (read === written && value !== written[at]) read = written.slice(0, at);
@@ -41,7 +41,7 @@ export const record = <S extends z.ZodType>(item: S, expected: string): z.ZodTyp
       return refused(context, written, fault(expected, written));
     const read: [string, z.output<S>][] = [];
     for (const [key, value] of Object.entries(written)) {
-      read.push([key, taken(item, value, key, context)]);
+      read.push([key, parseItem(item, value, key, context)]);
       if (context.issues.length >= MOST_PROBLEMS) return z.NEVER;
     }
     return Object.fromEntries(read);
@@ -49,7 +49,7 @@ export const record = <S extends z.ZodType>(item: S, expected: string): z.ZodTyp
 
 type Context = z.core.$RefinementCtx;
 
-function taken<S extends z.ZodType>(item: S, written: unknown, at: string | number, context: Context): z.output<S> {
+function parseItem<S extends z.ZodType>(item: S, written: unknown, at: string | number, context: Context): z.output<S> {
   const result = item.safeParse(written);
   if (result.success) return result.data;
   for (const { message, path } of result.error.issues)
@@ -66,7 +66,7 @@ function refused(context: Context, written: unknown, message: string): never {
 export const within = (least: number, most: number) => number().refine(...inRange(least, most));
 
 /** A whole number from `least` to `most`. */
-export const counted = (least: number, most: number) => whole().refine(...inRange(least, most));
+export const counted = (least: number, most: number) => int().refine(...inRange(least, most));
 
 function inRange(least: number, most: number) {
   const error = ({ input }: { readonly input?: unknown }) => `${input} is out of range, expected ${least} to ${most}`;
@@ -74,7 +74,7 @@ function inRange(least: number, most: number) {
 }
 
 /** A number above 0. */
-export const positive = () => number().refine((value) => value > 0, told("a number above 0"));
+export const positive = () => number().refine((value) => value > 0, expecting("a number above 0"));
 
 /** A list of `least` to `most` items. */
 export const listOf = <S extends z.ZodType>(item: S, least: number, most: number) =>

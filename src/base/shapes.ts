@@ -1,6 +1,6 @@
 // What holds the fields of a file: lists and groups of known keys, as zod schemas with texts of our own.
 import { z } from "zod";
-import { shown } from "./fields.js";
+import { describeValue } from "./fields.js";
 
 /** A list of `least` to `most` items; `items` names them ("rotors"). */
 export const list = <S extends z.ZodType>(item: S, least: number, most: number, items: string): z.ZodArray<S> => {
@@ -10,7 +10,9 @@ export const list = <S extends z.ZodType>(item: S, least: number, most: number, 
       error: (issue) => {
         if (issue.code !== "invalid_type")
           return `expected ${range} ${items}, found ${(issue.input as unknown[]).length}`;
-        return issue.input === undefined ? "missing" : `expected a list of ${items}, found ${shown(issue.input)}`;
+        return issue.input === undefined
+          ? "missing"
+          : `expected a list of ${items}, found ${describeValue(issue.input)}`;
       },
     })
     .min(least)
@@ -25,7 +27,7 @@ export function wordOr<const W extends string, S extends z.ZodType>(word: W, oth
     if (result.success) return result.data;
     for (const issue of result.error.issues) {
       const message =
-        typeof written === "string" ? `expected "${word}" or a list, found ${shown(written)}` : issue.message;
+        typeof written === "string" ? `expected "${word}" or a list, found ${describeValue(written)}` : issue.message;
       context.issues.push({ code: "custom", message, path: [...issue.path], input: written });
     }
     return z.NEVER;
@@ -42,6 +44,6 @@ export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S,
       if (issue.code === "unrecognized_keys") return JSON.stringify(Object.keys(shape));
       return issue.input === undefined
         ? "missing"
-        : `expected the keys ${Object.keys(shape).join(", ")}, found ${shown(issue.input)}`;
+        : `expected the keys ${Object.keys(shape).join(", ")}, found ${describeValue(issue.input)}`;
     },
   });

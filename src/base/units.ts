@@ -74,17 +74,17 @@ export function kindOfUnit(name: string): Kind | null {
 }
 
 /** An SI number in a unit of its kind: the given one, or the largest shown unit in which it is at least 1. */
-export function say(value: number, of: Kind, inUnit?: string): string {
+export function quantityText(value: number, of: Kind, inUnit?: string): string {
   const { units, shown } = KINDS[of];
-  const fits = (name: string): boolean => Math.abs(written(value, units[name])) >= 0.99999;
+  const fits = (name: string): boolean => Math.abs(numberInUnit(value, units[name])) >= 0.99999;
   const name = inUnit ?? (value === 0 ? shown[0] : (shown.find(fits) ?? shown.at(-1))) ?? "";
-  return `${figures(written(value, units[name]))} ${name}`;
+  return `${figures(numberInUnit(value, units[name]))} ${name}`;
 }
 
 /** An SI number as written in a unit of its kind, as a number. */
-export const inUnitOf = (value: number, of: Kind, name: string): number => written(value, KINDS[of].units[name]);
+export const inUnitOf = (value: number, of: Kind, name: string): number => numberInUnit(value, KINDS[of].units[name]);
 
 /** A number for people: four significant figures, no trailing zeros. */
 export const figures = (value: number): string => String(Number(value.toPrecision(4)) + 0);
 
-const written = (value: number, by: Unit = unit(1)): number => ((value - by.plus) * by.over) / by.times;
+const numberInUnit = (value: number, by: Unit = unit(1)): number => ((value - by.plus) * by.over) / by.times;

@@ -2,28 +2,28 @@
 import { basename, dirname } from "node:path";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { writeBaseline } from "../flow/baseline.js";
-import { baselineFlight } from "../flow/gate.js";
+import { baselineRequest } from "../flow/gate.js";
 import { checkBaselineOwner } from "../flow/owner.js";
 import { baselineFile } from "../flow/paths.js";
-import { flownMap } from "../flow/run-map.js";
+import { mapFor } from "../flow/run-map.js";
 import { renderSummary } from "../report/index.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
-import { type FlyingOptions, flying } from "./flying.js";
 import { forecast } from "./forecast.js";
+import { type SimulatingOptions, withProgress } from "./simulating.js";
 
-export interface BaselineOptions extends FlyingOptions {
+export interface BaselineOptions extends SimulatingOptions {
   readonly model?: string;
   readonly baselines: string;
 }
 
 export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
-  const flight = baselineFlight(path, options.model);
+  const flight = baselineRequest(path, options.model);
   const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
   checkBaselineOwner(file, flight.model.value);
   const map = await claimed(file, async () => {
     forecast([flight.plan], dirname(file), [basename(file)], options);
-    const flown = await flying(options, (how) => flownMap(flight, how));
+    const flown = await withProgress(options, (how) => mapFor(flight, how));
     await unlessInterrupted(options.signal, file);
     writeBaseline(flown, file);
     return flown;

@@ -1,5 +1,5 @@
 // gainscape cache: what is kept of earlier runs, and how to be rid of it.
-import { plain } from "../base/problem.js";
+import { printable } from "../base/problem.js";
 import { CACHE_CAP } from "../flow/cache.js";
 import { cacheContents, clearCache } from "../flow/cache-contents.js";
 import { cacheFolder } from "./cache-folder.js";
@@ -12,17 +12,17 @@ export interface CacheOptions {
 
 export function cacheCommand({ cache, clear }: CacheOptions): number {
   const folder = cache ?? cacheFolder();
-  process.stdout.write(`${plain(folder)}: ${clear ? cleared(folder) : looked(folder)}\n`);
+  process.stdout.write(`${printable(folder)}: ${clear ? clearedSummary(folder) : cacheSummary(folder)}\n`);
   return EXIT.done;
 }
 
-function looked(folder: string): string {
+function cacheSummary(folder: string): string {
   const { files, trials, finished, bytes, broken } = cacheContents(folder);
   const whole = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and made again`;
   const held = `${trials} trials, ${finished} finished maps and reports, ${files} files`;
   return `${held}, ${megabytes(bytes)} MiB (default limit ${megabytes(CACHE_CAP)} MiB)${whole}.`;
 }
 
-const cleared = (folder: string): string => `${clearCache(folder)} files cleared.`;
+const clearedSummary = (folder: string): string => `${clearCache(folder)} files cleared.`;
 
 const megabytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(bytes < 2 ** 20 ? 2 : 0);

@@ -1,5 +1,5 @@
 // gainscape check: read each file as a sweep would, say every problem, simulate nothing.
-import { Problems, plain } from "../base/problem.js";
+import { Problems, printable } from "../base/problem.js";
 import { checkFile } from "../flow/check.js";
 import { EXIT } from "./exit.js";
 
@@ -7,7 +7,7 @@ export function checkCommand(files: readonly string[]): number {
   const problems = new Problems();
   for (const file of files) {
     const found = problems.attempt(() => checkFile(file));
-    if (found !== null) process.stdout.write(`${plain(`${file}: ${found}`)}\n`);
+    if (found !== null) process.stdout.write(`${printable(`${file}: ${found}`)}\n`);
   }
   problems.settle();
   return EXIT.done;

@@ -1,13 +1,13 @@
 // The commands and their options. Usage faults leave with 2, as every bad input does.
 import { Command, InvalidArgumentError } from "commander";
-import { fileProblem, InputError, plain } from "../base/problem.js";
+import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
 import { checkCommand } from "./check.js";
 import { compareCommand } from "./compare.js";
-import { EXIT, failed } from "./exit.js";
+import { EXIT, reportFailure } from "./exit.js";
 import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
 import { plainly } from "./plain-output.js";
@@ -30,10 +30,10 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .version(version(), "-v, --version", "print the version")
     .helpOption("-h, --help", "print this help")
     .showHelpAfterError("(gainscape --help lists the commands)")
-    .configureOutput({ outputError: (text, write) => write(text.split("\n").map(plain).join("\n")) })
+    .configureOutput({ outputError: (text, write) => write(text.split("\n").map(printable).join("\n")) })
     .exitOverride()
     .hook("preAction", checkWorkingFolder);
-  flyingCommand(program, "sweep")
+  simulatingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "fly this model instead of the one the sweep names")
@@ -44,7 +44,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (path: string, options) => {
       code = await sweepCommand(path, { ...options, signal });
     });
-  flyingCommand(program, "card")
+  simulatingCommand(program, "card")
     .description("write the flight-test card of a sweep alone, from its map if that is there already")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "the model to fly instead of the one the sweep names")
@@ -65,7 +65,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (path: string, options) => {
       code = await reportCommand(path, { ...options, signal });
     });
-  flyingCommand(program, "compare")
+  simulatingCommand(program, "compare")
     .description("compare two stability maps: what moved, and is it within the gates?")
     .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
     .argument("[candidate]", "map.json, its folder or a baseline")
@@ -79,7 +79,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (base: string, candidate: string | undefined, options) => {
       code = await compareCommand(base, candidate, { ...options, signal }, words);
     });
-  flyingCommand(program, "baseline")
+  simulatingCommand(program, "baseline")
     .description("keep the map of a sweep's base model for later comparisons, as a compact file to review")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "keep this model instead of the one the sweep names")
@@ -88,7 +88,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (path: string, options) => {
       code = await baselineCommand(path, { ...options, signal });
     });
-  flyingCommand(program, "gate")
+  simulatingCommand(program, "gate")
     .description("fly every candidate the sweeps name and hold it against its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
@@ -100,7 +100,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (sweeps: string[], options) => {
       code = await gateCommand(sweeps, { ...options, signal });
     });
-  flyingCommand(program, "merge")
+  simulatingCommand(program, "merge")
     .description("put the shards of a sweep or gate together and carry it on, as if one machine had flown it")
     .argument("<folders...>", "folders that hold the shards, all of them")
     .option("--out <folder>", "write here instead of where the command would have", folderName)
@@ -129,7 +129,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     await program.parseAsync([...words], { from: "user" });
     return code;
   } catch (error) {
-    return failed(error, (line) => process.stderr.write(line));
+    return reportFailure(error, (line) => process.stderr.write(line));
   }
 }
 
@@ -149,7 +149,7 @@ const UNSEALED = [
 const SHARD = ["--shard <i/n>", "fly only share i of n, to be put together by gainscape merge", shareOf] as const;
 
 /** A command that simulates, with the options all of them share. */
-const flyingCommand = (program: Command, name: string): Command =>
+const simulatingCommand = (program: Command, name: string): Command =>
   program
     .command(name)
     .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))

@@ -8,18 +8,18 @@ import { comparisonFolder } from "../flow/paths.js";
 import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
 import { readMap } from "../flow/read-map.js";
-import { type Flight, flownMap } from "../flow/run-map.js";
+import { type MapRequest, mapFor } from "../flow/run-map.js";
 import { checkOutput, outputFolder, REPORT_NAMES, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderDriftTable } from "../report/index.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
-import { type FlyingOptions, flying } from "./flying.js";
 import { forecast } from "./forecast.js";
-import { mapAtHand } from "./map-at-hand.js";
+import { mapToReuse } from "./map-to-reuse.js";
 import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
+import { type SimulatingOptions, withProgress } from "./simulating.js";
 
-export interface CompareOptions extends FlyingOptions {
+export interface CompareOptions extends SimulatingOptions {
   readonly from?: string;
   readonly to?: string;
   readonly out?: string;
@@ -72,14 +72,14 @@ async function bothSides(
       { name: second, map: readMap(second, options) },
     ];
   if (second === undefined && from !== undefined && to !== undefined)
-    return flownSides(first, [from, to], options, faults);
+    return simulatedSides(first, [from, to], options, faults);
   const usage =
     "expected two maps (gainscape compare BASE CANDIDATE), or a sweep and two models (SWEEP --from MODEL --to MODEL)";
   throw new InputError([fileProblem("gainscape compare", usage)]);
 }
 
 /** Both models under one sweep, checked before either flies; a map that is already there is used. */
-async function flownSides(
+async function simulatedSides(
   path: string,
   models: readonly [string, string],
   options: CompareOptions,
@@ -98,18 +98,23 @@ async function flownSides(
   const sides: NamedMap[] = [];
   for (const [at, flight] of flights.entries()) {
     const folder = folders[at] as string;
-    const kept = mapAtHand(flight.plan, folder, options);
+    const kept = mapToReuse(flight.plan, folder, options);
     sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options, faults)) });
     faults.tell();
   }
   return sides as [NamedMap, NamedMap];
 }
 
-const flown = (flight: Flight, folder: string, options: CompareOptions, { past }: PastUndrawn): Promise<StabilityMap> =>
+const flown = (
+  flight: MapRequest,
+  folder: string,
+  options: CompareOptions,
+  { past }: PastUndrawn,
+): Promise<StabilityMap> =>
   claimed(folder, () => {
     forecast([flight.plan], folder, REPORT_NAMES, options);
-    return flying(options, async (how) => {
-      const map = await flownMap(flight, how);
+    return withProgress(options, async (how) => {
+      const map = await mapFor(flight, how);
       await past(() => writeReport(map, folder, how));
       return map;
     });

@@ -1,6 +1,6 @@
 // How every command ends: one meaning per exit code.
 import { CommanderError } from "commander";
-import { InputError, plain } from "../base/problem.js";
+import { InputError, printable } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
 import { Undrawn } from "../flow/undrawn.js";
@@ -10,7 +10,7 @@ import { refusal } from "./refusal.js";
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
 
 /** Says on standard error what went wrong and answers the exit code for it. */
-export function failed(error: unknown, write: (line: string) => void): number {
+export function reportFailure(error: unknown, write: (line: string) => void): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
   if (error instanceof InputError) {
     write(`${error.message}\n`);
@@ -18,17 +18,19 @@ export function failed(error: unknown, write: (line: string) => void): number {
   }
   if (error instanceof RunIncomplete) {
     const trials = error.missing.reduce((sum, task) => sum + task.p.length, 0);
-    const rest = error.kept ? "what was flown is kept: the same command goes on from there" : "nothing was written";
-    for (const line of error.told) write(`missing: ${plain(line)}\n`);
-    write(`incomplete: ${plain(error.reason)}; ${trials} trials of this stage are missing, ${rest}\n`);
+    const rest = error.resumable
+      ? "what was flown is kept: the same command goes on from there"
+      : "nothing was written";
+    for (const line of error.details) write(`missing: ${printable(line)}\n`);
+    write(`incomplete: ${printable(error.reason)}; ${trials} trials of this stage are missing, ${rest}\n`);
     return EXIT.incomplete;
   }
   if (error instanceof NotWritten || error instanceof Interrupted) {
-    write(`incomplete: ${plain(error.message)}\n`);
+    write(`incomplete: ${printable(error.message)}\n`);
     return EXIT.incomplete;
   }
   if (error instanceof Undrawn) {
-    write(`gainscape has a bug: ${plain(error.message)}.\n`);
+    write(`gainscape has a bug: ${printable(error.message)}.\n`);
     trace(error.cause, write);
     return EXIT.bug;
   }

@@ -4,19 +4,19 @@ import { canonicalJson } from "../base/canonical.js";
 import { shellLine } from "../base/shell-words.js";
 import { type Comparison, type ComparisonFiles, compare, comparisonFiles, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
-import { forgetNight, nightFiles, writeNight } from "../flow/night.js";
+import { gateFiles, removeGateFiles, writeGateFiles } from "../flow/gate-files.js";
 import { comparisonFolder } from "../flow/paths.js";
-import { flownMap } from "../flow/run-map.js";
+import { mapFor } from "../flow/run-map.js";
 import { renderDriftTable } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
-import { type FlyingOptions, flying } from "./flying.js";
 import { forecast } from "./forecast.js";
 import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
+import { type SimulatingOptions, withProgress } from "./simulating.js";
 
-export interface GateOptions extends FlyingOptions {
+export interface GateOptions extends SimulatingOptions {
   readonly baselines: string;
   readonly out?: string;
   readonly shard?: Share;
@@ -26,7 +26,7 @@ export interface GateOptions extends FlyingOptions {
 /** Where a night goes if nothing else is said. */
 export const GATE_OUT = "reports/gate";
 
-interface Held extends Comparison {
+interface JudgedPairs extends Comparison {
   /** Those that could be drawn. */
   readonly files: Partial<ComparisonFiles>;
 }
@@ -34,7 +34,7 @@ interface Held extends Comparison {
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
   if (shard === undefined)
-    return night(options.out ?? GATE_OUT, () => heldPairs(gatePairs(sweeps, baselines, options), sweeps, options));
+    return night(options.out ?? GATE_OUT, () => judgePairs(gatePairs(sweeps, baselines, options), sweeps, options));
   const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
@@ -44,12 +44,12 @@ export async function gateCommand(sweeps: readonly string[], options: GateOption
 /** One night alone in its folder, with nothing left of the one before. */
 export const night = (folder: string, work: () => Promise<number>): Promise<number> =>
   claimed(folder, () => {
-    forgetNight(folder);
+    removeGateFiles(folder);
     return work();
   });
 
 /** Every pair flown and held against its baseline. */
-export async function heldPairs(
+export async function judgePairs(
   pairs: readonly Pair[],
   sweeps: readonly string[],
   options: GateOptions,
@@ -60,12 +60,12 @@ export async function heldPairs(
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const faults = pastUndrawn();
-  const comparisons: Held[] = [];
+  const comparisons: JudgedPairs[] = [];
   for (const pair of pairs) comparisons.push(await held(pair, out, options, command, faults));
   const drifts = comparisons.map(({ drift }) => drift);
-  await faults.past(() => writeNight(drifts, out, options.signal));
+  await faults.past(() => writeGateFiles(drifts, out, options.signal));
   faults.tell();
-  const files = written(nightFiles(out));
+  const files = written(gateFiles(out));
   const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
   const outcome = regressions === 0 ? "pass" : "regression";
   if (json) process.stdout.write(`${canonicalJson({ outcome, comparisons: comparisons.map(told), files })}\n`);
@@ -76,7 +76,7 @@ export async function heldPairs(
   return faults.code(outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
-const told = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files }: Held) => ({
+const told = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files }: JudgedPairs) => ({
   sweep,
   base: base.airframe,
   candidate: candidate.airframe,
@@ -92,8 +92,8 @@ async function held(
   options: GateOptions,
   command: string,
   { past, tell }: PastUndrawn,
-): Promise<Held> {
-  const map = await flying(options, (how) => flownMap(pair, how));
+): Promise<JudgedPairs> {
+  const map = await withProgress(options, (how) => mapFor(pair, how));
   const candidate = { name: pair.model.document.file, map };
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;

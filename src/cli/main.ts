@@ -36,8 +36,8 @@ try {
     say(`gainscape could not be loaded: ${reason}\n`);
     return incomplete ? INCOMPLETE : BUG;
   };
-  const { failed, runProgram } = await import("./program.js");
-  ending = failed;
+  const { reportFailure, runProgram } = await import("./program.js");
+  ending = reportFailure;
   process.exitCode = await runProgram(process.argv.slice(2));
 } catch (error) {
   process.exitCode = ending(error, write);

@@ -2,11 +2,11 @@
 import { gatePairs } from "../flow/gate.js";
 import type { Shard } from "../flow/shard-file.js";
 import { gatherShards, shardCache } from "../flow/shards.js";
-import type { FlyingOptions } from "./flying.js";
-import { GATE_OUT, heldPairs, night } from "./gate.js";
-import { flownSweep, sweepFlight } from "./sweep.js";
+import { GATE_OUT, judgePairs, night } from "./gate.js";
+import type { SimulatingOptions } from "./simulating.js";
+import { flownSweep, sweepRequest } from "./sweep.js";
 
-export interface MergeOptions extends FlyingOptions {
+export interface MergeOptions extends SimulatingOptions {
   readonly out?: string;
   readonly unsealed?: boolean;
 }
@@ -15,7 +15,7 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
   const shards = gatherShards(folders);
   const { command } = (shards[0] as Shard).head;
   if (command.name === "sweep") {
-    const flight = sweepFlight(command.sweep, command.model);
+    const flight = sweepRequest(command.sweep, command.model);
     return flownSweep(flight, { ...options, known: shardCache(shards, [flight.plan]) });
   }
   const { sweeps, baselines } = command;
@@ -25,6 +25,6 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
       shards,
       pairs.map(({ plan }) => plan),
     );
-    return heldPairs(pairs, sweeps, { ...options, baselines, known });
+    return judgePairs(pairs, sweeps, { ...options, baselines, known });
   });
 }

@@ -1,5 +1,5 @@
 // Why the program could not be loaded. Imports as little as can be: it is loaded before the rest.
-import { plain } from "../base/problem.js";
+import { printable } from "../base/problem.js";
 import { canOpen } from "../files/handles.js";
 import { refusal } from "./refusal.js";
 
@@ -21,5 +21,5 @@ export function whyNotLoaded(error: unknown): NotLoaded {
   const [first = ""] = String(error instanceof Error ? error.message : error).split("\n");
   const node = process.versions.node;
   const old = Number(node.split(".")[0]) < 20 ? `this is Node ${node}, and 20.19 or later is needed; ` : "";
-  return { reason: `${plain(first)} (${old}is it installed whole? npm ci does so)`, incomplete: false };
+  return { reason: `${printable(first)} (${old}is it installed whole? npm ci does so)`, incomplete: false };
 }

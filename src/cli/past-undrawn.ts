@@ -1,7 +1,7 @@
 // A page that cannot be drawn ends no command: it goes on with what is there, says what is missing, and ends as a bug.
 import { isFile } from "../files/folder.js";
 import { Undrawn } from "../flow/undrawn.js";
-import { EXIT, failed } from "./exit.js";
+import { EXIT, reportFailure } from "./exit.js";
 
 export interface PastUndrawn {
   /** Runs what writes results and passes over what could not be drawn of them. */
@@ -26,7 +26,7 @@ export function pastUndrawn(): PastUndrawn {
       }
     },
     tell() {
-      for (const fault of untold.splice(0)) failed(fault, (line) => process.stderr.write(line));
+      for (const fault of untold.splice(0)) reportFailure(fault, (line) => process.stderr.write(line));
     },
     code: (otherwise) => (met ? EXIT.bug : otherwise),
   };

@@ -1,6 +1,6 @@
 // All that a command writes goes through one filter, so that no name of a file or craft can act on a terminal.
 import { speltAsJson } from "../base/hidden.js";
-import { CLEAN } from "./progress.js";
+import { CLEAR_LINE } from "./progress.js";
 
 /** Does the work with both streams filtered, and leaves them as they were. */
 export async function plainly<T>(work: () => Promise<T>): Promise<T> {
@@ -23,4 +23,4 @@ function filtered(stream: NodeJS.WriteStream): () => void {
 
 /** Only the progress line may move what is on the terminal, and only from its start. */
 const plainText = (text: string): string =>
-  text.startsWith(CLEAN) ? CLEAN + speltAsJson(text.slice(CLEAN.length)) : speltAsJson(text);
+  text.startsWith(CLEAR_LINE) ? CLEAR_LINE + speltAsJson(text.slice(CLEAR_LINE.length)) : speltAsJson(text);

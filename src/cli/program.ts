@@ -3,7 +3,7 @@ import { terminalsToLeave } from "../files/handles.js";
 import { runCommandLine } from "./command-line.js";
 import { outcomeHeard } from "./streams.js";
 
-export { failed } from "./exit.js";
+export { reportFailure } from "./exit.js";
 
 export async function runProgram(words: readonly string[]): Promise<number> {
   process.on("exit", terminalsToLeave());

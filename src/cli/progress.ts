@@ -11,7 +11,7 @@ export interface ProgressView {
 
 const EVERY = 100; // ms between two redraws
 /** What begins each redraw, and the only control sequence ever written. */
-export const CLEAN = "\r\u001b[2K";
+export const CLEAR_LINE = "\r\u001b[2K";
 
 /** Shows no progress; what went wrong is told all the same. */
 export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
@@ -39,13 +39,13 @@ function movingLine(stream: NodeJS.WriteStream, now: () => number): ProgressView
       const time = now();
       if (time - last < EVERY && progress.trials !== progress.of) return;
       last = time;
-      stream.write(`${CLEAN}${sentence(progress, time - started)}`);
+      stream.write(`${CLEAR_LINE}${sentence(progress, time - started)}`);
     },
     note(line) {
-      stream.write(`${CLEAN}${line}\n`);
+      stream.write(`${CLEAR_LINE}${line}\n`);
     },
     end() {
-      stream.write(CLEAN);
+      stream.write(CLEAR_LINE);
     },
   };
 }

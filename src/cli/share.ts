@@ -2,16 +2,16 @@
 import { join } from "node:path";
 import { InvalidArgumentError } from "commander";
 import { canonicalJson } from "../base/canonical.js";
-import { plain } from "../base/problem.js";
+import { printable } from "../base/problem.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
-import { flyShare, shardHead } from "../flow/shards.js";
+import { shardHead, simulateShare } from "../flow/shards.js";
 import type { Plan } from "../plan/plan.js";
 import type { Share } from "../run/share.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
-import { type FlyingOptions, flying } from "./flying.js";
 import { forecast } from "./forecast.js";
+import { type SimulatingOptions, withProgress } from "./simulating.js";
 
 /** "2/4" as a share. */
 export function shareOf(text: string): Share {
@@ -25,12 +25,12 @@ export async function shareCommand(
   plans: readonly Plan[],
   share: Share,
   folder: string,
-  options: FlyingOptions,
+  options: SimulatingOptions,
 ): Promise<number> {
   const file = join(folder, shardName(share));
   const tasks = await claimed(file, async () => {
     forecast(plans, folder, [shardName(share)], options, 1 / share.of);
-    const flown = await flying(options, (how) => flyShare(plans, share, how));
+    const flown = await withProgress(options, (how) => simulateShare(plans, share, how));
     await unlessInterrupted(options.signal, file);
     writeShard(file, shardHead(command, plans, share), flown);
     return flown;
@@ -38,6 +38,6 @@ export async function shareCommand(
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
   if (options.json) process.stdout.write(`${canonicalJson({ share, trials, file })}\n`);
   else if (!options.quiet)
-    process.stdout.write(plain(`${trials} trials, share ${share.index} of ${share.of}: ${file}`).concat("\n"));
+    process.stdout.write(printable(`${trials} trials, share ${share.index} of ${share.of}: ${file}`).concat("\n"));
   return EXIT.done;
 }

@@ -7,13 +7,13 @@ import { planOf } from "./question.js";
 export const BASELINE_FORMAT = "gainscape.baseline/1";
 
 /** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
-type Picture = readonly string[];
+type VerdictRows = readonly string[];
 
 type PackedInterval = readonly [from: number | null, to: number | null]; // null: the grid's edge
 
 export interface AxisBaseline {
   /** As the map is drawn: a text per P from the highest down, a letter per D. */
-  readonly picture: Picture;
+  readonly picture: VerdictRows;
   readonly decidedBy: Grid<number>;
   /** Of judged measures alone. */
   readonly measures: Readonly<Record<string, Grid<number | null>>>;
@@ -68,7 +68,7 @@ function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
   const chosen = <T>(of: (id: MeasureId) => T) => Object.fromEntries(judged(map).map((id) => [id, of(id)]));
   const { sustained, overshoot, settling, byCondition } = axis.boundary;
   return {
-    picture: pictureOf(axis),
+    picture: verdictRows(axis),
     start: axis.start,
     startReason: axis.startReason,
     ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
@@ -99,7 +99,7 @@ const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"
 
 const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
 
-function pictureOf({ verdict, safe }: AxisMap): Picture {
+function verdictRows({ verdict, safe }: AxisMap): VerdictRows {
   const count = verdict[0]?.length ?? 0;
   const letter = (row: number, column: number) => {
     const plain = LETTERS[verdict[row]?.[column] as Verdict];

@@ -15,7 +15,7 @@ import { pinnedDrift, startDrift } from "./tunes.js";
 const AXES: readonly Axis[] = ["roll", "pitch"];
 
 /** What only the caller knows. */
-export interface Told {
+export interface CompareOptions {
   readonly productVersion: string;
   readonly command: string;
   readonly notes?: readonly string[];
@@ -25,7 +25,7 @@ export interface Told {
 export function compareMaps(
   base: StabilityMap,
   candidate: StabilityMap,
-  { productVersion, command, notes = [] }: Told,
+  { productVersion, command, notes = [] }: CompareOptions,
 ): Drift | { readonly differences: readonly KeyChange[] } {
   const differ = mapDifferences(base, candidate);
   if (differ.length > 0) return { differences: differ };

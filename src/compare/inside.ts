@@ -2,10 +2,10 @@
 // the search for the starting tune, rebuilt from what map.json keeps.
 import { MEASURE_IDS } from "../base/measures.js";
 import type { WorstInterval } from "../map/boundary.js";
+import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import { type Field, fieldOf, tightest } from "../map/field.js";
 import type { AxisMap, BoundaryPoint, StabilityMap } from "../map/format.js";
 import type { PointMargins } from "../map/margins.js";
-import { DEGREES, tidy } from "../map/people.js";
 import type { WorstPoint } from "../map/worst.js";
 import type { Axis } from "./format.js";
 import { planOf } from "./question.js";
@@ -18,7 +18,7 @@ export function roomIn(
 ): number | null {
   const [column, row] = [cellOf(map.grid.p, p), cellOf(map.grid.d, d)];
   if (column === null || row === null) return null;
-  return tidy(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
+  return roundToTwelveDigits(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
 }
 
 /** A value's place on a rising line, in cells. */

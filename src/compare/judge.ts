@@ -3,11 +3,11 @@ import { GATES, type GateId, type Gates } from "../base/gates.js";
 import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
 
 /** What a gate saw: a value in its unit (with the D it belongs to), or why there is none. */
-type Seen = ({ readonly value: number; readonly d?: number } | { readonly skipped: SkipReason }) & {
+type GateReading = ({ readonly value: number; readonly d?: number } | { readonly skipped: SkipReason }) & {
   readonly judged?: JudgedLines;
 };
 
-const LOOK: Readonly<Record<GateId, (drift: AxisDrift) => Seen>> = Object.freeze({
+const GATE_READINGS: Readonly<Record<GateId, (drift: AxisDrift) => GateReading>> = Object.freeze({
   pinnedSafe: ({ pinned }) => {
     if (pinned === null) return { skipped: "no pinned tune" };
     if (!pinned.before.safe) return { skipped: "pinned tune was not safe before" };
@@ -35,7 +35,7 @@ export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe"
   return shift.perD.filter(({ percent }, row) => percent !== null && (last === -1 || row <= last));
 }
 
-function largestFall(drift: AxisDrift): Seen {
+function largestFall(drift: AxisDrift): GateReading {
   const told = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
   const judged = { lines: told.length, of: drift.shift.perD.length };
   const [first, ...rest] = told;
@@ -45,10 +45,10 @@ function largestFall(drift: AxisDrift): Seen {
 
 /** Every gate on one axis, gravest first. */
 export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates): GateResult[] {
-  return GATES.map(({ id }) => decide(id, axis, gates[id], LOOK[id](drift)));
+  return GATES.map(({ id }) => decide(id, axis, gates[id], GATE_READINGS[id](drift)));
 }
 
-function decide(gate: GateId, axis: Axis, allowed: number | null, seen: Seen): GateResult {
+function decide(gate: GateId, axis: Axis, allowed: number | null, seen: GateReading): GateResult {
   const nothing = { gate, axis, allowed, value: null, d: null, judged: seen.judged ?? null };
   if (allowed === null) return { ...nothing, outcome: "skipped", skipped: "switched off" };
   if ("skipped" in seen) return { ...nothing, outcome: "skipped", skipped: seen.skipped };

@@ -7,14 +7,14 @@ import { planOf } from "./question.js";
 import { type End, shiftLine } from "./shift.js";
 
 /** One variant's boundaries on both sides; a hover level is another duty for each craft. */
-interface Flown {
+interface VariantPair {
   readonly base: ConditionBoundary;
   readonly candidate: ConditionBoundary;
   readonly throttle: number | "hover";
 }
 
 /** Variants keep their order under one question, so the n-th of one side is the n-th of the other. */
-function flownOn(axis: Axis, base: StabilityMap, candidate: StabilityMap): Flown[] {
+function variantPairs(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantPair[] {
   const indices = base.variants.flatMap((variant, index) => (variant.axis === axis ? [index] : []));
   return indices.map((index, at) => {
     const one = base.axes[axis].boundary.byCondition[at] as ConditionBoundary;
@@ -29,7 +29,7 @@ function flownOn(axis: Axis, base: StabilityMap, candidate: StabilityMap): Flown
 
 export function variantShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantShift[] {
   const top = base.grid.p.at(-1) ?? 0;
-  return flownOn(axis, base, candidate).map(({ base: one, candidate: other, throttle }) => ({
+  return variantPairs(axis, base, candidate).map(({ base: one, candidate: other, throttle }) => ({
     script: one.script,
     throttle,
     rate: one.rate,
@@ -40,14 +40,14 @@ export function variantShifts(axis: Axis, base: StabilityMap, candidate: Stabili
 
 /** Per throttle level and condition, the worst case over its scripts on either side; in the sweep's order. */
 export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
-  const groups = new Map<string, Flown[]>();
-  for (const one of flownOn(axis, base, candidate)) {
+  const groups = new Map<string, VariantPair[]>();
+  for (const one of variantPairs(axis, base, candidate)) {
     const key = canonicalJson([one.throttle, one.base.condition]);
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   const top = base.grid.p.at(-1) ?? 0;
   return [...groups.values()].map((group) => {
-    const [{ throttle, base: first }] = group as [Flown];
+    const [{ throttle, base: first }] = group as [VariantPair];
     const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);
     return { throttle, condition: first.condition, ...line };
   });

@@ -1,7 +1,7 @@
 // What changed in the model, key by key, in the words and units of a model file.
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
-import { spokenKey, spokenValue } from "./spoken-keys.js";
+import { modelKey, valueInFileUnits } from "./model-keys.js";
 
 const ROUNDING = 1e-12; // share of the largest number beside it: sums of parts in another order differ by this
 const NAMES = new Set(["version", "title"]); // told elsewhere
@@ -12,7 +12,7 @@ export function modelChanges(before: unknown, after: unknown): KeyChange[] {
     .filter(({ key }) => !NAMES.has(key) && !key.startsWith("defaulted"))
     .filter((change) => !isRounding(change, before))
     .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
-    .map(spoken);
+    .map(inFileTerms);
 }
 
 // What somebody wrote before what follows from it.
@@ -32,10 +32,10 @@ const ORDER = [
 const rank = ({ path }: Change): number => ORDER.indexOf(String(path[0]));
 
 /** In people's units; where four figures cannot tell the two apart, the SI numbers in full. */
-export function spoken({ key, before, after }: Change): KeyChange {
-  const [from, to] = [spokenValue(key, before), spokenValue(key, after)];
+export function inFileTerms({ key, before, after }: Change): KeyChange {
+  const [from, to] = [valueInFileUnits(key, before), valueInFileUnits(key, after)];
   const told = from !== to;
-  return { key: spokenKey(key), before: told ? from : `${before} (SI)`, after: told ? to : `${after} (SI)` };
+  return { key: modelKey(key), before: told ? from : `${before} (SI)`, after: told ? to : `${after} (SI)` };
 }
 
 function isRounding({ path, before, after }: Change, model: unknown): boolean {

@@ -3,33 +3,33 @@ import { z } from "zod";
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { Problems } from "../base/problem.js";
-import { list, part, record, text, told } from "../base/read-back.js";
+import { expecting, list, object, record, text } from "../base/read-back.js";
 import { MOST_FLIGHTS } from "../base/sizes.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridFaults, parseMap } from "../map/parse.js";
 import { gridLine } from "../map/schema.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
 
-const end = z.number(told("a number or null")).nullable();
+const end = z.number(expecting("a number or null")).nullable();
 const picture = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
 
-const axis = part({
+const axis = object({
   picture: list(picture),
-  sustained: list(part({})),
-  overshoot: list(part({})),
-  settling: list(part({})),
-  byCondition: list(list(list(z.tuple([end, end], told("two ends of a stable range"))))),
-  margins: part({}),
-  measures: part({}),
+  sustained: list(object({})),
+  overshoot: list(object({})),
+  settling: list(object({})),
+  byCondition: list(list(list(z.tuple([end, end], expecting("two ends of a stable range"))))),
+  margins: object({}),
+  measures: object({}),
   absent: record(list(text().regex(/^[0-7]*$/, "digits other than 0 to 7")), "a group of measures"),
 });
 
 // What the unpacking touches; the rest is checked as part of the map it becomes.
-const schema = part({
+const schema = object({
   format: z.literal(BASELINE_FORMAT),
-  grid: part({ p: gridLine(), d: gridLine() }),
-  variants: list(part({ axis: z.string(told("roll or pitch")) }), MOST_FLIGHTS),
-  axes: part({ roll: axis, pitch: axis }),
+  grid: object({ p: gridLine(), d: gridLine() }),
+  variants: list(object({ axis: z.string(expecting("roll or pitch")) }), MOST_FLIGHTS),
+  axes: object({ roll: axis, pitch: axis }),
 });
 
 /** The map of a baseline document, as far as a comparison reads it. InputError with every problem found. */

@@ -55,12 +55,12 @@ export function verdictDrift(axis: Axis, base: StabilityMap, candidate: Stabilit
 
 /** Who decides a worsened point now; who decided an improved one before: variants, and theory at their levels. */
 function causesOf({ variants }: StabilityMap, worsened: readonly Pair[], improved: readonly Pair[]): VerdictCause[] {
-  const tally = (pairs: readonly Pair[], side: 0 | 1, code: number) =>
+  const accumulate = (pairs: readonly Pair[], side: 0 | 1, code: number) =>
     pairs.filter(({ by }) => by[side] === code).length;
   const codes = [...variants.keys()];
   return [...codes, ...codes.map(byTheory)]
     .flatMap((code) => {
-      const points = { worsened: tally(worsened, 1, code), improved: tally(improved, 0, code) };
+      const points = { worsened: accumulate(worsened, 1, code), improved: accumulate(improved, 0, code) };
       const who = points.worsened + points.improved === 0 ? null : culpritBy(code, (index) => variants[index]);
       return who === null ? [] : [{ ...who, ...points }];
     })

@@ -7,7 +7,7 @@ import type { StabilityMap } from "../map/format.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
-import { spoken } from "./model-changes.js";
+import { inFileTerms } from "./model-changes.js";
 
 /** The part of a sweep that decides what is simulated and how it is judged. */
 export type Question = Pick<
@@ -16,13 +16,13 @@ export type Question = Pick<
 >;
 
 /** What map.json keeps of its plan, as far as a comparison reads it. */
-export interface PlanKept {
+export interface MapPlan {
   readonly digest: string;
   readonly sweep: Question & { readonly gates?: Gates };
   readonly variants: readonly { readonly hovering: boolean }[];
 }
 
-export const planOf = (map: StabilityMap): PlanKept => map.plan as PlanKept;
+export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
 /** Maps made before gates were part of a sweep are held to the defaults. */
 export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
@@ -75,18 +75,18 @@ function gridDifferences(base: Question, candidate: Question): KeyChange[] {
 
 function lineWords(axis: "p" | "d", line: readonly number[]): string {
   const say = (value: number | undefined) =>
-    spoken({ path: [], key: `grid.${axis}[]`, before: value, after: null }).before;
+    inFileTerms({ path: [], key: `grid.${axis}[]`, before: value, after: null }).before;
   return `${say(line[0])} to ${say(line.at(-1))} in ${line.length} points`;
 }
 
 function restDifferences(base: Question, candidate: Question): KeyChange[] {
-  const changes = changesBetween(named(base), named(candidate));
+  const changes = changesBetween(byName(base), byName(candidate));
   const others = changes.some(({ path }) => path.length === 2 && (path[0] === "scripts" || path[0] === "conditions"));
-  return changes.filter(({ key }) => key !== "order" || !others).map(spoken); // one more name is not told twice
+  return changes.filter(({ key }) => key !== "order" || !others).map(inFileTerms); // one more name is not told twice
 }
 
 /** Scripts and conditions by their names, so that one more script does not make all after it differ. */
-function named({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) {
+function byName({ seed, scripts, conditions, limits, margins, boundaryTolerance, pinned }: Question) {
   // The levels of a use and the script's own line are both called throttle.
   const uses = scripts.map(
     ({ script, ...use }) => [script.name, { ...script, throttleOverTime: script.throttle, ...use }] as const,

@@ -1,6 +1,7 @@
 // How far the end of the stable P range moved at each D: the shift of the sustained boundary.
+
+import { roundToTwelveDigits } from "../map/display-units.js";
 import type { BoundaryPoint } from "../map/format.js";
-import { tidy } from "../map/people.js";
 import type { Extreme, ShiftAtD, ShiftLine, ShiftState } from "./format.js";
 
 /** A stable P range; null: beyond the grid. */
@@ -60,4 +61,4 @@ function stateOf(base: End, candidate: End, top: number): readonly [ShiftState, 
 }
 
 /** Change in % of the first; exactly 0 for equal numbers. */
-export const change = (from: number, to: number): number => tidy((100 * (to - from)) / from);
+export const change = (from: number, to: number): number => roundToTwelveDigits((100 * (to - from)) / from);

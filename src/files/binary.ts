@@ -5,7 +5,7 @@ import { errorCode } from "./read.js";
 
 /** The bytes of an ordinary file. InputError where there is none, or one of more than `largest` bytes. */
 export function readBinary(path: string, largest: number): Uint8Array {
-  return told(path, () => {
+  return readOrProblem(path, () => {
     const about = statSync(path);
     if (!about.isFile()) throw refuse(path, "is no ordinary file");
     if (about.size > largest)
@@ -15,9 +15,9 @@ export function readBinary(path: string, largest: number): Uint8Array {
 }
 
 /** Names in a folder, sorted. InputError where there is none. */
-export const namesIn = (folder: string): string[] => told(folder, () => readdirSync(folder).sort());
+export const namesIn = (folder: string): string[] => readOrProblem(folder, () => readdirSync(folder).sort());
 
-function told<T>(path: string, act: () => T): T {
+function readOrProblem<T>(path: string, act: () => T): T {
   try {
     return act();
   } catch (error) {

@@ -1,8 +1,10 @@
 // One run at a time into one place. A lock is a small file among the system's temporary ones, so that a run that ends
 // early leaves no trace where it would have written; it names its process, and counts for nothing once that is gone.
+
 import { linkSync, readFileSync, realpathSync, renameSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, dirname, join, resolve } from "node:path";
+import { canonicalJson } from "../base/canonical.js";
 import { hex, sha256 } from "../base/digest.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { errorCode } from "./read.js";
@@ -20,7 +22,7 @@ interface Holder {
  */
 export function lockPlace(path: string): () => void {
   const file = join(tmpdir(), `gainscape-${hex(sha256(realPath(resolve(path)))).slice(0, 16)}.lock`);
-  const own = JSON.stringify({ pid: process.pid, birth: birthOf(process.pid) } satisfies Holder);
+  const own = canonicalJson({ pid: process.pid, birth: birthOf(process.pid) } satisfies Holder);
   const mine = `${file}.${process.pid}`;
   try {
     writeFileSync(mine, own);

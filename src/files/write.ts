@@ -33,16 +33,16 @@ export class NotWritten extends Error {
  * NotWritten where the system refuses. `lasting` false leaves out the flush: a killed process loses nothing by it, a
  * machine without power may, and whoever reads the file must be able to tell.
  */
-export function writeWhole(path: string, content: string | Uint8Array, lasting = true): void {
+export function writeWhole(path: string, content: string | Uint8Array, durable = true): void {
   const folder = dirname(path);
   const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}${UNFINISHED}`);
   try {
     makeFolder(resolve(folder));
-    if (lasting) removeAbandoned(path);
+    if (durable) removeAbandoned(path);
     const file = openSync(temporary, "wx");
     try {
       writeFileSync(file, content);
-      if (lasting) fsyncSync(file);
+      if (durable) fsyncSync(file);
     } finally {
       closeSync(file);
     }

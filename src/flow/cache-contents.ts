@@ -1,7 +1,7 @@
 // A look into the cache from outside of a run.
-import { bytesOf, clearKept, type KeptFile, keptFiles } from "../files/kept-files.js";
-import { readTask } from "../run/kept-task.js";
-import { readTexts } from "./kept-texts.js";
+import { bytesOf, type CacheFile, clearCacheFiles, listCacheFiles } from "../files/cache-files.js";
+import { readTask } from "../run/encoded-task.js";
+import { readTexts } from "./cached-texts.js";
 
 export interface CacheContents {
   readonly files: number;
@@ -17,7 +17,7 @@ const NOTHING = new Uint8Array(0);
 
 /** Reads and checks every file. */
 export function cacheContents(folder: string): CacheContents {
-  const all = keptFiles(folder);
+  const all = listCacheFiles(folder);
   const found = { trials: 0, finished: 0, broken: 0 };
   for (const file of all) {
     const trials = file.kind === "trials" ? trialsIn(file) : null;
@@ -28,15 +28,15 @@ export function cacheContents(folder: string): CacheContents {
   return { files: all.length, bytes: all.reduce((sum, { bytes }) => sum + bytes, 0), ...found };
 }
 
-function trialsIn({ path, key, bytes }: KeptFile): number | null {
+function trialsIn({ path, key, bytes }: CacheFile): number | null {
   const kept = readTask(bytesOf(path) ?? NOTHING);
   return typeof kept !== "string" && kept.key === key && kept.length === bytes ? kept.result.outcome.length : null;
 }
 
-function isWhole({ path, key }: KeptFile): boolean {
+function isWhole({ path, key }: CacheFile): boolean {
   const kept = readTexts(bytesOf(path) ?? NOTHING);
   return typeof kept !== "string" && kept.key === key;
 }
 
 /** Takes away every kept file and nothing else. Answers how many. */
-export const clearCache = (folder: string): number => clearKept(folder);
+export const clearCache = (folder: string): number => clearCacheFiles(folder);

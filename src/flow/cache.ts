@@ -1,15 +1,23 @@
 // The cache of finished trials, maps and pages: a folder of sealed files, used as the store of a run. Whatever is wrong
 // with it costs time and is told, and never ends a run.
 import { digestOf } from "../base/digest.js";
-import { plain } from "../base/problem.js";
-import { dropKept, type KeptKind, keptFile, LARGEST_KEPT, readKept, trimKept, writeKept } from "../files/kept-files.js";
+import { printable } from "../base/problem.js";
+import {
+  type CacheFileKind,
+  cacheFilePath,
+  deleteCacheFile,
+  evictCacheFiles,
+  LARGEST_CACHE_FILE,
+  readCacheFile,
+  writeCacheFile,
+} from "../files/cache-files.js";
 import { moduleDigest } from "../files/module-digest.js";
 import { readPart } from "../files/part.js";
 import type { Plan } from "../plan/plan.js";
 import type { TrialStore } from "../run/cached.js";
-import { decodeTask, encodeTask } from "../run/kept-task.js";
+import { decodeTask, encodeTask } from "../run/encoded-task.js";
 import { taskKeys } from "../run/trial-key.js";
-import { decodeTexts, encodeTexts, type Texts } from "./kept-texts.js";
+import { decodeTexts, encodeTexts, type Texts } from "./cached-texts.js";
 import { pageScript } from "./page-script.js";
 
 export interface CacheOptions {
@@ -32,8 +40,8 @@ export interface TrialCache {
 /** Finished texts under everything they hang on, the code that makes them aside. Neither call throws. */
 export interface TextStore {
   /** `read` answers null where the texts are none of those that were asked for. */
-  recall<T>(hangsOn: unknown, read: (texts: Texts) => T | null): T | null;
-  keep(hangsOn: unknown, texts: Texts): void;
+  get<T>(inputs: unknown, read: (texts: Texts) => T | null): T | null;
+  put(inputs: unknown, texts: Texts): void;
 }
 
 const MEBIBYTE = 2 ** 20;
@@ -53,17 +61,17 @@ const finishingCode = (): string =>
   ]);
 
 export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheOptions): TrialCache {
-  const note = noted(onNote);
+  const note = limitedNotes(onNote);
   let writable = true;
   let written = 0;
   const trim = () => {
-    trimKept(folder, cap);
+    evictCacheFiles(folder, cap);
     written = 0;
   };
-  const put = (key: string, bytes: Uint8Array, kind: KeptKind) => {
+  const put = (key: string, bytes: Uint8Array, kind: CacheFileKind) => {
     if (!writable) return;
     try {
-      writeKept(folder, key, bytes, kind);
+      writeCacheFile(folder, key, bytes, kind);
     } catch (error) {
       writable = false;
       note.always(`cache: ${(error as Error).message}; this run goes on without keeping its trials`);
@@ -73,59 +81,64 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
     if (written > cap / 8) trim();
   };
   let code: string | undefined;
-  const textKey = (hangsOn: unknown): string => {
+  const textKey = (inputs: unknown): string => {
     code ??= finishingCode();
-    return digestOf({ code, hangsOn });
+    return digestOf({ code, inputs: inputs });
   };
   /** What is kept under the key, as `decode` reads it; what it refuses with a reason is told and dropped. */
-  const take = <T extends object>(
+  const readOrDrop = <T extends object>(
     key: string,
-    kind: KeptKind,
+    kind: CacheFileKind,
     decode: (bytes: Uint8Array) => T | string,
     lost: string,
   ): T | null => {
-    const bytes = readKept(folder, key, kind);
+    const bytes = readCacheFile(folder, key, kind);
     if (bytes === null) return null;
     const result = decode(bytes);
     if (typeof result !== "string") return result;
-    dropKept(folder, key, kind);
-    note.single(`cache: ${keptFile(folder, key, kind)} ${result}; dropped, ${lost}`);
+    deleteCacheFile(folder, key, kind);
+    note.single(`cache: ${cacheFilePath(folder, key, kind)} ${result}; dropped, ${lost}`);
     return null;
   };
   return {
     of(plan) {
       const keyOf = taskKeys(plan, trialCode());
       return {
-        get lasting() {
+        get persistent() {
           return writable;
         },
-        recall(task) {
+        get(task) {
           const key = keyOf(task);
           const trials = task.p.length;
-          return take(key, "trials", (bytes) => decodeTask(key, trials, bytes), `its ${trials} trials are flown again`);
+          return readOrDrop(
+            key,
+            "trials",
+            (bytes) => decodeTask(key, trials, bytes),
+            `its ${trials} trials are flown again`,
+          );
         },
-        keep(task, result) {
+        put(task, result) {
           const key = keyOf(task);
           put(key, encodeTask(key, result), "trials");
         },
       };
     },
     texts: {
-      recall(hangsOn, read) {
-        const key = textKey(hangsOn);
+      get(inputs, read) {
+        const key = textKey(inputs);
         const decode = (bytes: Uint8Array) => {
           const texts = decodeTexts(key, bytes);
           if (typeof texts === "string") return texts;
           const value = read(texts);
           return value === null ? "holds what no run keeps" : { value };
         };
-        return take(key, "texts", decode, "what it held is made again")?.value ?? null;
+        return readOrDrop(key, "texts", decode, "what it held is made again")?.value ?? null;
       },
-      keep(hangsOn, texts) {
-        const key = textKey(hangsOn);
+      put(inputs, texts) {
+        const key = textKey(inputs);
         const bytes = encodeTexts(key, texts);
         // Where room is short, trials are worth more than what can be made of them.
-        if (bytes.length <= Math.min(LARGEST_KEPT, cap / 4)) put(key, bytes, "texts");
+        if (bytes.length <= Math.min(LARGEST_CACHE_FILE, cap / 4)) put(key, bytes, "texts");
       },
     },
     close() {
@@ -142,10 +155,10 @@ export function layered(front: TrialCache | undefined, behind: TrialCache | unde
     of(plan) {
       const [first, second] = [front.of(plan), behind.of(plan)];
       return {
-        recall: (task) => first.recall(task) ?? second.recall(task),
-        keep: (task, result) => second.keep(task, result),
-        get lasting() {
-          return second.lasting;
+        get: (task) => first.get(task) ?? second.get(task),
+        put: (task, result) => second.put(task, result),
+        get persistent() {
+          return second.persistent;
         },
       };
     },
@@ -154,12 +167,12 @@ export function layered(front: TrialCache | undefined, behind: TrialCache | unde
   };
 }
 
-function noted(onNote: (line: string) => void) {
+function limitedNotes(onNote: (line: string) => void) {
   let singles = 0;
   return {
-    always: (line: string) => onNote(plain(line)),
+    always: (line: string) => onNote(printable(line)),
     single(line: string) {
-      if (singles++ < MOST_NOTES) onNote(plain(line));
+      if (singles++ < MOST_NOTES) onNote(printable(line));
     },
     end() {
       if (singles > MOST_NOTES) onNote(`cache: ${singles - MOST_NOTES} more files were dropped and are made again`);

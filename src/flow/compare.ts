@@ -28,9 +28,9 @@ export interface Comparison {
 export function compare(
   base: NamedMap,
   candidate: NamedMap,
-  told: { readonly command: string; readonly notes?: readonly string[] },
+  options: { readonly command: string; readonly notes?: readonly string[] },
 ): Comparison {
-  const drift = compareMaps(base.map, candidate.map, { productVersion: version(), ...told });
+  const drift = compareMaps(base.map, candidate.map, { productVersion: version(), ...options });
   if ("differences" in drift) throw notComparable(base.name, candidate.name, drift.differences);
   return { drift, base: base.map, candidate: candidate.map };
 }

@@ -12,15 +12,15 @@ import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
 import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
 import { readMap, type Taking } from "./read-map.js";
-import type { Flight } from "./run-map.js";
+import type { MapRequest } from "./run-map.js";
 
-export interface Pair extends Flight {
+export interface Pair extends MapRequest {
   readonly base: NamedMap;
   readonly notes: readonly string[];
 }
 
 /** The flight whose map a sweep's baseline keeps. */
-export function baselineFlight(path: string, model?: string): Flight {
+export function baselineRequest(path: string, model?: string): MapRequest {
   const sweep = readSweep(path);
   const airframe = readAirframe(model ?? baselineModel(sweep));
   return { sweep, model: airframe, plan: planFor(airframe, sweep) };
@@ -35,24 +35,24 @@ function baselineModel(sweep: Read<Sweep>): string {
 export function gatePairs(sweeps: readonly string[], baselines: string, taking: Taking = {}): Pair[] {
   const problems = new Problems();
   const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems, taking)) ?? []);
-  for (const problem of twins(pairs)) problems.add(problem);
+  for (const problem of sameFolderProblems(pairs)) problems.add(problem);
   problems.settle();
   return pairs;
 }
 
 /** Pairs that would write into one folder, the later over the earlier. */
-function twins(pairs: readonly Pair[]): Problem[] {
+function sameFolderProblems(pairs: readonly Pair[]): Problem[] {
   const first = new Map<string, Pair>();
   return pairs.flatMap((pair) => {
     const folder = comparisonFolder("", pair.plan.sweep.name, pair.base.map.airframe, pair.model.value);
     const twin = first.get(folder);
-    if (twin !== undefined) return [twinProblem(pair, twin)];
+    if (twin !== undefined) return [sameFolderProblem(pair, twin)];
     first.set(folder, pair);
     return [];
   });
 }
 
-function twinProblem({ sweep, model }: Pair, twin: Pair): Problem {
+function sameFolderProblem({ sweep, model }: Pair, twin: Pair): Problem {
   const { name, version } = model.value;
   if (sweep === twin.sweep)
     return fileProblem(
@@ -71,7 +71,7 @@ function pairsOf(path: string, baselines: string, problems: Problems, taking: Ta
   const sweep = readSweep(path);
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
-  const kept = keptBaseline(sweep, baselines, taking);
+  const kept = readBaseline(sweep, baselines, taking);
   const differ = differences(planOf(kept.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
   if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
@@ -83,7 +83,7 @@ function pairsOf(path: string, baselines: string, problems: Problems, taking: Ta
 const NO_BASELINE =
   'missing: it names the models a night compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
-function keptBaseline(sweep: Read<Sweep>, baselines: string, taking: Taking): Pick<Pair, "base" | "notes"> {
+function readBaseline(sweep: Read<Sweep>, baselines: string, taking: Taking): Pick<Pair, "base" | "notes"> {
   const model = readAirframe(baselineModel(sweep));
   const file = baselineFile(baselines, sweep.value.name, model.value);
   if (!isFile(file)) {

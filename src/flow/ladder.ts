@@ -2,16 +2,16 @@
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { type ClimbStep, climbOf, type Rung } from "../map/climb.js";
+import { limitingCaseOf, roundToTwelveDigits } from "../map/display-units.js";
 import type { StabilityMap } from "../map/format.js";
 import type { LadderManoeuvre, LadderStep, LadderTrial, LadderTune } from "../map/ladder-format.js";
-import { culpritOf, tidy } from "../map/people.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type FlownKind, mostTelling, sameUnder, steadyFlight } from "./manoeuvres.js";
-import { type TestFlight, type TestFlights, testFlights } from "./test-flight.js";
+import { type ManoeuvreKind, mostRevealing, sameUnder, steadyHover } from "./manoeuvres.js";
+import { type TracedTrial, type TracedTrials, tracedTrials } from "./traced-trials.js";
 
-const CLIMBING: readonly FlownKind[] = ["stop", "wobble"];
-const CHECKING: readonly FlownKind[] = ["stop", "wobble", "blip"];
+const CLIMBING: readonly ManoeuvreKind[] = ["stop", "wobble"];
+const CHECKING: readonly ManoeuvreKind[] = ["stop", "wobble", "blip"];
 
 /** The map with the climb to its starting tunes, every step flown; as it was where no axis has one. */
 export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
@@ -20,45 +20,45 @@ export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
   if (top === undefined) return map;
   const charges = plan.conditions.map(({ condition }) => condition.charge);
   const [fresh, tired] = [charges.indexOf(Math.max(...charges)), charges.indexOf(Math.min(...charges))];
-  const logbook = logbookOf(plan, fresh, top);
-  const orders: Order[] = [
+  const logbook = ladderBuild(plan, fresh, top);
+  const orders: StepRequest[] = [
     ...climb.map((step) => ({ ...step, condition: fresh, kinds: CLIMBING })),
     ...CHECKING.map((kind) => ({ stage: "check" as const, rungs: top, condition: tired, kinds: [kind] })),
   ];
-  const steps = orders.map((order) => flown(logbook, order)).filter(({ axes }) => Object.keys(axes).length > 0);
+  const steps = orders.map((order) => simulatedStep(logbook, order)).filter(({ axes }) => Object.keys(axes).length > 0);
   return { ...map, ladder: { manoeuvres: logbook.manoeuvres, steps } };
 }
 
 /** One step to fly: what, at which gains, on which pack. */
-interface Order extends Pick<LadderStep, "stage">, Pick<ClimbStep, "rungs"> {
+interface StepRequest extends Pick<LadderStep, "stage">, Pick<ClimbStep, "rungs"> {
   readonly condition: number;
-  readonly kinds: readonly FlownKind[];
+  readonly kinds: readonly ManoeuvreKind[];
 }
 
 /** Everything flights need, and the manoeuvres flown so far. */
-interface Logbook {
+interface LadderBuild {
   readonly plan: Plan;
-  readonly flights: TestFlights;
+  readonly trials: TracedTrials;
   /** The variant that shows a kind best on an axis. */
-  readonly best: (axis: Axis, kind: FlownKind) => Variant | null;
+  readonly best: (axis: Axis, kind: ManoeuvreKind) => Variant | null;
   readonly manoeuvres: LadderManoeuvre[];
   readonly places: Map<number, number>; // variant index to manoeuvre
 }
 
-function logbookOf(plan: Plan, fresh: number, top: ClimbStep["rungs"]): Logbook {
-  const flights = testFlights(plan);
+function ladderBuild(plan: Plan, fresh: number, top: ClimbStep["rungs"]): LadderBuild {
+  const trials = tracedTrials(plan);
   const chosen = new Map<string, Variant | null>();
   for (const [axis, rung] of rungsOf(top))
     for (const kind of CHECKING)
-      chosen.set(`${axis} ${kind}`, mostTelling(plan, flights, { axis, condition: fresh, kind }, si(rung)));
-  const best = (axis: Axis, kind: FlownKind) => chosen.get(`${axis} ${kind}`) ?? null;
-  return { plan, flights, best, manoeuvres: [], places: new Map() };
+      chosen.set(`${axis} ${kind}`, mostRevealing(plan, trials, { axis, condition: fresh, kind }, si(rung)));
+  const best = (axis: Axis, kind: ManoeuvreKind) => chosen.get(`${axis} ${kind}`) ?? null;
+  return { plan, trials: trials, best, manoeuvres: [], places: new Map() };
 }
 
 const rungsOf = (rungs: ClimbStep["rungs"]) => Object.entries(rungs) as [Axis, Rung][];
 const si = ({ p, d }: Rung) => ({ p: p * P_UNIT, d: d * D_UNIT });
 
-function flown(logbook: Logbook, { stage, rungs, condition, kinds }: Order): LadderStep {
+function simulatedStep(logbook: LadderBuild, { stage, rungs, condition, kinds }: StepRequest): LadderStep {
   const tunes = rungsOf(rungs).map(([axis, rung]) => [axis, tuneOf(logbook, axis, rung, condition, kinds)] as const);
   return {
     stage,
@@ -69,48 +69,48 @@ function flown(logbook: Logbook, { stage, rungs, condition, kinds }: Order): Lad
 
 /** Null where nothing can be flown, or where a flight's oscillation would not die out: nobody is sent there. */
 function tuneOf(
-  logbook: Logbook,
+  logbook: LadderBuild,
   axis: Axis,
   rung: Rung,
   condition: number,
-  kinds: readonly FlownKind[],
+  kinds: readonly ManoeuvreKind[],
 ): LadderTune | null {
-  const { plan, flights, best } = logbook;
+  const { plan, trials, best } = logbook;
   const variants = kinds.flatMap((kind) => {
     const variant = best(axis, kind);
     return (variant === null ? null : sameUnder(plan, variant, condition)) ?? [];
   });
   const { p, d } = si(rung);
-  const seen = variants.map((variant) => ({ variant, flight: flights.fly(variant, p, d) }));
+  const seen = variants.map((variant) => ({ variant, flight: trials.simulate(variant, p, d) }));
   if (seen.length === 0 || seen.some(({ flight }) => !flight.diesOut)) return null;
-  const steady = steadyFlight(plan, axis, condition);
-  const noise = steady === null ? [] : [flights.fly(steady, p, d)];
+  const steady = steadyHover(plan, axis, condition);
+  const noise = steady === null ? [] : [trials.simulate(steady, p, d)];
   const { scale } = plan.airframe.controller;
   return {
     ...rung,
-    own: scale === null ? null : { p: tidy(p / scale.p), d: tidy(d / scale.d) },
+    own: scale === null ? null : { p: roundToTwelveDigits(p / scale.p), d: roundToTwelveDigits(d / scale.d) },
     trials: seen.map(({ variant, flight }): LadderTrial => {
       const { rate, angle } = flight;
       return { manoeuvre: manoeuvreOf(logbook, variant), rate, angle };
     }),
-    measures: shownBy([...seen.map(({ flight }) => flight), ...noise]),
+    measures: firstShowing([...seen.map(({ flight }) => flight), ...noise]),
   };
 }
 
 /** Each measure from the first flight that shows it. */
-function shownBy(flights: readonly TestFlight[]): LadderTune["measures"] {
+function firstShowing(trials: readonly TracedTrial[]): LadderTune["measures"] {
   const value = (id: MeasureId) =>
-    flights.map(({ measures }) => measures[id] ?? null).find((one) => one !== null) ?? null;
+    trials.map(({ measures }) => measures[id] ?? null).find((one) => one !== null) ?? null;
   return Object.fromEntries(MEASURES.map(({ id }) => [id, value(id)]));
 }
 
-function manoeuvreOf({ plan, flights, manoeuvres, places }: Logbook, variant: Variant): number {
+function manoeuvreOf({ plan, trials, manoeuvres, places }: LadderBuild, variant: Variant): number {
   const known = places.get(variant.index);
   if (known !== undefined) return known;
   const { script, axis } = variant;
-  const kind = script.kind as FlownKind;
+  const kind = script.kind as ManoeuvreKind;
   places.set(variant.index, manoeuvres.length);
   return (
-    manoeuvres.push({ ...culpritOf(plan, variant), kind, title: script.title, axis, ...flights.shown(variant) }) - 1
+    manoeuvres.push({ ...limitingCaseOf(plan, variant), kind, title: script.title, axis, ...trials.span(variant) }) - 1
   );
 }

@@ -3,12 +3,16 @@ import type { MeasureId } from "../base/measures.js";
 import type { LadderManoeuvre } from "../map/ladder-format.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis, ScriptKind } from "../sweep/sweep.js";
-import type { TestFlights } from "./test-flight.js";
+import type { TracedTrials } from "./traced-trials.js";
 
-export type FlownKind = LadderManoeuvre["kind"];
+export type ManoeuvreKind = LadderManoeuvre["kind"];
 
 /** What tells a kind's scripts apart. */
-const TELLING: Readonly<Record<FlownKind, MeasureId>> = { stop: "overshoot", wobble: "wobbleAngle", blip: "kick" };
+const DECIDING_MEASURE: Readonly<Record<ManoeuvreKind, MeasureId>> = {
+  stop: "overshoot",
+  wobble: "wobbleAngle",
+  blip: "kick",
+};
 
 /** SI gains. */
 interface Tune {
@@ -17,29 +21,30 @@ interface Tune {
 }
 
 /** The variant, under a condition, of the script of this kind that shows the most at the tune; null where none can be flown. */
-export function mostTelling(
+export function mostRevealing(
   plan: Plan,
-  flights: TestFlights,
-  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: FlownKind },
+  flights: TracedTrials,
+  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: ManoeuvreKind },
   tune: Tune,
 ): Variant | null {
-  const shown = (variant: Variant) => flights.fly(variant, tune.p, tune.d).measures[TELLING[wanted.kind]] ?? 0;
-  const candidates = calmest(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
+  const shown = (variant: Variant) =>
+    flights.simulate(variant, tune.p, tune.d).measures[DECIDING_MEASURE[wanted.kind]] ?? 0;
+  const candidates = nearestToHover(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
   return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
 }
 
 /** Noise in steady flight, under a condition; null where the sweep does not fly it. */
-export const steadyFlight = (plan: Plan, axis: Axis, condition: number): Variant | null =>
-  calmest(plan, { axis, condition, kind: "hover" })[0] ?? null;
+export const steadyHover = (plan: Plan, axis: Axis, condition: number): Variant | null =>
+  nearestToHover(plan, { axis, condition, kind: "hover" })[0] ?? null;
 
 /** The same flight under another condition. */
 export const sameUnder = (plan: Plan, variant: Variant, condition: number): Variant | null =>
-  calmest(plan, { axis: variant.axis, condition, kind: variant.script.kind }).find(
+  nearestToHover(plan, { axis: variant.axis, condition, kind: variant.script.kind }).find(
     ({ script }) => script.name === variant.script.name,
   ) ?? null;
 
 /** Of each script of the kind the variant nearest to hover; a gust cannot be ordered. */
-function calmest(
+function nearestToHover(
   { variants }: Plan,
   { axis, condition, kind }: { readonly axis: Axis; readonly condition: number; readonly kind: ScriptKind },
 ): Variant[] {

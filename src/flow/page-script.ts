@@ -3,7 +3,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { readPart } from "../files/part.js";
 import { vectorCode } from "../kernel/load-vector.js";
-import { flownShape } from "../kernel/rig.js";
+import { simulatedShape } from "../kernel/rig.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { flyingData, type PageKernels } from "../report/index.js";
@@ -21,10 +21,10 @@ export function pageKernels(map: StabilityMap): PageKernels {
   }));
   const holding = flying.holding as Plan["holding"];
   const shapes = crafts.flatMap((craft) =>
-    (["roll", "pitch"] as const).map((axis) => flownShape({ holding }, craft, axis)),
+    (["roll", "pitch"] as const).map((axis) => simulatedShape({ holding }, craft, axis)),
   );
-  return ([0, 1] as const).map((whole) => {
-    const shape = shapes.find((one) => one.whole === whole);
+  return ([0, 1] as const).map((coupled) => {
+    const shape = shapes.find((one) => one.coupled === coupled);
     return shape === undefined ? null : vectorCode(shape);
   });
 }

@@ -13,13 +13,13 @@ import { mapOf, readMap, type Taking } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
 import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
-export interface Flight {
+export interface MapRequest {
   readonly sweep: Read<Sweep>;
   readonly model: Read<Airframe>;
   readonly plan: Plan;
 }
 
-export interface FlyOptions extends RunnerChoice {
+export interface RunMapOptions extends RunnerChoice {
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: Progress) => void;
 }
@@ -28,30 +28,30 @@ export interface FlyOptions extends RunnerChoice {
  * Simulates the flight; the map says by which command it can be made again: only what decides the map, so that it is
  * the same file whatever folder, workers, cache or shards it was made with.
  */
-export async function fly({ sweep, model, plan }: Flight, options: FlyOptions): Promise<Flown> {
+export async function runMap({ sweep, model, plan }: MapRequest, options: RunMapOptions): Promise<MapResult> {
   const files = { sweep: sweep.document.file, model: model.document.file };
   const command = shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
   const { gates, baseline } = plan.sweep;
   const hangsOn = { plan: plan.digests.plan, gates, baseline, provenance };
-  const kept = options.cache?.texts?.recall(hangsOn, ({ map = "" }) => mapOf("map.json", map)) ?? null;
-  if (kept !== null) return { map: kept, figures: nothingFlown(kept), unchanged: true };
+  const kept = options.cache?.texts?.get(hangsOn, ({ map = "" }) => mapOf("map.json", map)) ?? null;
+  if (kept !== null) return { map: kept, figures: nothingSimulated(kept), unchanged: true };
   const made = await simulate(plan, { ...options, provenance });
   const text = canonicalJson(made.map);
-  options.cache?.texts?.keep(hangsOn, { map: text });
+  options.cache?.texts?.put(hangsOn, { map: text });
   // As it would be read back: whatever is made of the map is the same from a kept one, order of keys included.
   return { ...made, map: JSON.parse(text) as StabilityMap, unchanged: false };
 }
 
-export interface Flown {
+export interface MapResult {
   readonly map: StabilityMap;
   readonly figures: RunFigures;
   /** The map was kept whole: nothing was flown and nothing reduced. */
   readonly unchanged: boolean;
 }
 
-const nothingFlown = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
+const nothingSimulated = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
   trials,
   steps,
   flown: { trials: 0, steps: 0 },
@@ -60,14 +60,14 @@ const nothingFlown = ({ provenance: { trials, steps }, grid, variants }: Stabili
   restSeconds: 0,
 });
 
-export const flownMap = async (flight: Flight, options: FlyOptions): Promise<StabilityMap> =>
-  (await fly(flight, options)).map;
+export const mapFor = async (flight: MapRequest, options: RunMapOptions): Promise<StabilityMap> =>
+  (await runMap(flight, options)).map;
 
 /**
  * The map in a folder, if it answers this plan and was made by this version; else null. InputError where it does and was
  * changed since: somebody's work must be neither taken for the program's nor written over.
  */
-export function keptMap(plan: Plan, folder: string, taking: Taking = {}): StabilityMap | null {
+export function reusableMap(plan: Plan, folder: string, taking: Taking = {}): StabilityMap | null {
   const map = readable(folder);
   if (map === null || planOf(map).digest !== plan.digests.plan || map.product.version !== version()) return null;
   if (map.unsealed && !taking.unsealed) readMap(folder); // says what is wrong with it

@@ -24,8 +24,8 @@ export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice, tasks: n
     run: (tasks, options) =>
       runner.run(tasks, options).catch((error: unknown) => {
         if (!(error instanceof RunIncomplete)) throw error;
-        const { reason, missing, kept } = error;
-        throw new RunIncomplete(reason, missing, kept, missingLines(plan, missing));
+        const { reason, missing, resumable } = error;
+        throw new RunIncomplete(reason, missing, resumable, missingLines(plan, missing));
       }),
     close: () => runner.close(),
   };

@@ -5,7 +5,7 @@ import { sameBytes, sha256 } from "../base/digest.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { readBinary } from "../files/binary.js";
 import { writeWhole } from "../files/write.js";
-import { encodeTask, type KeptTask, readTask } from "../run/kept-task.js";
+import { type EncodedTask, encodeTask, readTask } from "../run/encoded-task.js";
 import type { Share } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
 import { refuseOthers } from "./file-kind.js";
@@ -40,7 +40,7 @@ export type SharedCommand = ShardHead["command"];
 export interface Shard {
   readonly file: string;
   readonly head: ShardHead;
-  readonly tasks: readonly KeptTask[];
+  readonly tasks: readonly EncodedTask[];
 }
 
 export const shardName = ({ index, of }: Share): string => `shard-${index}-of-${of}.trials`;
@@ -65,7 +65,7 @@ export function readShard(file: string): Shard {
   if (head === null) throw refuse(file, "is no shard written by gainscape --shard");
   if (!sameBytes(sha256(bytes.subarray(0, sealAt)), bytes.subarray(sealAt)))
     throw refuse(file, "was cut short or changed after it was written; fly this shard again");
-  const tasks: KeptTask[] = [];
+  const tasks: EncodedTask[] = [];
   for (let at = end + 1; at < sealAt; ) {
     const task = readTask(bytes.subarray(at, sealAt));
     if (typeof task === "string") throw refuse(file, `${task} (trial block ${tasks.length + 1}); fly this shard again`);

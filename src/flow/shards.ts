@@ -12,7 +12,7 @@ import type { TaskResult } from "../run/task.js";
 import { taskKeys } from "../run/trial-key.js";
 import { type TrialCache, trialCode } from "./cache.js";
 import { refuseOthers } from "./file-kind.js";
-import type { FlyOptions } from "./run-map.js";
+import type { RunMapOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
 import { readShard, SHARD_NAME, type Shard, type ShardHead, type SharedCommand, shardName } from "./shard-file.js";
 
@@ -31,10 +31,10 @@ export const shardHead = (command: SharedCommand, plans: readonly Plan[], share:
 });
 
 /** The share of every plan's grid, each task with its key. Throws RunIncomplete. */
-export async function flyShare(
+export async function simulateShare(
   plans: readonly Plan[],
   share: Share,
-  { onProgress, signal, ...choice }: FlyOptions,
+  { onProgress, signal, ...choice }: RunMapOptions,
 ): Promise<(readonly [key: string, result: TaskResult])[]> {
   const code = trialCode();
   const shares = plans.map((plan) => ({ plan, tasks: tasksOfShare(gridTasks(plan), share) }));
@@ -69,14 +69,14 @@ export function gatherShards(folders: readonly string[]): Shard[] {
   });
   const shards = files.map(readShard);
   const [first, ...others] = shards as [Shard, ...Shard[]];
-  const foreign = others.flatMap((shard) => foreignness(shard, first));
+  const foreign = others.flatMap((shard) => differenceFrom(shard, first));
   if (foreign.length > 0) throw new InputError(foreign);
   const problems = [...overlaps(shards), ...gaps(shards, first)];
   if (problems.length > 0) throw new InputError(problems);
   return shards.sort((a, b) => a.head.share.index - b.head.share.index);
 }
 
-function foreignness({ file, head }: Shard, first: Shard): Problem[] {
+function differenceFrom({ file, head }: Shard, first: Shard): Problem[] {
   const parts: readonly (readonly [string, (head: ShardHead) => unknown])[] = [
     ["shared out over another number of machines", ({ share }) => share.of],
     ["flown by another version of gainscape", ({ product, code }) => [product, code]],
@@ -108,19 +108,19 @@ const shareText = ({ index, of }: Share): string => `${index} of ${of}`;
  */
 export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): TrialCache {
   const code = trialCode();
-  const problems = shards.flatMap((shard) => misfit(shard, plans, code));
+  const problems = shards.flatMap((shard) => staleProblems(shard, plans, code));
   if (problems.length > 0) throw new InputError(problems);
   const known = new Map(shards.flatMap(({ tasks }) => tasks.map(({ key, result }) => [key, result] as const)));
   return {
     of(plan) {
       const keyOf = taskKeys(plan, code);
-      return { recall: (task) => known.get(keyOf(task)) ?? null, keep() {}, lasting: false };
+      return { get: (task) => known.get(keyOf(task)) ?? null, put() {}, persistent: false };
     },
     close() {},
   };
 }
 
-function misfit({ file, head, tasks }: Shard, plans: readonly Plan[], code: string): Problem[] {
+function staleProblems({ file, head, tasks }: Shard, plans: readonly Plan[], code: string): Problem[] {
   const problem = (message: string) => [fileProblem(file, message)];
   if (head.product.version !== version() || head.code !== code)
     return problem(`flown by another version of gainscape (${head.product.version}); fly it again`);

@@ -12,9 +12,9 @@ import { gridTasks, joined, tasksOf } from "../run/chunks.js";
 import { RunIncomplete, type Runner, type RunOptions } from "../run/runner.js";
 import { OUTCOMES, type Task, type TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
-import { beside } from "./beside.js";
 import { gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
+import { runAlongside } from "./run-alongside.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
 
 export interface SimulateOptions extends RunnerChoice {
@@ -119,7 +119,7 @@ async function simulateWith(
     for (const [at, task] of tasks.entries()) grid.put(task, results[at]); // what was recalled comes only now
     return results;
   });
-  const [results, [roll, pitch]] = await beside(flying, async (breathe) => {
+  const [results, [roll, pitch]] = await runAlongside(flying, async (breathe) => {
     const theories = { roll: await gridTheory(plan, "roll", breathe), pitch: await gridTheory(plan, "pitch", breathe) };
     const reduced = async (axis: Axis) =>
       reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, breathe);

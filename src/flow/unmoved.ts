@@ -2,7 +2,7 @@
 import type { PlanFault } from "../plan/fault.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers } from "../response/answer.js";
-import { flyPlain, plainBench } from "../run/plain.js";
+import { plainTrials, simulatePlain } from "../run/plain.js";
 import type { Axis, RateValue } from "../sweep/sweep.js";
 
 /** A fault for each axis that no script of the sweep moves on this craft. */
@@ -37,5 +37,5 @@ const onePerScript = (variants: readonly Variant[]): Variant[] => {
 /** One trial at the gains that hold the axis: stable, so that nothing but the script moves it. */
 function moves(plan: Plan, variant: Variant, axis: Axis): boolean {
   const { p, d } = plan.holding[axis];
-  return flyPlain(plainBench(plan, variant), p, d, emptyAnswers()) !== "at rest";
+  return simulatePlain(plainTrials(plan, variant), p, d, emptyAnswers()) !== "at rest";
 }

@@ -12,7 +12,7 @@ import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
 import type { TrialCache } from "./cache.js";
-import type { Texts } from "./kept-texts.js";
+import type { Texts } from "./cached-texts.js";
 import { pageKernels, pageScript } from "./page-script.js";
 import { mapFolder } from "./paths.js";
 import { type Drawing, drawInTurn, Undrawn } from "./undrawn.js";
@@ -59,14 +59,14 @@ export async function writeReport(map: StabilityMap, folder: string, writing: Wr
   const { seal, ...rest } = sealed(map);
   const text = canonicalJson({ ...rest, seal });
   const hangsOn = { pagesOf: seal };
-  const kept = cache?.texts?.recall(hangsOn, asDrawn) ?? null;
+  const kept = cache?.texts?.get(hangsOn, asDrawn) ?? null;
   const file = mapFile(folder);
   await unlessInterrupted(signal, file);
   writeMap(text, folder);
   const drawings = kept === null ? drawingsOf(map, folder) : recalled(kept, folder);
   const [points, page, card] = await drawInTurn(drawings, drawnAgain(file), signal);
   if (kept === null && points !== undefined && page !== undefined && card !== undefined)
-    cache?.texts?.keep(hangsOn, { page, card, points });
+    cache?.texts?.put(hangsOn, { page, card, points });
   return reportFiles(folder);
 }
 

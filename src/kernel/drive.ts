@@ -5,8 +5,8 @@ import type { Plan, Variant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
+import type { Span } from "./segments.js";
 import { sensorErrorInto } from "./sensor-error.js";
-import type { Span } from "./stretches.js";
 import { washInto } from "./wash.js";
 
 export interface Drive {
@@ -14,7 +14,7 @@ export interface Drive {
   readonly width: number;
   readonly values: Float64Array;
   /** The control periods outside of which the air is still: no climb, no gust, every rotor's thrust its own. */
-  readonly stirred: Span;
+  readonly disturbed: Span;
   /** Mean copper-loss current squared, summed over rotors, of the same flight without a control demand, per step, A^2. */
   readonly restHeat: Float64Array;
 }
@@ -33,11 +33,11 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape): Drive {
   washInto(values, width, craft, variant, schedule, streams);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
-  return { steps, width, values, stirred: stirredSpan(values, width, steps), restHeat };
+  return { steps, width, values, disturbed: disturbedSpan(values, width, steps), restHeat };
 }
 
 /** From the first control period in which the air moves to after the last. */
-export function stirredSpan(values: Float64Array, width: number, steps: number): Span {
+export function disturbedSpan(values: Float64Array, width: number, steps: number): Span {
   const isStill = (k: number): boolean => {
     const now = k * width;
     if (values[now + m.CLIMB] !== 0 || values[now + m.GUST_ROLL] !== 0 || values[now + m.GUST_PITCH] !== 0)

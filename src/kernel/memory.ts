@@ -2,7 +2,7 @@
 // description runs as plain JavaScript and as vector code: what every lane shares (craft, drive)
 // and what each lane owns (state).
 
-/** Shared numbers of one craft under one condition, SI. Rotor and filter tables follow at CRAFT_SIZE. */
+/** Uniform numbers of one craft under one condition, SI. Rotor and filter tables follow at CRAFT_SIZE. */
 export const SUBSTEP = 0; // physics step, s
 export const IDLE = 1; // lowest duty, fraction
 export const DUTY_SPAN = 2; // 1 - IDLE
@@ -48,7 +48,7 @@ export const DRIVE_BASE = 10;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
-export const HALF_TURN = 3; // 3: half a step's change of body rate, of the step before, rad/s
+export const HALF_STEP_DELTA = 3; // 3: half a step's change of body rate, of the step before, rad/s
 export const INTEGRAL = 6; // 3: integral share of the command, fraction
 export const FILTERED = 9; // 3: filtered rate of the step before, rad/s
 export const P_GAIN = 12; // 3: fraction per (rad/s)
@@ -71,12 +71,12 @@ export interface Shape {
   readonly delaySteps: number;
   readonly substeps: number;
   /** 0 for a mirrored craft whose held axis flies without D, as most do: what is nought is left out. 1: all is reckoned with. */
-  readonly whole: 0 | 1;
+  readonly coupled: 0 | 1;
 }
 
 /** The shape as the loop takes it. */
-export const countsOf = ({ rotors, sensorStages, derivativeStages, delaySteps, substeps, whole }: Shape) =>
-  [rotors, sensorStages, derivativeStages, delaySteps, substeps, whole] as const;
+export const countsOf = ({ rotors, sensorStages, derivativeStages, delaySteps, substeps, coupled }: Shape) =>
+  [rotors, sensorStages, derivativeStages, delaySteps, substeps, coupled] as const;
 
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;

@@ -2,6 +2,7 @@
 // random (a random-phase multisine: R. Pintelon and J. Schoukens, System Identification, 2nd ed. 2012, ch. 5). Its period is
 // the window in which a script is judged, so what noise does there hangs on the seed no more than it must: drawn from a
 // bell curve, a second of it holds too few bursts to agree from seed to seed.
+import { canonicalJson } from "../base/canonical.js";
 import { cos, sin } from "../base/elementary.js";
 import { empty, fourier, smoothLength } from "../base/fourier.js";
 import { stream, type Xoshiro128 } from "../base/random.js";
@@ -48,7 +49,7 @@ let held = 0;
 
 /** As `multisine`, of the stream with these keys; not to be written into. */
 export function multisineOf(length: number, streams: readonly (string | number)[], least = 0): Float64Array {
-  const key = JSON.stringify([length, least, ...streams]);
+  const key = canonicalJson([length, least, ...streams]);
   const known = drawn.get(key);
   if (known !== undefined) return known;
   const noise = multisine(length, stream(...streams), least);

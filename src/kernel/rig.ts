@@ -24,7 +24,7 @@ export interface Rig {
 export function rigOf(plan: Plan, variant: Variant): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
-  const shape = flownShape(plan, planned.craft, variant.axis);
+  const shape = simulatedShape(plan, planned.craft, variant.axis);
   const drive = driveOf(plan, variant, shape);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
@@ -40,9 +40,9 @@ export function rigOf(plan: Plan, variant: Variant): Rig {
 }
 
 /** The shape of a craft with the axis that is not under test held as the plan has it. */
-export function flownShape({ holding }: Pick<Plan, "holding">, craft: Craft, underTest: Axis): m.Shape {
+export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft, sweptAxis: Axis): m.Shape {
   const shape = shapeOf(craft);
-  return holding[underTest === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, whole: 1 };
+  return holding[sweptAxis === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, coupled: 1 };
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
@@ -53,7 +53,7 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     derivativeStages: derivativeFilter.length,
     delaySteps: Math.round(latency * rate),
     substeps: substepsOf(airframe),
-    whole: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
+    coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }
 

@@ -50,7 +50,7 @@ export function scheduleOf(plan: Plan, variant: Variant): Schedule {
     yaw: sample(script.yaw, rateOf, steps, period, 0),
     climb: sample(script.climb, speedOf, steps, period, 0),
     descent: sample(script.descent, speedOf, steps, period, 0),
-    ...followed(craft, throttle, period),
+    ...followThrottle(craft, throttle, period),
   };
 }
 
@@ -76,16 +76,16 @@ const TABLE = 65; // duties between 0 and 1 at which the steady speed is solved
 type Level = ReturnType<typeof levelAt>;
 
 /** Solved once for a craft, though every variant asks. */
-const solved = new WeakMap<Craft, readonly Level[]>();
+const levelCache = new WeakMap<Craft, readonly Level[]>();
 
 function levelsOf(craft: Craft): readonly Level[] {
-  const levels = solved.get(craft) ?? Array.from({ length: TABLE }, (_, i) => levelAt(craft, i / (TABLE - 1)));
-  solved.set(craft, levels);
+  const levels = levelCache.get(craft) ?? Array.from({ length: TABLE }, (_, i) => levelAt(craft, i / (TABLE - 1)));
+  levelCache.set(craft, levels);
   return levels;
 }
 
 /** The mean rotor's speed follows the throttle with the motor's own lag; heat and vh follow from it. */
-function followed(craft: Craft, throttle: Float64Array, period: number) {
+function followThrottle(craft: Craft, throttle: Float64Array, period: number) {
   const { airframe, rotorInertia, torqueStatic } = craft;
   const levels = levelsOf(craft);
   const at = (duty: number, pick: (level: { speed: number; current: number }) => number) => {

@@ -37,13 +37,13 @@ export function usualDraws(flight: WashedFlight): UsualDraws {
   const lines = slowLines(flight.length);
   const { period, speed, steps } = flight.schedule;
   const [from, to] = [Math.round(flight.window.from / period), Math.min(steps, Math.round(flight.window.to / period))];
-  const stirred = lines.map((line) => {
+  const disturbed = lines.map((line) => {
     const burst = flight.through(line, new Float64Array(to));
     for (let k = 0; k < to; k++) burst[k] *= flight.share[k];
     return burst;
   });
   const torque = speed.subarray(0, to).map((w) => w * w);
-  const washed = { from, torque, stirred };
+  const washed = { from, torque, disturbed };
   return {
     turning: drawnUsually(lines, turningEffects(washed)),
     lifting: (bursts) => {
@@ -130,13 +130,13 @@ function strangeness({ squares, along }: Effect, amounts: Float64Array): number 
 interface Washed {
   readonly from: number; // control period at which the window begins
   readonly torque: Float64Array; // what wash of a rotor's whole thrust does, up to a factor, up to the window's end
-  readonly stirred: readonly Float64Array[]; // what each line does to thrust, up to there
+  readonly disturbed: readonly Float64Array[]; // what each line does to thrust, up to there
 }
 
-function turningEffects({ from, torque, stirred }: Washed): Effect[] {
+function turningEffects({ from, torque, disturbed }: Washed): Effect[] {
   const to = torque.length;
   const stride = strideOf(from, to);
-  const torques = stirred.map((burst) => torque.map((weight, k) => weight * burst[k]));
+  const torques = disturbed.map((burst) => torque.map((weight, k) => weight * burst[k]));
   const tap = Float64Array.from({ length: to - from }, (_, k) => +(k === 0));
   return RETURNS.map((perWindow) => {
     const back = perWindow / (to - from);
@@ -147,11 +147,11 @@ function turningEffects({ from, torque, stirred }: Washed): Effect[] {
 }
 
 /** Lift strengthens or weakens what holds the craft against torques: as if they were stronger, or weaker, by as much. */
-function liftingEffects({ from, stirred }: Washed, torques: readonly Float64Array[]): Effect[] {
-  const to = stirred[0].length;
+function liftingEffects({ from, disturbed }: Washed, torques: readonly Float64Array[]): Effect[] {
+  const to = disturbed[0].length;
   const stride = strideOf(from, to);
   return torques.flatMap((torque) => {
-    const changed = stirred.map((lift) => torque.map((one, k) => one * lift[k]));
+    const changed = disturbed.map((lift) => torque.map((one, k) => one * lift[k]));
     return RETURNS.map((perWindow): Effect => {
       const back = perWindow / (to - from);
       const anyway = aboutDrift(turned(torque, back, from, stride));
@@ -173,7 +173,7 @@ function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect
   };
 }
 
-/** Where nothing is stirred in the window, every draw is as good. */
+/** Where nothing is disturbed in the window, every draw is as good. */
 const over = (value: number, whole: number): number => (whole > 0 ? value / whole : 0);
 
 /**

@@ -4,19 +4,19 @@ import type { Pass } from "../response/reader.js";
 import { SUMS_SIZE } from "../response/sums.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
-import type { Stretch } from "./stretches.js";
+import type { Segment } from "./segments.js";
 
 /** What one module is made for. */
-export type KernelShape = Pick<m.Shape, "rotors" | "whole">;
+export type KernelShape = Pick<m.Shape, "rotors" | "coupled">;
 
 export interface VectorKernel {
   /** Trials flown side by side. */
   readonly lanes: number;
   /** Copies what all trials of a rig share into the kernel's memory; what was mounted before is gone. */
-  mount(rig: Rig): MountedRig;
+  mount(rig: Rig): LoadedRig;
 }
 
-export interface MountedRig {
+export interface LoadedRig {
   /** rad/s of the axis under test at each sampling instant, one per lane. */
   readonly traces: readonly Float64Array[];
   /** One number of one lane's state, placed by memory.ts. */
@@ -25,7 +25,7 @@ export interface MountedRig {
   /** All lanes to the rig's start. */
   restart(): void;
   /** All lanes through a stretch. */
-  advance(stretch: Stretch): void;
+  advance(stretch: Segment): void;
   /** A pass over all lanes' traces. */
   carryOut(pass: Pass): void;
   /** What a pass has left of one lane, placed by sums.ts. */
@@ -54,21 +54,21 @@ const DOUBLE = 8;
 export function vectorKernelOf(code: Uint8Array): VectorKernel {
   const memory = new WebAssembly.Memory({ initial: 1 });
   const { exports } = new WebAssembly.Instance(new WebAssembly.Module(code), { env: { memory } });
-  return { lanes: LANES, mount: (rig) => mounted(rig, memory, exports) };
+  return { lanes: LANES, mount: (rig) => loadRig(rig, memory, exports) };
 }
 
-function mounted(rig: Rig, memory: Memory, exports: Record<string, Exported>): MountedRig {
+function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): LoadedRig {
   const { shape, craft, drive, start, axis } = rig;
   const layout = layoutOf(rig);
   if (memory.buffer.byteLength < layout.end) memory.grow(Math.ceil((layout.end - memory.buffer.byteLength) / PAGE));
   const numbers = new Float64Array(memory.buffer);
-  twice(craft, numbers, layout.craft / DOUBLE);
-  twice(drive.values, numbers, layout.drive / DOUBLE);
+  copyTwice(craft, numbers, layout.craft / DOUBLE);
+  copyTwice(drive.values, numbers, layout.drive / DOUBLE);
   const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
-  const lent = new Lending(numbers, layout.lent, layout.loan);
+  const lent = new SharedSlots(numbers, layout.lent, layout.loan);
   return {
     traces: Array.from({ length: LANES }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);
@@ -104,14 +104,14 @@ function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const sums = trace + LANES * stride;
   const lent = sums + lines(DOUBLE * LANES * SUMS_SIZE);
   const loan = lines(2 * DOUBLE * steps);
-  return { craft: PAGE, state, drive: driveAt, trace, stride, sums, lent, loan, end: lent + LOANS * loan };
+  return { craft: PAGE, state, drive: driveAt, trace, stride, sums, lent, loan, end: lent + SHARED_SLOTS * loan };
 }
 
-const LOANS = 2; // a question shares two memories with its passes: commands and weights
+const SHARED_SLOTS = 2; // a question shares two memories with its passes: commands and weights
 
 /** Copies of what passes share with all trials; each stays until another needs its place. */
-class Lending {
-  private readonly held: (Float64Array | null)[] = Array(LOANS).fill(null);
+class SharedSlots {
+  private readonly held: (Float64Array | null)[] = Array(SHARED_SLOTS).fill(null);
   private next = 0;
 
   constructor(
@@ -124,15 +124,15 @@ class Lending {
     let place = this.held.indexOf(shared);
     if (place < 0) {
       place = this.next;
-      this.next = (place + 1) % LOANS;
+      this.next = (place + 1) % SHARED_SLOTS;
       this.held[place] = shared;
-      twice(shared, this.numbers, (this.from + place * this.size) / DOUBLE);
+      copyTwice(shared, this.numbers, (this.from + place * this.size) / DOUBLE);
     }
     return this.from + place * this.size;
   }
 }
 
-function twice(from: Float64Array, to: Float64Array, at: number): void {
+function copyTwice(from: Float64Array, to: Float64Array, at: number): void {
   for (let i = 0; i < from.length; i++) {
     to[at + 2 * i] = from[i];
     to[at + 2 * i + 1] = from[i];

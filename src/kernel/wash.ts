@@ -11,14 +11,17 @@ import { multisineOf, noisePeriod } from "./multisine.js";
 import type { Schedule } from "./schedule.js";
 import { SLOW_LINES, type UsualDraws, usualDraws } from "./usual-wash.js";
 
-const WORST = 1.25;
-const FROM = 0.3;
-const TO = 2;
+const PEAK_RATIO = 1.25;
+const LOWEST_RATIO = 0.3;
+const HIGHEST_RATIO = 2;
 
 /** Share of the worst case at a descent ratio x = descent / vh: 0 outside 0.3 to 2, 1 at 1.25, smooth between. */
 export function washShare(ratio: number): number {
-  if (ratio <= FROM || ratio >= TO) return 0;
-  const place = ratio < WORST ? (ratio - FROM) / (WORST - FROM) : (TO - ratio) / (TO - WORST);
+  if (ratio <= LOWEST_RATIO || ratio >= HIGHEST_RATIO) return 0;
+  const place =
+    ratio < PEAK_RATIO
+      ? (ratio - LOWEST_RATIO) / (PEAK_RATIO - LOWEST_RATIO)
+      : (HIGHEST_RATIO - ratio) / (HIGHEST_RATIO - PEAK_RATIO);
   return place * place * (3 - 2 * place);
 }
 

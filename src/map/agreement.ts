@@ -4,7 +4,7 @@ import type { Script } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { Interval, VariantBoundary } from "./boundary.js";
-import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
+import { limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { Agreement, ComparedEnd, StepEffect } from "./theory-format.js";
 
 const TOLERANCE = 0.5; // %
@@ -67,7 +67,7 @@ const sameLevel = (one: Variant, other: Variant): boolean =>
 const size = ({ difference }: ComparedEnd): number =>
   difference === null ? Number.POSITIVE_INFINITY : Math.abs(difference);
 
-interface Bench {
+interface LoopAtD {
   readonly plan: Plan;
   readonly loop: Loop;
   readonly row: number; // D of the grid
@@ -76,7 +76,7 @@ interface Bench {
 /** Ends this near to the swept range's edge may lie beyond it for the trials. */
 const NEAR_EDGE = 1 + TOLERANCE / 100;
 
-const theoryEnds = ({ plan, loop: { variant, pieces }, row }: Bench, decay: number): StableEnd[] =>
+const theoryEnds = ({ plan, loop: { variant, pieces }, row }: LoopAtD, decay: number): StableEnd[] =>
   stableEnds(
     pieces,
     { d: plan.sweep.grid.d[row], i: plan.airframe.controller[variant.axis].i },
@@ -90,18 +90,18 @@ const simulatedEnds = (stable: readonly Interval[]): StableEnd[] =>
     ...(toOpen ? [] : [{ p: to, upper: true }]),
   ]);
 
-const nearest = (bench: Bench, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
+const nearest = (bench: LoopAtD, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
   comparedEnd(bench, nearestEnd(end, ends)?.p ?? null, end.p);
 
-function comparedEnd({ plan, loop, row }: Bench, theory: number | null, simulated: number | null): ComparedEnd {
-  const { throttle, condition } = culpritOf(plan, loop.variant);
+function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simulated: number | null): ComparedEnd {
+  const { throttle, condition } = limitingCaseOf(plan, loop.variant);
   return {
     throttle,
     condition,
-    d: dPeople(plan.sweep.grid.d[row]),
-    theory: theory === null ? null : pPeople(theory),
-    simulated: simulated === null ? null : pPeople(simulated),
-    difference: theory === null || simulated === null ? null : tidy(100 * (simulated / theory - 1)),
+    d: toDisplayD(plan.sweep.grid.d[row]),
+    theory: theory === null ? null : toDisplayP(theory),
+    simulated: simulated === null ? null : toDisplayP(simulated),
+    difference: theory === null || simulated === null ? null : roundToTwelveDigits(100 * (simulated / theory - 1)),
   };
 }
 
@@ -109,7 +109,7 @@ function comparedEnd({ plan, loop, row }: Bench, theory: number | null, simulate
  * Ends of theory that no trial saw. Two in one cell of the grid are not looked for: its corners look alike. Nor is one
  * whose match was found across a grid line.
  */
-function contradictions(bench: Bench, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
+function contradictions(bench: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
   const { p } = bench.plan.sweep.grid;
   const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
   const seen = simulatedEnds(stable).map(cell);

@@ -1,7 +1,7 @@
 // How quickly the attitude follows at the starting tune, worst over every throttle level and condition.
 import { attitudeBandwidth, attitudeResponse } from "../theory/bandwidth.js";
+import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisTheory } from "./margins.js";
-import { tidy } from "./people.js";
 import type { AttitudeFollowing } from "./theory-format.js";
 
 /** SI gains; null where a loop's phase never turns round, so that the terms have no meaning. */
@@ -14,7 +14,7 @@ export function attitudeFollowing(
   if (known.length < found.length || known.length === 0) return null;
   const delays = known.flatMap(({ phaseDelay }) => phaseDelay ?? []);
   return {
-    bandwidth: tidy(Math.min(...known.map(({ bandwidth }) => bandwidth)) / (2 * Math.PI)),
-    phaseDelay: delays.length < known.length ? null : tidy(1000 * Math.max(...delays)),
+    bandwidth: roundToTwelveDigits(Math.min(...known.map(({ bandwidth }) => bandwidth)) / (2 * Math.PI)),
+    phaseDelay: delays.length < known.length ? null : roundToTwelveDigits(1000 * Math.max(...delays)),
   };
 }

@@ -9,12 +9,12 @@ import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
 import { type SeedRanges, underOtherSeeds } from "./other-seeds.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
+import { type PointTrials, simulatePoint } from "./simulate-point.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
 import type { TheoryBoundary } from "./theory-format.js";
 import { partiesOf } from "./theory-party.js";
 import { type Ask, sustains, type TrialTable } from "./trials.js";
-import { type Bench, tried } from "./tried.js";
 import { type Judgement, judge } from "./verdict.js";
 import { surroundingsOn } from "./way-out.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
@@ -113,13 +113,13 @@ async function worstPoints(
 /** Candidates refused by their own trials before the search gives up. */
 const ATTEMPTS = 8;
 
-async function confirmedStart(bench: Bench, field: Field): Promise<ConfirmedStart | null> {
+async function confirmedStart(bench: PointTrials, field: Field): Promise<ConfirmedStart | null> {
   const refused: { p: number; d: number }[] = [];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
     const candidate = bestCandidate(field, refused);
     if (candidate === null) return null;
     const { p, d } = candidate;
-    const { safe, worst, margins } = await tried(bench, p, d);
+    const { safe, worst, margins } = await simulatePoint(bench, p, d);
     if (safe) return { ...candidate, worst, margins, otherSeeds: await underOtherSeeds(bench, { p, d, worst }) };
     refused.push({ p, d });
   }

@@ -8,8 +8,8 @@ import type { AxisReduction } from "./axis.js";
 import type { VariantBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
 import { limitCrossings } from "./crossings.js";
+import { DEGREES, GRID_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
-import { culpritOf, DEGREES, dPeople, GRID_UNITS, pPeople, tidy } from "./people.js";
 import { pinnedPoint } from "./pinned.js";
 import { lengthening, silentWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
@@ -32,14 +32,14 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
     airframe: { name: airframe.name, version: airframe.version, title: airframe.title, digest: digests.airframe },
     sweep: { name: sweep.name, title: sweep.title, digest: digests.sweep },
     grid: {
-      p: sweep.grid.p.map(pPeople),
-      d: sweep.grid.d.map(dPeople),
+      p: sweep.grid.p.map(toDisplayP),
+      d: sweep.grid.d.map(toDisplayD),
       units: GRID_UNITS,
     },
     limits: sweep.limits,
     variants: plan.variants.map(
       (variant): MapVariant => ({
-        ...culpritOf(plan, variant),
+        ...limitingCaseOf(plan, variant),
         kind: variant.script.kind,
         title: variant.script.title,
         axis: variant.axis,
@@ -51,9 +51,9 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       plan.conditions.map(({ condition, hover }) => [
         condition.name,
         {
-          throttle: tidy(100 * hover.throttle),
-          rotorSpeed: tidy((60 / 2 / Math.PI) * mean(hover.speeds)),
-          voltage: tidy(hover.volts),
+          throttle: roundToTwelveDigits(100 * hover.throttle),
+          rotorSpeed: roundToTwelveDigits((60 / 2 / Math.PI) * mean(hover.speeds)),
+          voltage: roundToTwelveDigits(hover.volts),
         },
       ]),
     ),
@@ -118,22 +118,22 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
 }
 
 const numberOrNull = (value: number | null): number | null =>
-  value === null || !Number.isFinite(value) ? null : tidy(value);
+  value === null || !Number.isFinite(value) ? null : roundToTwelveDigits(value);
 
 function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundary): ConditionBoundary {
   const planned = plan.variants[variant];
   return {
-    ...culpritOf(plan, planned),
+    ...limitingCaseOf(plan, planned),
     kind: planned.script.kind,
     ...(atRest === undefined ? {} : { atRest }),
     perD: perD.map((stable, row) => ({
-      d: dPeople(plan.sweep.grid.d[row]),
+      d: toDisplayD(plan.sweep.grid.d[row]),
       stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({
-        from: pPeople(from),
-        to: pPeople(to),
+        from: toDisplayP(from),
+        to: toDisplayP(to),
         fromOpen,
         toOpen,
-        width: [pPeople(width[0]), pPeople(width[1])] as const,
+        width: [toDisplayP(width[0]), toDisplayP(width[1])] as const,
       })),
     })),
   };
@@ -143,7 +143,10 @@ function crossings({ sweep }: Plan, { worst }: AxisReduction, id: MeasureId): Li
   const { p, d } = sweep.grid;
   const limit = sweep.limits[id];
   if (limit === null) return [];
-  return limitCrossings(p, d, worst, id, limit).map((found, row) => ({ d: dPeople(d[row]), p: found.map(pPeople) }));
+  return limitCrossings(p, d, worst, id, limit).map((found, row) => ({
+    d: toDisplayD(d[row]),
+    p: found.map(toDisplayP),
+  }));
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;

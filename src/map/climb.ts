@@ -1,7 +1,7 @@
 // Which gains to fly on the way up to the starting tunes: P step by step at low D, then D, never near oscillation.
 import type { Axis } from "../sweep/sweep.js";
+import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisMap, BoundaryPoint } from "./format.js";
-import { tidy } from "./people.js";
 
 /** Gains of one axis in one step, in people's units. */
 export interface Rung {
@@ -20,7 +20,7 @@ const D_SHARES = Object.freeze([0.6, 0.8, 1]);
 /** The lowest of these that leaves the climb room is the low D. */
 const LOW_D_SHARES = Object.freeze([0.35, 0.45, 0.6, 0.8, 1]);
 /** Factor in P that a step keeps below the sustained boundary: 3.5 dB. */
-const ROOM = 1.5;
+const BOUNDARY_ROOM = 1.5;
 
 /** The steps of both axes together, lowest first, ending at the starting tunes; empty where there is none. */
 export function climbOf(axes: Readonly<Record<Axis, AxisMap>>): ClimbStep[] {
@@ -49,29 +49,31 @@ function axisClimb({ start, boundary }: AxisMap): AxisClimb {
   if (start === null) return { p: [], d: [] };
   const { p, d, own } = start;
   const share = LOW_D_SHARES.find((low) => hasRoom(boundary.sustained, p, low * d)) ?? 1;
-  const low = dialled(d, share, own?.d ?? null);
-  const lowest = Math.max(0, ...beside(boundary.sustained, low).map(({ from }) => from ?? 0));
+  const low = roundedSetting(d, share, own?.d ?? null);
+  const lowest = Math.max(0, ...neighboursInD(boundary.sustained, low).map(({ from }) => from ?? 0));
   const shares = d > 0 ? D_SHARES.filter((part) => part > share) : [];
   return {
-    p: P_SHARES.map((part) => ({ p: dialled(p, part, own?.p ?? null), d: low })).filter((rung) => rung.p > lowest),
-    d: shares.map((part) => ({ p, d: dialled(d, part, own?.d ?? null) })),
+    p: P_SHARES.map((part) => ({ p: roundedSetting(p, part, own?.p ?? null), d: low })).filter(
+      (rung) => rung.p > lowest,
+    ),
+    d: shares.map((part) => ({ p, d: roundedSetting(d, part, own?.d ?? null) })),
   };
 }
 
 const FINE = 10; // controllers' own numbers from here on are dialled in whole
 
 /** A share of a gain as it can be dialled in, `own` being the whole on the controller; the last step is exact. */
-function dialled(whole: number, share: number, own: number | null): number {
+function roundedSetting(whole: number, share: number, own: number | null): number {
   if (share === 1) return whole;
-  if (own !== null && own * share >= FINE) return tidy((Math.round(own * share) * whole) / own);
+  if (own !== null && own * share >= FINE) return roundToTwelveDigits((Math.round(own * share) * whole) / own);
   return Number((whole * share).toPrecision(3));
 }
 
 const hasRoom = (points: readonly BoundaryPoint[], p: number, d: number): boolean =>
-  beside(points, d).every((point) => point.reason === "never" || (point.p ?? 0) >= ROOM * p);
+  neighboursInD(points, d).every((point) => point.reason === "never" || (point.p ?? 0) >= BOUNDARY_ROOM * p);
 
 /** The boundary at the swept D on either side: between them the worse one counts. */
-function beside(points: readonly BoundaryPoint[], d: number): BoundaryPoint[] {
+function neighboursInD(points: readonly BoundaryPoint[], d: number): BoundaryPoint[] {
   const after = points.findIndex((point) => point.d >= d);
   const at = after < 0 ? points.length - 1 : after;
   return points.slice(points[at]?.d === d ? at : Math.max(0, at - 1), at + 1);

@@ -1,8 +1,8 @@
 // Trials that left the numbers: a fact of the map, with the time it happened, neither healed nor hidden.
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
+import { limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { DivergedPoint, StabilityMap } from "./format.js";
-import { culpritOf, dPeople, pPeople, tidy } from "./people.js";
 
 /** SI. */
 export interface DivergedTrial {
@@ -37,10 +37,10 @@ function pointsOf(plan: Plan, axis: Axis, trials: readonly DivergedTrial[]): { d
   if (points.length === 0) return {};
   return {
     diverged: points.map(({ variant, p, d, after }) => ({
-      p: pPeople(p),
-      d: dPeople(d),
-      after: tidy(after),
-      ...culpritOf(plan, plan.variants[variant]),
+      p: toDisplayP(p),
+      d: toDisplayD(d),
+      after: roundToTwelveDigits(after),
+      ...limitingCaseOf(plan, plan.variants[variant]),
     })),
   };
 }

@@ -2,23 +2,23 @@
 // gains in people's units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
-import type { Culprit } from "./culprit.js";
 import type { Ladder } from "./ladder-format.js";
+import type { LimitingCase } from "./limiting-case.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
 /** A flat table over the grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
 
-export type { Culprit };
+export type { LimitingCase as Culprit };
 
-export interface BoundaryPoint extends Partial<Culprit> {
+export interface BoundaryPoint extends Partial<LimitingCase> {
   readonly d: number;
   /** P above which oscillation sustains itself; null with `reason`. */
   readonly p: number | null;
   readonly reason?: "never" | "always";
   /** Lower end of the same stable interval where it is not the grid's edge, and who ends it there. */
   readonly from?: number;
-  readonly fromBy?: Culprit;
+  readonly fromBy?: LimitingCase;
   /** Stable P ranges apart from this one, rising; null: the grid's edge. Left out where there are none. */
   readonly others?: readonly (readonly [from: number | null, to: number | null])[];
 }
@@ -33,7 +33,7 @@ export interface StableInterval {
   readonly width: readonly [number, number];
 }
 
-export interface ConditionBoundary extends Culprit {
+export interface ConditionBoundary extends LimitingCase {
   readonly kind: string;
   /** Its script does not move the axis: its ranges say nothing. Left out where it does. */
   readonly atRest?: true;
@@ -49,7 +49,7 @@ export interface LimitCrossing {
 export interface LimitRoom {
   /** What the side meets first: "sustained oscillation", "gain margin", "phase margin", a measure's title, or "grid edge". */
   readonly limit: string;
-  readonly culprit: Culprit | null;
+  readonly culprit: LimitingCase | null;
   /** Factor by which P (or D) may change before it; null: none, D may go to zero. */
   readonly factor: number | null;
 }
@@ -91,7 +91,7 @@ export interface PinnedPoint {
   readonly own: { readonly p: number; readonly d: number } | null;
   readonly verdict: Verdict;
   /** Who decided the verdict; null where clean. */
-  readonly decidedBy: Culprit | null;
+  readonly decidedBy: LimitingCase | null;
   /** Worst value of each measure; null: absent. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
   /** dB and dB (null where no change of gain destabilises), deg. */
@@ -102,7 +102,7 @@ export interface PinnedPoint {
 }
 
 /** A point at which a trial left the numbers: the first of its trials to do so. */
-export interface DivergedPoint extends Culprit {
+export interface DivergedPoint extends LimitingCase {
   readonly p: number;
   readonly d: number;
   readonly after: number; // s from the start of the trial
@@ -144,7 +144,7 @@ export interface AxisMap {
   readonly pinned?: PinnedPoint;
 }
 
-export interface MapVariant extends Culprit {
+export interface MapVariant extends LimitingCase {
   readonly kind: string;
   readonly title: string;
   readonly axis: Axis;

@@ -2,13 +2,13 @@
 // expects to be seen. Part of map.json; gains in people's units, absence as null.
 import type { MeasureId } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
-import type { Culprit } from "./culprit.js";
+import type { LimitingCase } from "./limiting-case.js";
 
 /** Raising P at low D, raising D, or checking the finished tune on another pack. */
 export type LadderStage = "p" | "d" | "check";
 
 /** What is flown to see a step, and the stretch of it that is shown. */
-export interface LadderManoeuvre extends Culprit {
+export interface LadderManoeuvre extends LimitingCase {
   readonly kind: "stop" | "wobble" | "blip";
   readonly title: string;
   readonly axis: Axis;

@@ -1,12 +1,12 @@
 // The shape of the planned climb in map.json, for reading it back.
 import { z } from "zod";
-import { list, number, part, text, told, whole } from "../base/read-back.js";
-import { axis, culprit, gains, perAxis, seen } from "./shapes.js";
+import { expecting, int, list, number, object, text } from "../base/read-back.js";
+import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 
 const manoeuvre = () =>
-  part({
-    ...culprit,
-    kind: z.enum(["stop", "wobble", "blip"], told("stop, wobble or blip")),
+  object({
+    ...limitingCase,
+    kind: z.enum(["stop", "wobble", "blip"], expecting("stop, wobble or blip")),
     title: text(),
     axis: axis(),
     from: number(),
@@ -15,20 +15,20 @@ const manoeuvre = () =>
   });
 
 const tune = () =>
-  part({
+  object({
     p: number(),
     d: number(),
     own: gains().nullable(),
-    trials: list(part({ manoeuvre: whole(), rate: list(number()), angle: list(number()).nullable() })),
-    measures: seen(),
+    trials: list(object({ manoeuvre: int(), rate: list(number()), angle: list(number()).nullable() })),
+    measures: measuredValues(),
   });
 
 export const ladderShape = () =>
-  part({
+  object({
     manoeuvres: list(manoeuvre()),
     steps: list(
-      part({
-        stage: z.enum(["p", "d", "check"], told("p, d or check")),
+      object({
+        stage: z.enum(["p", "d", "check"], expecting("p, d or check")),
         condition: text(),
         axes: perAxis({ roll: tune().exactOptional(), pitch: tune().exactOptional() }),
       }),

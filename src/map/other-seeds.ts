@@ -1,9 +1,9 @@
 // What is left of chance at one tune: the trials that decide its measures, flown again under other seeds.
 import { MEASURES, type MeasureId } from "../base/measures.js";
+import { roundToTwelveDigits } from "./display-units.js";
 import type { OtherSeeds } from "./format.js";
-import { tidy } from "./people.js";
+import type { PointTrials } from "./simulate-point.js";
 import { WIDTH } from "./trials.js";
-import type { Bench } from "./tried.js";
 import type { WorstPoint } from "./worst.js";
 
 /** Seeds flown beside the plan's own: a range of ten is what a test of ten seeds sees. */
@@ -17,7 +17,7 @@ export type SeedRanges = OtherSeeds["ranges"];
  * under any of the seeds has no range, and none where the trial meets nothing that hangs on a seed.
  */
 export async function underOtherSeeds(
-  { plan, ask }: Pick<Bench, "plan" | "ask">,
+  { plan, ask }: Pick<PointTrials, "plan" | "ask">,
   { p, d, worst }: { readonly p: number; readonly d: number; readonly worst: WorstPoint },
 ): Promise<SeedRanges> {
   const shown = MEASURES.flatMap(({ id }, column) => {
@@ -32,14 +32,14 @@ export async function underOtherSeeds(
   const rangeOf = ({ id, column, variant }: (typeof shown)[number]): [MeasureId, readonly [number, number]][] => {
     const places = seeds.map((_, k) => (variants.indexOf(variant) * OTHER_SEEDS + k) * WIDTH + column);
     if (places.some((at) => absent[at] !== 0)) return [];
-    const seen = places.map((at) => tidy(values[at]));
+    const seen = places.map((at) => roundToTwelveDigits(values[at]));
     return [[id, [Math.min(...seen), Math.max(...seen)]]];
   };
   return Object.fromEntries(shown.flatMap(rangeOf));
 }
 
 /** Whether anything in the variant's trials is drawn at random. */
-function isChancy({ variants }: Bench["plan"], index: number): boolean {
+function isChancy({ variants }: PointTrials["plan"], index: number): boolean {
   const { noise, descent, gusts } = variants[index].script;
   return noise || descent.length > 0 || gusts.some(({ kind }) => kind === "turbulence");
 }

@@ -6,18 +6,18 @@ import type { Axis } from "../sweep/sweep.js";
 import { type BoundaryInput, commonIntervals, findBoundaries, firstToEnd, type RowBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
 import { cautious, objector, type TheoryParty } from "./cautious.js";
+import { DEGREES, deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { PinnedPoint } from "./format.js";
-import { DEGREES, deciderIn, dPeople, pPeople, tidy } from "./people.js";
+import { type PointResult, type PointTrials, simulatePoint } from "./simulate-point.js";
 import type { TheoryLines } from "./theory.js";
 import { stableRanges } from "./theory-lines.js";
 import { partiesOf } from "./theory-party.js";
 import { sustains, type TrialTable, WIDTH } from "./trials.js";
-import { type Bench, type TriedPlace, tried } from "./tried.js";
 import { isClean, type Judgement, judge } from "./verdict.js";
 import type { Met } from "./way-out.js";
 import { worstPoint } from "./worst.js";
 
-export interface PinnedReduction extends TriedPlace {
+export interface PinnedReduction extends PointResult {
   readonly judgement: Judgement;
   /** Stable P range at exactly this D, worst case over the variants, theory heard. */
   readonly stable: RowBoundary;
@@ -28,7 +28,7 @@ type Bisection = Pick<BoundaryInput, "tolerance" | "finer">;
 
 /** Null where the sweep pins no tune. */
 export async function pinnedTune(
-  bench: Bench,
+  bench: PointTrials,
   axis: Axis,
   bisection: Bisection,
   lines: TheoryLines,
@@ -42,7 +42,7 @@ export async function pinnedTune(
     p.map((gain) => ({ p: gain, d: at.d })),
   );
   const { stable, parties } = await stableAt(bench, axis, at.d, alongP, bisection, lines);
-  const place = await tried(bench, at.p, at.d, objector(stable, parties, 0, at.p));
+  const place = await simulatePoint(bench, at.p, at.d, objector(stable, parties, 0, at.p));
   const { worst, sustainedBy } = place;
   // Inside every limit there is no way out to look for.
   const alongD = isClean(worst, sustainedBy, limits)
@@ -60,7 +60,10 @@ export async function pinnedTune(
 type Tables = ReadonlyMap<number, TrialTable>;
 
 /** Every variant at every place. */
-async function simulatedAlong({ variants, ask }: Bench, places: readonly { p: number; d: number }[]): Promise<Tables> {
+async function simulatedAlong(
+  { variants, ask }: PointTrials,
+  places: readonly { p: number; d: number }[],
+): Promise<Tables> {
   const table = await ask(variants.flatMap(({ index }) => places.map((place) => ({ variant: index, ...place }))));
   const { length } = places;
   return new Map(variants.map(({ index }, at) => [index, rows(table, at * length, (at + 1) * length)]));
@@ -80,7 +83,7 @@ function metOn(line: readonly number[], gain: number, tables: Tables): { more: M
 }
 
 async function stableAt(
-  { plan, theory, ask }: Bench,
+  { plan, theory, ask }: PointTrials,
   axis: Axis,
   d: number,
   alongP: Tables,
@@ -108,18 +111,19 @@ export function pinnedPoint(
   { p, d, worst, margins, judgement, safe, stable }: PinnedReduction,
 ): PinnedPoint {
   const { scale } = plan.airframe.controller;
-  const orNull = (value: number | null) => (value === null || !Number.isFinite(value) ? null : tidy(value));
+  const orNull = (value: number | null) =>
+    value === null || !Number.isFinite(value) ? null : roundToTwelveDigits(value);
   return {
-    p: pPeople(p),
-    d: dPeople(d),
-    own: scale === null ? null : { p: tidy(p / scale.p), d: tidy(d / scale.d) },
+    p: toDisplayP(p),
+    d: toDisplayD(d),
+    own: scale === null ? null : { p: roundToTwelveDigits(p / scale.p), d: roundToTwelveDigits(d / scale.d) },
     verdict: judgement.verdict,
     decidedBy: deciderIn(plan, judgement.decidedBy),
     measures: Object.fromEntries(MEASURE_IDS.map((id) => [id, orNull(worst[id].value)])),
     margins: {
       gainUp: orNull(margins.gainUp),
       gainDown: orNull(margins.gainDown),
-      phase: tidy(DEGREES * margins.phase),
+      phase: roundToTwelveDigits(DEGREES * margins.phase),
     },
     safe,
     boundary: boundaryPoint(plan, d, stable),

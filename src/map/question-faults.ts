@@ -7,8 +7,8 @@ import type { KeptPlan } from "../plan/kept-shape.js";
 import { sweepDigest } from "../plan/plan.js";
 import { type AskedVariant, askedVariants } from "../plan/variants.js";
 import type { Sweep } from "../sweep/sweep.js";
+import { DEGREES, GRID_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { MapVariant, StabilityMap } from "./format.js";
-import { DEGREES, dPeople, GRID_UNITS, pPeople, tidy } from "./people.js";
 
 export type Fault = readonly [path: Path, message: string];
 
@@ -57,7 +57,7 @@ function lineFaults({ grid }: StabilityMap, { sweep }: KeptPlan): Fault[] {
   const units = (["p", "d", "i"] as const).flatMap((gain) =>
     differing(["grid", "units", gain], grid.units[gain], GRID_UNITS[gain], "in every map"),
   );
-  return [...line("p", pPeople), ...line("d", dPeople), ...units];
+  return [...line("p", toDisplayP), ...line("d", toDisplayD), ...units];
 }
 
 const limitFaults = ({ limits }: StabilityMap, { sweep }: KeptPlan): Fault[] =>
@@ -77,8 +77,15 @@ type Told = Pick<MapVariant, "script" | "kind" | "axis" | "throttle" | "rate" | 
 function toldOf({ hover }: StabilityMap, { sweep }: KeptPlan, asked: AskedVariant): Told {
   const { script, axis, level, rate, condition } = asked;
   const { name = "" } = sweep.conditions[condition] ?? {};
-  const throttle = level === "hover" ? (hover[name]?.throttle ?? Number.NaN) : tidy(100 * level);
-  return { script: script.name, kind: script.kind, axis, throttle, rate: tidy(DEGREES * rate), condition: name };
+  const throttle = level === "hover" ? (hover[name]?.throttle ?? Number.NaN) : roundToTwelveDigits(100 * level);
+  return {
+    script: script.name,
+    kind: script.kind,
+    axis,
+    throttle,
+    rate: roundToTwelveDigits(DEGREES * rate),
+    condition: name,
+  };
 }
 
 function oneVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, at: number): Fault[] {
@@ -97,7 +104,12 @@ function plannedVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, 
   const duty =
     kept.throttle === undefined
       ? []
-      : differing(path("throttle"), tidy(100 * kept.throttle), map.variants[at]?.throttle, "in variants");
+      : differing(
+          path("throttle"),
+          roundToTwelveDigits(100 * kept.throttle),
+          map.variants[at]?.throttle,
+          "in variants",
+        );
   return [
     ...differing(path("hovering"), kept.hovering, level === "hover", "in the sweep"),
     ...duty,
@@ -137,7 +149,7 @@ function conditionFaults(map: StabilityMap, { sweep }: KeptPlan, one: Condition,
   if (canonicalJson(one.condition) !== canonicalJson(asked))
     return [[[...path, "condition"], "is not the one of the sweep"]];
   const hovering = map.hover[one.condition.name]?.throttle;
-  return differing([...path, "hover", "throttle"], tidy(100 * one.hover.throttle), hovering, "in hover");
+  return differing([...path, "hover", "throttle"], roundToTwelveDigits(100 * one.hover.throttle), hovering, "in hover");
 }
 
 type Condition = NonNullable<KeptPlan["conditions"]>[number];

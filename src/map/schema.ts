@@ -2,31 +2,31 @@
 import { z } from "zod";
 import { keptModel } from "../airframe/kept-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
-import { list, number, part, record, text, told, whole, yes } from "../base/read-back.js";
+import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
 import { MOST_FLIGHTS, MOST_GRID_LINES } from "../base/sizes.js";
 import { keptPlan } from "../plan/kept-shape.js";
 import { ladderShape } from "./ladder-shape.js";
-import { axis, culprit, gains, perAxis, seen } from "./shapes.js";
+import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
 export const gridLine = () => list(number(), MOST_GRID_LINES);
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
-const verdict = () => z.enum(VERDICTS, told(`one of ${VERDICTS.join(", ")}`));
+const verdict = () => z.enum(VERDICTS, expecting(`one of ${VERDICTS.join(", ")}`));
 const measures = <S extends z.ZodType>(item: () => S) => {
   const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item()]));
-  return part(shape as Record<(typeof MEASURE_IDS)[number], S>);
+  return object(shape as Record<(typeof MEASURE_IDS)[number], S>);
 };
 
 const boundaryPoint = () =>
-  part({
+  object({
     d: number(),
     p: number().nullable(),
-    reason: z.enum(["never", "always"], told("never or always")).exactOptional(),
+    reason: z.enum(["never", "always"], expecting("never or always")).exactOptional(),
     from: number().exactOptional(),
-    fromBy: part(culprit).exactOptional(),
+    fromBy: object(limitingCase).exactOptional(),
     others: list(
-      z.tuple([number().nullable(), number().nullable()], told("two ends of a stable range")),
+      z.tuple([number().nullable(), number().nullable()], expecting("two ends of a stable range")),
     ).exactOptional(),
     script: text().exactOptional(),
     throttle: number().exactOptional(),
@@ -34,65 +34,68 @@ const boundaryPoint = () =>
     condition: text().exactOptional(),
   });
 
-const pair = () => z.tuple([number(), number()], told("two numbers"));
+const pair = () => z.tuple([number(), number()], expecting("two numbers"));
 
-const stable = part({
+const stable = object({
   from: number(),
   to: number(),
-  fromOpen: yes(),
-  toOpen: yes(),
+  fromOpen: bool(),
+  toOpen: bool(),
   width: pair(),
 });
 
-const crossings = () => list(part({ d: number(), p: list(number()) }));
-const room = () => part({ limit: text(), culprit: part(culprit).nullable(), factor: number().nullable() });
+const crossings = () => list(object({ d: number(), p: list(number()) }));
+const room = () => object({ limit: text(), culprit: object(limitingCase).nullable(), factor: number().nullable() });
 
-const start = part({
+const start = object({
   p: number(),
   d: number(),
   i: number(),
   own: gains().nullable(),
   limitedBy: text(),
-  room: part({ pUp: room(), pDown: room(), dUp: room(), dDown: room() }),
-  measures: seen(),
-  otherSeeds: part({ seeds: whole(), ranges: z.record(text(), pair(), told("a group of measures")) }).exactOptional(),
-  margins: part({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
+  room: object({ pUp: room(), pDown: room(), dUp: room(), dDown: room() }),
+  measures: measuredValues(),
+  otherSeeds: object({
+    seeds: int(),
+    ranges: z.record(text(), pair(), expecting("a group of measures")),
+  }).exactOptional(),
+  margins: object({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
 });
 
-const pinned = part({
+const pinned = object({
   p: number(),
   d: number(),
   own: gains().nullable(),
   verdict: verdict(),
-  decidedBy: part(culprit).nullable(),
-  measures: seen(),
-  margins: part({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
-  safe: yes(),
+  decidedBy: object(limitingCase).nullable(),
+  measures: measuredValues(),
+  margins: object({ gainUp: number().nullable(), gainDown: number().nullable(), phase: number() }),
+  safe: bool(),
   boundary: boundaryPoint(),
 });
 
-const diverged = part({ ...culprit, p: number(), d: number(), after: number() });
+const diverged = object({ ...limitingCase, p: number(), d: number(), after: number() });
 
 const axisMap = () =>
-  part({
+  object({
     verdict: table(verdict()),
-    reasons: table(whole()),
-    decidedBy: table(whole()),
+    reasons: table(int()),
+    decidedBy: table(int()),
     measures: measures(() => table(number().nullable())),
-    absent: measures(() => table(whole())),
-    margins: part({
+    absent: measures(() => table(int())),
+    margins: object({
       gainUp: table(number().nullable()),
       gainDown: table(number().nullable()),
       phase: table(number().nullable()),
     }),
-    boundary: part({
+    boundary: object({
       sustained: list(boundaryPoint()),
       byCondition: list(
-        part({
-          ...culprit,
+        object({
+          ...limitingCase,
           kind: text(),
           atRest: z.literal(true).exactOptional(),
-          perD: list(part({ d: number(), stable: list(stable) })),
+          perD: list(object({ d: number(), stable: list(stable) })),
         }),
       ),
       overshoot: crossings(),
@@ -100,7 +103,7 @@ const axisMap = () =>
       theory: theoryShape().exactOptional(),
     }),
     diverged: list(diverged).exactOptional(),
-    safe: table(yes()),
+    safe: table(bool()),
     safeShare: number(),
     start: start.nullable(),
     startReason: text().nullable(),
@@ -109,19 +112,19 @@ const axisMap = () =>
 
 export const MAP_FORMAT = "gainscape.map/1";
 
-export const mapSchema = part({
+export const mapSchema = object({
   format: z.literal(MAP_FORMAT),
-  product: part({ name: z.literal("gainscape", told("gainscape")), version: text() }),
-  airframe: part({ name: text(), version: text(), title: text(), digest: text() }),
-  sweep: part({ name: text(), title: text(), digest: text() }),
-  grid: part({ p: gridLine(), d: gridLine(), units: part({ p: text(), d: text(), i: text() }) }),
+  product: object({ name: z.literal("gainscape", expecting("gainscape")), version: text() }),
+  airframe: object({ name: text(), version: text(), title: text(), digest: text() }),
+  sweep: object({ name: text(), title: text(), digest: text() }),
+  grid: object({ p: gridLine(), d: gridLine(), units: object({ p: text(), d: text(), i: text() }) }),
   limits: measures(() => number().nullable()),
-  variants: list(part({ ...culprit, kind: text(), title: text(), axis: axis() }), MOST_FLIGHTS),
+  variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_FLIGHTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
   assumptions: list(text()),
-  hover: record(part({ throttle: number(), rotorSpeed: number(), voltage: number() }), "a group"),
-  provenance: part({
+  hover: record(object({ throttle: number(), rotorSpeed: number(), voltage: number() }), "a group"),
+  provenance: object({
     command: text(),
     seed: number(),
     model: text(),

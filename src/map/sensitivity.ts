@@ -4,7 +4,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { stableIntervals } from "../theory/boundary.js";
 import { effectsOf } from "../theory/sensitivity.js";
 import type { Loop } from "./agreement.js";
-import { culpritOf, dPeople, pPeople } from "./people.js";
+import { limitingCaseOf, toDisplayD, toDisplayP } from "./display-units.js";
 import type { Sensitivity } from "./theory-format.js";
 import { usefulFirst } from "./useful.js";
 
@@ -50,10 +50,10 @@ export async function sensitivityOf(
     breathe,
   );
   const change = (ratio: number | null) => (ratio === null ? null : Number((100 * (ratio - 1)).toPrecision(4)));
-  const { throttle, condition } = culpritOf(plan, variant);
+  const { throttle, condition } = limitingCaseOf(plan, variant);
   return {
-    d: dPeople(d),
-    p: pPeople(p),
+    d: toDisplayD(d),
+    p: toDisplayP(p),
     throttle,
     condition,
     strongest: effects

@@ -1,12 +1,12 @@
 // What several parts of map.json are made of, for reading it back.
 import { z } from "zod";
-import { number, part, record, text, told } from "../base/read-back.js";
+import { expecting, number, object, record, text } from "../base/read-back.js";
 
 /** A value for each axis. Other keys are dropped: who walks over the axes must meet no third one. */
-export const perAxis = <S extends z.core.$ZodLooseShape>(shape: S) => z.object(shape, told("a group of keys"));
+export const perAxis = <S extends z.core.$ZodLooseShape>(shape: S) => z.object(shape, expecting("a group of keys"));
 
-export const axis = () => z.enum(["roll", "pitch"], told("roll or pitch"));
-export const culprit = { script: text(), throttle: number(), rate: number(), condition: text() };
-export const gains = () => part({ p: number(), d: number() });
+export const axis = () => z.enum(["roll", "pitch"], expecting("roll or pitch"));
+export const limitingCase = { script: text(), throttle: number(), rate: number(), condition: text() };
+export const gains = () => object({ p: number(), d: number() });
 /** Values of some measures; null: absent. */
-export const seen = () => record(number().nullable(), "a group of measures");
+export const measuredValues = () => record(number().nullable(), "a group of measures");

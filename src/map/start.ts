@@ -3,7 +3,7 @@ import { ln } from "../base/elementary.js";
 import { type Constraint, type Field, tightest } from "./field.js";
 
 /** Steps of the search lattice per grid cell. */
-const FINE = 6;
+const CELLS_PER_STEP = 6;
 /**
  * What room along the roomier gain counts beside that along the nearer edge's. Where P alone limits, many D are nearly as
  * good as each other, and without it a hair of chance would choose among them.
@@ -59,24 +59,25 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
     d: lattice.d[row],
     score: best.score,
     edges: {
-      pUp: edge(field, column / FINE, row / FINE, 1, 0),
-      pDown: edge(field, column / FINE, row / FINE, -1, 0),
-      dUp: edge(field, column / FINE, row / FINE, 0, 1),
-      dDown: edge(field, column / FINE, row / FINE, 0, -1),
+      pUp: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 1, 0),
+      pDown: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, -1, 0),
+      dUp: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 0, 1),
+      dDown: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 0, -1),
     },
   };
 }
 
 function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
   const fine = (line: readonly number[]) =>
-    Float64Array.from({ length: (line.length - 1) * FINE + 1 }, (_, k) => lineAt(line, k / FINE));
+    Float64Array.from({ length: (line.length - 1) * CELLS_PER_STEP + 1 }, (_, k) => lineAt(line, k / CELLS_PER_STEP));
   const [p, d] = [fine(field.p), fine(field.d)];
   const safe = new Uint8Array(p.length * d.length);
   const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column < p.length; column++) {
       const near = refused.some((place) => Math.abs(place.p - p[column]) < pCell && Math.abs(place.d - d[row]) < dCell);
-      if (!near && tightest(field, column / FINE, row / FINE).room >= 0) safe[row * p.length + column] = 1;
+      if (!near && tightest(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP).room >= 0)
+        safe[row * p.length + column] = 1;
     }
   }
   return { p, d, safe };
@@ -116,7 +117,7 @@ const logDistance = (gain: number, wall: number): number =>
 function edge(field: Field, column: number, row: number, right: number, up: number): Edge {
   const gainAt = (x: number, y: number) => (right !== 0 ? lineAt(field.p, x) : lineAt(field.d, y));
   const from = gainAt(column, row);
-  const stride = 1 / (4 * FINE);
+  const stride = 1 / (4 * CELLS_PER_STEP);
   for (let step = 1; ; step++) {
     const x = column + right * step * stride;
     const y = row + up * step * stride;

@@ -3,8 +3,8 @@ import { MEASURE_IDS } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
 import type { KeptPlan } from "../plan/kept-shape.js";
 import { byTheory, variantOf } from "./decider.js";
+import { toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, StabilityMap } from "./format.js";
-import { dPeople, pPeople } from "./people.js";
 import type { Fault } from "./question-faults.js";
 
 /** What is wrong with one axis of a map, by key. */
@@ -86,8 +86,8 @@ function pinnedFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
       ? []
       : [[path, pinned === undefined ? "missing, the sweep pins a tune" : "the sweep pins none"]];
   const gains = [
-    ["p", pPeople(asked.p)],
-    ["d", dPeople(asked.d)],
+    ["p", toDisplayP(asked.p)],
+    ["d", toDisplayD(asked.d)],
   ] as const;
   return gains.flatMap(([gain, planned]): Fault[] =>
     pinned[gain] === planned ? [] : [[[...path, gain], `${pinned[gain]} here, ${planned} in the plan`]],

@@ -4,8 +4,8 @@ import { D_UNIT, P_UNIT } from "../base/units.js";
 import { boundaryCurve, stableIntervals } from "../theory/boundary.js";
 import { isStable } from "../theory/margins.js";
 import type { LoopPieces } from "../theory/pieces.js";
+import { simplify } from "./simplify.js";
 import type { CurvePoint, TheoryLoop } from "./theory-format.js";
-import { thinned } from "./thin.js";
 
 /** The swept gains, SI. */
 export interface SweptGrid {
@@ -13,8 +13,8 @@ export interface SweptGrid {
   readonly d: readonly number[];
 }
 
-const DRAWN = 1e-3; // share of the swept range that a thinned curve may be off
-const BESIDE = 1e-4; // share of P by which a look to either side leaves the curve
+const DRAWING_TOLERANCE = 1e-3; // share of the swept range that a thinned curve may be off
+const SIDE_STEP = 1e-4; // share of P by which a look to either side leaves the curve
 
 const digits = (value: number, count: number): number => Number(value.toPrecision(count));
 
@@ -41,12 +41,13 @@ export function boundaryLines(pieces: LoopPieces, i: number, { p, d }: SweptGrid
       lines[lines.length - 1].push([point.d / D_UNIT, point.p / P_UNIT, point.frequency / 2 / Math.PI]);
     else if (lines[lines.length - 1].length > 0) lines.push([]);
   }
-  const span = (line: readonly number[], unit: number) => (DRAWN * (line[line.length - 1] - line[0])) / unit;
+  const span = (line: readonly number[], unit: number) =>
+    (DRAWING_TOLERANCE * (line[line.length - 1] - line[0])) / unit;
   const off = [span(d, D_UNIT), span(p, P_UNIT)] as const;
   return lines
     .filter((line) => line.length > 1)
-    .map((line) => thinned(line, off).map(([x, y, f]) => [digits(x, 5), digits(y, 5), digits(f, 3)] as const));
+    .map((line) => simplify(line, off).map(([x, y, f]) => [digits(x, 5), digits(y, 5), digits(f, 3)] as const));
 }
 
 const borders = (pieces: LoopPieces, i: number, { p, d }: { readonly p: number; readonly d: number }): boolean =>
-  isStable(pieces, { p: p * (1 - BESIDE), d, i }) !== isStable(pieces, { p: p * (1 + BESIDE), d, i });
+  isStable(pieces, { p: p * (1 - SIDE_STEP), d, i }) !== isStable(pieces, { p: p * (1 + SIDE_STEP), d, i });

@@ -1,9 +1,9 @@
 // The shape of theory's part of map.json, for reading it back.
 import { z } from "zod";
-import { list, number, part, text, told, whole } from "../base/read-back.js";
+import { expecting, int, list, number, object, text } from "../base/read-back.js";
 
 const comparedEnd = () =>
-  part({
+  object({
     throttle: number(),
     condition: text(),
     d: number(),
@@ -12,38 +12,38 @@ const comparedEnd = () =>
     difference: number().nullable(),
   });
 
-const curvePoint = z.tuple([number(), number(), number()], told("D, P and a frequency"));
-const range = z.tuple([number().nullable(), number().nullable()], told("two ends of a stable range"));
+const curvePoint = z.tuple([number(), number(), number()], expecting("D, P and a frequency"));
+const range = z.tuple([number().nullable(), number().nullable()], expecting("two ends of a stable range"));
 
-const loop = part({
+const loop = object({
   throttle: number(),
   condition: text(),
   curve: list(list(curvePoint)),
   perD: list(list(range)),
 });
 
-const agreement = part({
+const agreement = object({
   script: text(),
-  compared: whole(),
+  compared: int(),
   median: number().nullable(),
   worst: comparedEnd().nullable(),
   tolerance: number(),
   disagreements: list(comparedEnd()),
 });
 
-const sensitivity = part({
+const sensitivity = object({
   d: number(),
   p: number(),
   throttle: number(),
   condition: text(),
-  strongest: list(part({ key: text(), title: text(), more: number().nullable(), less: number().nullable() })),
+  strongest: list(object({ key: text(), title: text(), more: number().nullable(), less: number().nullable() })),
 });
 
 export const theoryShape = () =>
-  part({
+  object({
     loops: list(loop),
     agreement: agreement.nullable(),
     step: comparedEnd().nullable(),
     sensitivity: sensitivity.nullable(),
-    attitude: part({ bandwidth: number(), phaseDelay: number().nullable() }).nullable().exactOptional(),
+    attitude: object({ bandwidth: number(), phaseDelay: number().nullable() }).nullable().exactOptional(),
   });

@@ -6,8 +6,8 @@ import { steppedPlant } from "../theory/stepped.js";
 import { agreementOf, type Loop, stepEffect } from "./agreement.js";
 import { attitudeFollowing } from "./attitude.js";
 import type { VariantBoundary } from "./boundary.js";
+import { limitingCaseOf } from "./display-units.js";
 import type { AxisTheory } from "./margins.js";
-import { culpritOf } from "./people.js";
 import { sensitivityOf } from "./sensitivity.js";
 import type { TheoryBoundary } from "./theory-format.js";
 import { boundaryLines, stableRanges } from "./theory-lines.js";
@@ -47,7 +47,7 @@ export async function theoryLines(
     const pieces = axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant);
     stepped.push({ variant, pieces });
     await breathe();
-    const { throttle, condition } = culpritOf(plan, variant);
+    const { throttle, condition } = limitingCaseOf(plan, variant);
     const curve = boundaryLines(pieces, i, plan.sweep.grid);
     loops.push({ throttle, condition, curve, perD: stableRanges(pieces, i, plan.sweep.grid) });
   }

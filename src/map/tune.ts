@@ -4,10 +4,10 @@ import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
+import { deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import { constraintTitle } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
 import { OTHER_SEEDS } from "./other-seeds.js";
-import { deciderIn, dPeople, pPeople, tidy } from "./people.js";
 import type { Edge } from "./start.js";
 
 export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
@@ -28,31 +28,39 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
     side.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(side.factor));
   const [way, nearest] = [...sides].sort(([, a], [, b]) => nearness(a) - nearness(b))[0];
   return {
-    p: pPeople(start.p),
-    d: dPeople(start.d),
-    i: tidy(controller[axis].i / I_UNIT),
+    p: toDisplayP(start.p),
+    d: toDisplayD(start.d),
+    i: roundToTwelveDigits(controller[axis].i / I_UNIT),
     own:
       controller.scale === null
         ? null
-        : { p: tidy(start.p / controller.scale.p), d: tidy(start.d / controller.scale.d) },
+        : {
+            p: roundToTwelveDigits(start.p / controller.scale.p),
+            d: roundToTwelveDigits(start.d / controller.scale.d),
+          },
     limitedBy: `${nearest.limit} with ${way}`,
     room,
     measures: Object.fromEntries(
-      MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : tidy(start.worst[id].value)]),
+      MEASURE_IDS.map((id) => [id, start.worst[id].value === null ? null : roundToTwelveDigits(start.worst[id].value)]),
     ),
     otherSeeds: { seeds: OTHER_SEEDS, ranges: start.otherSeeds },
     margins: {
-      gainUp: Number.isFinite(start.margins.gainUp) ? tidy(start.margins.gainUp) : null,
-      gainDown: start.margins.gainDown === null ? null : tidy(start.margins.gainDown),
-      phase: tidy((start.margins.phase * 180) / Math.PI),
+      gainUp: Number.isFinite(start.margins.gainUp) ? roundToTwelveDigits(start.margins.gainUp) : null,
+      gainDown: start.margins.gainDown === null ? null : roundToTwelveDigits(start.margins.gainDown),
+      phase: roundToTwelveDigits((start.margins.phase * 180) / Math.PI),
     },
   };
 }
 
 function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
-  if (constraint === null) return { limit: "grid edge", culprit: null, factor: factor === null ? null : tidy(factor) };
+  if (constraint === null)
+    return { limit: "grid edge", culprit: null, factor: factor === null ? null : roundToTwelveDigits(factor) };
   const culprit = deciderIn(plan, constraint.by[point]);
-  return { limit: constraintTitle(constraint.name), culprit, factor: factor === null ? null : tidy(factor) };
+  return {
+    limit: constraintTitle(constraint.name),
+    culprit,
+    factor: factor === null ? null : roundToTwelveDigits(factor),
+  };
 }
 
 /** A plain reason why no tune of the grid can be started with. */

@@ -1,7 +1,7 @@
 // The margins a safe point must keep, in the units people read.
 import type { Plan } from "../plan/plan.js";
+import { DEGREES, roundToTwelveDigits } from "./display-units.js";
 import type { StabilityMap } from "./format.js";
-import { DEGREES, tidy } from "./people.js";
 
 export interface WantedMargins {
   readonly gain: number; // dB, up and down
@@ -11,5 +11,5 @@ export interface WantedMargins {
 /** As the plan that the map keeps has them. */
 export function wantedMargins({ plan }: Pick<StabilityMap, "plan">): WantedMargins {
   const { gain, phase } = (plan as { readonly sweep: Pick<Plan["sweep"], "margins"> }).sweep.margins;
-  return { gain, phase: tidy(DEGREES * phase) };
+  return { gain, phase: roundToTwelveDigits(DEGREES * phase) };
 }

@@ -3,7 +3,7 @@ import { ABSENCES, MEASURE_IDS, type MeasureId, measureOf } from "../base/measur
 import { type TrialTable, WIDTH } from "./trials.js";
 
 /** One trial of the point: which row of which table, under which variant. */
-export interface Seen {
+export interface TrialRow {
   readonly variant: number;
   readonly table: TrialTable;
   readonly row: number;
@@ -25,16 +25,16 @@ export const FAILING: readonly number[] = ["never settles in the window", "never
 );
 
 /** The catalogue by place. */
-const READ = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index }));
+const MEASURES_IN_ORDER = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index }));
 
-export function worstPoint(seen: readonly Seen[]): WorstPoint {
+export function worstPoint(seen: readonly TrialRow[]): WorstPoint {
   const worst = {} as Record<MeasureId, WorstMeasure>;
-  for (const { id, index, better, beside } of READ)
+  for (const { id, index, better, beside } of MEASURES_IN_ORDER)
     worst[id] = beside.length === 0 ? worstOf(seen, index, better === "high") : readBeside(seen, index, beside);
   return worst;
 }
 
-function worstOf(seen: readonly Seen[], index: number, highIsBetter: boolean): WorstMeasure {
+function worstOf(seen: readonly TrialRow[], index: number, highIsBetter: boolean): WorstMeasure {
   let value = 0;
   let variant = -1;
   let other = NOT_SHOWN;
@@ -58,7 +58,7 @@ function worstOf(seen: readonly Seen[], index: number, highIsBetter: boolean): W
 }
 
 /** Read from the trial that is the worst at the first of the others which any trial shows together with it. */
-function readBeside(seen: readonly Seen[], index: number, others: readonly MeasureId[]): WorstMeasure {
+function readBeside(seen: readonly TrialRow[], index: number, others: readonly MeasureId[]): WorstMeasure {
   const shown = seen.filter((trial) => absenceAt(trial, index) !== NOT_SHOWN);
   for (const other of others) {
     const { variant } = worstOf(shown, MEASURE_IDS.indexOf(other), measureOf(other).better === "high");
@@ -70,4 +70,4 @@ function readBeside(seen: readonly Seen[], index: number, others: readonly Measu
   return { value: null, absent: NOT_SHOWN, variant: -1 };
 }
 
-const absenceAt = ({ table, row }: Seen, index: number): number => table.absent[row * WIDTH + index];
+const absenceAt = ({ table, row }: TrialRow, index: number): number => table.absent[row * WIDTH + index];

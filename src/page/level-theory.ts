@@ -2,8 +2,8 @@
 import { isFarBeyond, within } from "../map/cautious.js";
 import { byTheory, NOBODY } from "../map/decider.js";
 import type { Axis } from "../report/axes.js";
-import type { Level } from "./fleet.js";
-import type { Survey } from "./survey.js";
+import type { PageMap } from "./page-map.js";
+import type { Level } from "./simulator.js";
 
 /** The code of who objects to a point of the survey's grid. */
 export type Objector = (i: number, j: number) => number;
@@ -13,7 +13,7 @@ export const nobody: Objector = () => NOBODY;
 const SAME_DUTY = 1e-6; // %, the map's own rounding
 
 /** Theory objects where it decided the map, and where the level's own loop is unstable well beyond its boundary. */
-export function levelObjector(survey: Survey, axis: Axis, { duty, condition, variants }: Level): Objector {
+export function levelObjector(survey: PageMap, axis: Axis, { duty, condition, variants }: Level): Objector {
   const loop = survey.tunes[axis].theory.find(
     (one) => one.condition === condition && Math.abs(one.throttle - duty) < SAME_DUTY,
   );

@@ -1,19 +1,19 @@
 // The script of the report: wakes the maps and the flight panel of a page that is complete without it.
 import { byId } from "./dom.js";
-import { fleetOf } from "./fleet.js";
-import { flightPanel } from "./flight/panel.js";
-import { consoleFace } from "./flight/trial.js";
 import { kernelsIn } from "./kernels.js";
 import { explorer } from "./map/explorer.js";
-import { readSurvey, type Survey } from "./survey.js";
+import { type PageMap, readPageMap } from "./page-map.js";
+import { simulatorOf } from "./simulator.js";
+import { trialPanel } from "./trial/panel.js";
+import { displayRanges } from "./trial/trial.js";
 
-const survey = readSurvey(document);
-if (survey !== null) wake(survey);
+const survey = readPageMap(document);
+if (survey !== null) start(survey);
 
-function wake(survey: Survey): void {
-  const fleet = survey.flying === null ? null : fleetOf(survey.flying, kernelsIn(document));
-  if (fleet !== null) Object.assign(globalThis, { gainscape: consoleFace(survey, fleet) });
-  const panel = fleet === null ? null : flightPanel(survey, fleet);
+function start(survey: PageMap): void {
+  const fleet = survey.flying === null ? null : simulatorOf(survey.flying, kernelsIn(document));
+  if (fleet !== null) Object.assign(globalThis, { gainscape: displayRanges(survey, fleet) });
+  const panel = fleet === null ? null : trialPanel(survey, fleet);
   if (panel !== null) {
     const { start } = survey.tunes.roll;
     byId("flight").hidden = false;

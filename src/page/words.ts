@@ -4,15 +4,15 @@ import { lowerFirst } from "../report/limit-words.js";
 import { three, withUnit } from "../report/numbers.js";
 import { printable } from "../report/printable.js";
 import { spoken } from "../report/units.js";
-import type { Level } from "./fleet.js";
-import type { Survey } from "./survey.js";
+import type { PageMap } from "./page-map.js";
+import type { Level } from "./simulator.js";
 
 /** "P 12 (60)": ours, and the controller's own in brackets. */
 function gainWords(letter: "P" | "D", value: number, own: number | null): string {
   return `${letter} ${three(value)}${own === null ? "" : ` (${three(value * own)})`}`;
 }
 
-export const placeWords = ({ own }: Pick<Survey, "own">, p: number, d: number): string =>
+export const placeWords = ({ own }: Pick<PageMap, "own">, p: number, d: number): string =>
   `${gainWords("P", p, own?.p ?? null)}, ${gainWords("D", d, own?.d ?? null)}`;
 
 /** "hover, fresh pack"; text from files, fit to print. */

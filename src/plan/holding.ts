@@ -1,10 +1,10 @@
 // The gains that hold the axis not under test, and what is said of them. Theory answers for them, with I in the loop, at
 // every throttle level under every condition.
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
-import { D_UNIT, P_UNIT, say } from "../base/units.js";
+import { D_UNIT, P_UNIT, quantityText } from "../base/units.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { LoopPieces } from "../theory/pieces.js";
-import type { AxisName, Holding } from "../theory/plant.js";
+import type { AxisName, GainsByAxis } from "../theory/plant.js";
 import { chooseHold, chooseP, type Hold, nearestP } from "./choose-hold.js";
 import type { PlanFault } from "./fault.js";
 import type { Place } from "./places.js";
@@ -42,7 +42,7 @@ const NONE: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
 
 /** The loop of an axis in every place while the other one is under test, its loop open, and yaw flies. */
 const loopsOf = (places: readonly Place[], axis: AxisName, yaw: AxisGains): LoopPieces[] => {
-  const holding: Holding = { roll: NONE, pitch: NONE, yaw };
+  const holding: GainsByAxis = { roll: NONE, pitch: NONE, yaw };
   return places.map(({ loop }) => loop(axis, holding));
 };
 
@@ -64,7 +64,7 @@ function heldAxis(airframe: Airframe, places: readonly Place[], soft: SoftHold, 
   }
   const hold = d === null ? chooseHold(loops, soft, i) : chooseP(loops, i, d);
   if (hold.room > 0) return hold;
-  const message = `no P holds ${axis} ${d === null ? "" : `with D ${say(d, "dGain")} and I ${say(i, "iGain")} `}while the other axis is under test; ${d === null ? "look at its filters and latency" : "leave d out, and it is chosen"}`;
+  const message = `no P holds ${axis} ${d === null ? "" : `with D ${quantityText(d, "dGain")} and I ${quantityText(i, "iGain")} `}while the other axis is under test; ${d === null ? "look at its filters and latency" : "leave d out, and it is chosen"}`;
   return modelFault(axis, d === null ? "i" : "d", message);
 }
 
@@ -87,9 +87,9 @@ function unstableWords(
   const [first, ...others] = unstable;
   const { gains: found, room } = nearestP(loops, gains);
   const where = `${first.words}${others.length === 0 ? "" : ` (and ${others.length} more)`}`;
-  const hint = room > 0 ? `try "p: ${say(found.p, "pGain")}"` : "no P holds it with this I: lower i";
+  const hint = room > 0 ? `try "p: ${quantityText(found.p, "pGain")}"` : "no P holds it with this I: lower i";
   const left = optional ? `, or leave p${gains.d === 0 ? "" : " and d"} out` : "";
-  return `with P ${say(gains.p, "pGain")} and I ${say(gains.i, "iGain")} ${axis} is unstable ${where}; ${hint}${left}`;
+  return `with P ${quantityText(gains.p, "pGain")} and I ${quantityText(gains.i, "iGain")} ${axis} is unstable ${where}; ${hint}${left}`;
 }
 
 type Holds = Readonly<Record<Axis, Hold>>;
@@ -110,7 +110,7 @@ function restOf({ controller }: Airframe, axis: Axis, { gains, room }: Hold): st
   const lines: string[] = [];
   if (gains.i < i)
     lines.push(
-      `No P and D hold ${axis} with its I of ${say(i, "iGain")}: it is held with I ${say(gains.i, "iGain")} while the other axis is swept.`,
+      `No P and D hold ${axis} with its I of ${quantityText(i, "iGain")}: it is held with I ${quantityText(gains.i, "iGain")} while the other axis is swept.`,
     );
   if (room < 1)
     lines.push(

@@ -3,16 +3,16 @@
 import { z } from "zod";
 import { keptInertia, spin } from "../airframe/kept-shape.js";
 import { ROTORS } from "../airframe/ranges.js";
-import { list, listOf, number, part, positive, text, told, whole, within, yes } from "../base/read-back.js";
+import { bool, expecting, int, list, listOf, number, object, positive, text, within } from "../base/read-back.js";
 import { MOST_FLIGHTS } from "../base/sizes.js";
 import { axisName, keptCondition, keptSweep } from "../sweep/kept-shape.js";
 import { LONGEST, SHORTEST } from "../sweep/ranges.js";
 
 const perRotor = () => listOf(number(), ...ROTORS);
-const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
+const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 
 const trim = () =>
-  part({
+  object({
     throttle: within(0, 1),
     commands: vector(),
     duties: perRotor(),
@@ -22,12 +22,12 @@ const trim = () =>
   });
 
 const craft = () =>
-  part({
+  object({
     mass: positive(),
     inertia: keptInertia(),
     arms: listOf(vector(), ...ROTORS),
     spins: listOf(spin(), ...ROTORS),
-    mixer: part({ roll: perRotor(), pitch: perRotor(), yaw: perRotor() }),
+    mixer: object({ roll: perRotor(), pitch: perRotor(), yaw: perRotor() }),
     density: positive(),
     thrustStatic: positive(),
     thrustInflow: positive(),
@@ -37,29 +37,29 @@ const craft = () =>
     emf: positive(),
   });
 
-const gains = () => part({ p: number(), i: number(), d: number() });
+const gains = () => object({ p: number(), i: number(), d: number() });
 
 const variant = () =>
-  part({
-    hovering: yes(),
-    index: whole().exactOptional(),
+  object({
+    hovering: bool(),
+    index: int().exactOptional(),
     script: text().exactOptional(),
     axis: axisName().exactOptional(),
     throttle: within(0, 1).exactOptional(),
     rate: number().exactOptional(),
-    condition: whole().exactOptional(),
+    condition: int().exactOptional(),
     trim: trim().exactOptional(),
     duration: within(SHORTEST, LONGEST).exactOptional(),
-    tail: part({ from: within(0, LONGEST), to: within(0, LONGEST) }).exactOptional(),
+    tail: object({ from: within(0, LONGEST), to: within(0, LONGEST) }).exactOptional(),
   });
 
 /** Of a map of format gainscape.map/1. */
 export const keptPlan = () =>
-  part({
+  object({
     digest: text(),
     sweep: keptSweep(),
-    holding: part({ roll: gains(), pitch: gains() }).exactOptional(),
-    conditions: list(part({ condition: keptCondition(), craft: craft(), hover: trim() })).exactOptional(),
+    holding: object({ roll: gains(), pitch: gains() }).exactOptional(),
+    conditions: list(object({ condition: keptCondition(), craft: craft(), hover: trim() })).exactOptional(),
     variants: list(variant(), MOST_FLIGHTS),
   });
 

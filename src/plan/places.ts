@@ -2,7 +2,7 @@
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { coarsePieces, type LoopPieces } from "../theory/pieces.js";
-import type { AxisName, Holding, Period } from "../theory/plant.js";
+import type { AxisName, GainsByAxis, Period } from "../theory/plant.js";
 
 export interface Place {
   /** "at 45 % throttle, fresh pack". */
@@ -13,7 +13,7 @@ export interface Place {
   readonly loop: LoopOf;
 }
 
-export type LoopOf = (axis: AxisName, holding: Holding) => LoopPieces;
+export type LoopOf = (axis: AxisName, holding: GainsByAxis) => LoopPieces;
 
 /** One level under one condition. */
 export interface Level {

@@ -5,7 +5,7 @@ import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
-import type { Holding } from "../theory/plant.js";
+import type { GainsByAxis } from "../theory/plant.js";
 import { dutyOf } from "./duty.js";
 import type { PlanFault } from "./fault.js";
 import { heldAxes } from "./holding.js";
@@ -121,7 +121,7 @@ function levelsOf(
 }
 
 /** The airframe with its physics steps counted out where the model leaves that open. */
-function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[], holding: Holding): Airframe {
+function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[], holding: GainsByAxis): Airframe {
   if (airframe.controller.substeps !== null) return airframe;
   const substeps = chooseSubsteps(airframe, sweep, places, holding);
   const line = `controller.substeps: ${substeps}, chosen so that the time step moves the boundary by less than ${100 * STEP_SHARE} % of P`;

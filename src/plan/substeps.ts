@@ -3,7 +3,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
-import type { Holding } from "../theory/plant.js";
+import type { GainsByAxis } from "../theory/plant.js";
 import { steppedPlant } from "../theory/stepped.js";
 import { type LoopOf, type Place, steppedLoop } from "./places.js";
 
@@ -21,7 +21,7 @@ export function chooseSubsteps(
   airframe: Airframe,
   { grid }: Sweep,
   places: readonly Place[],
-  holding: Holding,
+  holding: GainsByAxis,
 ): number {
   const axes = ["roll", "pitch"] as const;
   const endsOf = (loops: readonly LoopOf[]) =>

@@ -52,7 +52,7 @@ export interface Wobble {
 }
 
 /** Share of the rate error's rms that a half-cycle must exceed. */
-const COUNTS = 0.1;
+const PASSAGE_SHARE = 0.1;
 
 export function wobbleOf(
   { trace, reader }: Traced,
@@ -65,7 +65,7 @@ export function wobbleOf(
   reader.carryOut({ name: "wobble", shared: command, given: lengths(length), counts: [from, to] });
   const mean = reader.sum(s.ERROR_SUM) / length;
   const errorRms = Math.sqrt(Math.max(0, reader.sum(s.ERROR_SQUARES) / length - mean * mean));
-  const passages = passagesOf(trace.subarray(from, to), command.subarray(from, to), COUNTS * errorRms, mean);
+  const passages = passagesOf(trace.subarray(from, to), command.subarray(from, to), PASSAGE_SHARE * errorRms, mean);
   return {
     rms: 0.5 * period * Math.sqrt(reader.sum(s.DEVIATION_SQUARES) / length),
     frequency: passages.frequency(period),

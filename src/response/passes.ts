@@ -2,51 +2,51 @@
 // description of what is summed, and the vector kernel has them translated (see translator); they keep to the same dialect.
 import * as m from "./sums.js";
 
-type Lane = number;
+type Varying = number;
 type Index = number;
-type LaneMemory = Float64Array;
-type SharedMemory = Float64Array;
+type VaryingMemory = Float64Array;
+type UniformMemory = Float64Array;
 
-const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
-const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
+const minimum = (a: Varying, b: Varying): Varying => (a < b ? a : b);
+const maximum = (a: Varying, b: Varying): Varying => (a > b ? a : b);
 
 /**
  * Half the width of the narrowest straight strip that holds trace[from, to), found in so many looks. Given HALF_LENGTH and SPREAD; leaves HALF_SWING.
  * The width is a convex function of the strip's slope, and its derivative lies in the places of the extremes: where the
  * tangents on both sides of the least cross is the next slope (J.E. Kelley, J. SIAM 8 (1960) 703-712; from memory).
  */
-export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Index, looks: Index): void {
-  let place: Lane = -sums[m.HALF_LENGTH];
-  let moment: Lane = 0;
+export function swing(sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index, looks: Index): void {
+  let place: Varying = -sums[m.CENTRE_INDEX];
+  let moment: Varying = 0;
   for (let k: Index = from; k < to; k++) {
     moment += place * trace[k];
     place += 1;
   }
-  let slope: Lane = moment / sums[m.SPREAD];
-  let narrowest: Lane = 1e300;
+  let slope: Varying = moment / sums[m.SPREAD];
+  let narrowest: Varying = 1e300;
   // The nearest slope on either side of the least, the width there and its derivative: 0 as long as there is none.
-  let slopeBelow: Lane = 0;
-  let widthBelow: Lane = 0;
-  let fall: Lane = 0;
-  let slopeAbove: Lane = 0;
-  let widthAbove: Lane = 0;
-  let climb: Lane = 0;
+  let slopeBelow: Varying = 0;
+  let widthBelow: Varying = 0;
+  let fall: Varying = 0;
+  let slopeAbove: Varying = 0;
+  let widthAbove: Varying = 0;
+  let climb: Varying = 0;
   for (let look: Index = 0; look < looks; look++) {
-    let since: Lane = 0;
-    let low: Lane = trace[from];
-    let high: Lane = low;
-    let lowAt: Lane = 0;
-    let highAt: Lane = 0;
+    let since: Varying = 0;
+    let low: Varying = trace[from];
+    let high: Varying = low;
+    let lowAt: Varying = 0;
+    let highAt: Varying = 0;
     for (let k: Index = from; k < to; k++) {
-      const value: Lane = trace[k] - slope * since;
+      const value: Varying = trace[k] - slope * since;
       lowAt = value < low ? since : lowAt;
       highAt = value > high ? since : highAt;
       low = minimum(low, value);
       high = maximum(high, value);
       since += 1;
     }
-    const width: Lane = high - low;
-    const derivative: Lane = lowAt - highAt;
+    const width: Varying = high - low;
+    const derivative: Varying = lowAt - highAt;
     narrowest = minimum(narrowest, width);
     slopeBelow = derivative < 0 ? slope : slopeBelow;
     widthBelow = derivative < 0 ? width : widthBelow;
@@ -54,9 +54,10 @@ export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Inde
     slopeAbove = derivative > 0 ? slope : slopeAbove;
     widthAbove = derivative > 0 ? width : widthAbove;
     climb = derivative > 0 ? derivative : climb;
-    const crossing: Lane = slopeBelow + (widthAbove - widthBelow + climb * (slopeBelow - slopeAbove)) / (fall - climb);
-    const further: Lane = slopeBelow - (0.25 * widthBelow) / fall;
-    const back: Lane = slopeAbove - (0.25 * widthAbove) / climb;
+    const crossing: Varying =
+      slopeBelow + (widthAbove - widthBelow + climb * (slopeBelow - slopeAbove)) / (fall - climb);
+    const further: Varying = slopeBelow - (0.25 * widthBelow) / fall;
+    const back: Varying = slopeAbove - (0.25 * widthAbove) / climb;
     slope = fall < 0 ? (climb > 0 ? crossing : further) : climb > 0 ? back : slope;
   }
   sums[m.HALF_SWING] = 0.5 * narrowest;
@@ -66,15 +67,15 @@ export function swing(sums: LaneMemory, trace: LaneMemory, from: Index, to: Inde
  * Leaves the LARGEST_DEVIATION that the errors against what was commanded in [from, to) add up to, and the LAST_BEYOND a tenth of
  * the largest of them and QUIET, which is given.
  */
-export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
-  let before: Lane = trace[from] - command[from];
-  let low: Lane = before;
-  let high: Lane = before;
-  let deviation: Lane = 0;
-  let least: Lane = 0;
-  let most: Lane = 0;
+export function kick(command: UniformMemory, sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index): void {
+  let before: Varying = trace[from] - command[from];
+  let low: Varying = before;
+  let high: Varying = before;
+  let deviation: Varying = 0;
+  let least: Varying = 0;
+  let most: Varying = 0;
   for (let k: Index = from + 1; k < to; k++) {
-    const error: Lane = trace[k] - command[k];
+    const error: Varying = trace[k] - command[k];
     deviation += before + error;
     before = error;
     low = minimum(low, error);
@@ -83,11 +84,11 @@ export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory,
     most = maximum(most, deviation);
   }
   sums[m.LARGEST_DEVIATION] = maximum(-least, most); // the other way about, none would be -0
-  const band: Lane = maximum(0.1 * maximum(-low, high), sums[m.QUIET]);
-  let place: Lane = 0;
-  let last: Lane = 0;
+  const band: Varying = maximum(0.1 * maximum(-low, high), sums[m.QUIET]);
+  let place: Varying = 0;
+  let last: Varying = 0;
   for (let k: Index = from + 1; k < to; k++) {
-    const error: Lane = trace[k] - command[k];
+    const error: Varying = trace[k] - command[k];
     place += 1;
     last = maximum(error, -error) > band ? place : last;
   }
@@ -98,17 +99,23 @@ export function kick(command: SharedMemory, sums: LaneMemory, trace: LaneMemory,
  * Squares of the deviation in [from, to) about its own straight line, and sums of the errors. Given COUNT, HALF_LENGTH
  * and SPREAD; leaves DEVIATION_SQUARES, ERROR_SUM and ERROR_SQUARES.
  */
-export function wobble(command: SharedMemory, sums: LaneMemory, trace: LaneMemory, from: Index, to: Index): void {
-  const first: Lane = trace[from] - command[from];
-  let before: Lane = first;
-  let errors: Lane = first;
-  let squares: Lane = first * first;
-  let deviation: Lane = 0;
-  let sum: Lane = 0;
-  let moment: Lane = 0;
-  let place: Lane = -sums[m.HALF_LENGTH];
+export function wobble(
+  command: UniformMemory,
+  sums: VaryingMemory,
+  trace: VaryingMemory,
+  from: Index,
+  to: Index,
+): void {
+  const first: Varying = trace[from] - command[from];
+  let before: Varying = first;
+  let errors: Varying = first;
+  let squares: Varying = first * first;
+  let deviation: Varying = 0;
+  let sum: Varying = 0;
+  let moment: Varying = 0;
+  let place: Varying = -sums[m.CENTRE_INDEX];
   for (let k: Index = from + 1; k < to; k++) {
-    const error: Lane = trace[k] - command[k];
+    const error: Varying = trace[k] - command[k];
     deviation += before + error;
     before = error;
     place += 1;
@@ -119,15 +126,15 @@ export function wobble(command: SharedMemory, sums: LaneMemory, trace: LaneMemor
   }
   sums[m.ERROR_SUM] = errors;
   sums[m.ERROR_SQUARES] = squares;
-  const mean: Lane = sum / sums[m.COUNT];
-  const slope: Lane = moment / sums[m.SPREAD];
-  place = -sums[m.HALF_LENGTH];
-  let off: Lane = -(mean + slope * place);
-  let about: Lane = off * off;
+  const mean: Varying = sum / sums[m.COUNT];
+  const slope: Varying = moment / sums[m.SPREAD];
+  place = -sums[m.CENTRE_INDEX];
+  let off: Varying = -(mean + slope * place);
+  let about: Varying = off * off;
   before = first;
   deviation = 0;
   for (let k: Index = from + 1; k < to; k++) {
-    const error: Lane = trace[k] - command[k];
+    const error: Varying = trace[k] - command[k];
     deviation += before + error;
     before = error;
     place += 1;
@@ -142,22 +149,22 @@ export function wobble(command: SharedMemory, sums: LaneMemory, trace: LaneMemor
  * and LATE_ENERGY.
  */
 export function energies(
-  weights: SharedMemory,
-  sums: LaneMemory,
-  trace: LaneMemory,
+  weights: UniformMemory,
+  sums: VaryingMemory,
+  trace: VaryingMemory,
   from: Index,
   again: Index,
   count: Index,
 ): void {
-  let before: Lane = trace[from];
-  let beforeAgain: Lane = trace[again];
-  let early: Lane = 0;
-  let late: Lane = 0;
+  let before: Varying = trace[from];
+  let beforeAgain: Varying = trace[again];
+  let early: Varying = 0;
+  let late: Varying = 0;
   for (let k: Index = 0; k < count; k++) {
-    const now: Lane = trace[from + k + 1];
-    const nowAgain: Lane = trace[again + k + 1];
-    const change: Lane = now - before;
-    const changeAgain: Lane = nowAgain - beforeAgain;
+    const now: Varying = trace[from + k + 1];
+    const nowAgain: Varying = trace[again + k + 1];
+    const change: Varying = now - before;
+    const changeAgain: Varying = nowAgain - beforeAgain;
     before = now;
     beforeAgain = nowAgain;
     early += weights[k] * (change * change);

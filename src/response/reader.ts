@@ -30,7 +30,7 @@ export interface Traced {
   readonly reader: Reader;
 }
 
-export function traced(trace: Float64Array): Traced {
+export function traceOf(trace: Float64Array): Traced {
   const sums = new Float64Array(s.SUMS_SIZE);
   return {
     trace,

@@ -11,13 +11,13 @@ export type Outcome = "dies out" | "sustained" | "diverged" | "at rest";
 
 const DEGREES = 180 / Math.PI;
 /** rad/s beyond which no rate loop flies: the numbers have left the model. */
-const BEYOND = 1e4;
+const DIVERGED_RATE = 1e4;
 
 /** Answers the question from the recording into `answers`. */
-export function respond(question: Question, recording: Recording, answers: Answers): Outcome {
+export function evaluateTrial(question: Question, recording: Recording, answers: Answers): Outcome {
   clear(answers);
   const { trace, reader, fastest } = recording;
-  if (!(fastest < BEYOND * BEYOND) && divergedAt(trace) !== null) {
+  if (!(fastest < DIVERGED_RATE * DIVERGED_RATE) && divergedAt(trace) !== null) {
     for (const id of MEASURE_IDS) put(answers, id, "the trial diverged");
     return "diverged";
   }
@@ -40,7 +40,7 @@ export function respond(question: Question, recording: Recording, answers: Answe
 
 /** The control period at which a trace leaves the numbers, or null. */
 export function divergedAt(trace: Float64Array): number | null {
-  const at = trace.findIndex((rate) => !(Math.abs(rate) < BEYOND));
+  const at = trace.findIndex((rate) => !(Math.abs(rate) < DIVERGED_RATE));
   return at < 0 ? null : at;
 }
 

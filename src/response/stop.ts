@@ -94,7 +94,7 @@ function excursions(trace: Float64Array, level: number, from: number, to: number
 }
 
 /** Peaks read for frequency and damping: the swings right after the stop. */
-const READ = 5;
+const PEAKS_READ = 5;
 
 /** Frequency from the spacing of the peaks, damping from their decrement. */
 function ringing(
@@ -103,7 +103,7 @@ function ringing(
   period: number,
 ): Pick<StopResponse, "ringFrequency" | "damping"> {
   // A half-cycle that the window cuts off has no peak yet; after one that stayed within the band the count is lost.
-  const whole = excursions.filter(({ at }) => at < end).slice(0, READ);
+  const whole = excursions.filter(({ at }) => at < end).slice(0, PEAKS_READ);
   const repeat = whole.findIndex(({ side }, i) => i > 0 && side === whole[i - 1].side);
   const peaks = repeat < 0 ? whole : whole.slice(0, repeat);
   if (peaks.length < 2) {

@@ -1,6 +1,6 @@
 // Where a pass finds what it is given and leaves what it has read: one number per lane and place.
 
-export const HALF_LENGTH = 0; // given: place of the last sample as seen from the middle one
+export const CENTRE_INDEX = 0; // given: place of the last sample as seen from the middle one
 export const SPREAD = 1; // given: sum of the squares of all samples' places
 export const COUNT = 2; // given: samples
 export const QUIET = 3; // given: rad/s below which an error counts for none

@@ -16,16 +16,16 @@ export interface Swing {
 }
 
 /** Share of the tail that each of the two overlapping windows of the growth spans. */
-const SHARE = 0.6;
+const GROWTH_WINDOW_SHARE = 0.6;
 /**
  * Last share of the tail in which the amplitude is read. Exact from one and a half cycles in it on; the fewest half-cycles that
  * count leave a little less in it, and read up to an eighth low. A longer share would take the bend of a slow return for a swing.
  */
-const LAST = 0.4;
+const AMPLITUDE_WINDOW_SHARE = 0.4;
 /** Slopes tried: the fifth comes within 0.1 % of the narrowest strip of any steady swing of one and a half cycles or more. */
 const LOOKS = 5;
 /** Share of the weaker window's rms that a half-cycle must exceed: a quarter of a steady sine's amplitude. */
-const COUNTS = 0.35;
+const PASSAGE_SHARE = 0.35;
 
 /**
  * Reads the tail [from, to) of a trace of rates. Growth and crossings are read from the difference of neighbouring
@@ -40,24 +40,24 @@ export function swingOf(
   amplitude: number = amplitudeOf(reader, from, to),
 ): Swing {
   const length = to - from - 1;
-  const window = Math.floor(SHARE * length);
+  const window = Math.floor(GROWTH_WINDOW_SHARE * length);
   // Hann weights: a whole number of cycles is not needed.
   const counts = [from, from + length - window, window];
   reader.carryOut({ name: "energies", shared: hann(window), given: [], counts });
   const early = reader.sum(s.EARLY_ENERGY) / window;
   const late = reader.sum(s.LATE_ENERGY) / window;
   const growth = late > 0 ? ln(late / early) / 2 / ((length - window) * period) : Number.NEGATIVE_INFINITY;
-  const threshold = COUNTS * Math.sqrt(Math.min(early, late));
+  const threshold = PASSAGE_SHARE * Math.sqrt(Math.min(early, late));
   const passages = passagesOf(trace.subarray(from + 1, to), trace.subarray(from, to - 1), threshold);
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
 /** The weights last asked for: trial after trial of a script asks for the same. */
-let lastWeights = new Float64Array(0);
+let cachedWeights = new Float64Array(0);
 
 /** 1 - cos(2 pi k / length) by recurrence: the same bits everywhere. */
 function hann(length: number): Float64Array {
-  if (lastWeights.length === length) return lastWeights;
+  if (cachedWeights.length === length) return cachedWeights;
   const weights = new Float64Array(length);
   const turn = 2 - 4 * halfAngleSquared(Math.PI / length);
   let before = 1 - 2 * halfAngleSquared(Math.PI / length);
@@ -68,7 +68,7 @@ function hann(length: number): Float64Array {
     before = cosine;
     cosine = next;
   }
-  lastWeights = weights;
+  cachedWeights = weights;
   return weights;
 }
 
@@ -94,7 +94,7 @@ export function ringOf(trace: Float64Array, from: number, to: number, period: nu
 
 /** Half the width of the narrowest straight strip that holds the rate in the last part of the tail [from, to), rad/s. */
 export function amplitudeOf(reader: Reader, from: number, to: number): number {
-  const last = Math.floor(LAST * (to - from - 1));
+  const last = Math.floor(AMPLITUDE_WINDOW_SHARE * (to - from - 1));
   reader.carryOut({ name: "swing", shared: null, given: lengths(last), counts: [to - last, to, LOOKS] });
   return reader.sum(s.HALF_SWING);
 }

@@ -5,10 +5,10 @@ import type { Task, TaskResult } from "./task.js";
 
 /** Where finished tasks are kept. Neither call may throw: a store that fails costs time, never a run. */
 export interface TrialStore {
-  recall(task: Task): TaskResult | null;
-  keep(task: Task, result: TaskResult): void;
+  get(task: Task): TaskResult | null;
+  put(task: Task, result: TaskResult): void;
   /** False where what is run is lost with the process. */
-  readonly lasting: boolean;
+  readonly persistent: boolean;
 }
 
 /** `open` makes the runner behind; it is called when the first task has to be run, which may be never. */
@@ -20,24 +20,25 @@ export function cachedRunner(open: () => Runner, store: TrialStore): Runner {
       for (const task of tasks) {
         // A signal must be heard between two files.
         await new Promise<void>((resolve) => setImmediate(resolve));
-        if (options.signal?.aborted) throw new RunIncomplete("interrupted", tasks.slice(results.length), store.lasting);
-        const known = store.recall(task);
-        results.push(known);
-        if (known !== null) options.onTrials?.(known.outcome.length, "recalled");
+        if (options.signal?.aborted)
+          throw new RunIncomplete("interrupted", tasks.slice(results.length), store.persistent);
+        const cached = store.get(task);
+        results.push(cached);
+        if (cached !== null) options.onTrials?.(cached.outcome.length, "recalled");
       }
-      const unknown = tasks.filter((_, at) => results[at] === null);
-      if (unknown.length === 0) return results as TaskResult[];
+      const remaining = tasks.filter((_, at) => results[at] === null);
+      if (remaining.length === 0) return results as TaskResult[];
       opened ??= open();
       const onResult = (task: Task, result: TaskResult) => {
-        store.keep(task, result);
+        store.put(task, result);
         options.onResult?.(task, result);
       };
-      const fresh = await opened.run(unknown, { ...options, onResult }).catch((error: unknown) => {
+      const fresh = await opened.run(remaining, { ...options, onResult }).catch((error: unknown) => {
         if (!(error instanceof RunIncomplete)) throw error;
-        throw new RunIncomplete(error.reason, error.missing, store.lasting);
+        throw new RunIncomplete(error.reason, error.missing, store.persistent);
       });
       let next = 0;
-      return results.map((known) => known ?? (fresh[next++] as TaskResult));
+      return results.map((cached) => cached ?? (fresh[next++] as TaskResult));
     },
     async close() {
       await opened?.close();

@@ -23,9 +23,9 @@ export class RunIncomplete extends Error {
     readonly reason: string,
     readonly missing: readonly Task[],
     /** What was run is kept: the same run goes on from there. */
-    readonly kept = false,
+    readonly resumable = false,
     /** The missing tasks in words. */
-    readonly told: readonly string[] = [],
+    readonly details: readonly string[] = [],
   ) {
     super(reason);
   }

@@ -1,12 +1,12 @@
 // The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
 import { MEASURE_IDS } from "../base/measures.js";
-import { type FlyMany, flyManyOf } from "../kernel/fly.js";
 import type { Rig } from "../kernel/rig.js";
+import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
 import type { KernelShape, VectorKernel } from "../kernel/vector.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
-import { divergedAt, type Outcome, respond } from "../response/respond.js";
-import { rigShelf } from "./rigs.js";
+import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
+import { setupCache } from "./setup-cache.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
 export interface Task {
@@ -34,35 +34,35 @@ export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
 /** Makes a runner of tasks of one plan; it keeps rigs, since a search comes back to every variant round after round. */
 export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskResult {
-  const rigs = rigShelf(plan);
-  const kernels = new Map<KernelShape["whole"], VectorKernel | null>();
+  const rigs = setupCache(plan);
+  const kernels = new Map<KernelShape["coupled"], VectorKernel | null>();
   const kernelOf = ({ shape }: Rig): VectorKernel | null => {
-    const kernel = kernels.get(shape.whole);
+    const kernel = kernels.get(shape.coupled);
     if (kernel !== undefined) return kernel;
     const made = kernelFor(shape);
-    kernels.set(shape.whole, made);
+    kernels.set(shape.coupled, made);
     return made;
   };
-  let bench: Bench | null = null;
+  let bench: TaskSetup | null = null;
   return (task) => {
     const { variant, seed = plan.sweep.seed } = task;
     if (bench?.variant !== variant || bench.seed !== seed) {
       const { rig, question } = rigs(variant, seed);
-      bench = { variant, seed, steps: rig.steps, question, flyMany: flyManyOf(rig, kernelOf(rig)) };
+      bench = { variant, seed, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };
     }
     return runTask(bench, task);
   };
 }
 
-interface Bench {
+interface TaskSetup {
   readonly variant: number;
   readonly seed: number;
   readonly steps: number;
-  readonly flyMany: FlyMany;
+  readonly simulateMany: SimulateMany;
   readonly question: Question;
 }
 
-function runTask({ steps, flyMany, question }: Bench, task: Task): TaskResult {
+function runTask({ steps, simulateMany, question }: TaskSetup, task: Task): TaskResult {
   const count = task.p.length;
   const width = MEASURE_IDS.length;
   const result = {
@@ -73,8 +73,8 @@ function runTask({ steps, flyMany, question }: Bench, task: Task): TaskResult {
     steps: count * steps,
   };
   const answers = emptyAnswers();
-  flyMany(task, question.window, (i, recording) => {
-    const outcome = respond(question, recording, answers);
+  simulateMany(task, question.window, (i, recording) => {
+    const outcome = evaluateTrial(question, recording, answers);
     result.values.set(answers.values, i * width);
     result.absent.set(answers.absent, i * width);
     result.outcome[i] = OUTCOMES.indexOf(outcome);

@@ -7,20 +7,20 @@ import type { Task } from "./task.js";
 
 /** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
 export function taskKeys(plan: Plan, code: string): (task: Task) => string {
-  const known = new Map<string, string>();
+  const variantKeys = new Map<string, string>();
   return ({ variant, p, d, seed = plan.sweep.seed }) => {
     const place = `${variant} ${seed}`;
-    let key = known.get(place);
+    let key = variantKeys.get(place);
     if (key === undefined) {
-      key = digestOf({ code, ...trialsHangOn(plan, variant), seed });
-      known.set(place, key);
+      key = digestOf({ code, ...trialInputs(plan, variant), seed });
+      variantKeys.set(place, key);
     }
     return hex(sha256(key, bytesOf(p), bytesOf(d)));
   };
 }
 
 /** Every value of the plan that a trial of the variant may read, beside its gains. */
-export function trialsHangOn(plan: Plan, index: number) {
+export function trialInputs(plan: Plan, index: number) {
   const variant = plan.variants[index];
   const planned = plan.conditions[variant?.condition ?? -1];
   if (variant === undefined || planned === undefined) throw new RangeError(`no variant ${index}`);
@@ -32,13 +32,13 @@ export function trialsHangOn(plan: Plan, index: number) {
     hover: planned.hover,
     airframe: physicsOf(airframe),
     craft,
-    ...flownAs(variant),
+    ...variantInputs(variant),
   };
 }
 
 const physicsOf = ({ name: _, version: __, title: ___, defaulted: ____, ...physics }: Plan["airframe"]) => physics;
 
-function flownAs({ script, axis, throttle, rate, trim }: Variant) {
+function variantInputs({ script, axis, throttle, rate, trim }: Variant) {
   const { title: _, axes: __, ...flown } = script;
   return { script: flown, axis, throttle, rate, trim };
 }

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS } from "../base/measures.js";
-import { counted, list, listOf, number, part, positive, text, told, within, yes } from "../base/read-back.js";
+import { bool, counted, expecting, list, listOf, number, object, positive, text, within } from "../base/read-back.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import {
   LONGEST,
@@ -16,13 +16,13 @@ import {
 } from "./ranges.js";
 
 const instant = () => within(0, LONGEST);
-const span = () => part({ from: instant(), to: instant() });
+const span = () => object({ from: instant(), to: instant() });
 const timeline = <V extends z.ZodType>(value: V) =>
-  listOf(z.tuple([instant(), value], told("a time and a value")), 0, MOST_INSTANTS);
+  listOf(z.tuple([instant(), value], expecting("a time and a value")), 0, MOST_INSTANTS);
 const one = <Kind extends string, S extends z.core.$ZodLooseShape>(kind: Kind, shape: S) =>
-  part({ kind: z.literal(kind), ...shape });
+  object({ kind: z.literal(kind), ...shape });
 const either = <S extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(...shapes: S) =>
-  z.union(shapes, told("one of the values a script may hold"));
+  z.union(shapes, expecting("one of the values a script may hold"));
 
 const throttleValue = () => either(one("duty", { duty: number() }), one("level", { plus: number() }), one("idle", {}));
 const rateValue = () => either(one("rate", { rate: number() }), one("share", { share: number() }));
@@ -33,18 +33,18 @@ const gust = () =>
     one("turbulence", { from: instant(), to: instant(), rms: number(), scale: positive(), speed: positive() }),
   );
 
-export const axisName = () => z.enum(["roll", "pitch"], told("roll or pitch"));
+export const axisName = () => z.enum(["roll", "pitch"], expecting("roll or pitch"));
 
 const script = () =>
-  part({
+  object({
     name: text(),
     title: text(),
-    kind: z.enum(["nudge", "stop", "blip", "wobble", "hover"], told("a kind of script")),
+    kind: z.enum(["nudge", "stop", "blip", "wobble", "hover"], expecting("a kind of script")),
     axes: listOf(axisName(), 1, 2),
     duration: within(SHORTEST, LONGEST),
     window: span(),
     tail: span(),
-    noise: yes(),
+    noise: bool(),
     throttle: timeline(throttleValue()),
     command: timeline(rateValue()),
     yaw: timeline(rateValue()),
@@ -53,21 +53,21 @@ const script = () =>
     gusts: listOf(gust(), 0, MOST_GUSTS),
   });
 
-const level = () => z.union([z.literal("hover"), within(0, 1)], told("a duty or hover"));
-const vector = () => z.tuple([number(), number(), number()], told("three numbers"));
+const level = () => z.union([z.literal("hover"), within(0, 1)], expecting("a duty or hover"));
+const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 
 export const keptCondition = () =>
-  part({
+  object({
     name: text(),
     charge: within(0, 1),
-    payload: part({ mass: number(), at: vector() }).nullable(),
+    payload: object({ mass: number(), at: vector() }).nullable(),
     altitude: number(),
     temperature: number().nullable(),
   });
 
 const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: () => S) =>
-  part(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
-const tune = () => part({ p: number(), d: number() });
+  object(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
+const tune = () => object({ p: number(), d: number() });
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
@@ -76,13 +76,13 @@ const gates = () =>
 
 /** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
 export const keptSweep = () =>
-  part({
+  object({
     name: text(),
     title: text(),
     seed: counted(0, 4294967295),
-    grid: part({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) }),
+    grid: object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) }),
     scripts: listOf(
-      part({
+      object({
         script: script(),
         throttle: listOf(level(), 1, MOST_LEVELS),
         rates: listOf(number(), 1, MOST_RATES),
@@ -92,8 +92,8 @@ export const keptSweep = () =>
     ),
     conditions: listOf(keptCondition(), 1, MOST_CONDITIONS),
     limits: each(MEASURE_IDS, () => number().nullable()),
-    margins: part({ gain: number(), phase: number() }),
+    margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
-    pinned: part({ roll: tune(), pitch: tune() }).nullable().exactOptional(),
+    pinned: object({ roll: tune(), pitch: tune() }).nullable().exactOptional(),
     gates: gates().exactOptional(),
   });

@@ -1,6 +1,6 @@
 // What a sweep file may hold: format gainscape.sweep/1.
 import type { z } from "zod";
-import { choice, count, field, name, quantity, shown, words } from "../base/fields.js";
+import { choice, count, describeValue, field, name, quantity, words } from "../base/fields.js";
 import { GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
@@ -67,7 +67,7 @@ function limit({ unit }: Measure) {
     const value = Number((reading.value / scale).toPrecision(12));
     return value > 0 && value <= most
       ? { value }
-      : { fault: `${shown(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
+      : { fault: `${describeValue(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
   };
   return field(read, { description: `a limit (unit ${unit}) or none` }).optional();
 }
@@ -80,7 +80,7 @@ function oneOf(kind: Kind, unit: string): number {
 const plainNumber = (written: unknown): Reading<number> =>
   typeof written === "number"
     ? { value: written }
-    : { fault: `${shown(written)} is no plain number, expected a number` };
+    : { fault: `${describeValue(written)} is no plain number, expected a number` };
 
 const tune = () => group({ p: p(), d: d() });
 
@@ -90,13 +90,13 @@ function gate({ unit, measures, allowed }: Gate) {
   const read = (written: unknown): Reading<number | null> => {
     if (written === "off") return { value: null };
     if (counted)
-      return written === "on" ? { value: allowed } : { fault: `expected on or off, found ${shown(written)}` };
+      return written === "on" ? { value: allowed } : { fault: `expected on or off, found ${describeValue(written)}` };
     const reading = readQuantity(written, "share");
     if ("fault" in reading) return { fault: `${reading.fault} or off` };
     const value = Number((100 * reading.value).toPrecision(12));
     return value >= 0 && value <= 100
       ? { value }
-      : { fault: `${shown(written)} is out of range, expected 0 % to 100 %` };
+      : { fault: `${describeValue(written)} is out of range, expected 0 % to 100 %` };
   };
   return field(read, { type: "string", description: `${measures}; ${counted ? "on" : "a share"} or off` }).optional();
 }

@@ -1,7 +1,7 @@
 // What a script can say in the right form and still not be a fair trial.
 import type { Path } from "../base/problem.js";
 import { THEORY } from "../base/theory-name.js";
-import { say } from "../base/units.js";
+import { quantityText } from "../base/units.js";
 import { CALM, type ScriptFile } from "./script-schema.js";
 import type { RateValue, SpeedValue } from "./sweep.js";
 
@@ -33,7 +33,7 @@ const nameFaults = ({ name }: ScriptFile): Fault[] =>
 
 const LINES = ["throttle", "command", "yaw", "climb", "descent"] as const;
 
-const seconds = (value: number): string => say(value, "duration");
+const seconds = (value: number): string => quantityText(value, "duration");
 
 function timeFaults(script: ScriptFile): Fault[] {
   return LINES.flatMap((line) => {

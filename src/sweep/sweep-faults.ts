@@ -1,7 +1,7 @@
 // What a sweep file can say in the right form and still not ask.
 import type { Path } from "../base/problem.js";
 import { MOST_BOUNDARIES, MOST_FLIGHTS, MOST_POINTS } from "../base/sizes.js";
-import { figures, say } from "../base/units.js";
+import { figures, quantityText } from "../base/units.js";
 import type { SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
 
@@ -17,9 +17,12 @@ export function gridFaults({ grid }: SweepFile, report: Report): void {
     ["d", "dGain"],
   ] as const) {
     const { from, to } = grid[key];
-    if (from === to) report(["grid", key], `is empty: from and to are both ${say(to, kind)}`);
+    if (from === to) report(["grid", key], `is empty: from and to are both ${quantityText(to, kind)}`);
     if (from > to)
-      report(["grid", key], `runs backwards, from ${say(from, kind)} to ${say(to, kind)}; expected the smaller first`);
+      report(
+        ["grid", key],
+        `runs backwards, from ${quantityText(from, kind)} to ${quantityText(to, kind)}; expected the smaller first`,
+      );
   }
   const total = grid.p.points * grid.d.points;
   if (total <= MOST_POINTS) return;
@@ -70,7 +73,7 @@ export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void 
       if (value < from || value > to)
         report(
           ["pinned", axis, gain],
-          `${say(value, kind)} lies outside the grid, ${say(from, kind)} to ${say(to, kind)}; widen the grid`,
+          `${quantityText(value, kind)} lies outside the grid, ${quantityText(from, kind)} to ${quantityText(to, kind)}; widen the grid`,
         );
     }
 }

@@ -1,7 +1,7 @@
 // What a script's timelines may say at an instant: a duty or the swept level, a rate or a share of the
 // swept one, a speed or a multiple of the hover induced velocity.
 import type { z } from "zod";
-import { field, shown } from "../base/fields.js";
+import { describeValue, field } from "../base/fields.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import type { Kind } from "../base/units.js";
 import type { RateValue, SpeedValue, ThrottleValue } from "./sweep.js";
@@ -26,7 +26,8 @@ function readThrottle(written: unknown): Reading<ThrottleValue> {
     const plus = within(amount, "share", 0, 1, `0 % to 100 %`);
     return mapped(plus, (value) => ({ kind: "level", plus: sign === "-" ? -value : value }));
   }
-  if (isWord(written)) return { fault: `expected a duty, level, level + 20 % or idle, found ${shown(written)}` };
+  if (isWord(written))
+    return { fault: `expected a duty, level, level + 20 % or idle, found ${describeValue(written)}` };
   return mapped(within(written, "share", 0, 1, "0 % to 100 %"), (duty) => ({ kind: "duty", duty }));
 }
 
@@ -34,7 +35,8 @@ function readRate(written: unknown): Reading<RateValue> {
   if (written === "none") return { value: { kind: "rate", rate: 0 } };
   const [found, factor] = matched(RATE, written);
   if (found !== undefined) return bounded(factor === "" ? 1 : Number(factor), written);
-  if (isWord(written)) return { fault: `expected an angular rate, rate, -1 rate or none, found ${shown(written)}` };
+  if (isWord(written))
+    return { fault: `expected an angular rate, rate, -1 rate or none, found ${describeValue(written)}` };
   return mapped(within(written, "rate", -FASTEST, FASTEST, "-3000 deg/s to 3000 deg/s"), (rate) => ({
     kind: "rate",
     rate,
@@ -43,7 +45,7 @@ function readRate(written: unknown): Reading<RateValue> {
 
 function readSpeed(written: unknown): Reading<SpeedValue> {
   if (written === "none") return { value: { kind: "speed", speed: 0 } };
-  if (isWord(written)) return { fault: `expected a speed, a multiple of vh or none, found ${shown(written)}` };
+  if (isWord(written)) return { fault: `expected a speed, a multiple of vh or none, found ${describeValue(written)}` };
   if (typeof written === "string" && /vh\s*$/.test(written)) {
     return mapped(within(written, "wakeRatio", 0, 3, "0 vh to 3 vh"), (ratio) => ({ kind: "ratio", ratio }));
   }

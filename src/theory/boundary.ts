@@ -36,7 +36,7 @@ export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Ra
     .map(({ p, frequency }) => ({ p, frequency, perGrowth: growthSlope(frequencies, needed, frequency) }));
 }
 
-const NEAR = 1e-3; // share of a grid step over which the slope is taken
+const SLOPE_STEP = 1e-3; // share of a grid step over which the slope is taken
 
 /**
  * dP/dgrowth where N, the P that each frequency needs, is real: with s = growth + jw and N analytic in s, N stays real
@@ -48,7 +48,7 @@ function growthSlope(frequencies: Float64Array, needed: ComplexArray, frequency:
   const share = (frequency - frequencies[k]) / (frequencies[k + 1] - frequencies[k]);
   const slope = (values: Float64Array) => {
     const at = between(frequencies, values, k);
-    return (at(share + NEAR) - at(share - NEAR)) / (2 * NEAR * (frequencies[k + 1] - frequencies[k]));
+    return (at(share + SLOPE_STEP) - at(share - SLOPE_STEP)) / (2 * SLOPE_STEP * (frequencies[k + 1] - frequencies[k]));
   };
   const [re, im] = [slope(needed.re), slope(needed.im)];
   return (re * re + im * im) / im;

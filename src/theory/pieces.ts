@@ -9,7 +9,7 @@ import {
   type AxisName,
   closedPlant,
   exactPeriod,
-  type Holding,
+  type GainsByAxis,
   openPlant,
   type Period,
   plantResponse,
@@ -66,7 +66,7 @@ export function axisPieces(
   craft: Craft,
   trim: Trim,
   axis: AxisName,
-  holding: Holding,
+  holding: GainsByAxis,
   period: Period = exactPeriod,
 ): LoopPieces {
   const grid = loopGrid(1 / craft.airframe.controller.rate);
@@ -87,7 +87,7 @@ export function coarsePieces(
   craft: Craft,
   trim: Trim,
   period: Period = exactPeriod,
-): (axis: AxisName, holding: Holding) => LoopPieces {
+): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
   const frequencies = coarseGrid(1 / craft.airframe.controller.rate);
   const open = openPlant(craft, trim, period)(frequencies);
   const controller = controllerPieces(craft.airframe, frequencies);

@@ -5,7 +5,7 @@ import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
-import { held } from "./hold.js";
+import { heldOver } from "./hold.js";
 import { type LinearPlant, linearPlant } from "./linear.js";
 import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
@@ -14,7 +14,7 @@ export type AxisName = "roll" | "pitch" | "yaw";
 export const AXES: readonly AxisName[] = Object.freeze(["roll", "pitch", "yaw"]);
 
 /** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which flies without. */
-export type Holding = Readonly<Record<AxisName, AxisGains>>;
+export type GainsByAxis = Readonly<Record<AxisName, AxisGains>>;
 
 /** Whole control periods between a command and the motors. */
 export const delaySteps = ({ airframe }: Craft): number =>
@@ -24,7 +24,8 @@ export const delaySteps = ({ airframe }: Craft): number =>
 export type Period = (craft: Craft, trim: Trim) => LinearPlant;
 
 /** Exactly, by zero-order hold. */
-export const exactPeriod: Period = (craft, trim) => held(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+export const exactPeriod: Period = (craft, trim) =>
+  heldOver(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
 
 /** The period with roll, pitch and yaw command (fraction) as inputs. */
 export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): LinearPlant {
@@ -60,7 +61,7 @@ export function plantResponse(
   craft: Craft,
   trim: Trim,
   axis: AxisName,
-  holding: Holding,
+  holding: GainsByAxis,
   period: Period = exactPeriod,
 ): Response {
   const open = openPlant(craft, trim, period);
@@ -72,23 +73,23 @@ export function closedPlant(
   craft: Craft,
   open: OpenPlant,
   axis: AxisName,
-  holding: Holding,
+  holding: GainsByAxis,
   frequencies: Float64Array,
 ): ComplexArray {
   const own = AXES.indexOf(axis);
   const others = AXES.map((_, k) => k).filter((k) => k !== own);
   const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
-  return closed(open, own, others, feedback);
+  return closeAxis(open, own, others, feedback);
 }
 
-function axisController(craft: Craft, axis: AxisName, holding: Holding, frequencies: Float64Array): ComplexArray {
+function axisController(craft: Craft, axis: AxisName, holding: GainsByAxis, frequencies: Float64Array): ComplexArray {
   const pieces = controllerPieces(craft.airframe, frequencies);
   const { p, i, d } = holding[axis];
   return weighted([p, pieces.p], [i, product(pieces.p, pieces.sum)], [axis === "yaw" ? 0 : d, pieces.d]);
 }
 
 /** g - gK (1 + GK)^-1 g with two loops K closed: Cramer's rule on the 2 x 2 matrix 1 + GK. */
-function closed(
+function closeAxis(
   open: OpenPlant,
   own: number,
   [first, second]: readonly number[],

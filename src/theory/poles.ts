@@ -5,7 +5,7 @@ import type { Craft } from "../airframe/craft.js";
 import { lowPassStage } from "../airframe/filter.js";
 import type { Trim } from "../airframe/trim.js";
 import type { LinearPlant } from "./linear.js";
-import { AXES, delaySteps, type Holding, sampledPlant } from "./plant.js";
+import { AXES, delaySteps, type GainsByAxis, sampledPlant } from "./plant.js";
 
 export interface Pole {
   readonly re: number;
@@ -13,7 +13,7 @@ export interface Pole {
 }
 
 /** Poles in z of the loop under these gains; stable where all lie inside the unit circle. */
-export function closedLoopPoles(craft: Craft, trim: Trim, gains: Holding): Pole[] {
+export function closedLoopPoles(craft: Craft, trim: Trim, gains: GainsByAxis): Pole[] {
   const loop = linearLoop(craft, trim, gains);
   const columns = Array.from({ length: loop.size }, (_, k) => {
     const state = new Float64Array(loop.size);
@@ -29,7 +29,7 @@ export const spectralRadius = (poles: readonly Pole[]): number =>
   poles.reduce((most, { re, im }) => Math.max(most, Math.sqrt(re * re + im * im)), 0);
 
 /** Of the loop of one axis alone, how many poles lie outside the unit circle while that loop is broken. */
-export function openLoopUnstable(craft: Craft, trim: Trim, axis: keyof Holding, holding: Holding): number {
+export function openLoopUnstable(craft: Craft, trim: Trim, axis: keyof GainsByAxis, holding: GainsByAxis): number {
   const poles = closedLoopPoles(craft, trim, { ...holding, [axis]: { p: 0, i: 0, d: 0 } });
   return poles.filter(({ re, im }) => re * re + im * im > 1 + ROUNDING).length;
 }
@@ -53,7 +53,7 @@ interface LinearLoop {
   readonly size: number;
 }
 
-function linearLoop(craft: Craft, trim: Trim, gains: Holding): LinearLoop {
+function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
   const { sensing, controller } = craft.airframe;
   const stages = (list: readonly LowPass[]) => list.map((stage) => lowPassStage(stage, controller.rate));
   const plant = sampledPlant(craft, trim);

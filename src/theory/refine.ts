@@ -10,17 +10,17 @@ export interface Sampled {
   readonly values: ComplexArray;
 }
 
-const OFF = 1e-7; // of the response's size, between grid points
+const TOLERANCE = 1e-7; // of the response's size, between grid points
 const ROUNDS = 14; // of halving: a step of 3 % becomes one of 2e-6
 
 /** Points after which no more are added: a resonance takes some dozens, a response lost in rounding would never have enough. */
-const MOST = 4_000;
+const MOST_POINTS = 4_000;
 
 /** Halves each step at whose middle the interpolated response is off, until none is. */
 export function refined(grid: Float64Array, respond: Response): Sampled {
   let sampled: Sampled = { frequencies: grid, values: respond(grid) };
   let open = Array.from({ length: grid.length - 1 }, (_, k) => k);
-  for (let round = 0; round < ROUNDS && open.length > 0 && sampled.frequencies.length < MOST; round++) {
+  for (let round = 0; round < ROUNDS && open.length > 0 && sampled.frequencies.length < MOST_POINTS; round++) {
     const middles = Float64Array.from(open, (k) => 0.5 * (sampled.frequencies[k] + sampled.frequencies[k + 1]));
     const exact = respond(middles);
     const off = open.map((_, n) => n).filter((n) => isOff(sampled, open[n], exact.re[n], exact.im[n]));
@@ -37,7 +37,7 @@ export function refined(grid: Float64Array, respond: Response): Sampled {
 function isOff({ frequencies, values }: Sampled, k: number, re: number, im: number): boolean {
   const x = between(frequencies, values.re, k)(0.5) - re;
   const y = between(frequencies, values.im, k)(0.5) - im;
-  return x * x + y * y > OFF * OFF * (re * re + im * im);
+  return x * x + y * y > TOLERANCE * TOLERANCE * (re * re + im * im);
 }
 
 interface Point {

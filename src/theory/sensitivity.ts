@@ -6,16 +6,16 @@ import { exp, ln } from "../base/elementary.js";
 import { ultimateGain } from "./boundary.js";
 import { LATENCY, type Parameter, parametersOf } from "./parameters.js";
 import { axisPieces } from "./pieces.js";
-import { type AxisName, delaySteps, type Holding } from "./plant.js";
+import { type AxisName, delaySteps, type GainsByAxis } from "./plant.js";
 
 /** Where the boundary is looked at: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
-export interface Lookout {
+export interface BoundaryPlace {
   readonly airframe: Airframe;
   readonly around: Surroundings;
   /** Collective duty, or where the craft hovers, whatever it weighs. */
   readonly throttle: number | "hover";
   readonly axis: AxisName;
-  readonly holding: Holding;
+  readonly holding: GainsByAxis;
   readonly d: number;
   readonly p: number;
 }
@@ -31,13 +31,13 @@ export interface Effect extends Omit<Parameter, "scaled"> {
  * parameters: some fifty loops are made.
  */
 export async function effectsOf(
-  lookout: Lookout,
+  lookout: BoundaryPlace,
   share: number,
   breathe: () => Promise<void> = async () => {},
 ): Promise<Effect[]> {
   const { airframe, axis, p } = lookout;
   const ratio = (changed: Airframe) => {
-    const moved = followed({ ...lookout, airframe: changed });
+    const moved = boundaryNear({ ...lookout, airframe: changed });
     return moved === null ? null : moved / p;
   };
   const effects: Effect[] = [];
@@ -57,7 +57,7 @@ function strength({ more, less }: Effect): number {
 
 type Ratio = (changed: Airframe) => number | null;
 
-function latencyEffect({ airframe, around }: Lookout, share: number, ratio: Ratio): Effect[] {
+function latencyEffect({ airframe, around }: BoundaryPlace, share: number, ratio: Ratio): Effect[] {
   const steps = delaySteps(craftUnder(airframe, around));
   if (steps === 0) return [];
   const { controller } = airframe;
@@ -73,7 +73,7 @@ const NEAR = 4;
  * The ultimate gain nearest to the one followed at which more P makes the swing grow; null where the changed craft has
  * none near, or cannot hover.
  */
-function followed({ airframe, around, throttle, axis, holding, d, p }: Lookout): number | null {
+function boundaryNear({ airframe, around, throttle, axis, holding, d, p }: BoundaryPlace): number | null {
   const craft = craftUnder(airframe, around);
   const trim = throttle === "hover" ? hoverTrim(craft) : trimAt(craft, throttle);
   if (trim === null) return null;

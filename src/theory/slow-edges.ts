@@ -6,7 +6,7 @@ import { controllerPieces } from "./controller.js";
 import { frequencyGrid } from "./frequency.js";
 import { isStable } from "./margins.js";
 import { axisPieces, type LoopPieces, loopPieces } from "./pieces.js";
-import { type AxisName, type Holding, plantResponse } from "./plant.js";
+import { type AxisName, type GainsByAxis, plantResponse } from "./plant.js";
 
 /** SI gains that are swept: every D of the list, P within the range. */
 export interface SweptGains {
@@ -26,7 +26,7 @@ export function slowEdges(
   craft: Craft,
   trim: Trim,
   axis: AxisName,
-  holding: Holding,
+  holding: GainsByAxis,
   { d, i, p }: SweptGains,
   below: number,
 ): number[] {
@@ -45,7 +45,7 @@ export function slowEdges(
     .sort((a, b) => a - b);
 }
 
-function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: Holding, below: number): LoopPieces {
+function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: GainsByAxis, below: number): LoopPieces {
   const nyquist = Math.PI * craft.airframe.controller.rate;
   const grid = frequencyGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT);
   const plant = plantResponse(craft, trim, axis, holding)(grid);

@@ -9,5 +9,5 @@ if (source === undefined || target === undefined) throw new Error("usage: build.
 
 const { loop, passes } = readSources(source);
 for (const rotors of [4, 5, 6, 7, 8])
-  for (const whole of [0, 1] as const)
-    writeFileSync(`${target}/kernel/vector-${rotors}-${whole}.wasm`, kernelModule(loop, passes, rotors, whole));
+  for (const coupled of [0, 1] as const)
+    writeFileSync(`${target}/kernel/vector-${rotors}-${coupled}.wasm`, kernelModule(loop, passes, rotors, coupled));

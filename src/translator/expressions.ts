@@ -6,7 +6,7 @@ import type { Expression, Kind, Operator, Test } from "./tree.js";
 /** What a name may stand for at one place. */
 export interface Scope {
   readonly names: ReadonlyMap<string, { readonly kind: Kind; readonly changes: boolean }>;
-  readonly arrays: ReadonlyMap<string, "Lane" | "Shared">;
+  readonly arrays: ReadonlyMap<string, "Varying" | "Uniform">;
   readonly helpers: ReadonlyMap<string, { readonly parameters: readonly string[] }>;
   readonly constants: ReadonlyMap<string, number>;
 }
@@ -32,7 +32,7 @@ function layoutConstant(node: ts.PropertyAccessExpression, scope: Scope): Expres
 
 function nameOf(node: ts.Identifier, scope: Scope): Expression {
   const known = scope.names.get(node.text);
-  if (known === undefined) refuse(node, "not declared here as Lane, Shared or Index");
+  if (known === undefined) refuse(node, "not declared here as Varying, Uniform or Index");
   return { form: "name", kind: known.kind, name: node.text };
 }
 
@@ -87,12 +87,12 @@ const FOLD: Readonly<Record<Operator, (a: number, b: number) => number>> = {
   "%": (a, b) => a % b,
 };
 
-/** The kind of what holds both: an Index meets no other kind, a Lane makes a Lane. Two constants count as Shared. */
+/** The kind of what holds both: an Index meets no other kind, a Varying makes a Varying. Two constants count as Uniform. */
 function joined(node: ts.Node, left: Expression, right: Expression): Kind {
   const kinds = [left.kind, right.kind];
-  if (!kinds.includes("Index")) return kinds.includes("Lane") ? "Lane" : "Shared";
-  if (kinds.includes("Lane") || kinds.includes("Shared"))
-    refuse(node, "an Index cannot be mixed with a Lane or Shared number");
+  if (!kinds.includes("Index")) return kinds.includes("Varying") ? "Varying" : "Uniform";
+  if (kinds.includes("Varying") || kinds.includes("Uniform"))
+    refuse(node, "an Index cannot be mixed with a Varying or Uniform number");
   return "Index";
 }
 
@@ -116,8 +116,8 @@ function choice(node: ts.ConditionalExpression, scope: Scope): Expression {
   const met = readExpression(node.whenTrue, scope);
   const otherwise = readExpression(node.whenFalse, scope);
   const chosen = joined(node, met, otherwise);
-  if (tested !== "Index" && chosen === "Index") refuse(node, "no place may depend on a Lane or Shared number");
-  return { form: "choice", kind: tested === "Lane" ? "Lane" : chosen, test, met, otherwise };
+  if (tested !== "Index" && chosen === "Index") refuse(node, "no place may depend on a Varying or Uniform number");
+  return { form: "choice", kind: tested === "Varying" ? "Varying" : chosen, test, met, otherwise };
 }
 
 function call(node: ts.CallExpression, scope: Scope): Expression {
@@ -126,6 +126,6 @@ function call(node: ts.CallExpression, scope: Scope): Expression {
   if (known === undefined) refuse(node, "only the file's own one-line functions can be called");
   const values = node.arguments.map((argument) => readExpression(argument, scope));
   if (values.length !== known.parameters.length) refuse(node, `takes ${known.parameters.length} values`);
-  if (values.some((value) => value.kind === "Index")) refuse(node, "takes Lane or Shared numbers");
-  return { form: "call", kind: "Lane", helper, values };
+  if (values.some((value) => value.kind === "Index")) refuse(node, "takes Varying or Uniform numbers");
+  return { form: "call", kind: "Varying", helper, values };
 }

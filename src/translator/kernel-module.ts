@@ -7,17 +7,17 @@ import { moduleOf } from "./wasm.js";
 /** Trials flown side by side. Four pairs hide each other's waiting; with fewer it shows, with more registers run out. */
 const PAIRS = 4;
 /** Two abreast load the shared numbers once for both and still fit 16 vector registers. */
-const ABREAST = 2;
+const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
-const ENOUGH = 45;
+const SEGMENT_SIZE = 45;
 
 export const LANES = 2 * PAIRS;
 
 /** Kinds of stretches and what the loop reckons with in them, as kernel/stretches.ts has them. */
 const STRETCHES = {
-  still: { stirred: 0, tally: 0 },
-  stirred: { stirred: 1, tally: 0 },
-  tallied: { stirred: 1, tally: 1 },
+  still: { disturbed: 0, accumulate: 0 },
+  disturbed: { disturbed: 1, accumulate: 0 },
+  accumulated: { disturbed: 1, accumulate: 1 },
 } as const;
 
 /** `passes` by name. */
@@ -25,12 +25,12 @@ export function kernelModule(
   program: Program,
   passes: ReadonlyMap<string, Program>,
   rotors: number,
-  whole: 0 | 1,
+  coupled: 0 | 1,
 ): Uint8Array {
-  const shared = { pairs: PAIRS, abreast: ABREAST, enough: ENOUGH };
+  const shared = { pairs: PAIRS, abreast: INTERLEAVE, enough: SEGMENT_SIZE };
   const loops = [0, 1].flatMap((axis) =>
     Object.entries(STRETCHES).map(([kind, reckoned]) =>
-      lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, whole, ...reckoned } }),
+      lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, coupled, ...reckoned } }),
     ),
   );
   return moduleOf([...loops, ...[...passes].map(([name, pass]) => lower(pass, { ...shared, name, counts: {} }))]);

@@ -2,7 +2,7 @@
 // number twice in a row, lane memories other than the trace their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
 // counts not known at build time. The first page of memory is its own: there it keeps what travels between segments.
 import { type Place, times } from "./places.js";
-import type { Held, Slot } from "./steps.js";
+import type { Hoisted, Slot } from "./steps.js";
 import type { Program } from "./tree.js";
 import { type Code, get, i32, integer, v128 } from "./wasm.js";
 
@@ -27,7 +27,7 @@ export class Layout {
   readonly firstCount: number;
   /** The lane memory that is held cell by cell. */
   private readonly cells: string;
-  private readonly homes = new Map<Slot | Held, number>();
+  private readonly homes = new Map<Slot | Hoisted, number>();
   private next = 0;
 
   constructor(
@@ -35,7 +35,7 @@ export class Layout {
     known: Readonly<Record<string, number>>,
     private readonly pairs: number,
   ) {
-    this.cells = program.arrays.find(({ name, kind }) => kind === "Lane" && name !== TRACE)?.name ?? "";
+    this.cells = program.arrays.find(({ name, kind }) => kind === "Varying" && name !== TRACE)?.name ?? "";
     this.firstCount = program.arrays.length + 1;
     this.parameters = this.firstCount + program.counts.filter((count) => known[count] === undefined).length;
   }
@@ -62,11 +62,11 @@ export class Layout {
     return { base: OWN, offset: this.home(slot, this.pairs) + pair * VECTOR };
   }
 
-  held(held: Held): Address {
+  held(held: Hoisted): Address {
     return { base: OWN, offset: this.home(held, 1) };
   }
 
-  private home(of: Slot | Held, width: number): number {
+  private home(of: Slot | Hoisted, width: number): number {
     const at = this.homes.get(of) ?? this.next;
     if (at === this.next) this.next += width * VECTOR;
     if (this.next > OWN_PAGE) throw new Error("more travels between segments than the first page of memory holds");

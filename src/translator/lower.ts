@@ -2,7 +2,7 @@
 // in locals, what it leaves to other segments in memory.
 import { type Address, Layout, loadAt, sample, TRACE } from "./layout.js";
 import { codeOf, type Place } from "./places.js";
-import { type Part, segmentsOf, slotsSet, travelling } from "./segments.js";
+import { liveOut, type Part, segmentsOf, slotsSet } from "./segments.js";
 import type { LaneCode, Slot, Step } from "./steps.js";
 import type { Program } from "./tree.js";
 import { unroll } from "./unroll.js";
@@ -49,7 +49,7 @@ class Lowering {
     for (let i = 0; i < counters; i++) this.local(I32);
     this.tracePointers();
     const parts = segmentsOf(steps, this.settings.enough);
-    this.travelling = travelling(parts);
+    this.travelling = liveOut(parts);
     this.parts(parts);
     return { name: this.settings.name, parameters: this.layout.parameters, locals: this.types, body: this.out };
   }

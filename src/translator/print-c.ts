@@ -1,10 +1,10 @@
 // The program as one C function with every count open: the loop an engineer would have written there, for benchmarks.
 import type { Expression, Program, Statement, Target, Test } from "./tree.js";
 
-const TYPES = { Lane: "double", Shared: "double", Index: "long" } as const;
+const TYPES = { Varying: "double", Uniform: "double", Index: "long" } as const;
 
 export function printC({ arrays, counts, helpers, body }: Program): string {
-  const pointers = arrays.map(({ name, kind }) => `${kind === "Shared" ? "const " : ""}double *restrict ${name}`);
+  const pointers = arrays.map(({ name, kind }) => `${kind === "Uniform" ? "const " : ""}double *restrict ${name}`);
   const parameters = [...pointers, ...counts.map((count) => `long ${count}`)].join(", ");
   const functions = [...helpers].map(([name, helper]) => {
     const values = helper.parameters.map((parameter) => `double ${parameter}`).join(", ");

@@ -1,7 +1,7 @@
 // The program as one Python function on NumPy arrays, for benchmarks: every trial of a sweep in lockstep, one array per number.
 import type { Expression, Program, Statement, Test } from "./tree.js";
 
-/** Lane memories are [place][lane], shared memories are lists of floats. */
+/** Varying memories are [place][lane], shared memories are lists of floats. */
 export function printNumpy({ arrays, counts, helpers, body }: Program): string {
   const parameters = [...arrays.map(({ name }) => name), ...counts].map(named).join(", ");
   const functions = [...helpers].map(
@@ -37,7 +37,7 @@ const named = (name: string): string => (name === "from" ? "begin" : name);
 
 /** A row of a memory is a view of it: a name that keeps the row must keep what stands there now. */
 const held = (value: Expression): string =>
-  value.form === "cell" && value.kind === "Lane" ? `${expression(value)}.copy()` : expression(value);
+  value.form === "cell" && value.kind === "Varying" ? `${expression(value)}.copy()` : expression(value);
 
 function expression(node: Expression): string {
   switch (node.form) {
@@ -60,7 +60,7 @@ function expression(node: Expression): string {
 
 function choice({ test: asked, met, otherwise }: Extract<Expression, { form: "choice" }>): string {
   const [left, right, yes, no] = [asked.left, asked.right, met, otherwise].map(expression);
-  if (asked.left.kind !== "Lane" && asked.right.kind !== "Lane") return `(${yes} if ${test(asked)} else ${no})`;
+  if (asked.left.kind !== "Varying" && asked.right.kind !== "Varying") return `(${yes} if ${test(asked)} else ${no})`;
   // The library's own smallest and largest are what somebody who writes NumPy would take.
   if (yes === left && no === right && asked.operator !== "===")
     return `np.${asked.operator === "<" ? "minimum" : "maximum"}(${left}, ${right})`;

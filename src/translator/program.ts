@@ -6,13 +6,13 @@ import type { Expression, Helper, Kind, Operator, Program, Statement, Target } f
 
 type Names = Map<string, { readonly kind: Kind; readonly changes: boolean }>;
 
-const MEMORIES: ReadonlyMap<string, "Lane" | "Shared"> = new Map([
-  ["LaneMemory", "Lane"],
-  ["SharedMemory", "Shared"],
+const MEMORIES: ReadonlyMap<string, "Varying" | "Uniform"> = new Map([
+  ["VaryingMemory", "Varying"],
+  ["UniformMemory", "Uniform"],
 ]);
 const KINDS: ReadonlyMap<string, Kind> = new Map([
-  ["Lane", "Lane"],
-  ["Shared", "Shared"],
+  ["Varying", "Varying"],
+  ["Uniform", "Uniform"],
   ["Index", "Index"],
 ]);
 
@@ -49,12 +49,12 @@ function readHelpers(
 ): void {
   for (const { name, initializer } of statement.declarationList.declarations) {
     if (initializer === undefined || !ts.isArrowFunction(initializer) || ts.isBlock(initializer.body)) {
-      refuse(statement, "must be a one-line function of lanes, (a: Lane) => expression");
+      refuse(statement, "must be a one-line function of lanes, (a: Varying) => expression");
     }
     const names: Names = new Map();
     for (const parameter of initializer.parameters) {
-      if (parameter.type?.getText() !== "Lane") refuse(parameter, "a one-line function takes lanes");
-      names.set(parameter.name.getText(), { kind: "Lane", changes: false });
+      if (parameter.type?.getText() !== "Varying") refuse(parameter, "a one-line function takes lanes");
+      names.set(parameter.name.getText(), { kind: "Varying", changes: false });
     }
     const body = readExpression(initializer.body, { names, constants, arrays: new Map(), helpers });
     helpers.set(name.getText(), { parameters: [...names.keys()], body });
@@ -66,7 +66,7 @@ function readFunction(
   helpers: Map<string, Helper>,
   constants: ReadonlyMap<string, number>,
 ): Program {
-  const arrays = new Map<string, "Lane" | "Shared">();
+  const arrays = new Map<string, "Varying" | "Uniform">();
   const names: Names = new Map();
   for (const parameter of node.parameters) {
     const name = parameter.name.getText();
@@ -74,7 +74,7 @@ function readFunction(
     const memory = MEMORIES.get(type);
     if (memory !== undefined && names.size === 0) arrays.set(name, memory);
     else if (type === "Index") names.set(name, { kind: "Index", changes: false });
-    else refuse(parameter, "parameters are memories (LaneMemory, SharedMemory) and then counts (Index)");
+    else refuse(parameter, "parameters are memories (VaryingMemory, UniformMemory) and then counts (Index)");
   }
   const counts = [...names.keys()];
   const statements = node.body?.statements ?? [];
@@ -104,9 +104,9 @@ function readStatement(node: ts.Statement, scope: Scope & { names: Names }): Sta
 function declaration(node: ts.VariableDeclaration, scope: Scope & { names: Names }): Statement {
   const kind = KINDS.get(node.type?.getText() ?? "");
   if (kind === undefined || node.initializer === undefined)
-    return refuse(node, "declare it with a value, as Lane, Shared or Index");
+    return refuse(node, "declare it with a value, as Varying, Uniform or Index");
   const changes = (node.parent.flags & ts.NodeFlags.Const) === 0;
-  if (changes && kind === "Shared") refuse(node, "a Shared number never changes: use const");
+  if (changes && kind === "Uniform") refuse(node, "a Uniform number never changes: use const");
   const value = readExpression(node.initializer, scope);
   fits(node, kind, value);
   const name = node.name.getText();
@@ -116,7 +116,7 @@ function declaration(node: ts.VariableDeclaration, scope: Scope & { names: Names
 }
 
 function fits(node: ts.Node, kind: Kind, value: Expression): void {
-  const ok = value.kind === kind || value.kind === "constant" || (kind === "Lane" && value.kind === "Shared");
+  const ok = value.kind === kind || value.kind === "constant" || (kind === "Varying" && value.kind === "Uniform");
   if (!ok) refuse(node, `a ${value.kind} value does not fit a ${kind}`);
 }
 
@@ -141,10 +141,10 @@ function assignment(node: ts.Expression, scope: Scope): Statement {
 function targetOf(node: ts.Expression, scope: Scope): Target {
   if (ts.isElementAccessExpression(node)) {
     const cell = cellOf(node, scope);
-    return cell.kind === "Lane" ? cell : refuse(node, "a SharedMemory is only read");
+    return cell.kind === "Varying" ? cell : refuse(node, "a UniformMemory is only read");
   }
   const known = scope.names.get(node.getText());
-  if (known === undefined || !known.changes || known.kind === "Shared")
+  if (known === undefined || !known.changes || known.kind === "Uniform")
     return refuse(node, "only a memory cell or what was declared with let can be assigned");
   return { form: "name", kind: known.kind, name: node.getText() };
 }
@@ -177,7 +177,7 @@ function when(node: ts.IfStatement, scope: Scope): Statement {
   if (node.elseStatement !== undefined) return refuse(node.elseStatement, "write a second `if` instead of else");
   const { kind, ...test } = readTest(node.expression, scope);
   if (kind !== "Index")
-    refuse(node.expression, "no branch may depend on a Lane or Shared number: choose a value with ? : instead");
+    refuse(node.expression, "no branch may depend on a Varying or Uniform number: choose a value with ? : instead");
   const then = node.thenStatement;
   return { form: "when", test, body: readBlock(ts.isBlock(then) ? then.statements : [then], scope) };
 }

@@ -11,7 +11,7 @@ export type Part =
 const SHORT = 24;
 
 /** Closes a segment at the first pause after `enough` operations. */
-export function segmentsOf(steps: readonly Step[], enough: number): Part[] {
+export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] {
   const parts: Part[] = [];
   let current: Step[] = [];
   const close = () => {
@@ -20,10 +20,10 @@ export function segmentsOf(steps: readonly Step[], enough: number): Part[] {
   };
   for (const step of steps) {
     if (step.form === "pause") {
-      if (weightOf(current) >= enough) close();
+      if (weightOf(current) >= segmentSize) close();
     } else if (step.form === "repeat" && !isShort(step.body)) {
       close();
-      parts.push({ form: "loop", loop: step, parts: segmentsOf(step.body, enough) });
+      parts.push({ form: "loop", loop: step, parts: segmentsOf(step.body, segmentSize) });
     } else {
       // An index that changes must not overtake the steps that use what it was.
       if (step.form === "count" && step.again) close();
@@ -58,7 +58,7 @@ function partsOf(node: LaneCode): readonly LaneCode[] {
 }
 
 /** Slots that need a home in memory: state cells, and variables that some segment reads before it has set them. */
-export function travelling(parts: readonly Part[]): ReadonlySet<Slot> {
+export function liveOut(parts: readonly Part[]): ReadonlySet<Slot> {
   const found = new Set<Slot>();
   const visit = (part: Part): void => {
     if (part.form === "loop") part.parts.forEach(visit);

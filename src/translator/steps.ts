@@ -10,14 +10,14 @@ export interface Slot {
 }
 
 /** A number all lanes share that was worked out before the loop. */
-export interface Held {
+export interface Hoisted {
   readonly name: string;
 }
 
 export type LaneCode =
   | { readonly form: "constant"; readonly value: number }
   | { readonly form: "slot"; readonly slot: Slot }
-  | { readonly form: "held"; readonly held: Held }
+  | { readonly form: "held"; readonly held: Hoisted }
   | { readonly form: "shared"; readonly array: string; readonly place: Place }
   | { readonly form: "state"; readonly place: Place }
   | { readonly form: "sample"; readonly place: Place }
@@ -41,7 +41,7 @@ export type LaneCode =
 export type Step =
   | { readonly form: "set"; readonly slot: Slot; readonly value: LaneCode }
   | { readonly form: "write"; readonly array: string; readonly place: Place; readonly value: LaneCode }
-  | { readonly form: "hold"; readonly held: Held; readonly value: LaneCode }
+  | { readonly form: "hold"; readonly held: Hoisted; readonly value: LaneCode }
   | { readonly form: "count"; readonly counter: number; readonly again: boolean; readonly value: Code }
   | {
       readonly form: "repeat";

@@ -1,13 +1,13 @@
 // The kernel's dialect as a tree: what is left of loop.ts once it has been read and its kinds checked.
 
-/** Lane: every lane has its own. Shared: one number for all lanes. Index: a place or a count. */
-export type Kind = "Lane" | "Shared" | "Index";
+/** Varying: every lane has its own. Uniform: one number for all lanes. Index: a place or a count. */
+export type Kind = "Varying" | "Uniform" | "Index";
 
 /** A written constant fits any kind; it takes that of its surroundings. */
 export type Expression =
   | { readonly form: "constant"; readonly kind: "constant"; readonly value: number }
   | { readonly form: "name"; readonly kind: Kind; readonly name: string }
-  | { readonly form: "cell"; readonly kind: "Lane" | "Shared"; readonly array: string; readonly index: Expression }
+  | { readonly form: "cell"; readonly kind: "Varying" | "Uniform"; readonly array: string; readonly index: Expression }
   | {
       readonly form: "binary";
       readonly kind: Kind;
@@ -15,7 +15,7 @@ export type Expression =
       readonly left: Expression;
       readonly right: Expression;
     }
-  | { readonly form: "negative"; readonly kind: "Lane" | "Shared"; readonly of: Expression }
+  | { readonly form: "negative"; readonly kind: "Varying" | "Uniform"; readonly of: Expression }
   | {
       readonly form: "choice";
       readonly kind: Kind;
@@ -23,7 +23,12 @@ export type Expression =
       readonly met: Expression;
       readonly otherwise: Expression;
     }
-  | { readonly form: "call"; readonly kind: "Lane"; readonly helper: string; readonly values: readonly Expression[] };
+  | {
+      readonly form: "call";
+      readonly kind: "Varying";
+      readonly helper: string;
+      readonly values: readonly Expression[];
+    };
 
 export type Operator = "+" | "-" | "*" | "/" | "%";
 
@@ -34,8 +39,8 @@ export interface Test {
 }
 
 export type Target =
-  | { readonly form: "name"; readonly kind: "Lane" | "Index"; readonly name: string }
-  | { readonly form: "cell"; readonly kind: "Lane" | "Shared"; readonly array: string; readonly index: Expression };
+  | { readonly form: "name"; readonly kind: "Varying" | "Index"; readonly name: string }
+  | { readonly form: "cell"; readonly kind: "Varying" | "Uniform"; readonly array: string; readonly index: Expression };
 
 export type Statement =
   | {
@@ -64,7 +69,7 @@ export interface Helper {
 
 export interface Program {
   /** Arrays first, then counts, in the order of the parameters. */
-  readonly arrays: readonly { readonly name: string; readonly kind: "Lane" | "Shared" }[];
+  readonly arrays: readonly { readonly name: string; readonly kind: "Varying" | "Uniform" }[];
   readonly counts: readonly string[];
   readonly helpers: ReadonlyMap<string, Helper>;
   readonly body: readonly Statement[];

@@ -1,7 +1,7 @@
 // From the program to steps. Counters of loops that stay loops, and indexes not known at build time, are 32-bit locals.
 import { TRACE } from "./layout.js";
 import { codeOf, evaluatePlace, evaluateTest, knownPlace, type Place } from "./places.js";
-import type { Held, LaneCode, Slot, Step } from "./steps.js";
+import type { Hoisted, LaneCode, Slot, Step } from "./steps.js";
 import type { Expression, Helper, Program, Statement, Target } from "./tree.js";
 import { get } from "./wasm.js";
 
@@ -87,7 +87,7 @@ class Unrolling {
 
   private declare({ name, kind, changes, value }: Statement & { form: "declare" }, scope: Scope): void {
     if (kind === "Index") this.declareIndex(name, changes, evaluatePlace(value, this.places(scope)), scope);
-    else if (kind === "Lane") {
+    else if (kind === "Varying") {
       const slot: Slot = { name, cell: null };
       this.steps.push({ form: "set", slot, value: this.lane(value, scope) });
       scope.set(name, { kind: "Slot", slot });
@@ -97,7 +97,7 @@ class Unrolling {
   /** What all lanes share is worked out once and kept, unless it is a cell of its own already. */
   private held(name: string, value: LaneCode): LaneCode {
     if (value.form === "shared") return value;
-    const held: Held = { name };
+    const held: Hoisted = { name };
     this.steps.push({ form: "hold", held, value });
     return { form: "held", held };
   }
@@ -200,7 +200,7 @@ class Unrolling {
 
   private load({ array, kind, index }: Expression & { form: "cell" }, scope: Scope): LaneCode {
     const place = evaluatePlace(index, this.places(scope));
-    if (kind === "Shared") return { form: "shared", array, place };
+    if (kind === "Uniform") return { form: "shared", array, place };
     if (array === TRACE) return { form: "sample", place };
     if (place.rest === null) return { form: "slot", slot: this.cell(place.known) };
     this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);

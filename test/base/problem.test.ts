@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { nearest, suggestion } from "../../src/base/nearest.js";
-import { fileProblem, InputError, Problems, pathText, plain, problemLine } from "../../src/base/problem.js";
+import { fileProblem, InputError, Problems, pathText, printable, problemLine } from "../../src/base/problem.js";
 
 describe("a problem on one line", () => {
   test("file, line, column, path, message", () => {
@@ -27,8 +27,10 @@ describe("a problem on one line", () => {
   });
 
   test("nothing in it can act on a terminal or turn the line around", () => {
-    expect(plain("a\u001b[2Jb\r\nc\u202ed\u2028e\u0007")).toBe("a\\u{1b}[2Jb\\u{d}\\u{a}c\\u{202e}d\\u{2028}e\\u{7}");
-    expect(plain("Löffler 5.1 in ° µ")).toBe("Löffler 5.1 in ° µ");
+    expect(printable("a\u001b[2Jb\r\nc\u202ed\u2028e\u0007")).toBe(
+      "a\\u{1b}[2Jb\\u{d}\\u{a}c\\u{202e}d\\u{2028}e\\u{7}",
+    );
+    expect(printable("Löffler 5.1 in ° µ")).toBe("Löffler 5.1 in ° µ");
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { readQuantity as read } from "../../src/base/quantity.js";
-import { D_UNIT, I_UNIT, KIND_NAMES, KINDS, kindOfUnit, P_UNIT, say } from "../../src/base/units.js";
+import { D_UNIT, I_UNIT, KIND_NAMES, KINDS, kindOfUnit, P_UNIT, quantityText } from "../../src/base/units.js";
 
 describe("conversions", () => {
   // NIST SP 811 (2008), appendix B: 1 in = 25.4 mm and 1 ft = 0.3048 m exactly, 0 degC = 273.15 K exactly,
@@ -67,7 +67,7 @@ describe("the table of kinds", () => {
       for (const unit of Object.keys(KINDS[kind].units)) {
         const reading = read(`3 ${unit}`, kind);
         const value = "value" in reading ? reading.value : Number.NaN;
-        const back = read(say(value, kind, unit), kind);
+        const back = read(quantityText(value, kind, unit), kind);
         expect([unit, "value" in back ? back.value : back]).toEqual([unit, expect.closeTo(value, 12)]);
       }
   });
@@ -89,10 +89,10 @@ describe("saying a number", () => {
     [30 * P_UNIT, "pGain", "30 %/(100 deg/s)"],
     [4.2e-6, "inertia", "42 g cm^2"],
   ] as const)("%s as %s", (value, kind, text) => {
-    expect(say(value, kind)).toBe(text);
+    expect(quantityText(value, kind)).toBe(text);
   });
 
   test("a given unit is kept", () => {
-    expect(say(0.12954, "length", "in")).toBe("5.1 in");
+    expect(quantityText(0.12954, "length", "in")).toBe("5.1 in");
   });
 });

@@ -38,7 +38,7 @@ int main(int count, char **words) {
   double *head = doubles(in, HEAD);
   long h[HEAD];
   for (int i = 0; i < HEAD; i++) h[i] = (long)head[i];
-  double *stretches = doubles(in, 4 * h[STRETCHES]); // from, to, stirred, tally
+  double *stretches = doubles(in, 4 * h[STRETCHES]); // from, to, disturbed, accumulate
   double *craft = doubles(in, h[CRAFT]), *drive = doubles(in, h[DRIVE]), *start = doubles(in, h[STATE]);
   double *gains = doubles(in, 2 * h[TRIALS]);
   fclose(in);

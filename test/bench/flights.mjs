@@ -21,7 +21,7 @@ export const numpy = () =>
   told("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
 
 /**
- * `fly(rig, gains, stretches, rounds)`, each stretch `[from, to, stirred, tally]`, gives ns per step of each round, and all traces and final states one after another;
+ * `fly(rig, gains, stretches, rounds)`, each stretch `[from, to, disturbed, accumulate]`, gives ns per step of each round, and all traces and final states one after another;
  * `close` removes what was made. `printed` is the loop in C, `m` the kernel's memory.ts.
  */
 export function flightsInC(printed, m) {

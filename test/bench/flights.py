@@ -15,7 +15,7 @@ for _ in range(rounds):
     states[p_place], states[d_place] = gains[:, 0], gains[:, 1]
     trace = np.zeros((steps, trials))
     before = time.perf_counter()
-    for first, last, stirred, tally in stretches.reshape(count, 4).astype(int):
-        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, whole, axis, stirred, tally, first, last)
+    for first, last, disturbed, accumulate in stretches.reshape(count, 4).astype(int):
+        advance(craft, drive, states, trace, rotors, sensor, derivative, delay, substeps, whole, axis, disturbed, accumulate, first, last)
     print(f"{(time.perf_counter() - before) * 1e9 / (trials * steps):.4f}")
 np.concatenate([trace.T.ravel(), states.T.ravel()]).tofile(sys.argv[2])

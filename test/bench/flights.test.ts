@@ -1,9 +1,9 @@
 // The benchmark's C and NumPy are the loop: printed from it, and held to its bits wherever gcc and NumPy are at hand.
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
 import * as m from "../../src/kernel/memory.js";
-import { FLAGS, stretchesOf } from "../../src/kernel/stretches.js";
+import { FLAGS, segmentsOf } from "../../src/kernel/segments.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { printC } from "../../src/translator/print-c.js";
 import { printNumpy } from "../../src/translator/print-numpy.js";
 import { readSources } from "../../src/translator/sources.js";
@@ -23,7 +23,7 @@ test.each([
     for (const rig of fc.sample(rigs, { seed: 3, numRuns: runs })) {
       const gains = { p: Float64Array.of(0.01, 0.1), d: Float64Array.of(0, 2e-4) };
       const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3), effort: true };
-      const stretches = stretchesOf(rig.steps, rig.drive.stirred, window, true).map(({ from, to, kind }) => [
+      const stretches = segmentsOf(rig.steps, rig.drive.disturbed, window, true).map(({ from, to, kind }) => [
         from,
         to,
         ...FLAGS[kind],
@@ -31,7 +31,7 @@ test.each([
       const { traces, states } = flights.fly(rig, gains, stretches, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);
-        fly(rig, p, gains.d[i], window, scratch);
+        simulateTrial(rig, p, gains.d[i], window, scratch);
         expect(bits(traces.subarray(i * rig.steps, (i + 1) * rig.steps))).toEqual(bits(scratch.trace));
         expect(bits(states.subarray(i * rig.start.length, (i + 1) * rig.start.length))).toEqual(bits(scratch.state));
       });

@@ -51,7 +51,7 @@ export function kernelsSideBySide() {
   const { loop } = readSources("src");
   const inC = gcc() === null ? null : flightsInC(printC(loop), m);
   const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(loop), m);
-  const stretches = stretchesOf(rig.steps, rig.drive.stirred, window, false).map(({ from, to, kind }) => [
+  const stretches = stretchesOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
     from,
     to,
     ...FLAGS[kind],

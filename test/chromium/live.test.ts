@@ -2,7 +2,7 @@
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
-import type { ConsoleFace } from "../../src/page/flight/trial.js";
+import type { DisplayRanges } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { three } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
@@ -10,7 +10,7 @@ import { type Small, smallMap } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
-declare const gainscape: ConsoleFace;
+declare const gainscape: DisplayRanges;
 
 describeInChromium("the report opened from disk", () => {
   const { open } = browserForTests();

@@ -29,7 +29,7 @@ describe("gainscape report", () => {
     const file = join(folder, "map.json");
     for (const [text, said] of [
       ["{}", "format: missing"],
-      ["not json", "not JSON that can be read"],
+      ["not json", "not JSON"],
       ['{"format":"gainscape.map/1"}', "missing"],
       ['{"format":"gainscape.baseline/1"}', "a baseline keeps what a comparison needs and no more"],
     ] as const) {

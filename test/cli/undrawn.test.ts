@@ -42,7 +42,7 @@ describe("a page that cannot be drawn", () => {
     const words = ["sweep", QUICK, "--out", out, "--no-cache"];
     const { code, stdout, stderr } = await runWith(injured(PAGES), ...words, "--json");
     expect({ code, stderr }).toEqual({ code: 70, stderr: lineOf(join(out, "index.html"), join(out, "map.json")) });
-    expect(Object.keys(JSON.parse(stdout).files)).toEqual(["map", "points", "card"]);
+    expect(Object.keys(JSON.parse(stdout).files)).toEqual(["card", "map", "points"]);
     expectWhole(out, ["card.html", "map.json", "points.csv"]);
     expect((await runWith({ environment }, "report", out, "--quiet")).code).toBe(0);
     expectWhole(out, FILES);

@@ -36,7 +36,14 @@ const hovering = (conditions: readonly Condition[], change: Partial<Sweep> = {})
 describe("a plant of twice the gain, with D and I halved", () => {
   // Half the inertia is twice the gain, but it doubles the damping by the rotors' inflow too: next to none is left here.
   const { inertia } = stretchedX;
-  const single: Airframe = { ...stretchedX, propeller: { ...stretchedX.propeller, zeroThrustAdvance: 50 } };
+  // Yaw has no gains: halved, they would be held by another loop.
+  const none = { p: 0, i: 0, d: 0 };
+  const { controller } = stretchedX;
+  const single: Airframe = {
+    ...stretchedX,
+    controller: { ...controller, yaw: none },
+    propeller: { ...stretchedX.propeller, zeroThrustAdvance: 50 },
+  };
   const double: Airframe = {
     ...single,
     inertia: Object.fromEntries(

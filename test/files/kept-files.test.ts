@@ -4,14 +4,14 @@ import { dirname, join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import {
   bytesOf,
-  clearKept,
-  dropKept,
-  keptFile,
-  keptFiles,
-  readKept,
-  trimKept,
-  writeKept,
-} from "../../src/files/kept-files.js";
+  cacheFilePath,
+  clearCacheFiles,
+  deleteCacheFile,
+  evictCacheFiles,
+  listCacheFiles,
+  readCacheFile,
+  writeCacheFile,
+} from "../../src/files/cache-files.js";
 
 let folder = "";
 beforeEach(() => {
@@ -26,70 +26,71 @@ const HOUR = 3_600_000;
 const usedAt = (path: string, milliseconds: number) => utimesSync(path, milliseconds / 1000, milliseconds / 1000);
 
 function keep(digit: string, bytes: number, used: number): string {
-  writeKept(folder, key(digit), new Uint8Array(bytes));
-  usedAt(keptFile(folder, key(digit)), used);
-  return keptFile(folder, key(digit));
+  writeCacheFile(folder, key(digit), new Uint8Array(bytes));
+  usedAt(cacheFilePath(folder, key(digit)), used);
+  return cacheFilePath(folder, key(digit));
 }
 
 describe("files under keys", () => {
   test("come back as they were written; an unknown key is nothing", () => {
-    writeKept(folder, key("a"), Uint8Array.of(1, 2, 3));
-    expect([...(readKept(folder, key("a")) ?? [])]).toEqual([1, 2, 3]);
-    expect(readKept(folder, key("b"))).toBe(null);
-    expect(readdirSync(dirname(keptFile(folder, key("a"))))).toEqual([`${"a".repeat(62)}.trials`]);
+    writeCacheFile(folder, key("a"), Uint8Array.of(1, 2, 3));
+    expect([...(readCacheFile(folder, key("a")) ?? [])]).toEqual([1, 2, 3]);
+    expect(readCacheFile(folder, key("b"))).toBe(null);
+    expect(readdirSync(dirname(cacheFilePath(folder, key("a"))))).toEqual([`${"a".repeat(62)}.trials`]);
   });
 
   test("are gone when dropped, which may be done twice", () => {
-    writeKept(folder, key("a"), Uint8Array.of(1));
-    dropKept(folder, key("a"));
-    dropKept(folder, key("a"));
-    expect(readKept(folder, key("a"))).toBe(null);
+    writeCacheFile(folder, key("a"), Uint8Array.of(1));
+    deleteCacheFile(folder, key("a"));
+    deleteCacheFile(folder, key("a"));
+    expect(readCacheFile(folder, key("a"))).toBe(null);
   });
 
   test("a folder, or nothing at all, where a file should be is nothing", () => {
-    mkdirSync(keptFile(folder, key("a")), { recursive: true });
-    expect(readKept(folder, key("a"))).toBe(null);
+    mkdirSync(cacheFilePath(folder, key("a")), { recursive: true });
+    expect(readCacheFile(folder, key("a"))).toBe(null);
     expect(bytesOf(join(folder, "nowhere"))).toBe(null);
-    expect(keptFiles(join(folder, "nowhere"))).toEqual([]);
+    expect(listCacheFiles(join(folder, "nowhere"))).toEqual([]);
   });
 
   test("a key leads to no place outside of the folder", () => {
-    for (const digit of "0123456789abcdef") expect(keptFile(folder, key(digit)).startsWith(`${folder}/`)).toBe(true);
+    for (const digit of "0123456789abcdef")
+      expect(cacheFilePath(folder, key(digit)).startsWith(`${folder}/`)).toBe(true);
   });
 });
 
 describe("a cap", () => {
   test("lets the files used longest ago go first, down to four fifths", () => {
     const paths = ["1", "2", "3", "4", "5"].map((digit, at) => keep(digit, 100, 1e12 + at * HOUR));
-    expect(trimKept(folder, 500)).toBe(0);
-    expect(trimKept(folder, 499)).toBe(2);
+    expect(evictCacheFiles(folder, 500)).toBe(0);
+    expect(evictCacheFiles(folder, 499)).toBe(2);
     expect(paths.map((path) => existsSync(path))).toEqual([false, false, true, true, true]);
   });
 
   test("counts a read as a use", () => {
     const paths = ["1", "2", "3"].map((digit, at) => keep(digit, 100, 1e12 + at * HOUR));
-    readKept(folder, key("1"));
+    readCacheFile(folder, key("1"));
     expect(statSync(paths[0]).mtimeMs).toBeGreaterThan(1e12 + 3 * HOUR);
-    trimKept(folder, 299);
+    evictCacheFiles(folder, 299);
     expect(paths.map((path) => existsSync(path))).toEqual([true, false, true]);
   });
 
   test("takes away what killed runs left, and leaves what others are still writing", () => {
-    writeKept(folder, key("a"), Uint8Array.of(1));
-    const home = dirname(keptFile(folder, key("a")));
+    writeCacheFile(folder, key("a"), Uint8Array.of(1));
+    const home = dirname(cacheFilePath(folder, key("a")));
     const left = [`.${"a".repeat(62)}.trials.0123ab.part`, `.${"b".repeat(62)}.trials.4567cd.part`];
     for (const name of left) writeFileSync(join(home, name), "half");
     const now = Date.now();
     usedAt(join(home, left[0]), now - 2 * HOUR);
-    trimKept(folder, 1000, now);
+    evictCacheFiles(folder, 1000, now);
     expect(readdirSync(home).sort()).toEqual([left[1], `${"a".repeat(62)}.trials`]);
   });
 
   test("a clock that was set back or forward only changes the order", () => {
     keep("1", 100, 0);
     const future = keep("2", 100, 4e12);
-    trimKept(folder, 199, 1e12);
-    expect(keptFiles(folder).map(({ path }) => path)).toEqual([future]);
+    evictCacheFiles(folder, 199, 1e12);
+    expect(listCacheFiles(folder).map(({ path }) => path)).toEqual([future]);
   });
 });
 
@@ -101,8 +102,8 @@ describe("clearing", () => {
     mkdirSync(join(folder, "zz"));
     for (const path of foreign) writeFileSync(path, "mine");
     writeFileSync(join(folder, "11", `.${"1".repeat(62)}.trials.00.part`), "half");
-    expect(clearKept(folder)).toBe(2);
-    expect(keptFiles(folder)).toEqual([]);
+    expect(clearCacheFiles(folder)).toBe(2);
+    expect(listCacheFiles(folder)).toEqual([]);
     expect(foreign.every((path) => existsSync(path))).toBe(true);
     expect(readdirSync(join(folder, "11"))).toEqual(["notes.txt"]);
   });

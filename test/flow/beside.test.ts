@@ -1,6 +1,6 @@
 import { setTimeout as later } from "node:timers/promises";
 import { describe, expect, it } from "vitest";
-import { beside } from "../../src/flow/beside.js";
+import { runAlongside } from "../../src/flow/run-alongside.js";
 
 const busy = (milliseconds: number) => {
   const until = performance.now() + milliseconds;
@@ -17,7 +17,7 @@ describe("work beside that of others", () => {
       }
       return 1;
     })();
-    const answers = await beside(others, async (breathe) => {
+    const answers = await runAlongside(others, async (breathe) => {
       for (let k = 0; k < 20; k++) {
         busy(2);
         await breathe();
@@ -32,7 +32,7 @@ describe("work beside that of others", () => {
   it("goes no further where the others fail", async () => {
     let turns = 0;
     const failing = later(5).then(() => Promise.reject(new Error("lost")));
-    const work = beside(failing, async (breathe) => {
+    const work = runAlongside(failing, async (breathe) => {
       for (;;) {
         turns++;
         busy(1);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
-import { keptFiles } from "../../src/files/kept-files.js";
+import { listCacheFiles } from "../../src/files/cache-files.js";
 import { layered, openCache } from "../../src/flow/cache.js";
 import { cacheContents, clearCache } from "../../src/flow/cache-contents.js";
 import { simulate } from "../../src/flow/simulate.js";
@@ -98,7 +98,7 @@ describe("a run that was stopped", () => {
 describe("broken files", () => {
   it("are told, dropped and flown again: cut short, flipped, foreign, empty", async () => {
     const first = await run(plan);
-    const files = keptFiles(folder).sort((a, b) => (a.key < b.key ? -1 : 1));
+    const files = listCacheFiles(folder).sort((a, b) => (a.key < b.key ? -1 : 1));
     const spoil: ((bytes: Buffer) => Uint8Array)[] = [
       (bytes) => bytes.subarray(0, bytes.length - 7),
       (bytes) => bytes.map((byte, at) => (at === 200 ? byte ^ 1 : byte)),
@@ -126,7 +126,7 @@ describe("broken files", () => {
 
   it("by the dozen are counted, not listed", async () => {
     await run(plan);
-    const files = keptFiles(folder);
+    const files = listCacheFiles(folder);
     for (const { path } of files) writeFileSync(path, "nonsense");
     const { map, notes } = await run(plan);
     expect(map).toBe(unbroken);
@@ -174,7 +174,7 @@ describe("the size of the cache", () => {
   it("is told with its trials, and is nothing once cleared", async () => {
     const { figures } = await run(plan);
     const contents = cacheContents(folder);
-    expect(contents).toMatchObject({ trials: figures.trials, broken: 0, files: keptFiles(folder).length });
+    expect(contents).toMatchObject({ trials: figures.trials, broken: 0, files: listCacheFiles(folder).length });
     expect(clearCache(folder)).toBe(contents.files);
     expect(cacheContents(folder)).toEqual({ files: 0, trials: 0, finished: 0, bytes: 0, broken: 0 });
   });

@@ -5,8 +5,8 @@ import { canonicalJson } from "../../src/base/canonical.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { simulate } from "../../src/flow/simulate.js";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
 import { rigOf } from "../../src/kernel/rig.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
@@ -42,7 +42,7 @@ describe("a trial that diverges", () => {
         .map((variant) => {
           const rig = rigOf(FEATHER, variant);
           const scratch = scratchFor(rig);
-          fly(rig, p * P_UNIT, d * D_UNIT, { from: 0, to: rig.steps }, scratch);
+          simulateTrial(rig, p * P_UNIT, d * D_UNIT, { from: 0, to: rig.steps }, scratch);
           return rig.period * scratch.trace.findIndex((rate) => !(Math.abs(rate) < 1e4));
         });
       expect(at[0]).toBeGreaterThan(0);

@@ -3,10 +3,10 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { keptFiles } from "../../src/files/kept-files.js";
+import { listCacheFiles } from "../../src/files/cache-files.js";
 import { layered, openCache } from "../../src/flow/cache.js";
 import { cacheContents } from "../../src/flow/cache-contents.js";
-import { fly } from "../../src/flow/run-map.js";
+import { runMap } from "../../src/flow/run-map.js";
 import { writeReport } from "../../src/flow/write.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { tinyPlan } from "../run/tiny-plan.js";
@@ -36,14 +36,14 @@ async function sweep(of: Plan, { cap = 2 ** 30, kept = true, model = "model.yaml
     model: { value: of.airframe, document: document(model) },
     plan: of,
   };
-  const { map, figures, unchanged } = await fly(flight, { workers: 0, cache });
+  const { map, figures, unchanged } = await runMap(flight, { workers: 0, cache });
   await writeReport(map, out, { cache });
   cache?.close();
   const files = Object.fromEntries(readdirSync(out).map((name) => [name, readFileSync(join(out, name), "utf8")]));
   return { files, figures, unchanged, notes };
 }
 
-const texts = () => keptFiles(folder).filter(({ kind }) => kind === "texts");
+const texts = () => listCacheFiles(folder).filter(({ kind }) => kind === "texts");
 const holdPages = () => texts().map(({ path }) => readFileSync(path, "latin1").includes('["page",'));
 
 describe("a sweep of which nothing has changed", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { sha256 } from "../../src/base/digest.js";
-import { decodeTexts, encodeTexts } from "../../src/flow/kept-texts.js";
+import { decodeTexts, encodeTexts } from "../../src/flow/cached-texts.js";
 
 const KEY = "0123456789abcdef".repeat(4);
 const TEXTS = { map: "ä 🛸\n", page: "", points: "a,b\n1,2\n" };

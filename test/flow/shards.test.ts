@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { sha256 } from "../../src/base/digest.js";
 import { readShard, type ShardHead, type SharedCommand, shardName, writeShard } from "../../src/flow/shard-file.js";
-import { flyShare, gatherShards, shardCache, shardHead } from "../../src/flow/shards.js";
+import { gatherShards, shardCache, shardHead, simulateShare } from "../../src/flow/shards.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { tasksOfShare } from "../../src/run/share.js";
@@ -24,7 +24,7 @@ afterAll(() => rmSync(root, { recursive: true, force: true }));
 async function fly(folder: string, index: number, of = OF, change: (head: ShardHead) => ShardHead = (head) => head) {
   const share = { index, of };
   const file = join(folder, shardName(share));
-  writeShard(file, change(shardHead(COMMAND, [plan], share)), await flyShare([plan], share, { workers: 0 }));
+  writeShard(file, change(shardHead(COMMAND, [plan], share)), await simulateShare([plan], share, { workers: 0 }));
   return file;
 }
 
@@ -119,7 +119,9 @@ describe("shares that do not belong together are refused by name", () => {
   it("no shard at all, and no folder", () => {
     expect(told(mkdtempSync(join(root, "empty-")))[0]).toMatch(/holds no shard, as shard-1-of-4\.trials/);
     expect(told(join(root, "nowhere"))).toEqual(["/nowhere: not there"]);
-    expect(told(join(whole, shardName({ index: 1, of: OF })))[0]).toMatch(/is a file, expected a folder/);
+    expect(told(join(whole, shardName({ index: 1, of: OF })))[0]).toMatch(
+      /this is a shard; expected a folder that holds shards/,
+    );
   });
 });
 

@@ -3,7 +3,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { planOf } from "../../src/compare/question.js";
-import { baselineFlight, gatePairs } from "../../src/flow/gate.js";
+import { baselineRequest, gatePairs } from "../../src/flow/gate.js";
 
 const sweeps = readdirSync("sweeps")
   .filter((file) => file.endsWith(".yaml") && /^baseline:/m.test(readFileSync(`sweeps/${file}`, "utf8")))
@@ -19,7 +19,7 @@ describe("a shipped baseline", () => {
     const [pair] = gatePairs([sweep], "reports/baselines");
     expect(pair?.notes).toEqual([]);
     expect(planOf(pair?.base.map as NonNullable<typeof pair>["base"]["map"]).digest).toBe(
-      baselineFlight(sweep).plan.digests.plan,
+      baselineRequest(sweep).plan.digests.plan,
     );
   });
 

@@ -4,7 +4,7 @@ import { planFor } from "../../src/flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
-import { fleetOf } from "../../src/page/fleet.js";
+import { simulatorOf } from "../../src/page/simulator.js";
 import { pageData } from "../../src/report/page/data.js";
 
 const sweep = readSweep("test/fixtures/slow.yaml");
@@ -35,7 +35,7 @@ describe("a large craft at 2 Hz", () => {
 
   it("is simulated in its page as in its map", () => {
     const { flying } = pageData(map);
-    const { plan } = fleetOf(flying as NonNullable<typeof flying>);
+    const { plan } = simulatorOf(flying as NonNullable<typeof flying>);
     expect(plan.variants.map(({ script }) => script)).toEqual(
       planFor(model, sweep).variants.map(({ script }) => script),
     );

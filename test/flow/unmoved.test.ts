@@ -9,10 +9,10 @@ import { readAirframe } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
-import { fleetOf } from "../../src/page/fleet.js";
-import { levelSurvey } from "../../src/page/level-survey.js";
+import { levelMap } from "../../src/page/level-map.js";
 import { levelObjector } from "../../src/page/level-theory.js";
-import { unpacked } from "../../src/page/survey.js";
+import { pageMapOf } from "../../src/page/page-map.js";
+import { simulatorOf } from "../../src/page/simulator.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
 import { parseSweep } from "../../src/sweep/resolve.js";
@@ -112,13 +112,13 @@ describe("trials at rest beside a nudge at another throttle", () => {
   });
 
   it("are theory's in the page's map of their level as well: all levels together give the map", async () => {
-    const survey = unpacked(JSON.parse(JSON.stringify(pageData(map))));
-    const fleet = fleetOf(survey.flying as NonNullable<typeof survey.flying>);
+    const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
+    const fleet = simulatorOf(survey.flying as NonNullable<typeof survey.flying>);
     const patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         fleet.levels.map((level) =>
-          levelSurvey(fleet, axis, level, map.limits, patience, levelObjector(survey, axis, level)),
+          levelMap(fleet, axis, level, map.limits, patience, levelObjector(survey, axis, level)),
         ),
       );
       const together = survey.grid.d.map((_, i) =>

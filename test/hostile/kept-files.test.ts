@@ -6,13 +6,13 @@ import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sha256 } from "../../src/base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
-import { keptFile } from "../../src/files/kept-files.js";
+import { cacheFilePath } from "../../src/files/cache-files.js";
 import { openCache, trialCode } from "../../src/flow/cache.js";
-import { decodeTexts, encodeTexts } from "../../src/flow/kept-texts.js";
+import { decodeTexts, encodeTexts } from "../../src/flow/cached-texts.js";
 import { readShard, shardName, writeShard } from "../../src/flow/shard-file.js";
-import { flyShare, gatherShards, shardCache, shardHead } from "../../src/flow/shards.js";
+import { gatherShards, shardCache, shardHead, simulateShare } from "../../src/flow/shards.js";
 import { gridTasks } from "../../src/run/chunks.js";
-import { encodeTask } from "../../src/run/kept-task.js";
+import { encodeTask } from "../../src/run/encoded-task.js";
 import { OUTCOMES, type TaskResult } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { taskKeys } from "../../src/run/trial-key.js";
@@ -67,12 +67,12 @@ describe("a cache file", () => {
   it("is whole, or told and dropped; what a run gets from it is always fit to use", () => {
     const notes: string[] = [];
     const whole = encodeTask(key, result);
-    openCache({ folder }).of(plan).keep(task, result);
+    openCache({ folder }).of(plan).put(task, result);
     tried(0.4, injuries, (injury) => {
-      writeFileSync(keptFile(folder, key), injured(whole, injury));
+      writeFileSync(cacheFilePath(folder, key), injured(whole, injury));
       const found = openCache({ folder, onNote: (line) => notes.push(line) })
         .of(plan)
-        .recall(task);
+        .get(task);
       if (found !== null) expectSound(found);
       if (injury.act === "nothing") expect(found).toEqual(result);
     });
@@ -102,7 +102,7 @@ describe("a shard file", () => {
   beforeAll(async () => {
     const share = { index: 1, of: 1 };
     const head = shardHead({ name: "sweep", sweep: "a.yaml", model: "b.yaml" }, [plan], share);
-    writeShard(file, head, await flyShare([plan], share, { workers: 0 }));
+    writeShard(file, head, await simulateShare([plan], share, { workers: 0 }));
     whole = readFileSync(file);
   });
 

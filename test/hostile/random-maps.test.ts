@@ -7,8 +7,8 @@ import { compare } from "../../src/flow/compare.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { measureGround, verdictGround } from "../../src/page/map/ground.js";
-import { tuneSigns } from "../../src/page/map/tune-signs.js";
-import { unpacked } from "../../src/page/survey.js";
+import { drawTuneMarks } from "../../src/page/map/tune-marks.js";
+import { pageMapOf } from "../../src/page/page-map.js";
 import { AXES, type Axis } from "../../src/report/axes.js";
 import { axisMapSvg } from "../../src/report/charts/axis-map.js";
 import { locatorSvg } from "../../src/report/charts/locator.js";
@@ -67,7 +67,7 @@ async function figures(map: StabilityMap, name: Axis, turn: number): Promise<str
 
 /** What the page draws over the map of one axis. */
 function overlays(map: StabilityMap, name: Axis, turn: number): Part[] {
-  const survey = unpacked(JSON.parse(JSON.stringify(pageData(map))));
+  const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
   const { d, p } = survey.grid;
   const ends = (line: readonly number[]) => [line[0] as number, line.at(-1) as number] as const;
   const frame = { width: 140, height: 120, d: ends(d), p: ends(p) };
@@ -77,7 +77,7 @@ function overlays(map: StabilityMap, name: Axis, turn: number): Part[] {
   return [
     ...measureGround(frame, survey, axis, Object.values(survey.axes), id),
     ...verdictGround(frame, survey, axis, tunes, level),
-    ...tuneSigns(frame, tunes),
+    ...drawTuneMarks(frame, tunes),
   ] as unknown as Part[];
 }
 

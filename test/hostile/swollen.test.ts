@@ -53,7 +53,7 @@ describe("a map of some 40 MB", () => {
     ],
     ["millions of numbers", () => filled(`[${"1,".repeat(20 * MIB)}1]`), /more than 6000000 values/],
     ["millions of texts", () => filled(`[${'"a",'.repeat(10 * MIB)}""]`), /more than 1000000 texts/],
-    ["a text that never ends", () => `"${"\\\\".repeat(20 * MIB)}`, /not JSON that can be read/],
+    ["a text that never ends", () => `"${"\\\\".repeat(20 * MIB)}`, /not JSON/],
     [
       "a grid of a million lines",
       () => whole.replace(/"d":\[[^\]]*\]/g, `"d":[${Array.from({ length: 1_000_000 }, (_, at) => at).join()}]`),

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { craftUnder } from "../../src/airframe/craft.js";
 import { hoverTrim } from "../../src/airframe/trim.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
 import { rigOf } from "../../src/kernel/rig.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
 import { byLoop, bySolver, type OpenFlight } from "./open-loop.js";
@@ -41,7 +41,7 @@ test("a roll under control converges with the square of the step", () => {
       const plan = planOf(withSubsteps(stretchedX, substeps), roll, [0.5], [FULL]);
       const rig = rigOf(plan, plan.variants[0]);
       const scratch = scratchFor(rig);
-      fly(rig, 15 * P_UNIT, 1 * D_UNIT, { from: 0, to: rig.steps }, scratch);
+      simulateTrial(rig, 15 * P_UNIT, 1 * D_UNIT, { from: 0, to: rig.steps }, scratch);
       return [substeps, scratch.trace] as const;
     }),
   );

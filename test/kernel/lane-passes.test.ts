@@ -1,11 +1,11 @@
 // Passes over the traces of all lanes at once against the plain code over each trace: the same bits.
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { flyManyOf } from "../../src/kernel/fly.js";
 import { loadVectorKernel } from "../../src/kernel/load-vector.js";
 import type { Rig } from "../../src/kernel/rig.js";
+import { simulateManyOf } from "../../src/kernel/simulate-trial.js";
 import type { VectorKernel } from "../../src/kernel/vector.js";
-import { lengths, type Pass, traced } from "../../src/response/reader.js";
+import { lengths, type Pass, traceOf } from "../../src/response/reader.js";
 import * as s from "../../src/response/sums.js";
 import { rigs } from "./random-rig.js";
 
@@ -56,8 +56,8 @@ test("what every lane leaves are the bits of its own trace read alone, whatever 
     fc.property(cases, ({ rig, shares, order }) => {
       const passes = passesOver(rig.steps, shares);
       let seen = 0;
-      flyManyOf(rig, kernelFor(rig))(gains, { from: 0, to: rig.steps }, (_, { trace, reader }) => {
-        const alone = traced(trace).reader;
+      simulateManyOf(rig, kernelFor(rig))(gains, { from: 0, to: rig.steps }, (_, { trace, reader }) => {
+        const alone = traceOf(trace).reader;
         for (const at of order) {
           const pass = passes[at];
           alone.carryOut(pass);
@@ -78,7 +78,7 @@ test("what is lent to a pass is that of the question at hand, though its room wa
     rigs.filter(({ steps }) => steps > 50),
     { seed: 8, numRuns: 1 },
   );
-  const flyMany = flyManyOf(rig, kernelFor(rig));
+  const flyMany = simulateManyOf(rig, kernelFor(rig));
   for (const level of [0, 1, -2, 3]) {
     const command = new Float64Array(rig.steps).fill(level);
     const pass: Pass = { name: "kick", shared: command, given: [...lengths(40), 0], counts: [5, 45] };

@@ -1,7 +1,7 @@
 // The loop itself flown as a textbook loop: craft, drive and state written by hand so that one axis is a plain plant.
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
-import { traced } from "../../src/response/reader.js";
+import { traceOf } from "../../src/response/reader.js";
 import { swingOf } from "../../src/response/swing.js";
 
 export interface PlainLoop {
@@ -15,7 +15,7 @@ export interface PlainLoop {
 const COLLECTIVE = 0.5;
 const HEAVY = 2 ** 60; // kg m^2
 
-export const KICK = 1e-6; // rad/s: small enough to grow through the whole trial without meeting a limit
+export const KICK = 1e-6; // rad/s: small enough to grow through the coupled trial without meeting a limit
 
 interface Flight {
   readonly p: number; // fraction per rad/s
@@ -59,7 +59,8 @@ export function boundary(
   to: number,
   steps: number,
 ): { readonly p: number; readonly period: number } {
-  const swing = (p: number) => swingOf(traced(flown(loop, { p, d, steps })), Math.floor(steps / 4), steps, loop.period);
+  const swing = (p: number) =>
+    swingOf(traceOf(flown(loop, { p, d, steps })), Math.floor(steps / 4), steps, loop.period);
   let [low, high] = [from, to];
   if (swing(low).growth > 0 || !(swing(high).growth > 0)) throw new Error(`no boundary between ${from} and ${to}`);
   while (high - low > 1e-5 * high) {
@@ -94,7 +95,7 @@ function twoRotors(shape: m.Shape, period: number, numbers: Readonly<Record<numb
  * duties at once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
  */
 export function integrator(delaySteps: number, period = 1): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, whole: 0 as const };
+  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, coupled: 0 as const };
   const craft = twoRotors(shape, period, {
     [m.PACK_EMF]: 1,
     [m.CONDUCTANCE]: 0.5,
@@ -115,14 +116,14 @@ export function lagAndDeadTime(lag: number, deadTime: number): PlainLoop {
   const period = deadTime / (delaySteps + 0.5);
   return motors(
     lag,
-    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, whole: 0 as const },
+    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, coupled: 0 as const },
     period,
   );
 }
 
 /** 1/(s (lag s + 1)) with one filter stage (b0, b1, b2, a1, a2) on the measured rate, no latency. */
 export function motorsAndFilter(lag: number, stage: readonly number[], period: number): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, whole: 0 as const };
+  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, coupled: 0 as const };
   const loop = motors(lag, shape, period);
   loop.craft.set(stage, m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH);
   return loop;

@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { lowPassStage } from "../../src/airframe/filter.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
-import type { Span } from "../../src/kernel/stretches.js";
+import type { Span } from "../../src/kernel/segments.js";
 
 const RATE = 4000; // Hz
 
@@ -14,7 +14,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc.record({
   derivativeStages: fc.integer({ min: 0, max: 2 }),
   delaySteps: fc.integer({ min: 0, max: 6 }),
   substeps: fc.integer({ min: 1, max: 2 }),
-  whole: fc.constantFrom(0 as const, 1 as const),
+  coupled: fc.constantFrom(0 as const, 1 as const),
 });
 
 /** Numbers between 0 and 1, as many as are asked for, from a seed. */
@@ -39,9 +39,9 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const craft = craftOf(shape, between);
     const start = startOf(shape, between);
     const from = Math.floor(between(0, steps + 1));
-    const stirred = { from, to: from + Math.floor(between(0, steps - from + 1)) };
-    const values = driveOf(shape, steps, stirred, between);
-    const drive = { steps, width: m.driveWidth(shape), values, stirred, restHeat: new Float64Array(steps) };
+    const disturbed = { from, to: from + Math.floor(between(0, steps - from + 1)) };
+    const values = driveOf(shape, steps, disturbed, between);
+    const drive = { steps, width: m.driveWidth(shape), values, disturbed, restHeat: new Float64Array(steps) };
     return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
   });
 
@@ -111,7 +111,7 @@ function startOf(shape: m.Shape, between: Between): Float64Array {
   return start;
 }
 
-function driveOf(shape: m.Shape, steps: number, stirred: Span, between: Between): Float64Array {
+function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Between): Float64Array {
   const width = m.driveWidth(shape);
   const values = new Float64Array(steps * width);
   const level = between(0, 1);
@@ -123,7 +123,7 @@ function driveOf(shape: m.Shape, steps: number, stirred: Span, between: Between)
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
-    const still = k < stirred.from || k >= stirred.to;
+    const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);
     values[now + m.GUST_PITCH] = still ? 0 : between(-3, 3);

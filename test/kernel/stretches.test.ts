@@ -3,31 +3,31 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { planFor } from "../../src/flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
-import { stirredSpan } from "../../src/kernel/drive.js";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
+import { disturbedSpan } from "../../src/kernel/drive.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { rigOf } from "../../src/kernel/rig.js";
-import { FLAGS, type StretchKind, stretchesOf } from "../../src/kernel/stretches.js";
+import { FLAGS, type SegmentKind, segmentsOf } from "../../src/kernel/segments.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { rigs } from "./random-rig.js";
 
-const flight = (stirred: { from: number; to: number }, window: { from: number; to: number }, tally: boolean) =>
-  stretchesOf(100, stirred, window, tally).map(({ from, to, kind }) => `${from}-${to} ${kind}`);
+const flight = (disturbed: { from: number; to: number }, window: { from: number; to: number }, accumulate: boolean) =>
+  segmentsOf(100, disturbed, window, accumulate).map(({ from, to, kind }) => `${from}-${to} ${kind}`);
 
 describe("cuts", () => {
   it("lie at the ends of the window and of the moving air", () => {
     const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, false);
-    expect(cuts).toEqual(["0-30 still", "30-40 stirred", "40-60 stirred", "60-80 still", "80-100 still"]);
+    expect(cuts).toEqual(["0-30 still", "30-40 disturbed", "40-60 disturbed", "60-80 still", "80-100 still"]);
   });
 
-  it("give a window that is tallied one stretch or more, whatever the air does", () => {
+  it("give a window that is accumulated one stretch or more, whatever the air does", () => {
     const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, true);
-    expect(cuts).toEqual(["0-30 still", "30-40 stirred", "40-60 tallied", "60-80 tallied", "80-100 still"]);
+    expect(cuts).toEqual(["0-30 still", "30-40 disturbed", "40-60 accumulated", "60-80 accumulated", "80-100 still"]);
   });
 
   it("fall together where there is nothing to tell apart", () => {
     expect(flight({ from: 100, to: 100 }, { from: 0, to: 100 }, false)).toEqual(["0-100 still"]);
-    expect(flight({ from: 0, to: 100 }, { from: 0, to: 100 }, true)).toEqual(["0-100 tallied"]);
+    expect(flight({ from: 0, to: 100 }, { from: 0, to: 100 }, true)).toEqual(["0-100 accumulated"]);
   });
 });
 
@@ -46,7 +46,7 @@ describe("the air", () => {
       return inflow || shares.some((share) => share !== 1);
     };
     const moving = Array.from({ length: drive.steps }, (__, k) => k).filter(moves);
-    const { from, to } = drive.stirred;
+    const { from, to } = drive.disturbed;
     if (moving.length === 0) expect(to).toBe(from);
     else expect([from, to]).toEqual([moving[0], (moving.at(-1) ?? 0) + 1]);
   });
@@ -54,7 +54,7 @@ describe("the air", () => {
   it("of a punch-out, a drop and a gust moves; that of a stop does not", () => {
     const length = (name: string) => {
       const variant = plan.variants.find(({ script }) => script.name === name) ?? plan.variants[0];
-      const { from, to } = rigOf(plan, variant).drive.stirred;
+      const { from, to } = rigOf(plan, variant).drive.disturbed;
       return variant.script.name === name ? to - from : Number.NaN;
     };
     for (const name of ["punch-out", "drop-and-catch", "gust"]) expect(length(name)).toBeGreaterThan(100);
@@ -65,16 +65,16 @@ describe("the air", () => {
     const width = m.DRIVE_BASE + 4;
     const values = new Float64Array(3 * width);
     for (let k = 0; k < 3; k++) values.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
-    expect(stirredSpan(values, width, 3)).toEqual({ from: 3, to: 3 });
+    expect(disturbedSpan(values, width, 3)).toEqual({ from: 3, to: 3 });
     values[2 * width + m.CLIMB] = 1;
-    expect(stirredSpan(values, width, 3)).toEqual({ from: 2, to: 3 });
+    expect(disturbedSpan(values, width, 3)).toEqual({ from: 2, to: 3 });
     values[width - 1] = 0.9; // the last rotor's share in the first control period
-    expect(stirredSpan(values, width, 3)).toEqual({ from: 0, to: 3 });
+    expect(disturbedSpan(values, width, 3)).toEqual({ from: 0, to: 3 });
   });
 });
 
 describe("what is left out", () => {
-  it("changes no number: still air is air that does not move, and a tally only looks on", () => {
+  it("changes no number: still air is air that does not move, and a accumulate only looks on", () => {
     fc.assert(
       fc.property(rigs, (rig) => {
         const { shape, craft, axis, steps } = rig;
@@ -84,14 +84,14 @@ describe("what is left out", () => {
           values.fill(0, now + m.CLIMB, now + m.THRUST_SHARE);
           values.fill(1, now + m.THRUST_SHARE, now + rig.drive.width);
         }
-        const flown = (kind: StretchKind) => {
+        const flown = (kind: SegmentKind) => {
           const [state, trace] = [rig.start.slice(), new Float64Array(steps)];
           advance(craft, values, state, trace, ...m.countsOf(shape), axis, ...FLAGS[kind], 0, steps);
-          const tallied = [m.HEAT, m.COMMAND_SUM, m.COMMAND_SQUARES];
-          return [...trace, ...state.filter((_, place) => !tallied.includes(place))].map((value) => value + 0);
+          const accumulated = [m.HEAT, m.COMMAND_SUM, m.COMMAND_SQUARES];
+          return [...trace, ...state.filter((_, place) => !accumulated.includes(place))].map((value) => value + 0);
         };
-        expect(flown("still")).toEqual(flown("stirred"));
-        expect(flown("tallied")).toEqual(flown("stirred"));
+        expect(flown("still")).toEqual(flown("disturbed"));
+        expect(flown("accumulated")).toEqual(flown("disturbed"));
       }),
       { seed: 5, numRuns: 40 },
     );
@@ -104,8 +104,8 @@ describe("what is left out", () => {
     );
     const window = { from: 20, to: 90 };
     const scratch = scratchFor(rig);
-    const bare = fly(rig, 0.3, 1e-3, window, scratch);
-    const full = fly(rig, 0.3, 1e-3, { ...window, effort: true }, scratch);
+    const bare = simulateTrial(rig, 0.3, 1e-3, window, scratch);
+    const full = simulateTrial(rig, 0.3, 1e-3, { ...window, effort: true }, scratch);
     expect(bare).toEqual({ ...full, effort: null });
     expect(full.limited).toBeGreaterThan(0);
     expect(full.limited).toBeLessThanOrEqual(70);

@@ -2,9 +2,9 @@
 // hard case, since the no-load torque between bells and stators then has a sum (energy balance of a DC machine: it turns
 // the rotor's drag into heat in the bearing and leaves no reaction on the body).
 import { describe, expect, it } from "vitest";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
 import * as m from "../../src/kernel/memory.js";
 import { rigOf } from "../../src/kernel/rig.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { FULL, nudge, planOf, stretchedX } from "../fixtures/airframe.js";
 
 const fiveRotors = {
@@ -23,7 +23,7 @@ describe("a craft at its trim", () => {
     const plan = planOf(airframe, nudge(0), [0.4], [FULL]);
     const rig = rigOf(plan, plan.variants[0]);
     const scratch = scratchFor(rig);
-    fly(rig, 0.002, 0, { from: 0, to: rig.steps }, scratch);
+    simulateTrial(rig, 0.002, 0, { from: 0, to: rig.steps }, scratch);
     for (const axis of [0, 1, 2]) expect(Math.abs(scratch.state[m.BODY_RATE + axis])).toBeLessThan(1e-9);
     expect(Math.max(...scratch.trace.map(Math.abs))).toBeLessThan(1e-9);
   });

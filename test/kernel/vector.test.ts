@@ -2,12 +2,12 @@
 import { existsSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Flight, flyManyOf } from "../../src/kernel/fly.js";
 import { loadVectorKernel, vectorCode } from "../../src/kernel/load-vector.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
-import { FLAGS, type Stretch, type StretchKind } from "../../src/kernel/stretches.js";
+import { FLAGS, type Segment, type SegmentKind } from "../../src/kernel/segments.js";
+import { simulateManyOf, type TrialSums } from "../../src/kernel/simulate-trial.js";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
 import { kernelModule, LANES } from "../../src/translator/kernel-module.js";
 import { readSources } from "../../src/translator/sources.js";
@@ -16,9 +16,9 @@ import { rigs } from "./random-rig.js";
 const ROTORS = [4, 5, 6, 7, 8];
 
 const { loop, passes } = readSources("src");
-const SHAPES = ROTORS.flatMap((rotors) => ([0, 1] as const).map((whole) => ({ rotors, whole })));
-const named = ({ rotors, whole }: KernelShape) => `${rotors}-${whole}`;
-const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape.rotors, shape.whole)]));
+const SHAPES = ROTORS.flatMap((rotors) => ([0, 1] as const).map((coupled) => ({ rotors, coupled })));
+const named = ({ rotors, coupled }: KernelShape) => `${rotors}-${coupled}`;
+const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape.rotors, shape.coupled)]));
 const kernels = new Map([...codes].map(([name, code]) => [name, vectorKernelOf(code)]));
 const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
 
@@ -27,7 +27,7 @@ const bits = (value: number): string =>
   Number.isNaN(value) ? "NaN" : new BigUint64Array(Float64Array.of(value).buffer)[0].toString(16);
 
 /** Trace and state after flying the stretches one after another. */
-function byLoop(rig: Rig, start: Float64Array, stretches: readonly Stretch[]): string[] {
+function byLoop(rig: Rig, start: Float64Array, stretches: readonly Segment[]): string[] {
   const { shape, craft, drive, axis, steps } = rig;
   const state = start.slice();
   const trace = new Float64Array(steps);
@@ -37,7 +37,7 @@ function byLoop(rig: Rig, start: Float64Array, stretches: readonly Stretch[]): s
   return [...trace, ...state].map(bits);
 }
 
-function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly Stretch[]): string[][] {
+function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly Segment[]): string[][] {
   const mounted = kernelFor(rig).mount(rig);
   mounted.restart();
   starts.forEach((start, lane) => {
@@ -52,7 +52,7 @@ function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly 
   });
 }
 
-const KINDS = Object.keys(FLAGS) as StretchKind[];
+const KINDS = Object.keys(FLAGS) as SegmentKind[];
 
 test("every lane has the bits of the loop, for any craft, drive and gains", () => {
   const cases = fc.record({
@@ -93,9 +93,9 @@ describe("many trials", () => {
     d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
   };
   const flown = (rig: Rig, kernel: VectorKernel | null, effort = true) => {
-    const seen: { index: number; trace: string[]; flight: Flight }[] = [];
+    const seen: { index: number; trace: string[]; flight: TrialSums }[] = [];
     const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4), effort };
-    flyManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...flight }) => {
+    simulateManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...flight }) => {
       seen.push({ index, trace: [...trace].map(bits), flight: { ...flight } });
     });
     return seen;
@@ -115,7 +115,7 @@ describe("many trials", () => {
 
   test("of one rig do not depend on the rig mounted before", () => {
     const [first, second] = fc.sample(
-      rigs.filter(({ shape }) => shape.rotors === 4 && shape.whole === 1),
+      rigs.filter(({ shape }) => shape.rotors === 4 && shape.coupled === 1),
       { seed: 2, numRuns: 2 },
     );
     const alone = flown(second, kernelFor(second));
@@ -134,8 +134,8 @@ test.each(SHAPES.map(named))("the kernel shipped for %s is what loop.ts translat
 });
 
 test("a build without a kernel for a craft has none, and nothing breaks", () => {
-  expect(loadVectorKernel({ rotors: 4, whole: 0 })?.lanes).toBe(LANES);
-  expect([vectorCode({ rotors: 9, whole: 0 }), loadVectorKernel({ rotors: 9, whole: 0 })]).toEqual([null, null]);
+  expect(loadVectorKernel({ rotors: 4, coupled: 0 })?.lanes).toBe(LANES);
+  expect([vectorCode({ rotors: 9, coupled: 0 }), loadVectorKernel({ rotors: 9, coupled: 0 })]).toEqual([null, null]);
 });
 
 test("a machine without vectors, or code that is none, is told apart from a kernel", () => {

@@ -5,7 +5,7 @@ import { P_UNIT } from "../../src/base/units.js";
 import type { WorstInterval } from "../../src/map/boundary.js";
 import { cautious, objector, type TheoryParty } from "../../src/map/cautious.js";
 import { byTheory, culpritBy, NOBODY, variantOf } from "../../src/map/decider.js";
-import { pPeople } from "../../src/map/people.js";
+import { toDisplayP } from "../../src/map/display-units.js";
 
 const TOP = 64;
 const BOTTOM = 2;
@@ -31,8 +31,8 @@ const shown = (found: ReturnType<typeof heard>) =>
   "never" in found
     ? found
     : {
-        from: pPeople(found.from),
-        to: pPeople(found.to),
+        from: toDisplayP(found.from),
+        to: toDisplayP(found.to),
         by: [found.fromBy, found.toBy],
         others: found.others?.length,
       };

@@ -8,7 +8,7 @@ import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { UNASKED } from "../../src/page/cost.js";
-import { fleetOf } from "../../src/page/fleet.js";
+import { simulatorOf } from "../../src/page/simulator.js";
 import { pageData } from "../../src/report/page/data.js";
 import { flyingData } from "../../src/report/page/flying-data.js";
 import { printableMap } from "../../src/report/printable.js";
@@ -47,7 +47,7 @@ function used(data: StabilityMap): boolean {
   pageKernels(taken);
   const flying = flyingData(taken, [0], [0]);
   if (flying === null) return true;
-  const { plan, bench } = fleetOf(flying);
+  const { plan, bench } = simulatorOf(flying);
   for (const variant of plan.variants) if (trialWork(plan, variant) <= UNASKED) bench(variant);
   return true;
 }
@@ -74,10 +74,14 @@ describe("a model or a plan that was damaged", () => {
 
   it.each([
     ["model.controller.rate", 1e9, /model\.controller\.rate: 1000000000 is out of range, expected 500 to 32000/],
-    ["model.controller.substeps", 1e9, /model\.controller\.substeps: 1000000000 is out of range, expected 1 to 16/],
+    ["model.controller.substeps", 1e9, /model\.controller\.substeps: 1000000000 is out of range, expected 1 to 32/],
     ["model.controller.latency", 1e3, /model\.controller\.latency: 1000 is out of range/],
-    ["model.rotors", new Array(5000).fill({ at: [0, 0, 0], spin: 1 }), /model\.rotors: 5000 items, expected 4 to 8/],
-    ["model.sensing.vibration", new Array(9).fill({ harmonic: 1, atHover: 0 }), /vibration: 9 items, expected 0 to 8/],
+    ["model.rotors", new Array(5000).fill({ at: [0, 0, 0], spin: 1 }), /model\.rotors: 5000 items, expected at most 8/],
+    [
+      "model.sensing.vibration",
+      new Array(9).fill({ harmonic: 1, atHover: 0 }),
+      /vibration: 9 items, expected at most 8/,
+    ],
     ["plan.sweep.scripts.0.script.duration", 1e6, /script\.duration: 1000000 is out of range, expected 0\.9 to 10/],
     ["plan.conditions.0.craft.arms", [[0, 0, 0]], /craft\.arms: 1 items, expected 4 to 8/],
     ["plan.conditions.0.craft.mass", 0, /craft\.mass: expected a number above 0/],
@@ -97,7 +101,7 @@ describe("a model or a plan that was damaged", () => {
 });
 
 describe("what opening a page costs", () => {
-  const fleet = () => fleetOf(flyingData(map, [0], [0]) as NonNullable<ReturnType<typeof flyingData>>);
+  const fleet = () => simulatorOf(flyingData(map, [0], [0]) as NonNullable<ReturnType<typeof flyingData>>);
 
   it("is bounded: common trials are simulated at once, the slowest that a model may ask for are not", () => {
     const { plan } = fleet();

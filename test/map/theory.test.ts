@@ -5,8 +5,8 @@ import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { attitudeFollowing } from "../../src/map/attitude.js";
 import { gridTheory } from "../../src/map/grid-theory.js";
 import { axisTheory } from "../../src/map/margins.js";
+import { simplify } from "../../src/map/simplify.js";
 import { theoryBoundary } from "../../src/map/theory.js";
-import { thinned } from "../../src/map/thin.js";
 import type { Plan } from "../../src/plan/plan.js";
 import { isStable } from "../../src/theory/margins.js";
 import { axisPieces } from "../../src/theory/pieces.js";
@@ -94,7 +94,7 @@ describe("a thinned line", () => {
   it("keeps both ends, only points of the line, and lies nowhere further off than asked", () => {
     fc.assert(
       fc.property(fc.array(place, { minLength: 2, maxLength: 40 }), (line) => {
-        const kept = thinned(line, [1, 2]);
+        const kept = simplify(line, [1, 2]);
         expect(kept[0]).toBe(line[0]);
         expect(kept.at(-1)).toBe(line.at(-1));
         let from = 0;
@@ -110,8 +110,8 @@ describe("a thinned line", () => {
 
   it("leaves a straight line its ends and keeps a corner", () => {
     const straight = [0, 1, 2, 3].map((x): [number, number] => [x, 2 * x]);
-    expect(thinned(straight, [0.1, 0.1])).toEqual([straight[0], straight[3]]);
-    expect(thinned([...straight, [4, 0]], [0.1, 0.1])).toEqual([straight[0], straight[3], [4, 0]]);
+    expect(simplify(straight, [0.1, 0.1])).toEqual([straight[0], straight[3]]);
+    expect(simplify([...straight, [4, 0]], [0.1, 0.1])).toEqual([straight[0], straight[3], [4, 0]]);
   });
 });
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { type Seen, worstPoint } from "../../src/map/worst.js";
+import { type TrialRow, worstPoint } from "../../src/map/worst.js";
 import { absence, NOT_SHOWN, tableOf } from "./tables.js";
 
 /** One variant a row, numbered 10, 11, ... */
 const worst = (rows: Parameters<typeof tableOf>[0]) => {
   const table = tableOf(rows);
-  return worstPoint(rows.map((_, row): Seen => ({ variant: 10 + row, table, row })));
+  return worstPoint(rows.map((_, row): TrialRow => ({ variant: 10 + row, table, row })));
 };
 
 describe("worst case of a point", () => {

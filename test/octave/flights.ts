@@ -2,13 +2,13 @@
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { hoverTrim } from "../../src/airframe/trim.js";
-import { fly, scratchFor } from "../../src/kernel/fly.js";
 import { rigOf } from "../../src/kernel/rig.js";
+import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import type { Plan } from "../../src/plan/plan.js";
 import type { Axis, Script } from "../../src/sweep/sweep.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
 import { axisPieces } from "../../src/theory/pieces.js";
-import type { Holding } from "../../src/theory/plant.js";
+import type { GainsByAxis } from "../../src/theory/plant.js";
 import { FULL, nudge, planOf, withSubsteps } from "../fixtures/airframe.js";
 import { asked, type Model } from "./questions.js";
 
@@ -37,7 +37,7 @@ export function flown(trial: Trial, substeps: number): Float64Array {
   const plan = planned(trial, substeps);
   const rig = rigOf(plan, plan.variants.find(({ axis }) => axis === trial.axis) as Plan["variants"][number]);
   const scratch = scratchFor(rig);
-  fly(rig, trial.p, trial.d, { from: 0, to: rig.steps }, scratch);
+  simulateTrial(rig, trial.p, trial.d, { from: 0, to: rig.steps }, scratch);
   return scratch.trace;
 }
 
@@ -46,7 +46,11 @@ export function askedTrial(trial: Trial) {
   const { airframe, script, axis } = trial;
   const { holding } = planned(trial, 1);
   const { controller } = airframe;
-  const gains: Holding = { ...holding, yaw: controller.yaw, [axis]: { p: trial.p, i: controller[axis].i, d: trial.d } };
+  const gains: GainsByAxis = {
+    ...holding,
+    yaw: controller.yaw,
+    [axis]: { p: trial.p, i: controller[axis].i, d: trial.d },
+  };
   const throttle = hoverOf(airframe);
   const model: Model = { airframe, around: STANDARD_DAY, throttle, gains };
   const [gust] = script.gusts;

@@ -2,7 +2,7 @@
 import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
-import { delaySteps, type Holding } from "../../src/theory/plant.js";
+import { delaySteps, type GainsByAxis } from "../../src/theory/plant.js";
 
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
 
@@ -11,14 +11,14 @@ export interface Model {
   readonly airframe: Airframe;
   readonly around: Surroundings;
   readonly throttle: number;
-  readonly gains: Holding;
+  readonly gains: GainsByAxis;
 }
 
 export const craftOf = ({ airframe, around }: Model): Craft => craftUnder(airframe, around);
 export const trimOf = (model: Model): Trim => trimAt(craftOf(model), model.throttle);
 
 /** A model at its hover throttle times `more`. */
-export function hovering(airframe: Airframe, gains: Holding, more = 1, around: Surroundings = STANDARD_DAY): Model {
+export function hovering(airframe: Airframe, gains: GainsByAxis, more = 1, around: Surroundings = STANDARD_DAY): Model {
   const hover = hoverTrim(craftUnder(airframe, around));
   if (hover === null) throw new Error(`${airframe.name} cannot hover`);
   return { airframe, around, throttle: Math.min(0.95, more * hover.throttle), gains };

@@ -10,7 +10,7 @@ import { stream } from "../../src/base/random.js";
 import { softHold } from "../../src/plan/soft-hold.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
 import { axisPieces } from "../../src/theory/pieces.js";
-import type { Holding } from "../../src/theory/plant.js";
+import type { GainsByAxis } from "../../src/theory/plant.js";
 import type { Model } from "./questions.js";
 
 type Draw = (from: number, to: number) => number;
@@ -122,7 +122,7 @@ function randomAirframe(draw: Draw): Airframe {
 }
 
 /** P from a twelfth of what the axis bears without D to more than it bears, D in proportion to the loop's lag. */
-function randomGains(craft: Craft, hover: Trim, draw: Draw): Holding {
+function randomGains(craft: Craft, hover: Trim, draw: Draw): GainsByAxis {
   const calm = (axis: "roll" | "pitch") => ({ p: softHold(craft, hover, axis).p, i: 0, d: 0 });
   const holding = { roll: calm("roll"), pitch: calm("pitch"), yaw: { p: calm("roll").p / 2, i: calm("roll").p, d: 0 } };
   const lag = lagOf(craft, hover);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { horizonAt, upward } from "../../src/page/flight/attitude.js";
-import type { Recording } from "../../src/page/flight/recording.js";
+import { horizonAt, upward } from "../../src/page/trial/attitude.js";
+import type { Recording } from "../../src/page/trial/recording.js";
 
 const DEGREES = 180 / Math.PI;
 

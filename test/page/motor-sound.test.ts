@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { motorSound } from "../../src/page/flight/motor-sound.js";
+import { motorSound } from "../../src/page/trial/motor-sound.js";
 
 const RATE = 44_100;
 const rotor = (speed: (time: number) => number, seconds = 1) =>

@@ -4,14 +4,14 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageKernels, pageScript } from "../../src/flow/page-script.js";
 import { loadVectorKernel } from "../../src/kernel/load-vector.js";
-import { flownShape } from "../../src/kernel/rig.js";
-import { tidy } from "../../src/map/people.js";
-import { fleetOf } from "../../src/page/fleet.js";
-import type { ConsoleFace } from "../../src/page/flight/trial.js";
+import { simulatedShape } from "../../src/kernel/rig.js";
+import { roundToTwelveDigits } from "../../src/map/display-units.js";
 import { kernelsIn } from "../../src/page/kernels.js";
-import { levelSurvey, type Patience } from "../../src/page/level-survey.js";
+import { levelMap, type Yielding } from "../../src/page/level-map.js";
 import { levelObjector } from "../../src/page/level-theory.js";
-import { type Survey, unpacked } from "../../src/page/survey.js";
+import { type PageMap, pageMapOf } from "../../src/page/page-map.js";
+import { simulatorOf } from "../../src/page/simulator.js";
+import type { DisplayRanges } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
 import { taskRunner } from "../../src/run/task-runner.js";
@@ -25,16 +25,17 @@ beforeAll(async () => {
 });
 
 /** The page's script in a world that holds nothing but its data: it offers its trials before it looks for the rest. */
-function embedded(): ConsoleFace {
+function embedded(): DisplayRanges {
   const [, data = ""] = /<script type="application\/json" id="map-data">(.*?)<\/script>/s.exec(page) ?? [];
   const [, script = ""] = /<\/script>\s*<script>(.*?)<\/script>/s.exec(page) ?? [];
   const document = { getElementById: (id: string) => (id === "map-data" ? { textContent: data } : null) };
   const world = createContext({ document, TextEncoder });
   expect(() => runInContext(script, world)).toThrow(); // it finds no page to wake
-  return (world as unknown as { gainscape: ConsoleFace }).gainscape;
+  return (world as unknown as { gainscape: DisplayRanges }).gainscape;
 }
 
-const same = (value: number | null, mapped: number | null) => (value === null ? null : tidy(value)) === mapped;
+const same = (value: number | null, mapped: number | null) =>
+  (value === null ? null : roundToTwelveDigits(value)) === mapped;
 
 describe("the page and the map", () => {
   it("agree on every trial, bit for bit, by the script that is embedded", () => {
@@ -58,10 +59,10 @@ describe("the page and the map", () => {
   });
 
   it("agree on the worst case: every level flown in the page together gives the map", async () => {
-    const survey: Survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
-    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>, loadVectorKernel);
+    const survey: PageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
+    const fleet = simulatorOf(survey.flying as NonNullable<PageMap["flying"]>, loadVectorKernel);
     const told: number[] = [];
-    const patience: Patience = {
+    const patience: Yielding = {
       pause: async () => {},
       onProgress: ({ flown, of }) => told.push(flown / of),
       wanted: () => true,
@@ -69,7 +70,7 @@ describe("the page and the map", () => {
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         fleet.levels.map((level) =>
-          levelSurvey(fleet, axis, level, small.map.limits, patience, levelObjector(survey, axis, level)),
+          levelMap(fleet, axis, level, small.map.limits, patience, levelObjector(survey, axis, level)),
         ),
       );
       const mapped = small.map.axes[axis];
@@ -89,19 +90,21 @@ describe("the page and the map", () => {
   });
 
   it("agree with the kernels the page brings along, every bit", async () => {
-    const survey = unpacked(pageData(small.map));
-    const flying = survey.flying as NonNullable<Survey["flying"]>;
-    const patience: Patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
+    const survey = pageMapOf(pageData(small.map));
+    const flying = survey.flying as NonNullable<PageMap["flying"]>;
+    const patience: Yielding = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
     const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
     const kernelFor = kernelsIn(page);
     const { plan } = small;
-    const flown = (["roll", "pitch"] as const).map((axis) => flownShape(plan, plan.conditions[0].craft, axis).whole);
-    for (const whole of [0, 1] as const)
-      expect(kernelFor({ rotors: 4, whole })?.lanes).toBe(flown.includes(whole) ? 8 : undefined);
+    const flown = (["roll", "pitch"] as const).map(
+      (axis) => simulatedShape(plan, plan.conditions[0].craft, axis).coupled,
+    );
+    for (const coupled of [0, 1] as const)
+      expect(kernelFor({ rotors: 4, coupled })?.lanes).toBe(flown.includes(coupled) ? 8 : undefined);
     const surveys = await Promise.all(
-      [fleetOf(flying, kernelFor), fleetOf(flying)].map((fleet) =>
-        levelSurvey(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience),
+      [simulatorOf(flying, kernelFor), simulatorOf(flying)].map((fleet) =>
+        levelMap(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience),
       ),
     );
     expect(surveys[0]).toEqual(surveys[1]);
@@ -112,22 +115,22 @@ describe("the page and the map", () => {
     const page = (text: string | null) =>
       ({ getElementById: () => text && { textContent: text } }) as unknown as Document;
     for (const text of [null, '["AGFzbQ=="]', "[null]"])
-      expect(kernelsIn(page(text))({ rotors: 4, whole: 0 })).toBe(null);
+      expect(kernelsIn(page(text))({ rotors: 4, coupled: 0 })).toBe(null);
   });
 
   it("stop flying a level nobody waits for", async () => {
-    const survey = unpacked(pageData(small.map));
-    const fleet = fleetOf(survey.flying as NonNullable<Survey["flying"]>);
+    const survey = pageMapOf(pageData(small.map));
+    const fleet = simulatorOf(survey.flying as NonNullable<PageMap["flying"]>);
     let pauses = 0;
-    const patience: Patience = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
-    expect(await levelSurvey(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience)).toBe(null);
+    const patience: Yielding = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
+    expect(await levelMap(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience)).toBe(null);
     expect(pauses).toBe(3);
   });
 });
 
 describe("what the page is given", () => {
   it("is the map, rounded to what is shown", () => {
-    const survey = unpacked(JSON.parse(JSON.stringify(pageData(small.map))));
+    const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
     expect(survey.grid).toEqual(small.map.grid);
     for (const axis of ["roll", "pitch"] as const) {
       const [given, mapped] = [survey.axes[axis], small.map.axes[axis]];

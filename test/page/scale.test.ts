@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { rangeOf, ticks } from "../../src/page/flight/scale.js";
+import { rangeOf, ticks } from "../../src/page/trial/scale.js";
 
 describe("the ticks of an axis", () => {
   it.each([

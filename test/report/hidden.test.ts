@@ -5,7 +5,8 @@ import { describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { name, words } from "../../src/base/fields.js";
 import { holdsHidden, speltAsJson } from "../../src/base/hidden.js";
-import { plain } from "../../src/base/problem.js";
+import { printable } from "../../src/base/problem.js";
+import { sealed } from "../../src/base/seal.js";
 import { progressView } from "../../src/cli/progress.js";
 import { compare } from "../../src/flow/compare.js";
 import { simulate } from "../../src/flow/simulate.js";
@@ -64,7 +65,7 @@ describe("the filter", () => {
 
   it("spells them out in messages and keeps JSON the same JSON", () => {
     for (const one of HIDDEN) {
-      expect(holdsHidden(plain(`a${one}b`))).toBe(false);
+      expect(holdsHidden(printable(`a${one}b`))).toBe(false);
       const json = JSON.stringify({ [`k${one}`]: one });
       expect(holdsHidden(speltAsJson(json))).toBe(false);
       expect(JSON.parse(speltAsJson(json))).toEqual({ [`k${one}`]: one });
@@ -135,7 +136,7 @@ describe("a terminal", () => {
   it("gets none of them in a line about a folder, and they are the same folder in JSON", async () => {
     const home = emptyFolder();
     const file = join(home, "map.json");
-    writeFileSync(file, canonicalJson(map));
+    writeFileSync(file, canonicalJson(sealed(map)));
     const out = join(home, "to\u202e\u200b\u009bthe");
     mkdirSync(out);
     const drawn = await run("report", file, "--out", out);

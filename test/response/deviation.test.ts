@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { attitudeDeviation, kickOf, wobbleOf } from "../../src/response/deviation.js";
 import { lineThrough } from "../../src/response/line.js";
-import { traced } from "../../src/response/reader.js";
+import { traceOf } from "../../src/response/reader.js";
 import { sampled } from "./traces.js";
 
 const PERIOD = 1 / 4000; // s
@@ -45,13 +45,13 @@ describe("kick", () => {
       ];
       const angle = attitudeDeviation(trace, asked, 200, 1400, PERIOD, new Float64Array(wave.length));
       const most = Math.max(...angle.map(Math.abs));
-      expect(kickOf(traced(trace).reader, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
+      expect(kickOf(traceOf(trace).reader, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
     }
   });
 
   it("of a craft that does not move is 0, without a sign", () => {
     const rest = new Float64Array(400);
-    const { angle, recovery } = kickOf(traced(rest).reader, rest, 0, 400, PERIOD);
+    const { angle, recovery } = kickOf(traceOf(rest).reader, rest, 0, 400, PERIOD);
     expect([angle, recovery]).toEqual([0, 0]);
   });
 });
@@ -62,7 +62,7 @@ describe("wobble angle", () => {
   const rmsOf = (count: number, cycles: number, drift: number) => {
     const w = (TURN * cycles) / ((count - 1) * PERIOD);
     const trace = Float64Array.from({ length: count }, (_, k) => drift - 0.07 * w * Math.sin(w * k * PERIOD));
-    return wobbleOf(traced(trace), still(trace), 0, count, PERIOD).rms;
+    return wobbleOf(traceOf(trace), still(trace), 0, count, PERIOD).rms;
   };
 
   it.each([1, 3, 10])("of %d whole cycles is the amplitude over the root of two", (cycles) => {
@@ -85,14 +85,14 @@ describe("wobble angle", () => {
     const { mean, slope } = lineThrough(angle, 0, angle.length);
     const off = angle.map((value, k) => value - mean - slope * (k - (angle.length - 1) / 2));
     const rms = Math.sqrt(off.reduce((sum, value) => sum + value * value, 0) / off.length);
-    expect(wobbleOf(traced(trace), command, from, to, PERIOD).rms).toBeCloseTo(rms, 12);
+    expect(wobbleOf(traceOf(trace), command, from, to, PERIOD).rms).toBeCloseTo(rms, 12);
   });
 });
 
 describe("wobble frequency", () => {
   const of = (f: (t: number) => number) => {
     const trace = sampled(f, 1.2, PERIOD);
-    return wobbleOf(traced(trace), still(trace), 0, trace.length, PERIOD).frequency;
+    return wobbleOf(traceOf(trace), still(trace), 0, trace.length, PERIOD).frequency;
   };
   const sine = (frequency: number) => (t: number) => Math.sin(TURN * frequency * t + 0.3);
 
@@ -111,7 +111,7 @@ describe("wobble frequency", () => {
   it("is measured against the command", () => {
     const command = sampled((t) => 3 * Math.sin(TURN * 1.5 * t), 1.2, PERIOD);
     const trace = command.map((rate, k) => rate + 0.1 * sine(12)(k * PERIOD));
-    expect(wobbleOf(traced(trace), command, 0, trace.length, PERIOD).frequency / 12).toBeCloseTo(1, 2);
+    expect(wobbleOf(traceOf(trace), command, 0, trace.length, PERIOD).frequency / 12).toBeCloseTo(1, 2);
   });
 
   it("is 0, no frequency, where nothing passes to and fro", () => {
@@ -121,7 +121,7 @@ describe("wobble frequency", () => {
 });
 
 describe("recovery time", () => {
-  const of = (trace: Float64Array) => kickOf(traced(trace).reader, still(trace), 0, trace.length, PERIOD).recovery;
+  const of = (trace: Float64Array) => kickOf(traceOf(trace).reader, still(trace), 0, trace.length, PERIOD).recovery;
 
   it("of an exponential is ln 10 of its time constant", () => {
     const expected = 1000 * 0.05 * Math.LN10;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../../src/base/measures.js";
 import { emptyAnswers, type Question, type QuestionKind, type Recording } from "../../src/response/answer.js";
-import { traced } from "../../src/response/reader.js";
-import { divergedAt, respond } from "../../src/response/respond.js";
+import { traceOf } from "../../src/response/reader.js";
+import { divergedAt, evaluateTrial } from "../../src/response/respond.js";
 import { sampled, secondOrder } from "./traces.js";
 
 const PERIOD = 1 / 4000; // s
@@ -22,7 +22,7 @@ const question = (kind: QuestionKind, stop: Question["stop"] = null): Question =
 const recording = (f: (t: number) => number): Recording => {
   const trace = sampled(f, 2, PERIOD);
   return {
-    ...traced(trace),
+    ...traceOf(trace),
     fastest: Math.max(...trace.map((rate) => rate * rate)), // as the loop keeps it, what is no number stays
     limited: 320,
     effort: { heat: 50, commandRms: 0.02 },
@@ -31,7 +31,7 @@ const recording = (f: (t: number) => number): Recording => {
 
 function answers(asked: Question, recorded: Recording) {
   const out = emptyAnswers();
-  const outcome = respond(asked, recorded, out);
+  const outcome = evaluateTrial(asked, recorded, out);
   const entries = MEASURE_IDS.map(
     (id, i) => [id, out.absent[i] === 0 ? out.values[i] : ABSENCES[out.absent[i]]] as const,
   );
@@ -142,8 +142,8 @@ describe("absence is a reason, never a number", () => {
 
   it("nothing is left of the trial before", () => {
     const out = emptyAnswers();
-    respond(question("hover"), recording(calm), out);
-    respond(question("blip"), recording(calm), out);
+    evaluateTrial(question("hover"), recording(calm), out);
+    evaluateTrial(question("blip"), recording(calm), out);
     const heat = MEASURE_IDS.indexOf("heat");
     expect([out.values[heat], ABSENCES[out.absent[heat]]]).toEqual([0, NOT_SHOWN]);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { traced } from "../../src/response/reader.js";
+import { traceOf } from "../../src/response/reader.js";
 import {
   FEWEST_HALF_CYCLES,
   isSustained,
@@ -17,7 +17,7 @@ const limitCycle: Swing = { amplitude: 1, growth: 0, halfCycles: 20, frequency: 
 
 const tail = (f: (t: number) => number): Swing => {
   const trace = sampled(f, 1.2, 1 / 4000);
-  return swingOf(traced(trace), 0, trace.length, 1 / 4000);
+  return swingOf(traceOf(trace), 0, trace.length, 1 / 4000);
 };
 
 // The thresholds are this project's own; no source.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { traced } from "../../src/response/reader.js";
+import { traceOf } from "../../src/response/reader.js";
 import { FEWEST_HALF_CYCLES } from "../../src/response/sustained.js";
 import { ringOf, swingOf } from "../../src/response/swing.js";
 import { sampled } from "./traces.js";
@@ -9,7 +9,7 @@ const TAIL = 1.2; // s
 
 const read = (f: (t: number) => number) => {
   const trace = sampled(f, TAIL, PERIOD);
-  return swingOf(traced(trace), 0, trace.length, PERIOD);
+  return swingOf(traceOf(trace), 0, trace.length, PERIOD);
 };
 const swinging =
   (growth: number, frequency: number, phase = 0.7) =>
@@ -46,7 +46,7 @@ describe("growth of exact exponentials", () => {
 
   it("is read from the tail alone", () => {
     const trace = sampled((t) => (t < 0.5 ? 50 : swinging(-1, 12)(t)), 2, PERIOD);
-    expect(Math.abs(swingOf(traced(trace), 2000, 6800, PERIOD).growth + 1)).toBeLessThan(0.002);
+    expect(Math.abs(swingOf(traceOf(trace), 2000, 6800, PERIOD).growth + 1)).toBeLessThan(0.002);
   });
 });
 

@@ -13,8 +13,8 @@ const tasks = tasksOf(
 describe("a runner that remembers", () => {
   it("runs what is not known and answers in the order asked", async () => {
     const store = memoryStore();
-    store.keep(tasks[1], resultOf(tasks[1]));
-    store.keep(tasks[4], resultOf(tasks[4]));
+    store.put(tasks[1], resultOf(tasks[1]));
+    store.put(tasks[4], resultOf(tasks[4]));
     const inner = countingRunner();
     const results = await cachedRunner(() => inner, store).run(tasks);
     expect(results).toEqual(tasks.map(resultOf));
@@ -41,7 +41,7 @@ describe("a runner that remembers", () => {
 
   it("tells trials flown and trials recalled", async () => {
     const store = memoryStore();
-    store.keep(tasks[2], resultOf(tasks[2]));
+    store.put(tasks[2], resultOf(tasks[2]));
     const told = { flown: 0, recalled: 0 };
     const results: string[] = [];
     await cachedRunner(() => countingRunner(), store).run(tasks, {
@@ -69,13 +69,13 @@ describe("a run that ends early", () => {
 
   it("does not say so where the store does not last", async () => {
     const inner = countingRunner(() => new RunIncomplete("lost", tasks));
-    const error = cachedRunner(() => inner, { ...memoryStore(), lasting: false }).run(tasks);
+    const error = cachedRunner(() => inner, { ...memoryStore(), persistent: false }).run(tasks);
     await expect(error).rejects.toMatchObject({ kept: false });
   });
 
   it("hears a signal while it recalls", async () => {
     const store = memoryStore();
-    for (const task of tasks) store.keep(task, resultOf(task));
+    for (const task of tasks) store.put(task, resultOf(task));
     const controller = new AbortController();
     const run = cachedRunner(() => expect.unreachable(), store).run(tasks, {
       signal: controller.signal,

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { sha256 } from "../../src/base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
-import { decodeTask, encodeTask, readTask } from "../../src/run/kept-task.js";
+import { decodeTask, encodeTask, readTask } from "../../src/run/encoded-task.js";
 import { OUTCOMES, type TaskResult } from "../../src/run/task.js";
 
 const KEY = "0123456789abcdef".repeat(4);

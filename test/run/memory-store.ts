@@ -11,9 +11,9 @@ export function memoryStore(): TrialStore & { readonly held: Map<string, TaskRes
   const held = new Map<string, TaskResult>();
   return {
     held,
-    lasting: true,
-    recall: (task) => held.get(nameOf(task)) ?? null,
-    keep: (task, result) => void held.set(nameOf(task), result),
+    persistent: true,
+    get: (task) => held.get(nameOf(task)) ?? null,
+    put: (task, result) => void held.set(nameOf(task), result),
   };
 }
 

@@ -4,7 +4,7 @@ import type { Airframe } from "../../src/airframe/airframe.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { taskRunner } from "../../src/run/task-runner.js";
-import { taskKeys, trialsHangOn } from "../../src/run/trial-key.js";
+import { taskKeys, trialInputs } from "../../src/run/trial-key.js";
 import type { Script, Sweep } from "../../src/sweep/sweep.js";
 import { TIRED } from "../fixtures/airframe.js";
 import { tinyPlan } from "./tiny-plan.js";
@@ -43,7 +43,7 @@ describe("a key", () => {
     taskRunner(watched(structuredClone(plan), "", reads))(
       gridTasks(plan, 2).filter(({ variant }) => variant === index)[0],
     );
-    const known = new Set(leaves(trialsHangOn(plan, index)).map((value) => JSON.stringify(value)));
+    const known = new Set(leaves(trialInputs(plan, index)).map((value) => JSON.stringify(value)));
     const labels = /\.(variant|condition|axis|hovering|index)$|\.length$/;
     const unkeyed = [...reads].filter(([path, value]) => !labels.test(path) && !known.has(JSON.stringify(value)));
     expect(reads.size).toBeGreaterThan(100);

@@ -8,15 +8,15 @@ import { moduleOf } from "../../src/translator/wasm.js";
 export const LANES = 4;
 
 const HEAD = `
-type Lane = number; type Shared = number; type Index = number;
-type LaneMemory = Float64Array; type SharedMemory = Float64Array;
-const minimum = (a: Lane, b: Lane): Lane => (a < b ? a : b);
-const maximum = (a: Lane, b: Lane): Lane => (a > b ? a : b);
-const between = (low: Lane, a: Lane, high: Lane): Lane => (a < low ? low : minimum(high, a));
+type Varying = number; type Uniform = number; type Index = number;
+type VaryingMemory = Float64Array; type UniformMemory = Float64Array;
+const minimum = (a: Varying, b: Varying): Varying => (a < b ? a : b);
+const maximum = (a: Varying, b: Varying): Varying => (a > b ? a : b);
+const between = (low: Varying, a: Varying, high: Varying): Varying => (a < low ? low : minimum(high, a));
 `;
 
 const programText = (body: string, counts: readonly string[]): string => `${HEAD}
-export function advance(craft: SharedMemory, state: LaneMemory, trace: LaneMemory, ${counts.map((count) => `${count}: Index`).join(", ")}): void {
+export function advance(craft: UniformMemory, state: VaryingMemory, trace: VaryingMemory, ${counts.map((count) => `${count}: Index`).join(", ")}): void {
   ${body}
 }`;
 

@@ -55,7 +55,7 @@ describe("one line", () => {
 
 test("a variable and a cell set more than once hold what they were set to last", () => {
   always(
-    `let a: Lane = state[0];
+    `let a: Varying = state[0];
      a += state[1]; state[0] = a; a = a * craft[0]; state[0] -= a; trace[0] = a; trace[1] = state[0]; state[1] *= state[0];`,
     2,
   );
@@ -63,7 +63,7 @@ test("a variable and a cell set more than once hold what they were set to last",
 
 describe("loops", () => {
   const running = `
-    let sum: Lane = state[0];
+    let sum: Varying = state[0];
     for (let k: Index = from; k < to; k++) {
       sum = sum * craft[0] + state[1 + k];
       state[0] = sum - craft[1];
@@ -84,12 +84,12 @@ describe("loops", () => {
     [3, 3],
   ])("of %i rounds, each with a short loop of %i", (to, stages) => {
     const body = `
-      let a: Lane = state[0];
+      let a: Varying = state[0];
       for (let k: Index = 0; k < to; k++) {
-        let y: Lane = a + state[1];
+        let y: Varying = a + state[1];
         for (let s: Index = 0; s < stages; s++) {
           const z: Index = 3 + s * 2;
-          const x: Lane = y;
+          const x: Varying = y;
           y = craft[s] * x + state[z];
           state[z] = craft[2] * x - y + state[z + 1];
           state[z + 1] = x - craft[s] * y;
@@ -122,7 +122,7 @@ describe("loops", () => {
       for (let a: Index = 0; a < 3; a++) {
         state[a] = (a === 0 ? state[2] : a === 1 ? state[1] : state[0]) + a * craft[a];
         if (a === 1) break;
-        if (way > 0) { const b: Lane = state[a]; state[a + 1] = b * craft[0]; }
+        if (way > 0) { const b: Varying = state[a]; state[a + 1] = b * craft[0]; }
         trace[a] = state[a];
       }`.replace("a * craft[a]", "craft[a]");
     always(body, 3, { known: { way: 0 } });
@@ -133,9 +133,9 @@ describe("loops", () => {
 test("samples are read where they were written, each lane its own", () => {
   const body = `
     for (let k: Index = 0; k < to; k++) trace[k] = state[k] * craft[0];
-    let before: Lane = trace[0];
+    let before: Varying = trace[0];
     for (let k: Index = 1; k < to; k++) {
-      const now: Lane = trace[k];
+      const now: Varying = trace[k];
       state[4] += now - before;
       before = now;
       trace[k] = before + trace[0];

@@ -16,18 +16,18 @@ import { placesAlong, THEORY_RADIUS } from "../../report/charts/theory-marks.js"
 import { three } from "../../report/numbers.js";
 import type { PageLoop } from "../../report/page/data.js";
 import { draw } from "../dom.js";
-import type { Level } from "../fleet.js";
-import type { Survey, SurveyAxis } from "../survey.js";
-import { signBoxes } from "./tune-signs.js";
+import type { PageMap, PageMapAxis } from "../page-map.js";
+import type { Level } from "../simulator.js";
+import { tuneMarkBoxes } from "./tune-marks.js";
 
 type Rings = readonly Polyline[];
 
 /** A measure of one axis; levels are those of both axes together, so that their tints compare. */
 export function measureGround(
   frame: Frame,
-  survey: Pick<Survey, "grid" | "limits">,
-  axis: SurveyAxis,
-  both: readonly SurveyAxis[],
+  survey: Pick<PageMap, "grid" | "limits">,
+  axis: PageMapAxis,
+  both: readonly PageMapAxis[],
   id: MeasureId,
 ): SVGElement[] {
   const limit = survey.limits[id];
@@ -61,9 +61,9 @@ const LETTERS = 13; // px
 /** The verdicts of one axis under one level, with theory's boundary there and the names of the grounds. */
 export function verdictGround(
   frame: Frame,
-  survey: Pick<Survey, "grid" | "limits">,
-  axis: SurveyAxis,
-  tunes: Survey["tunes"]["roll"],
+  survey: Pick<PageMap, "grid" | "limits">,
+  axis: PageMapAxis,
+  tunes: PageMap["tunes"]["roll"],
   level: Level,
 ): SVGElement[] {
   const { atLeast }: Terrain = terrainOf(survey, axis);
@@ -91,20 +91,20 @@ const SAME_DUTY = 1e-6; // %, the map's own rounding
 
 function groundNames(
   frame: Frame,
-  survey: Pick<Survey, "grid">,
-  axis: SurveyAxis,
+  survey: Pick<PageMap, "grid">,
+  axis: PageMapAxis,
   lines: readonly Polyline[],
-  tunes: Survey["tunes"]["roll"],
+  tunes: PageMap["tunes"]["roll"],
 ): SVGElement[] {
   const size = frame.width < 400 ? 14 : 16;
-  const around = { map: survey, frame, taken: signBoxes(frame, tunes), lines };
+  const around = { map: survey, frame, taken: tuneMarkBoxes(frame, tunes), lines };
   return regionLabels(around, regionsOf(axis, []), size).map(({ text, at: [x, y], role, halo }) =>
     draw("text", { x, y, class: "ground-name", "font-size": size, fill: ink(role), stroke: ink(halo) }, text),
   );
 }
 
 /** Ground whose trials are still in the air: the old map shows through, and a word says so. */
-export function unflown(frame: Frame): SVGElement[] {
+export function notSimulated(frame: Frame): SVGElement[] {
   const [x, y] = [frame.width / 2, frame.height / 2];
   const veil = { width: frame.width, height: frame.height, fill: ink("sheet"), opacity: 0.8 };
   return [

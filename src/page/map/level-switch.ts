@@ -4,15 +4,15 @@ import { AXES, type Axis } from "../../report/axes.js";
 import { BARE, measureWords } from "../../report/measure-words.js";
 import { count } from "../../report/numbers.js";
 import { byId, make, pause } from "../dom.js";
-import type { Fleet, Level } from "../fleet.js";
-import { levelSurvey } from "../level-survey.js";
+import { levelMap } from "../level-map.js";
 import { levelObjector } from "../level-theory.js";
+import type { PageMap, PageMapAxis } from "../page-map.js";
+import type { Level, Simulator } from "../simulator.js";
 import type { Subject } from "../subject.js";
-import type { Survey, SurveyAxis } from "../survey.js";
 import { levelWords } from "../words.js";
 import type { Shown, View } from "./view.js";
 
-export function levelSwitch(survey: Survey, fleet: Fleet | null, view: Subject<View>): void {
+export function levelSwitch(survey: PageMap, fleet: Simulator | null, view: Subject<View>): void {
   const form = byId("map-switch");
   const under = byId<HTMLSelectElement>("map-under");
   const kept = new Map<Level, View["axes"]>();
@@ -37,7 +37,7 @@ export function levelSwitch(survey: Survey, fleet: Fleet | null, view: Subject<V
     }
     view.set({ ...view.get(), axes: kept.get(level) ?? {}, level });
     const wanted = () => view.get().level === level;
-    const axes = kept.get(level) ?? (await fly(survey, fleet, level, view, wanted));
+    const axes = kept.get(level) ?? (await simulateLevel(survey, fleet, level, view, wanted));
     if (axes === null) return;
     kept.set(level, axes);
     byId("map-told").textContent = `Flown in this page: every point under ${levelWords(level)}.`;
@@ -53,22 +53,22 @@ function applies({ dataset }: HTMLElement, { shown, level }: View): boolean {
 const shownIn = (form: HTMLElement): Shown => form.querySelector<HTMLInputElement>("input:checked")?.value as Shown;
 
 /** Every axis under the level, each shown as soon as it is flown; null where nobody waits for it any more. */
-async function fly(
-  survey: Survey,
-  fleet: Fleet,
+async function simulateLevel(
+  survey: PageMap,
+  fleet: Simulator,
   level: Level,
   view: Subject<View>,
   wanted: () => boolean,
 ): Promise<View["axes"] | null> {
   const told = byId<HTMLElement>("map-told");
-  const axes: Partial<Record<Axis, SurveyAxis>> = {};
+  const axes: Partial<Record<Axis, PageMapAxis>> = {};
   for (const axis of AXES) {
     const onProgress = ({ flown, of }: { flown: number; of: number }) => {
       told.textContent = `Flying ${axis}: ${count(flown)} of ${count(of)} trials.`;
     };
     const patience = { pause, onProgress, wanted };
     const objector = levelObjector(survey, axis, level);
-    const found = await levelSurvey(fleet, axis, level, survey.limits, patience, objector);
+    const found = await levelMap(fleet, axis, level, survey.limits, patience, objector);
     if (found === null) return null;
     axes[axis] = found;
     if (!wanted()) return null;

@@ -4,8 +4,8 @@ import type { Axis } from "../../report/axes.js";
 import { nearestLine } from "../../report/axes.js";
 import { type Frame, toPixel } from "../../report/charts/frame.js";
 import { draw, make } from "../dom.js";
-import type { Survey } from "../survey.js";
-import { tuneSigns } from "./tune-signs.js";
+import type { PageMap } from "../page-map.js";
+import { drawTuneMarks } from "./tune-marks.js";
 
 /** Indices of a grid point. */
 export interface Node {
@@ -30,7 +30,7 @@ export interface Plate {
 }
 
 /** Lays a plate over the picture in `holder`; its place and size are written there. */
-export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, events: PlateEvents): Plate {
+export function plateOver(holder: HTMLElement, survey: PageMap, axis: Axis, events: PlateEvents): Plate {
   const [left, top, width, height] = numbers(holder.dataset.plot);
   const [across, down] = numbers(holder.dataset.size);
   const { d, p } = survey.grid;
@@ -47,7 +47,7 @@ export function plateOver(holder: HTMLElement, survey: Survey, axis: Axis, event
   return {
     frame,
     cover(elements) {
-      const signs = elements.length === 0 ? [] : tuneSigns(frame, survey.tunes[axis]);
+      const signs = elements.length === 0 ? [] : drawTuneMarks(frame, survey.tunes[axis]);
       ground.replaceChildren(...elements, ...signs);
     },
     point(node, chosen) {
@@ -74,7 +74,7 @@ function crosshair({ width, height }: Frame, x: number, y: number, chosen: boole
   ];
 }
 
-function listen(over: HTMLElement, survey: Survey, axis: Axis, { onLook, onChoose, current }: PlateEvents): void {
+function listen(over: HTMLElement, survey: PageMap, axis: Axis, { onLook, onChoose, current }: PlateEvents): void {
   const { d, p } = survey.grid;
   const under = (event: MouseEvent): Node => {
     const box = over.getBoundingClientRect();
@@ -101,7 +101,7 @@ function listen(over: HTMLElement, survey: Survey, axis: Axis, { onLook, onChoos
 const STRIDE = 5; // grid lines that a page key passes
 
 /** Where a key leads, or null where it means nothing here. */
-function moved(key: string, { i, j }: Node, { grid: { d, p }, tunes }: Survey, axis: Axis): Node | null {
+function moved(key: string, { i, j }: Node, { grid: { d, p }, tunes }: PageMap, axis: Axis): Node | null {
   const within = (line: readonly number[], k: number) => Math.min(line.length - 1, Math.max(0, k));
   const to = (di: number, dj: number): Node => ({ i: within(d, i + di), j: within(p, j + dj) });
   const { start } = tunes[axis];

@@ -4,17 +4,17 @@ import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { withUnit } from "../../report/numbers.js";
 import { spoken } from "../../report/units.js";
 import { make } from "../dom.js";
-import type { Survey } from "../survey.js";
+import type { PageMap } from "../page-map.js";
 import { beyond, valueWords } from "../words.js";
-import { shownIds, type Told } from "./told.js";
+import { type PointReport, shownIds } from "./point-report.js";
 
 /** Fills the panel; the function it answers fills it with a point, aloud where that was chosen. */
 export function readout(
   panel: HTMLElement,
-  survey: Survey,
+  survey: PageMap,
   axis: Axis,
   fly: () => void,
-): (told: Told, chosen: boolean) => void {
+): (told: PointReport, chosen: boolean) => void {
   const title = make("p", { class: "at" });
   const decided = make("p", { class: "decided" });
   const list = make("dl", { class: "values" });
@@ -35,7 +35,7 @@ export function readout(
   };
 }
 
-function rows({ limits, wanted }: Survey, told: Told): HTMLElement[] {
+function rows({ limits, wanted }: PageMap, told: PointReport): HTMLElement[] {
   const measured = shownIds(told).map((id) => {
     const [measure, value, limit] = [measureOf(id), told.value(id), limits[id]];
     const over = beyond(measure, value, limit);

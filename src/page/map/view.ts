@@ -1,8 +1,8 @@
 // What the maps show at the moment.
 import type { MeasureId } from "../../base/measures.js";
 import type { Axis } from "../../report/axes.js";
-import type { Level } from "../fleet.js";
-import type { SurveyAxis } from "../survey.js";
+import type { PageMapAxis } from "../page-map.js";
+import type { Level } from "../simulator.js";
 
 export type Shown = "verdict" | MeasureId;
 
@@ -10,7 +10,7 @@ export type Shown = "verdict" | MeasureId;
 export interface View {
   readonly shown: Shown;
   /** An axis that is still being flown is missing. */
-  readonly axes: Readonly<Partial<Record<Axis, SurveyAxis>>>;
+  readonly axes: Readonly<Partial<Record<Axis, PageMapAxis>>>;
   /** Null: every script, throttle and pack together. */
   readonly level: Level | null;
 }

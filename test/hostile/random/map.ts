@@ -3,6 +3,7 @@
 import fc from "fast-check";
 import { ABSENCES, MEASURE_IDS, type MeasureId, VERDICTS, type Verdict } from "../../../src/base/measures.js";
 import { D_UNIT, P_UNIT } from "../../../src/base/units.js";
+import { roundToTwelveDigits, toDisplayD, toDisplayP } from "../../../src/map/display-units.js";
 import type {
   AxisMap,
   BoundaryPoint,
@@ -10,10 +11,10 @@ import type {
   Grid,
   PinnedPoint,
   StabilityMap,
-  StartingTune,
 } from "../../../src/map/format.js";
 import type { TheoryBoundary } from "../../../src/map/theory-format.js";
 import type { Axis } from "../../../src/sweep/sweep.js";
+import { redigested } from "../../compare/remade.js";
 import { type Draw, drawsOf, fieldOf, likelyValues, tableOf } from "./fields.js";
 
 /** What a random map is drawn from; maps of the same lines answer the same question. */
@@ -37,7 +38,9 @@ export function randomMap(base: StabilityMap, { rows, columns, lines, values }: 
   const question = drawsOf("random question", rows, columns, lines);
   const line = (count: number, from: number) => {
     const even = question.chance(0.7);
-    return Array.from({ length: count }, (_, k) => from + 4 * k + (even ? 0 : question.between(0, 3.9)));
+    return Array.from({ length: count }, (_, k) =>
+      roundToTwelveDigits(from + 4 * k + (even ? 0 : question.between(0, 3.9))),
+    );
   };
   const grid = { ...base.grid, d: line(rows, question.pick(0, 0.5)), p: line(columns, question.pick(2, 6)) };
   const limits = Object.fromEntries(
@@ -45,17 +48,35 @@ export function randomMap(base: StabilityMap, { rows, columns, lines, values }: 
   ) as StabilityMap["limits"];
   const { sweep, ...plan } = base.plan as { sweep: object };
   const planned = { p: grid.p.map((p) => p * P_UNIT), d: grid.d.map((d) => d * D_UNIT) };
-  const axis = (name: Axis) => randomAxis(drawsOf("random axis", name, values), base, name, grid);
-  return {
+  const pinned = question.chance(0.5) ? null : { roll: pinnedAt(question, grid), pitch: pinnedAt(question, grid) };
+  const axis = (name: Axis) =>
+    randomAxis(
+      drawsOf("random axis", name, values),
+      base,
+      name,
+      grid,
+      pinned === null ? null : displayed(pinned[name]),
+    );
+  return redigested({
     ...base,
     grid,
     limits,
-    plan: { ...plan, sweep: { ...sweep, grid: planned, limits } },
+    plan: { ...plan, sweep: { ...sweep, grid: planned, limits, pinned } },
     axes: { roll: axis("roll"), pitch: axis("pitch") },
-  };
+  });
 }
 
-function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines): AxisMap {
+type Tune = { readonly p: number; readonly d: number };
+
+/** SI gains inside the grid. */
+function pinnedAt(draw: Draw, { d, p }: Lines): Tune {
+  const place = placeOf(draw, d, p);
+  return { p: place.p * P_UNIT, d: place.d * D_UNIT };
+}
+
+const displayed = ({ p, d }: Tune): Tune => ({ p: toDisplayP(p), d: toDisplayD(d) });
+
+function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines, pinned: Tune | null): AxisMap {
   const [rows, columns] = [d.length, p.length];
   const verdict = verdicts(draw, rows, columns);
   const safe = safePoints(draw, verdict);
@@ -66,7 +87,6 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines)
   const margin = () => fieldOf(draw, rows, columns, [-3, 0, 1, 3, 5, 6, 9, 10, 12, 24, 40]);
   const crossings = () => d.map((one) => ({ d: one, p: draw.chance(0.4) ? [] : places(draw, p, draw.whole(1, 3)) }));
   const { start, ladder } = { start: base.axes[name].start, ladder: base.ladder };
-  const pinned = base.axes[name].pinned ?? pinnedOf(base.axes[name].start);
   return {
     verdict,
     reasons: verdict.map((row) => row.map((one) => (one === "clean" ? 0 : 2 ** VERDICTS.indexOf(one)))),
@@ -88,7 +108,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines)
     // The climb leads to a starting tune: a map that has one has the other.
     start: start !== null && (ladder !== undefined || draw.chance(0.7)) ? { ...start, ...placeOf(draw, d, p) } : null,
     startReason: draw.chance(0.5) ? null : "No point is safe.",
-    ...(pinned === null || draw.chance(0.5) ? {} : { pinned: { ...pinned, ...placeOf(draw, d, p) } }),
+    ...(pinned === null ? {} : { pinned: { ...pinnedOf(draw), ...pinned } }),
   };
 }
 
@@ -172,10 +192,16 @@ function theoryOf(
   return { theory: { ...theory, loops } };
 }
 
-/** A pinned tune with what the starting tune is told of. */
-function pinnedOf(start: StartingTune | null): PinnedPoint | null {
-  if (start === null) return null;
-  const { own, measures, margins, d, p } = start;
-  const boundary = { d, p: null, reason: "never" } as const;
-  return { d, p, own, verdict: "clean", decidedBy: null, measures, margins, safe: true, boundary };
+/** What a pinned tune says of itself, but for its gains. */
+function pinnedOf(draw: Draw): Omit<PinnedPoint, "p" | "d"> {
+  const measures = Object.fromEntries(MEASURE_IDS.map((id) => [id, draw.chance(0.3) ? null : draw.between(0, 100)]));
+  return {
+    own: draw.chance(0.5) ? null : { p: draw.between(1, 500), d: draw.between(1, 500) },
+    verdict: draw.pick(...VERDICTS),
+    decidedBy: null,
+    measures: measures as PinnedPoint["measures"],
+    margins: { gainUp: draw.pick(null, 3, 6, 12), gainDown: draw.pick(null, 3, 6, 12), phase: draw.between(0, 90) },
+    safe: draw.chance(0.5),
+    boundary: { d: 0, p: null, reason: "never" },
+  };
 }

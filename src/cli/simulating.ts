@@ -1,11 +1,11 @@
 // What every command that simulates shares: workers, progress and the cache.
 import { layered, type TrialCache } from "../flow/cache.js";
-import type { FlyOptions } from "../flow/run-map.js";
+import type { RunMapOptions } from "../flow/run-map.js";
 import { type CacheChoice, chosenCache } from "./cache-folder.js";
 import { grantedWorkers } from "./forecast.js";
 import { progressView, silentView } from "./progress.js";
 
-export interface FlyingOptions extends CacheChoice {
+export interface SimulatingOptions extends CacheChoice {
   /** Aborts where the command is told to end. */
   readonly signal: AbortSignal;
   readonly workers?: number;
@@ -16,7 +16,10 @@ export interface FlyingOptions extends CacheChoice {
 }
 
 /** Flies as the options of a command say; leaves terminal and cache in order, however it ends. */
-export async function flying<T>(options: FlyingOptions, work: (how: FlyOptions) => Promise<T>): Promise<T> {
+export async function withProgress<T>(
+  options: SimulatingOptions,
+  work: (how: RunMapOptions) => Promise<T>,
+): Promise<T> {
   const { signal, quiet, json } = options;
   const workers = grantedWorkers(options.workers);
   const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);

@@ -11,16 +11,16 @@ import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
 import { trialWork } from "../run/work.js";
 import { SLICE } from "./cost.js";
-import type { Fleet, Level } from "./fleet.js";
 import { nobody, type Objector } from "./level-theory.js";
-import type { SurveyAxis } from "./survey.js";
+import type { PageMapAxis } from "./page-map.js";
+import type { Level, Simulator } from "./simulator.js";
 
 export interface Progress {
   readonly flown: number;
   readonly of: number;
 }
 
-export interface Patience {
+export interface Yielding {
   /** Called between slices; resolves when the page has had its turn. */
   readonly pause: () => Promise<void>;
   readonly onProgress: (progress: Progress) => void;
@@ -29,33 +29,33 @@ export interface Patience {
 }
 
 /** The axis under the level; null where nobody waits for it any more. */
-export async function levelSurvey(
-  fleet: Fleet,
+export async function levelMap(
+  fleet: Simulator,
   axis: Axis,
   level: Level,
   limits: Limits,
-  patience: Patience,
+  patience: Yielding,
   objector: Objector = nobody,
-): Promise<SurveyAxis | null> {
+): Promise<PageMapAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
-  const tables: FlownVariant[] = [];
+  const tables: VariantGrid[] = [];
   for (const variant of variants) {
-    const table = await flownGrid(fleet, variant, patience, { before: tables.length, variants: variants.length });
+    const table = await simulatedGrid(fleet, variant, patience, { before: tables.length, variants: variants.length });
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduced(fleet, tables, limits, objector);
+  return reduceLevel(fleet, tables, limits, objector);
 }
 
-interface FlownVariant {
+interface VariantGrid {
   readonly variant: number;
   readonly table: TrialTable;
 }
 
-async function flownGrid(
-  fleet: Fleet,
+async function simulatedGrid(
+  fleet: Simulator,
   variant: Variant,
-  { pause, onProgress, wanted }: Patience,
+  { pause, onProgress, wanted }: Yielding,
   { before, variants }: { before: number; variants: number },
 ): Promise<TrialTable | null> {
   const { p, d } = fleet.grid;
@@ -83,7 +83,12 @@ async function flownGrid(
   return table;
 }
 
-function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits, objector: Objector): SurveyAxis {
+function reduceLevel(
+  fleet: Simulator,
+  tables: readonly VariantGrid[],
+  limits: Limits,
+  objector: Objector,
+): PageMapAxis {
   const { p, d } = fleet.grid;
   const places = Array.from({ length: p.length * d.length }, (_, row) => row);
   const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
@@ -92,12 +97,12 @@ function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits, 
       tables.find(({ table }) => sustains(table, row))?.variant ?? objector(Math.floor(row / p.length), row % p.length),
   );
   const around = surroundingsOn(p.length, worst, sustainedBy);
-  const points = places.map((row): Judged => {
+  const points = places.map((row): PointVerdict => {
     const judgement = judge(worst[row] as WorstPoint, sustainedBy[row] ?? NOBODY, limits, around(row));
     return { worst: worst[row] as WorstPoint, judgement };
   });
-  const grid = <T>(of: (point: Judged) => T): Grid<T> =>
-    d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as Judged)));
+  const grid = <T>(of: (point: PointVerdict) => T): Grid<T> =>
+    d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as PointVerdict)));
   const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)]));
   return {
     verdict: grid(({ judgement }) => judgement.verdict),
@@ -110,7 +115,7 @@ function reduced(fleet: Fleet, tables: readonly FlownVariant[], limits: Limits, 
   };
 }
 
-interface Judged {
+interface PointVerdict {
   readonly worst: WorstPoint;
   readonly judgement: Judgement;
 }

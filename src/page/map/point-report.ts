@@ -5,12 +5,12 @@ import type { Axis } from "../../report/axes.js";
 import { culpritWords } from "../../report/limit-words.js";
 import { printable } from "../../report/printable.js";
 import { VERDICT_WORDS } from "../../report/verdict-words.js";
-import type { Survey } from "../survey.js";
+import type { PageMap } from "../page-map.js";
 import { levelWords, placeWords } from "../words.js";
 import type { Node } from "./plate.js";
 import type { View } from "./view.js";
 
-export interface Told {
+export interface PointReport {
   readonly place: string;
   /** Null while it is being flown. */
   readonly verdict: Verdict | null;
@@ -26,7 +26,7 @@ export interface Told {
 const SAFE = "Clean and safe";
 
 /** The starting tune, from trials at exactly its gains. */
-export function toldOfStart(survey: Survey, start: NonNullable<Survey["tunes"][Axis]["start"]>): Told {
+export function startReport(survey: PageMap, start: NonNullable<PageMap["tunes"][Axis]["start"]>): PointReport {
   return {
     place: placeWords(survey, start.p, start.d),
     verdict: "clean",
@@ -38,10 +38,11 @@ export function toldOfStart(survey: Survey, start: NonNullable<Survey["tunes"][A
   };
 }
 
-export function toldOf(survey: Survey, axis: Axis, { i, j }: Node, { axes, level }: View): Told {
+export function pointReport(survey: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
   const place = placeWords(survey, survey.grid.p[j] as number, survey.grid.d[i] as number);
   const found = axes[axis];
-  if (found === undefined) return { ...UNFLOWN, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
+  if (found === undefined)
+    return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
   const who = culpritBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => survey.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
@@ -59,7 +60,7 @@ export function toldOf(survey: Survey, axis: Axis, { i, j }: Node, { axes, level
   };
 }
 
-const UNFLOWN = Object.freeze({
+const NOT_SIMULATED = Object.freeze({
   verdict: null,
   title: "Being flown",
   value: () => null,
@@ -68,4 +69,4 @@ const UNFLOWN = Object.freeze({
 });
 
 /** The measures to show: none while the point is being flown. */
-export const shownIds = ({ verdict }: Told): readonly MeasureId[] => (verdict === null ? [] : MEASURE_IDS);
+export const shownIds = ({ verdict }: PointReport): readonly MeasureId[] => (verdict === null ? [] : MEASURE_IDS);

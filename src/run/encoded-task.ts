@@ -19,23 +19,23 @@ const lengthOf = (trials: number): number => HEAD + trials * (9 * WIDTH + 9) + S
 export function encodeTask(key: string, { values, until, absent, outcome, steps }: TaskResult): Uint8Array {
   const bytes = new Uint8Array(lengthOf(outcome.length));
   let at = 0;
-  const put = (part: Uint8Array) => {
+  const append = (part: Uint8Array) => {
     bytes.set(part, at);
     at += part.length;
   };
-  put(FORMAT);
-  put(Buffer.from(key, "hex"));
-  put(bytesOf(Uint32Array.of(outcome.length, WIDTH)));
-  put(bytesOf(Float64Array.of(steps)));
-  put(bytesOf(values));
-  put(bytesOf(until));
-  put(absent);
-  put(outcome);
-  put(sha256(bytes.subarray(0, at)));
+  append(FORMAT);
+  append(Buffer.from(key, "hex"));
+  append(bytesOf(Uint32Array.of(outcome.length, WIDTH)));
+  append(bytesOf(Float64Array.of(steps)));
+  append(bytesOf(values));
+  append(bytesOf(until));
+  append(absent);
+  append(outcome);
+  append(sha256(bytes.subarray(0, at)));
   return bytes;
 }
 
-export interface KeptTask {
+export interface EncodedTask {
   readonly key: string;
   readonly result: TaskResult;
   /** Bytes it took. */
@@ -43,7 +43,7 @@ export interface KeptTask {
 }
 
 /** The task these bytes begin with, or in a few words why there is none. */
-export function readTask(bytes: Uint8Array): KeptTask | string {
+export function readTask(bytes: Uint8Array): EncodedTask | string {
   if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "is no file of kept trials";
   if (bytes.length < HEAD + SEAL) return "was cut short";
   const [trials, width] = new Uint32Array(copyOf(bytes, SIZES_AT, STEPS_AT).buffer);

@@ -24,13 +24,13 @@ export function encodeTexts(key: string, texts: Texts): Uint8Array {
   return Buffer.concat([...open, sha256(...open)]);
 }
 
-export interface KeptTexts {
+export interface CachedTexts {
   readonly key: string;
   readonly texts: Texts;
 }
 
 /** The texts in these bytes, or in a few words why there are none. */
-export function readTexts(bytes: Uint8Array): KeptTexts | string {
+export function readTexts(bytes: Uint8Array): CachedTexts | string {
   if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "holds no kept files";
   const sealAt = bytes.length - SEAL;
   if (sealAt <= NAMES_AT) return "was cut short";

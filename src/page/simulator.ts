@@ -3,7 +3,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
 import type { FlyingData } from "../report/page/flying-data.js";
-import { type PlainBench, plainBench } from "../run/plain.js";
+import { type PlainTrials, plainTrials } from "../run/plain.js";
 import { type KernelFor, type Task, type TaskResult, tasksOn } from "../run/task.js";
 import type { Script } from "../sweep/sweep.js";
 
@@ -17,28 +17,28 @@ export interface Level {
   readonly variants: readonly Variant[];
 }
 
-export interface Fleet {
+export interface Simulator {
   readonly plan: Plan;
   readonly levels: readonly Level[];
   /** SI gains of the survey's grid lines. */
   readonly grid: FlyingData["grid"];
   /** Ready to fly the variant one trial at a time; the one used last is kept. */
-  readonly bench: (variant: Variant) => PlainBench;
+  readonly bench: (variant: Variant) => PlainTrials;
   /** Many trials at once. */
   readonly run: (task: Task) => TaskResult;
 }
 
 /** `kernelFor` gives the vector kernel for a shape of craft; without any the plain kernel flies, with the same bits. */
-export function fleetOf(flying: FlyingData, kernelFor: KernelFor = () => null): Fleet {
+export function simulatorOf(flying: FlyingData, kernelFor: KernelFor = () => null): Simulator {
   const plan = planOf(flying);
-  let kept: { readonly variant: Variant; readonly bench: PlainBench } | null = null;
+  let kept: { readonly variant: Variant; readonly bench: PlainTrials } | null = null;
   return {
     plan,
     levels: levelsOf(plan),
     grid: flying.grid,
     run: tasksOn(plan, kernelFor),
     bench(variant) {
-      if (kept?.variant !== variant) kept = { variant, bench: plainBench(plan, variant) };
+      if (kept?.variant !== variant) kept = { variant, bench: plainTrials(plan, variant) };
       return kept.bench;
     },
   };

@@ -6,23 +6,23 @@ import type { GroundAxis } from "../report/charts/crossings.js";
 import type { PageAxis, PageData } from "../report/page/data.js";
 
 /** One axis as it can be drawn and asked about. */
-export interface SurveyAxis extends GroundAxis, Pick<AxisMap, "measures" | "absent" | "decidedBy"> {
+export interface PageMapAxis extends GroundAxis, Pick<AxisMap, "measures" | "absent" | "decidedBy"> {
   /** dB and deg; null: unknown, or no rise of gain destabilises. */
   readonly margins: Pick<AxisMap["margins"], "gainUp" | "phase"> | null;
 }
 
-export interface Survey extends Omit<PageData, "axes"> {
-  readonly axes: Readonly<Record<Axis, SurveyAxis>>;
+export interface PageMap extends Omit<PageData, "axes"> {
+  readonly axes: Readonly<Record<Axis, PageMapAxis>>;
   readonly tunes: Readonly<Record<Axis, Pick<PageAxis, "start" | "pinned" | "theory">>>;
 }
 
 /** The survey of a page; null where the page holds none. */
-export function readSurvey(page: Document): Survey | null {
+export function readPageMap(page: Document): PageMap | null {
   const text = page.getElementById("map-data")?.textContent;
-  return text ? unpacked(JSON.parse(text) as PageData) : null;
+  return text ? pageMapOf(JSON.parse(text) as PageData) : null;
 }
 
-export function unpacked(data: PageData): Survey {
+export function pageMapOf(data: PageData): PageMap {
   const { roll, pitch } = data.axes;
   return { ...data, axes: { roll: axisOf(roll), pitch: axisOf(pitch) }, tunes: { roll, pitch } };
 }
@@ -35,7 +35,7 @@ const VERDICT_OF: Readonly<Record<string, Verdict>> = {
   c: "clean",
 };
 
-function axisOf({ verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): SurveyAxis {
+function axisOf({ verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): PageMapAxis {
   const letters = verdict.map((row) => [...row]);
   const digits = (rows: readonly string[] | undefined): Grid<number> =>
     rows === undefined ? letters.map((row) => row.map(() => 0)) : rows.map((row) => [...row].map(Number));

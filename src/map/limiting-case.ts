@@ -1,7 +1,7 @@
 // Who decided, as every map names it.
 
 /** Who decided: a script at a throttle level and commanded rate under a condition. */
-export interface Culprit {
+export interface LimitingCase {
   readonly script: string;
   readonly throttle: number; // %, collective duty
   readonly rate: number; // deg/s, 0 where the script commands none

@@ -10,15 +10,15 @@ export const DEGREES = 180 / Math.PI;
 export const GRID_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
 
 /** Twelve significant digits: what doubles of different sums agree on, and short to read. */
-export const tidy = (value: number): number => Number(value.toPrecision(12));
-export const pPeople = (p: number): number => tidy(p / P_UNIT);
-export const dPeople = (d: number): number => tidy(d / D_UNIT);
+export const roundToTwelveDigits = (value: number): number => Number(value.toPrecision(12));
+export const toDisplayP = (p: number): number => roundToTwelveDigits(p / P_UNIT);
+export const toDisplayD = (d: number): number => roundToTwelveDigits(d / D_UNIT);
 
-export function culpritOf(plan: Plan, variant: Variant): Culprit {
+export function limitingCaseOf(plan: Plan, variant: Variant): Culprit {
   return {
     script: variant.script.name,
-    throttle: tidy(100 * variant.throttle),
-    rate: tidy(DEGREES * variant.rate),
+    throttle: roundToTwelveDigits(100 * variant.throttle),
+    rate: roundToTwelveDigits(DEGREES * variant.rate),
     condition: plan.conditions[variant.condition].condition.name,
   };
 }
@@ -27,5 +27,5 @@ export function culpritOf(plan: Plan, variant: Variant): Culprit {
 export const deciderIn = (plan: Plan, code: number): Culprit | null =>
   culpritBy(code, (index) => {
     const variant = plan.variants[index];
-    return variant === undefined ? undefined : culpritOf(plan, variant);
+    return variant === undefined ? undefined : limitingCaseOf(plan, variant);
   });

@@ -2,7 +2,7 @@
 import { advance } from "../../kernel/loop.js";
 import * as m from "../../kernel/memory.js";
 import { divergedAt } from "../../response/respond.js";
-import type { PlainBench } from "../../run/plain.js";
+import type { PlainTrials } from "../../run/plain.js";
 
 const SAMPLE = 0.001; // s, between two samples kept
 
@@ -23,7 +23,7 @@ export interface Recording {
  * Flies SI gains in short stretches of the very loop, looking at its state between them. A flight that diverges is
  * recorded as far as its numbers mean anything.
  */
-export function recorded({ rig, question }: PlainBench, p: number, d: number): Recording {
+export function recorded({ rig, question }: PlainTrials, p: number, d: number): Recording {
   const each = Math.max(1, Math.round(SAMPLE / rig.period));
   const count = Math.ceil(rig.steps / each);
   const samples = () => new Float64Array(count);
@@ -40,8 +40,8 @@ export function recorded({ rig, question }: PlainBench, p: number, d: number): R
     for (const [i, speed] of speeds.entries()) speed[k] = state[m.STATE_SIZE + i] as number;
     command[k] = question.command[k * each] as number;
     const to = Math.min(rig.steps, (k + 1) * each);
-    const stirred = k * each < rig.drive.stirred.to && to > rig.drive.stirred.from ? 1 : 0;
-    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, stirred, 0, k * each, to);
+    const disturbed = k * each < rig.drive.disturbed.to && to > rig.drive.disturbed.from ? 1 : 0;
+    advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, disturbed, 0, k * each, to);
   }
   const lost = divergedAt(trace);
   const kept = (series: Float64Array) =>

@@ -4,10 +4,10 @@ import type { Axis } from "../../report/axes.js";
 import { withUnit } from "../../report/numbers.js";
 import { printable } from "../../report/printable.js";
 import { byId, make } from "../dom.js";
-import type { Fleet, Level } from "../fleet.js";
+import type { Level, Simulator } from "../simulator.js";
 import { levelWords } from "../words.js";
 
-export interface Order {
+export interface TrialInputs {
   readonly variant: Variant;
   readonly level: Level;
   readonly axis: Axis;
@@ -17,7 +17,7 @@ export interface Order {
 }
 
 /** What the form asks for; null while a gain is no number or nobody flies the manoeuvre at that level. */
-export function orderOf(fleet: Fleet): Order | null {
+export function readTrialInputs(fleet: Simulator): TrialInputs | null {
   const [p, d] = [gainIn("fly-p"), gainIn("fly-d")];
   const axis = chosenIn("fly-axis") as Axis;
   const level = fleet.levels[Number(chosenIn("fly-level"))];
@@ -27,7 +27,7 @@ export function orderOf(fleet: Fleet): Order | null {
 }
 
 /** Writes axis and gains into the form. */
-export function writeOrder(fleet: Fleet, axis: Axis, p: number, d: number): void {
+export function writeTrialInputs(fleet: Simulator, axis: Axis, p: number, d: number): void {
   byId<HTMLSelectElement>("fly-axis").value = axis;
   byId<HTMLInputElement>("fly-p").value = String(p);
   byId<HTMLInputElement>("fly-d").value = String(d);
@@ -35,7 +35,7 @@ export function writeOrder(fleet: Fleet, axis: Axis, p: number, d: number): void
 }
 
 /** The manoeuvres of the axis and every level; a choice that is still possible is kept. */
-export function offerChoices(fleet: Fleet): void {
+export function offerChoices(fleet: Simulator): void {
   const axis = chosenIn("fly-axis") as Axis;
   const flown = fleet.plan.variants.filter((variant) => variant.axis === axis);
   const manoeuvres = new Map(flown.map((variant) => [manoeuvreKey(variant), manoeuvreWords(variant)]));

@@ -4,37 +4,37 @@ import type { Plan } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 import { questionOf } from "./question.js";
 
-export interface Rigged {
+export interface TrialSetup {
   readonly rig: Rig;
   readonly question: Question;
 }
 
 /** Bytes of drives a worker keeps: some two hundred variants of two seconds. */
-const ROOM = 128 * 2 ** 20;
+const CACHE_BYTES = 128 * 2 ** 20;
 
 /**
  * Gives the rig of a variant by its index, under the plan's seed or another; those asked for longest ago go first. Throws
  * RangeError where there is none.
  */
-export function rigShelf(plan: Plan, room = ROOM): (variant: number, seed?: number) => Rigged {
-  const kept = new Map<string, Rigged>();
-  let held = 0;
-  const bytes = ({ rig }: Rigged): number => rig.drive.values.byteLength;
+export function setupCache(plan: Plan, room = CACHE_BYTES): (variant: number, seed?: number) => TrialSetup {
+  const kept = new Map<string, TrialSetup>();
+  let cachedBytes = 0;
+  const bytes = ({ rig }: TrialSetup): number => rig.drive.values.byteLength;
   return (index, seed = plan.sweep.seed) => {
     const key = `${index} ${seed}`;
-    const found = kept.get(key) ?? made(plan, index, seed);
-    if (!kept.delete(key)) held += bytes(found);
+    const found = kept.get(key) ?? setupOf(plan, index, seed);
+    if (!kept.delete(key)) cachedBytes += bytes(found);
     kept.set(key, found); // a map remembers in which order
     for (const [oldest, rigged] of kept) {
-      if (held <= room || oldest === key) break;
+      if (cachedBytes <= room || oldest === key) break;
       kept.delete(oldest);
-      held -= bytes(rigged);
+      cachedBytes -= bytes(rigged);
     }
     return found;
   };
 }
 
-function made(plan: Plan, index: number, seed: number): Rigged {
+function setupOf(plan: Plan, index: number, seed: number): TrialSetup {
   const variant = plan.variants[index];
   if (variant === undefined) throw new RangeError(`no variant ${index}`);
   const rig = rigOf(seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } }, variant);

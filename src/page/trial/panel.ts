@@ -3,29 +3,29 @@ import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { trialWork } from "../../run/work.js";
 import { UNASKED } from "../cost.js";
 import { byId } from "../dom.js";
-import type { Fleet } from "../fleet.js";
-import type { Survey } from "../survey.js";
+import type { PageMap } from "../page-map.js";
+import type { Simulator } from "../simulator.js";
 import { levelWords, measuredWords, placeWords } from "../words.js";
 import { horizonAt, upward } from "./attitude.js";
 import { camera } from "./camera.js";
 import { chartOf } from "./chart.js";
-import { type Order, offerChoices, orderOf, writeOrder } from "./order.js";
+import { offerChoices, readTrialInputs, type TrialInputs, writeTrialInputs } from "./inputs.js";
 import { player } from "./player.js";
 import { type Recording, recorded } from "./recording.js";
 import { speaker } from "./speaker.js";
 import { siGains, type Trial, trialOf } from "./trial.js";
 
-export interface FlightPanel {
+export interface TrialPanel {
   /** People's gains; the manoeuvre stays as it was chosen where the axis flies it. */
   readonly fly: (axis: Axis, p: number, d: number) => void;
   /** The same for a page that was only opened: a trial that would keep the browser busy waits for a button. */
   readonly open: (axis: Axis, p: number, d: number) => void;
 }
 
-export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
+export function trialPanel(survey: PageMap, fleet: Simulator): TrialPanel {
   const stage = stageOf(fleet.plan.airframe.propeller.blades);
   const refresh = () => {
-    const order = orderOf(fleet);
+    const order = readTrialInputs(fleet);
     if (order === null) return;
     byId("fly-ask").hidden = true;
     const bench = fleet.bench(order.variant);
@@ -42,12 +42,12 @@ export function flightPanel(survey: Survey, fleet: Fleet): FlightPanel {
   byId("fly-go").addEventListener("click", refresh);
   return {
     fly(axis, p, d) {
-      writeOrder(fleet, axis, p, d);
+      writeTrialInputs(fleet, axis, p, d);
       refresh();
     },
     open(axis, p, d) {
-      writeOrder(fleet, axis, p, d);
-      const order = orderOf(fleet);
+      writeTrialInputs(fleet, axis, p, d);
+      const order = readTrialInputs(fleet);
       if (order === null) return;
       if (trialWork(fleet.plan, order.variant) <= UNASKED) refresh();
       else byId("fly-ask").hidden = false;
@@ -108,7 +108,7 @@ const ENDS = Object.freeze({
   "at rest": "Nothing moves this axis: the trial says nothing of it.",
 });
 
-function wordsOf(survey: Survey, { axis, p, d, level }: Order, { outcome, measures }: Trial): string {
+function wordsOf(survey: PageMap, { axis, p, d, level }: TrialInputs, { outcome, measures }: Trial): string {
   const what = `${AXIS_TITLES[axis]}, ${placeWords(survey, p, d)}, ${levelWords(level)}`;
   return `${what}: ${measuredWords((id) => measures[id])}. ${ENDS[outcome]}`;
 }

@@ -1,10 +1,10 @@
 // One trial: the rig of a variant flown at one pair of gains; and many of them, side by side where there is a vector kernel.
 import type { Recording, Window } from "../response/answer.js";
-import { type Pass, type PassName, type Traced, traced } from "../response/reader.js";
+import { type Pass, type PassName, type Traced, traceOf } from "../response/reader.js";
 import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
-import { FLAGS, isWithin, stretchesOf } from "./stretches.js";
+import { FLAGS, isWithin, segmentsOf } from "./segments.js";
 import type { VectorKernel } from "./vector.js";
 
 /** Memory a flight writes into; one per worker, reused for every trial of a rig. */
@@ -14,7 +14,7 @@ export interface Scratch {
 }
 
 /** What a trial leaves besides its trace. */
-export type Flight = Omit<Recording, keyof Traced>;
+export type TrialSums = Omit<Recording, keyof Traced>;
 
 /** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial. */
 export interface Gains {
@@ -23,7 +23,11 @@ export interface Gains {
 }
 
 /** Flies a rig at many gains; a trial's recording is good until `onTrial` returns. */
-export type FlyMany = (gains: Gains, window: Window, onTrial: (index: number, recording: Recording) => void) => void;
+export type SimulateMany = (
+  gains: Gains,
+  window: Window,
+  onTrial: (index: number, recording: Recording) => void,
+) => void;
 
 export const scratchFor = (rig: Rig): Scratch => ({
   state: new Float64Array(rig.start.length),
@@ -31,7 +35,7 @@ export const scratchFor = (rig: Rig): Scratch => ({
 });
 
 /** Flies `rig` at P (fraction per rad/s) and D (fraction per rad/s^2). */
-export function fly(rig: Rig, p: number, d: number, window: Window, { state, trace }: Scratch): Flight {
+export function simulateTrial(rig: Rig, p: number, d: number, window: Window, { state, trace }: Scratch): TrialSums {
   state.set(rig.start);
   state[m.P_GAIN + rig.axis] = p;
   state[m.D_GAIN + rig.axis] = d / rig.period;
@@ -43,23 +47,23 @@ export function fly(rig: Rig, p: number, d: number, window: Window, { state, tra
     advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
     if (counted) served += state[m.SERVED_SUM] - before;
   }
-  return flightOf(rig, window, served, (place) => state[place]);
+  return trialSums(rig, window, served, (place) => state[place]);
 }
 
 /** The same bits with a kernel and without. */
-export function flyManyOf(rig: Rig, kernel: VectorKernel | null): FlyMany {
-  return kernel === null ? inTurn(rig) : abreast(rig, kernel);
+export function simulateManyOf(rig: Rig, kernel: VectorKernel | null): SimulateMany {
+  return kernel === null ? oneByOne(rig) : inLanes(rig, kernel);
 }
 
-function inTurn(rig: Rig): FlyMany {
+function oneByOne(rig: Rig): SimulateMany {
   const scratch = scratchFor(rig);
-  const recorded = traced(scratch.trace);
+  const recorded = traceOf(scratch.trace);
   return ({ p, d }, window, onTrial) => {
-    for (let i = 0; i < p.length; i++) onTrial(i, { ...recorded, ...fly(rig, p[i], d[i], window, scratch) });
+    for (let i = 0; i < p.length; i++) onTrial(i, { ...recorded, ...simulateTrial(rig, p[i], d[i], window, scratch) });
   };
 }
 
-function abreast(rig: Rig, { lanes, mount }: VectorKernel): FlyMany {
+function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
   const mounted = mount(rig);
   const served = new Float64Array(lanes);
   // Passes that were carried out since the lanes were last flown: all of them read their traces at once.
@@ -94,7 +98,7 @@ function abreast(rig: Rig, { lanes, mount }: VectorKernel): FlyMany {
         if (stretch.counted) addServed(1);
       }
       for (let lane = 0; lane < count; lane++) {
-        const flight = flightOf(rig, window, served[lane], (place) => mounted.get(lane, place));
+        const flight = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
         onTrial(first + lane, Object.assign(recordings[lane], flight));
       }
     }
@@ -103,12 +107,17 @@ function abreast(rig: Rig, { lanes, mount }: VectorKernel): FlyMany {
 
 /** The flight's stretches, and whether what happens in them counts. */
 const stretchesIn = (rig: Rig, window: Window) =>
-  stretchesOf(rig.steps, rig.drive.stirred, window, window.effort === true).map((stretch) => ({
+  segmentsOf(rig.steps, rig.drive.disturbed, window, window.effort === true).map((stretch) => ({
     ...stretch,
     counted: isWithin(stretch, window),
   }));
 
-function flightOf(rig: Rig, { from, to, effort }: Window, served: number, state: (place: number) => number): Flight {
+function trialSums(
+  rig: Rig,
+  { from, to, effort }: Window,
+  served: number,
+  state: (place: number) => number,
+): TrialSums {
   const seen = { fastest: state(m.FASTEST), limited: to - from - served };
   if (effort !== true) return { ...seen, effort: null };
   const mean = state(m.COMMAND_SUM) / (to - from);

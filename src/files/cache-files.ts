@@ -5,31 +5,31 @@ import { join } from "node:path";
 import { isAbandoned, UNFINISHED, writeWhole } from "./write.js";
 
 /** What a kept file holds: the results of one task, or finished texts of a run. */
-export type KeptKind = "trials" | "texts";
+export type CacheFileKind = "trials" | "texts";
 
 /** Bytes; a task's results are about 10 000, a report about 3 million. */
-export const LARGEST_KEPT = 64 * 2 ** 20;
+export const LARGEST_CACHE_FILE = 64 * 2 ** 20;
 const FOLDER = /^[0-9a-f]{2}$/;
 const FILE = /^([0-9a-f]{62})\.(trials|texts)$/;
 const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\.(trials|texts)\\.[0-9a-f]+\\${UNFINISHED}$`);
 /** Share of the cap that is kept when it was reached, so that not every file costs a look at all. */
-const KEPT_SHARE = 0.8;
+const SHARE_AFTER_EVICTION = 0.8;
 
-export interface KeptFile {
+export interface CacheFile {
   readonly path: string;
   readonly key: string;
-  readonly kind: KeptKind;
+  readonly kind: CacheFileKind;
   readonly bytes: number;
   readonly used: number; // ms since 1970, by the file system
 }
 
 /** Where the file of a key (64 hexadecimal digits) stands. */
-export const keptFile = (folder: string, key: string, kind: KeptKind = "trials"): string =>
+export const cacheFilePath = (folder: string, key: string, kind: CacheFileKind = "trials"): string =>
   join(folder, key.slice(0, 2), `${key.slice(2)}.${kind}`);
 
 /** The bytes under a key, or null; marks them as used now. */
-export function readKept(folder: string, key: string, kind: KeptKind = "trials"): Uint8Array | null {
-  const path = keptFile(folder, key, kind);
+export function readCacheFile(folder: string, key: string, kind: CacheFileKind = "trials"): Uint8Array | null {
+  const path = cacheFilePath(folder, key, kind);
   const bytes = bytesOf(path);
   if (bytes !== null) attempt(() => utimesSync(path, new Date(), new Date()));
   return bytes;
@@ -38,40 +38,40 @@ export function readKept(folder: string, key: string, kind: KeptKind = "trials")
 /** The bytes of a file, or null where it is absent, was taken away by another run, or can be none of ours. */
 export function bytesOf(path: string): Uint8Array | null {
   const about = attempt(() => statSync(path));
-  return about?.isFile() && about.size <= LARGEST_KEPT ? (attempt(() => readFileSync(path)) ?? null) : null;
+  return about?.isFile() && about.size <= LARGEST_CACHE_FILE ? (attempt(() => readFileSync(path)) ?? null) : null;
 }
 
 /** Throws NotWritten where the system refuses. */
-export const writeKept = (folder: string, key: string, bytes: Uint8Array, kind: KeptKind = "trials"): void =>
-  writeWhole(keptFile(folder, key, kind), bytes, false);
+export const writeCacheFile = (folder: string, key: string, bytes: Uint8Array, kind: CacheFileKind = "trials"): void =>
+  writeWhole(cacheFilePath(folder, key, kind), bytes, false);
 
-export function dropKept(folder: string, key: string, kind: KeptKind = "trials"): void {
-  remove(keptFile(folder, key, kind));
+export function deleteCacheFile(folder: string, key: string, kind: CacheFileKind = "trials"): void {
+  remove(cacheFilePath(folder, key, kind));
 }
 
 /** Every kept file, and none that others put there. */
-export function keptFiles(folder: string): KeptFile[] {
+export function listCacheFiles(folder: string): CacheFile[] {
   return below(folder).flatMap(({ path, folder: part, name }) => {
     const [, rest, kind] = FILE.exec(name) ?? [];
     const about = rest === undefined ? undefined : attempt(() => statSync(path));
     if (about === undefined) return [];
-    return [{ path, key: `${part}${rest}`, kind: kind as KeptKind, bytes: about.size, used: about.mtimeMs }];
+    return [{ path, key: `${part}${rest}`, kind: kind as CacheFileKind, bytes: about.size, used: about.mtimeMs }];
   });
 }
 
 /** Brings the folder under the cap and takes away what killed runs left unfinished. Answers how many files went. */
-export function trimKept(folder: string, cap: number, now = Date.now()): number {
+export function evictCacheFiles(folder: string, cap: number, now = Date.now()): number {
   for (const { path } of below(folder).filter(({ name }) => LEFT_BEHIND.test(name))) {
     const about = attempt(() => statSync(path));
     if (about !== undefined && isAbandoned(about.mtimeMs, now)) remove(path);
   }
-  const files = keptFiles(folder);
+  const files = listCacheFiles(folder);
   let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
   if (bytes <= cap) return 0;
   files.sort((a, b) => a.used - b.used);
   let gone = 0;
   for (const file of files) {
-    if (bytes <= KEPT_SHARE * cap) break;
+    if (bytes <= SHARE_AFTER_EVICTION * cap) break;
     bytes -= file.bytes;
     if (remove(file.path)) gone++;
   }
@@ -79,7 +79,7 @@ export function trimKept(folder: string, cap: number, now = Date.now()): number 
 }
 
 /** Takes away every kept and every unfinished file, and nothing else. Answers how many were kept. */
-export function clearKept(folder: string): number {
+export function clearCacheFiles(folder: string): number {
   const files = below(folder).filter(({ name }) => FILE.test(name) || LEFT_BEHIND.test(name));
   return files.filter(({ path, name }) => remove(path) && FILE.test(name)).length;
 }

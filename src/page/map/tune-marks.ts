@@ -2,14 +2,14 @@
 import { type Frame, toPixel } from "../../report/charts/frame.js";
 import type { Box } from "../../report/charts/placement.js";
 import { draw } from "../dom.js";
-import type { Survey } from "../survey.js";
+import type { PageMap } from "../page-map.js";
 
 const RADIUS = 10; // px
 
-type Tunes = Pick<Survey["tunes"]["roll"], "start" | "pinned">;
+type Tunes = Pick<PageMap["tunes"]["roll"], "start" | "pinned">;
 
 /** Where no name may stand, px. */
-export function signBoxes(frame: Frame, { start, pinned }: Tunes): Box[] {
+export function tuneMarkBoxes(frame: Frame, { start, pinned }: Tunes): Box[] {
   const half = RADIUS + 4;
   return [start, pinned].flatMap((tune) => {
     if (tune === null) return [];
@@ -18,7 +18,7 @@ export function signBoxes(frame: Frame, { start, pinned }: Tunes): Box[] {
   });
 }
 
-export function tuneSigns(frame: Frame, { start, pinned }: Tunes): SVGElement[] {
+export function drawTuneMarks(frame: Frame, { start, pinned }: Tunes): SVGElement[] {
   const at = ({ p, d }: { p: number; d: number }) => toPixel(frame, [d, p]);
   return [...(start === null ? [] : triangle(...at(start))), ...(pinned === null ? [] : ring(...at(pinned)))];
 }

@@ -7,7 +7,7 @@ import { isClean } from "./verdict.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
 /** What it takes to try a place of one axis. */
-export interface Bench {
+export interface PointTrials {
   readonly plan: Plan;
   readonly variants: readonly Variant[];
   readonly theory: AxisTheory;
@@ -15,7 +15,7 @@ export interface Bench {
 }
 
 /** SI gains. */
-export interface TriedPlace {
+export interface PointResult {
   readonly p: number;
   readonly d: number;
   readonly worst: WorstPoint;
@@ -27,12 +27,12 @@ export interface TriedPlace {
 }
 
 /** `objects` is theory's code where it objects to the place, whatever the trials say. */
-export async function tried(
-  { plan, variants, theory, ask }: Bench,
+export async function simulatePoint(
+  { plan, variants, theory, ask }: PointTrials,
   p: number,
   d: number,
   objects = NOBODY,
-): Promise<TriedPlace> {
+): Promise<PointResult> {
   const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
   const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
   const sustainedBy = variants.find((_, row) => sustains(table, row))?.index ?? objects;
