@@ -118,7 +118,7 @@ function sensingOf({ sensing }: AirframeFile, assume: Assume): Sensing {
     vibration: assume(
       sensing.vibration?.map(({ harmonic, at_hover: atHover }) => ({ harmonic, atHover })),
       [],
-      "sensing.vibration: none, so D looks cooler than it will fly",
+      "sensing.vibration: none, so D looks cooler than it will be in flight",
     ),
   };
 }

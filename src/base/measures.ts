@@ -171,7 +171,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     "low",
     1.5,
     "hot",
-    "Copper loss over that of the same flight without a control demand.",
+    "Copper loss over that of the same trial without a control demand.",
     { always: true },
   ),
   measure(

@@ -26,7 +26,7 @@ export const runCommandLine = (words: readonly string[]): Promise<number> =>
 async function parsed(words: readonly string[], signal: AbortSignal): Promise<number> {
   let code: number = EXIT.done;
   const program = new Command("gainscape")
-    .description("Maps which P and D fly clean, before the first flight.")
+    .description("Maps which P and D are clean, before the first flight.")
     .version(version(), "-v, --version", "print the version")
     .helpOption("-h, --help", "print this help")
     .showHelpAfterError("(gainscape --help lists the commands)")
@@ -36,10 +36,10 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   simulatingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
-    .option("--model <file>", "fly this model instead of the one the sweep names")
+    .option("--model <file>", "simulate this model instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option(...SHARD)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (path: string, options) => {
       code = await sweepCommand(path, { ...options, signal });
@@ -47,11 +47,11 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   simulatingCommand(program, "card")
     .description("write the flight-test card of a sweep alone, from its map if that is there already")
     .argument("<sweep>", "sweep file (YAML)")
-    .option("--model <file>", "the model to fly instead of the one the sweep names")
+    .option("--model <file>", "the model to simulate instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
-    .option("--fresh", "fly the model even where its map is there")
+    .option("--fresh", "simulate the model even where its map is there")
     .option(...UNSEALED)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
       code = await cardCommand(path, { ...options, signal });
     });
@@ -61,7 +61,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .argument("<map>", "map.json or its folder")
     .option("--out <folder>", "write here instead of beside the map", folderName)
     .option(...UNSEALED)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
       code = await reportCommand(path, { ...options, signal });
     });
@@ -69,12 +69,12 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("compare two stability maps: what moved, and is it within the gates?")
     .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
     .argument("[candidate]", "map.json, its folder or a baseline")
-    .option("--from <file>", "model of the base, flown where its map is missing")
-    .option("--to <file>", "model of the candidate, flown where its map is missing")
+    .option("--from <file>", "model of the base, simulated where its map is missing")
+    .option("--to <file>", "model of the candidate, simulated where its map is missing")
     .option("--out <folder>", "write here instead of reports/comparisons/<sweep>/<base>-to-<candidate>", folderName)
-    .option("--fresh", "fly both models even where their maps are there")
+    .option("--fresh", "simulate both models even where their maps are there")
     .option(...UNSEALED)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (base: string, candidate: string | undefined, options) => {
       code = await compareCommand(base, candidate, { ...options, signal }, words);
@@ -84,37 +84,37 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "keep this model instead of the one the sweep names")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
       code = await baselineCommand(path, { ...options, signal });
     });
   simulatingCommand(program, "gate")
-    .description("fly every candidate the sweeps name and hold it against its baseline; for nightly runs")
+    .description("simulate every candidate the sweeps name and compare it with its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
     .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
     .option(...SHARD)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (sweeps: string[], options) => {
       code = await gateCommand(sweeps, { ...options, signal });
     });
   simulatingCommand(program, "merge")
-    .description("put the shards of a sweep or gate together and carry it on, as if one machine had flown it")
+    .description("put the shards of a sweep or gate together and carry it on, as if one machine had simulated it")
     .argument("<folders...>", "folders that hold the shards, all of them")
     .option("--out <folder>", "write here instead of where the command would have", folderName)
     .option(...UNSEALED)
-    .option("--quiet", "print nothing but faults")
+    .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (folders: string[], options) => {
       code = await mergeCommand(folders, { ...options, signal });
     });
   program
     .command("cache")
-    .description("look at what is kept of earlier runs, or clear it")
+    .description("show what is cached of earlier runs, or clear it")
     .option("--cache <folder>", "the cache to look at", folderName)
-    .option("--clear", "take away everything that is kept")
+    .option("--clear", "delete every cached file")
     .action((options) => {
       code = cacheCommand(options);
     });
@@ -146,18 +146,18 @@ const UNSEALED = [
   "take a map or baseline whose seal is missing or broken, as one edited by hand, and say so in what is written",
 ] as const;
 
-const SHARD = ["--shard <i/n>", "fly only share i of n, to be put together by gainscape merge", shareOf] as const;
+const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
 
 /** A command that simulates, with the options all of them share. */
 const simulatingCommand = (program: Command, name: string): Command =>
   program
     .command(name)
     .option("--workers <n>", "worker threads (default: one per core)", wholeNumber(1, 256))
-    .option("--cache <folder>", "keep trials and finished files here instead of in the user's cache", folderName)
-    .option("--no-cache", "keep nothing and recall nothing")
+    .option("--cache <folder>", "cache trials and finished files here instead of in the user's cache", folderName)
+    .option("--no-cache", "use no cache")
     .option(
       "--cache-limit <MiB>",
-      "size above which what was used longest ago goes (default: 1024)",
+      "evicts least recently used entries above this size (default: 1024)",
       wholeNumber(1, 1_000_000),
     );
 

@@ -19,7 +19,7 @@ export function reportFailure(error: unknown, write: (line: string) => void): nu
   if (error instanceof RunIncomplete) {
     const trials = error.missing.reduce((sum, task) => sum + task.p.length, 0);
     const rest = error.resumable
-      ? "what was flown is kept: the same command goes on from there"
+      ? "finished trials are cached: the same command goes on from there"
       : "nothing was written";
     for (const line of error.details) write(`missing: ${printable(line)}\n`);
     write(`incomplete: ${printable(error.reason)}; ${trials} trials of this stage are missing, ${rest}\n`);

@@ -18,6 +18,6 @@ export function mapToReuse(
 ): StabilityMap | null {
   const map = fresh ? null : reusableMap(plan, folder, { unsealed });
   if (map !== null && !quiet)
-    process.stderr.write(`${printable(`using the map in ${folder}; --fresh flies it again`)}\n`);
+    process.stderr.write(`${printable(`using the map in ${folder}; --fresh simulates it again`)}\n`);
   return map;
 }

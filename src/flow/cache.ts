@@ -114,7 +114,7 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
             key,
             "trials",
             (bytes) => decodeTask(key, trials, bytes),
-            `its ${trials} trials are flown again`,
+            `its ${trials} trials are simulated again`,
           );
         },
         put(task, result) {

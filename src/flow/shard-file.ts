@@ -64,11 +64,12 @@ export function readShard(file: string): Shard {
   const head = headOf(bytes.subarray(0, Math.max(0, end)));
   if (head === null) throw refuse(file, "is no shard written by gainscape --shard");
   if (!sameBytes(sha256(bytes.subarray(0, sealAt)), bytes.subarray(sealAt)))
-    throw refuse(file, "was cut short or changed after it was written; fly this shard again");
+    throw refuse(file, "was cut short or changed after it was written; simulate this shard again");
   const tasks: EncodedTask[] = [];
   for (let at = end + 1; at < sealAt; ) {
     const task = readTask(bytes.subarray(at, sealAt));
-    if (typeof task === "string") throw refuse(file, `${task} (trial block ${tasks.length + 1}); fly this shard again`);
+    if (typeof task === "string")
+      throw refuse(file, `${task} (trial block ${tasks.length + 1}); simulate this shard again`);
     tasks.push(task);
     at += task.length;
   }

@@ -1,5 +1,5 @@
 // One command on several machines: each flies its share of every plan's grid and writes it down. All shares together
-// are the whole grid, and the command is carried on from there as if one machine had flown it.
+// are the whole grid, and the command is carried on from there as if one machine had simulated it.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
@@ -79,9 +79,9 @@ export function gatherShards(folders: readonly string[]): Shard[] {
 function differenceFrom({ file, head }: Shard, first: Shard): Problem[] {
   const parts: readonly (readonly [string, (head: ShardHead) => unknown])[] = [
     ["shared out over another number of machines", ({ share }) => share.of],
-    ["flown by another version of gainscape", ({ product, code }) => [product, code]],
+    ["simulated by another version of gainscape", ({ product, code }) => [product, code]],
     ["shared out by another command", ({ command }) => command],
-    ["flown with other models or sweeps", ({ plans }) => plans],
+    ["simulated with other models or sweeps", ({ plans }) => plans],
   ];
   const differs = parts.find(([, part]) => canonicalJson(part(head)) !== canonicalJson(part(first.head)));
   return differs === undefined ? [] : [fileProblem(file, `${differs[0]} than ${first.file}`)];
@@ -123,15 +123,15 @@ export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): Tr
 function staleProblems({ file, head, tasks }: Shard, plans: readonly Plan[], code: string): Problem[] {
   const problem = (message: string) => [fileProblem(file, message)];
   if (head.product.version !== version() || head.code !== code)
-    return problem(`flown by another version of gainscape (${head.product.version}); fly it again`);
+    return problem(`simulated by another version of gainscape (${head.product.version}); simulate it again`);
   const digests = plans.map((plan) => plan.digests.plan);
   if (digests.join() !== head.plans.map(({ digest }) => digest).join())
-    return problem("a model, sweep or script was changed since this share was flown");
+    return problem("a model, sweep or script was changed since this share was simulated");
   const expected = new Set(
     plans.flatMap((plan) => tasksOfShare(gridTasks(plan), head.share).map(taskKeys(plan, code))),
   );
   const held = new Set(tasks.map(({ key }) => key));
   const lacking = [...expected].filter((key) => !held.has(key)).length;
-  if (lacking > 0) return problem(`lacks ${lacking} of its ${expected.size} blocks of trials; fly it again`);
+  if (lacking > 0) return problem(`lacks ${lacking} of its ${expected.size} blocks of trials; simulate it again`);
   return held.size > expected.size ? problem("holds trials of another share") : [];
 }

@@ -175,7 +175,7 @@ function assumptionsOf(plan: Plan): string[] {
     ...assumed,
     ...(off > 0.02
       ? [
-          `Latency ${(1000 * latency).toPrecision(3)} ms is flown as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,
+          `Latency ${(1000 * latency).toPrecision(3)} ms is simulated as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,
         ]
       : []),
     ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map(

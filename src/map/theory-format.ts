@@ -68,7 +68,7 @@ export interface AttitudeFollowing {
 
 export interface TheoryBoundary {
   readonly loops: readonly TheoryLoop[];
-  /** Null: the sweep flies no small nudge in still air. */
+  /** Null: the sweep has no small nudge in still air. */
   readonly agreement: Agreement | null;
   readonly step: StepEffect | null;
   /** Null: theory finds no P at which this axis gives out. */

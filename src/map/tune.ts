@@ -71,7 +71,7 @@ export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction):
   if (clean > 0) {
     const { gain, phase } = plan.sweep.margins;
     const wanted = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
-    return `${clean} points fly clean, but none keeps ${wanted} of margin under every condition; lower the delays or ask for less margin.`;
+    return `${clean} points are clean, but none keeps ${wanted} of margin under every condition; lower the delays or ask for less margin.`;
   }
   const blocked = field.constraints
     .map((constraint) => ({ constraint, over: constraint.room.filter((room) => room < 0).length }))
@@ -80,5 +80,5 @@ export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction):
     blocked.constraint.name === "sustained" ? "sustained oscillation" : constraintTitle(blocked.constraint.name);
   const limit = MEASURE_IDS.find((id) => id === blocked.constraint.name);
   const at = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
-  return `No point of the grid flies clean: ${title}${at} rules out ${blocked.over} of ${judgements.length} points. Move the grid or the limit.`;
+  return `No point of the grid is clean: ${title}${at} rules out ${blocked.over} of ${judgements.length} points. Move the grid or the limit.`;
 }

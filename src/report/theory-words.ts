@@ -16,7 +16,7 @@ const place = ({ throttle, condition, d }: ComparedEnd): string =>
 export function agreementWords(name: Axis, { agreement }: TheoryBoundary): string {
   const title = AXIS_TITLES[name];
   if (agreement === null)
-    return `${title}: the sweep flies no small nudge in still air, so there is nothing to hold against theory.`;
+    return `${title}: the sweep has no small nudge in still air, so there is nothing to hold against theory.`;
   if (agreement.worst?.difference == null)
     return agreement.disagreements.length === 0
       ? `${title}: neither theory nor trials find an end within the swept range.`

@@ -40,16 +40,16 @@ export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly Scrip
   const trials = points * flights;
   const rest = "make several sweeps of it";
   if (flights > MOST_FLIGHTS)
-    report(["scripts"], `${flights} flights at each point of the grid, expected at most ${MOST_FLIGHTS}; ${rest}`);
+    report(["scripts"], `${flights} variants at each point of the grid, expected at most ${MOST_FLIGHTS}; ${rest}`);
   else if (points <= MOST_POINTS && trials > MOST_TRIALS)
     report(
       ["grid"],
-      `${points} points by ${flights} flights are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
+      `${points} points by ${flights} variants are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
     );
   else if (grid.d.points * flights > MOST_BOUNDARIES)
     report(
       ["grid", "d"],
-      `${grid.d.points} lines by ${flights} flights are ${grid.d.points * flights} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
+      `${grid.d.points} lines by ${flights} variants are ${grid.d.points * flights} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
     );
 }
 
@@ -92,7 +92,7 @@ export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: Swe
 export function axisFaults(scripts: readonly (Script | null)[], report: Report): void {
   for (const axis of ["roll", "pitch"] as const)
     if (scripts.every((script) => script !== null && !script.axes.includes(axis)))
-      report(["scripts"], `none of them flies ${axis}: nothing would speak against any of its gains; add {use: nudge}`);
+      report(["scripts"], `none of them tests ${axis}: nothing would speak against any of its gains; add {use: nudge}`);
 }
 
 export function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {

@@ -42,7 +42,7 @@ describe("a model as an airframe", () => {
       "propeller.table: power falls by 45 % of cp per unit of advance ratio",
       "pack.open_circuit: the published lithium cell curve, 4.2 V when full",
       "sensing.low_pass: none",
-      "sensing.vibration: none, so D looks cooler than it will fly",
+      "sensing.vibration: none, so D looks cooler than it will be in flight",
       "controller.rate_derivative_filter: none",
       "controller.integral_limit: 30 %",
       "wash.rms: 12 %, an estimate to calibrate in flight",

@@ -24,7 +24,7 @@ describeInChromium("one level of the report's maps", () => {
     const ground = page.locator("#map-roll .wide .over svg > g").first();
     expect(await keyed()).toContain("Contours");
     await page.locator("#map-under").selectOption({ label: "60 % throttle, tired pack" });
-    await page.waitForFunction(() => /^Flown/.test(document.getElementById("map-told")?.textContent ?? ""));
+    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-told")?.textContent ?? ""));
     expect(await keyed()).toContain("Sustained boundary");
     expect(await keyed()).not.toContain("Contours");
     expect(await keyed()).not.toContain("Safe");
@@ -56,7 +56,7 @@ describeInChromium("one level of the report's maps", () => {
   it("lays theory's circles over a level where theory has an end", async () => {
     const { page } = await open(text);
     await page.locator("#map-under").selectOption({ label: "60 % throttle, fresh pack" });
-    await page.waitForFunction(() => /^Flown/.test(document.getElementById("map-told")?.textContent ?? ""));
+    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-told")?.textContent ?? ""));
     const { p, d } = small.map.grid;
     const loops = small.map.axes.roll.boundary.theory?.loops ?? [];
     const [end] =
@@ -88,7 +88,7 @@ describeInChromium("one level of the report's maps", () => {
       await done;
       return flown;
     });
-    const dim = ["being flown"];
+    const dim = ["being simulated"];
     expect(seen[0]).toEqual([dim, dim]);
     expect(seen.some(([roll, pitch]) => roll.includes("Clean") && pitch[0] === dim[0])).toBe(true);
     expect(seen.at(-1)?.flat()).not.toContain(dim[0]);

@@ -28,7 +28,7 @@ describeInChromium("a page without scripts", () => {
     expect(await page.locator(".pictures").isVisible()).toBe(true);
     expect(await page.locator("button:visible, input:visible, select:visible").count()).toBe(0);
     expect(await page.locator("#flight").isVisible()).toBe(false);
-    expect(await page.getByText("With scripts on, any point of the map can be flown here").isVisible()).toBe(true);
+    expect(await page.getByText("With scripts on, any point of the map can be simulated here").isVisible()).toBe(true);
     expect(await page.locator(".axis-map svg:visible").count()).toBe(2);
     expect(complaints).toEqual([]);
   });

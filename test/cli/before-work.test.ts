@@ -11,15 +11,13 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, run, runWith, startWith } from "./command.js";
 import { runIn } from "./elsewhere.js";
 
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 const MODEL = readFileSync("models/sandpiper-r1.yaml", "utf8");
-
-vi.setConfig({ testTimeout: 240_000 });
 
 /** A folder with the quick sweep, which has a baseline, and crafts that differ in their names alone. */
 function hangar(names: readonly string[]): string {

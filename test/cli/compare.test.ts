@@ -249,7 +249,9 @@ describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
     const map = join(home, "reports/nightly/sandpiper-r1/map.json");
     const written = statSync(map).mtimeMs;
     const second = await runIn(home, ...words);
-    const used = ["r1", "r2"].map((at) => `using the map in reports/nightly/sandpiper-${at}; --fresh flies it again\n`);
+    const used = ["r1", "r2"].map(
+      (at) => `using the map in reports/nightly/sandpiper-${at}; --fresh simulates it again\n`,
+    );
     expect([second.code, second.stderr]).toEqual([0, used.join("")]);
     expect(statSync(map).mtimeMs).toBe(written);
     expect(driftIn(folder)).toEqual(drift);

@@ -1,13 +1,11 @@
 // What keeps the program from loading or from starting its work: never exit code 1, which means a regression.
 import { cpSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, MAIN, READABLE, runWith } from "./command.js";
 
-const QUICK = "test/fixtures/quick.yaml";
+const GLANCE = "test/fixtures/glance.yaml";
 const SABOTAGE = "test/cli/sabotage.mjs";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 /** An installation of its own, to be injured; without packages where asked. */
 function installed(packages = true): string {
@@ -22,7 +20,7 @@ const main = (home: string): string => join(home, MAIN);
 
 describe("a program that is not whole", () => {
   it.each(["gate", "sweep", "--version"])("without its packages, %s ends with 70 and one line", async (command) => {
-    const { code, stdout, stderr } = await runWith({ main: main(installed(false)) }, command, QUICK);
+    const { code, stdout, stderr } = await runWith({ main: main(installed(false)) }, command, GLANCE);
     expect({ code, stdout }).toEqual({ code: 70, stdout: "" });
     expect(stderr).toMatch(
       /^gainscape could not be loaded: Cannot find package 'commander' .*\(is it installed whole\?.*\n$/,
@@ -38,9 +36,9 @@ describe("a program that is not whole", () => {
       const text = readFileSync(file, "utf8");
       // Cut inside of a name, so that what is left is no module.
       writeFileSync(file, `${text.slice(0, text.indexOf("import ") + 9)}`);
-      const cut = await runWith({ main: main(home) }, "gate", QUICK);
+      const cut = await runWith({ main: main(home) }, "gate", GLANCE);
       rmSync(file);
-      const gone = await runWith({ main: main(home) }, "gate", QUICK);
+      const gone = await runWith({ main: main(home) }, "gate", GLANCE);
       for (const { code, stderr } of [cut, gone]) {
         expect(code).toBe(70);
         expect(stderr).toMatch(/^gainscape could not be loaded: .*\n$/);
@@ -51,21 +49,28 @@ describe("a program that is not whole", () => {
   it("its workers' module: 3, as for any worker that is lost", async () => {
     const home = installed();
     rmSync(join(home, "dist/run/worker.js"));
-    const { code, stderr } = await runWith({ main: main(home) }, "sweep", QUICK, "--out", join(home, "out"), "--quiet");
+    const { code, stderr } = await runWith(
+      { main: main(home) },
+      "sweep",
+      GLANCE,
+      "--out",
+      join(home, "out"),
+      "--quiet",
+    );
     expect([code, /^incomplete: a worker was lost: /m.test(stderr)]).toEqual([3, true]);
   });
 
   it("whose work never comes to an end: 70, not Node's own code", async () => {
     const home = installed();
-    const stuck = "export const failed = () => 3; export const runProgram = () => new Promise(() => {});";
+    const stuck = "export const reportFailure = () => 3; export const runProgram = () => new Promise(() => {});";
     writeFileSync(join(home, "dist/cli/program.js"), stuck);
-    expect((await runWith({ main: main(home) }, "gate", QUICK)).code).toBe(70);
+    expect((await runWith({ main: main(home) }, "gate", GLANCE)).code).toBe(70);
   });
 });
 
 describe("a system that grants too little", () => {
   it.each([24, 32, 64, 96, 128])("%d files at once: 3, and what to set", async (handles) => {
-    const { code, stderr } = await runWith({ shell: `ulimit -n ${handles}` }, "gate", QUICK);
+    const { code, stderr } = await runWith({ shell: `ulimit -n ${handles}` }, "gate", GLANCE);
     expect({ code, stderr }).toEqual({
       code: 3,
       stderr:
@@ -76,7 +81,7 @@ describe("a system that grants too little", () => {
   it("no home folder: 2, and what to set; with any of it set, no word", async () => {
     const homeless = { SABOTAGE: "homeless", XDG_CACHE_HOME: "" };
     const around = { environment: homeless, preload: SABOTAGE };
-    const words = ["sweep", QUICK, "--quiet"];
+    const words = ["sweep", GLANCE, "--quiet"];
     const told =
       "cache: no home folder to keep it in; set HOME or XDG_CACHE_HOME, or give --cache FOLDER or --no-cache\n";
     expect(await runWith(around, ...words, "--out", emptyFolder())).toEqual({ code: 2, stdout: "", stderr: told });
@@ -91,7 +96,7 @@ describe("a system that grants too little", () => {
     const gone = join(emptyFolder(), "gone");
     mkdirSync(gone);
     const around = { shell: `cd '${gone}' && rmdir '${gone}'`, main: resolve(MAIN) };
-    const { code, stderr } = await runWith(around, "sweep", resolve(QUICK));
+    const { code, stderr } = await runWith(around, "sweep", resolve(GLANCE));
     expect({ code, stderr }).toEqual({
       code: 2,
       stderr: "gainscape: the working folder is gone; change into a folder that is there\n",
@@ -102,6 +107,7 @@ describe("a system that grants too little", () => {
 });
 
 describe("threads", () => {
+  const QUICK = "test/fixtures/quick.yaml"; // seven tasks
   const sweep = async (environment: Record<string, string>, workers: string) => {
     const out = emptyFolder();
     const around = { environment, preload: SABOTAGE };
@@ -126,6 +132,6 @@ describe("threads", () => {
     const { code, stderr } = await sweep({ SABOTAGE: "counts" }, "256");
     const [, started = ""] = /^threads: (\d+)\n$/.exec(stderr) ?? [];
     expect(code).toBe(0);
-    expect(Number(started)).toBeLessThanOrEqual(7); // scripts, levels and axes of the quick sweep
+    expect(Number(started)).toBeLessThanOrEqual(7);
   });
 });

@@ -59,7 +59,7 @@ describe("a sweep on three machines", () => {
     expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
     expect(stderr.trimEnd().split("\n")).toEqual(
       [1, 2].map(
-        (index) => `s/shard-${index}-of-2.trials: a model, sweep or script was changed since this share was flown`,
+        (index) => `s/shard-${index}-of-2.trials: a model, sweep or script was changed since this share was simulated`,
       ),
     );
   });

@@ -1,18 +1,16 @@
 // A run outlives its terminal: what cannot be said costs no file.
 import { spawn, spawnSync } from "node:child_process";
 import { existsSync, readdirSync } from "node:fs";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, MAIN, runWith, startWith } from "./command.js";
 
-const QUICK = "test/fixtures/quick.yaml";
-
-vi.setConfig({ testTimeout: 120_000 });
+const GLANCE = "test/fixtures/glance.yaml";
 
 // Linux and its kin have a device that is always full.
 describe.skipIf(!existsSync("/dev/full"))("a stream that takes nothing", () => {
   const sweep = async (shell: string, ...words: string[]) => {
     const out = emptyFolder();
-    const { code, stderr } = await runWith({ shell }, "sweep", QUICK, "--out", out, ...words);
+    const { code, stderr } = await runWith({ shell }, "sweep", GLANCE, "--out", out, ...words);
     return { code, stderr, files: readdirSync(out).sort() };
   };
   const unheard = "incomplete: the outcome could not be written to standard output (ENOSPC)\n";
@@ -44,7 +42,7 @@ describe.skipIf(!existsSync("/dev/full"))("a stream that takes nothing", () => {
 describe("a hang-up", () => {
   it("ends no run that has no terminal, as under nohup", async () => {
     const out = emptyFolder();
-    const { child, ended, says } = startWith({}, "sweep", QUICK, "--out", out, "--workers", "1");
+    const { child, ended, says } = startWith({}, "sweep", GLANCE, "--out", out, "--workers", "1");
     await says("grid: ");
     child.kill("SIGHUP");
     child.kill("SIGHUP");
@@ -72,7 +70,7 @@ print(run.wait())
 describe.skipIf(spawnSync("python3", ["-c", "import pty"]).status !== 0)("a terminal that is closed", () => {
   const closedUnder = (kind: string, out: string) =>
     new Promise<string>((resolve) => {
-      const words = [process.execPath, MAIN, "sweep", QUICK, "--out", out, "--workers", "1", "--no-cache"];
+      const words = [process.execPath, MAIN, "sweep", GLANCE, "--out", out, "--workers", "1", "--no-cache"];
       const child = spawn("python3", ["-c", ON_A_TERMINAL, kind, ...words], { stdio: ["ignore", "pipe", "inherit"] });
       let said = "";
       child.stdout.setEncoding("utf8").on("data", (text: string) => {

@@ -90,7 +90,7 @@ describe("an interrupted sweep", () => {
     expect({ code, stdout }).toEqual({ code: 3, stdout: "" });
     expect(stderr).toMatch(/^missing: \d+ of nudge, roll, throttle \d+ %, fresh pack$/m);
     expect(stderr).toMatch(
-      /incomplete: interrupted; \d+ trials of this stage are missing, what was flown is kept: .*\n$/,
+      /incomplete: interrupted; \d+ trials of this stage are missing, finished trials are cached: .*\n$/,
     );
     expect(existsSync(out)).toBe(false);
   });

@@ -3,10 +3,8 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { emptyFolder, FILES, runWith } from "./command.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const QUICK = "test/fixtures/quick.yaml";
 const home = mkdtempSync(join(tmpdir(), "gainscape-undrawn-"));

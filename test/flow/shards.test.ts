@@ -132,7 +132,7 @@ describe("a shard that is not what it was", () => {
     writeFileSync(join(folder, name), act(readFileSync(join(whole, name))));
     return complaintsOf(() => shardCache(gatherShards([folder]), [plan])).map((line) => line.replace(/^.*\//, ""));
   };
-  const changed = `${name}: was cut short or changed after it was written; fly this shard again`;
+  const changed = `${name}: was cut short or changed after it was written; simulate this shard again`;
 
   it("cut short, flipped, empty or foreign", () => {
     expect(spoilt((bytes) => bytes.subarray(0, bytes.length - 100))).toEqual([changed]);
@@ -147,7 +147,7 @@ describe("a shard that is not what it was", () => {
     const resealed = (bytes: Uint8Array) => Buffer.concat([bytes, sha256(bytes)]);
     const lengths = readShard(join(whole, name)).tasks.map(({ length }) => length);
     const without = spoilt((bytes) => resealed(bytes.subarray(0, bytes.length - 32 - (lengths.at(-1) ?? 0))));
-    expect(without).toEqual([`${name}: lacks 1 of its ${lengths.length} blocks of trials; fly it again`]);
+    expect(without).toEqual([`${name}: lacks 1 of its ${lengths.length} blocks of trials; simulate it again`]);
     const other = readFileSync(join(whole, shardName({ index: 1, of: OF })));
     const more = spoilt((bytes) =>
       resealed(Buffer.concat([bytes.subarray(0, -32), other.subarray(other.indexOf(10) + 1, -32)])),
@@ -155,7 +155,7 @@ describe("a shard that is not what it was", () => {
     expect(more).toEqual([`${name}: holds trials of another share`]);
     const half = spoilt((bytes) => resealed(bytes.subarray(0, bytes.length - 32 - 9)));
     expect(half).toEqual([
-      expect.stringMatching(`^${name}: was cut short \\(trial block \\d+\\); fly this shard again$`),
+      expect.stringMatching(`^${name}: was cut short \\(trial block \\d+\\); simulate this shard again$`),
     ]);
   });
 
@@ -164,7 +164,7 @@ describe("a shard that is not what it was", () => {
     const lines = complaintsOf(() => shardCache(shards, [tinyPlan(8)]));
     expect(lines.map((line) => line.replace(/^.*\//, ""))).toEqual(
       [1, 2, 3].map(
-        (index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was flown`,
+        (index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was simulated`,
       ),
     );
     expect(complaintsOf(() => shardCache(shards, [plan, plan])).length).toBe(3);

@@ -33,5 +33,5 @@ for (const [name, step] of Object.entries(STEPS)) {
   }
   console.log(`${name}, ${((performance.now() - began) / 1000).toFixed(0)} s, ${outcome}`);
 }
-console.log(failed === 0 ? "The night was quiet." : `${failed} steps failed.`);
+console.log(failed === 0 ? "All nightly steps passed." : `${failed} steps failed.`);
 process.exitCode = failed === 0 ? 0 : 1;

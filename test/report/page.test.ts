@@ -152,7 +152,7 @@ describe("text from files", () => {
 });
 
 describe("a map without a starting tune", () => {
-  const reason = "140 points fly clean, but none keeps 6.0 dB and 45.0 deg of margin under every condition.";
+  const reason = "140 points are clean, but none keeps 6.0 dB and 45.0 deg of margin under every condition.";
 
   it("says the reason on the first screen and in the tables, and still draws the map", async () => {
     const bare = await renderPage(withoutStart(map, "roll", reason));

@@ -25,8 +25,8 @@ describe("the summary for a terminal", () => {
   });
 
   it("gives the reason plainly when there is no starting tune", () => {
-    const none = plain(renderSummary(withoutStart(map, "roll", "No point of the grid flies clean.")));
-    expect(none).toContain("Roll: no starting tune. No point of the grid flies clean.");
+    const none = plain(renderSummary(withoutStart(map, "roll", "No point of the grid is clean.")));
+    expect(none).toContain("Roll: no starting tune. No point of the grid is clean.");
     expect(none).toContain("Pitch: start at P 23.4");
   });
 

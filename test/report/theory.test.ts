@@ -112,7 +112,7 @@ describe("where they part", () => {
 
   it("has words for nothing flown and for nothing found", () => {
     const bare = theoryOf(plain, "roll", { agreement: null, step: null, sensitivity: null });
-    expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep flies no small nudge/);
+    expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
     expect(stepWords(bare)).toBe("");
     const empty = { ...agreement, compared: 0, median: null, worst: null, disagreements: [] };
     expect(agreementWords("pitch", { ...bare, agreement: empty })).toMatch(/neither theory nor trials find an end/);

@@ -112,7 +112,7 @@ export function notSimulated(frame: Frame): SVGElement[] {
     draw(
       "text",
       { x, y, class: "ground-name", "font-size": 18, fill: ink("ink"), stroke: ink("sheet") },
-      "being flown",
+      "being simulated",
     ),
     border(frame),
   ];

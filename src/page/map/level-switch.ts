@@ -40,7 +40,7 @@ export function levelSwitch(survey: PageMap, fleet: Simulator | null, view: Subj
     const axes = kept.get(level) ?? (await simulateLevel(survey, fleet, level, view, wanted));
     if (axes === null) return;
     kept.set(level, axes);
-    byId("map-told").textContent = `Flown in this page: every point under ${levelWords(level)}.`;
+    byId("map-told").textContent = `Simulated in this page: every point under ${levelWords(level)}.`;
   });
 }
 
@@ -64,7 +64,7 @@ async function simulateLevel(
   const axes: Partial<Record<Axis, PageMapAxis>> = {};
   for (const axis of AXES) {
     const onProgress = ({ flown, of }: { flown: number; of: number }) => {
-      told.textContent = `Flying ${axis}: ${count(flown)} of ${count(of)} trials.`;
+      told.textContent = `Simulating ${axis}: ${count(flown)} of ${count(of)} trials.`;
     };
     const patience = { pause, onProgress, wanted };
     const objector = levelObjector(survey, axis, level);

@@ -38,7 +38,7 @@ export function plateOver(holder: HTMLElement, survey: PageMap, axis: Axis, even
   const ground = draw("g");
   const cross = draw("g", { class: "cross" });
   const sheet = draw("svg", { viewBox: `0 0 ${frame.width} ${frame.height}`, "aria-hidden": "true" }, ground, cross);
-  const label = `Map of ${axis}: arrow keys move the point, Home goes to the point nearest the starting tune, Enter flies it.`;
+  const label = `Map of ${axis}: arrow keys move the point, Home goes to the point nearest the starting tune, Enter simulates it.`;
   const over = make("div", { class: "over", role: "application", tabindex: 0, "aria-label": label }, sheet);
   Object.assign(over.style, { left: share(left), top: share(top), width: share(width), height: share(height) });
   over.setAttribute("aria-describedby", `read-${axis}`);

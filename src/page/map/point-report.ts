@@ -62,7 +62,7 @@ export function pointReport(survey: PageMap, axis: Axis, { i, j }: Node, { axes,
 
 const NOT_SIMULATED = Object.freeze({
   verdict: null,
-  title: "Being flown",
+  title: "Being simulated",
   value: () => null,
   absent: () => 0,
   margins: null,

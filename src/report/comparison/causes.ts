@@ -13,7 +13,7 @@ const MOST = 12; // rows of causes; the rest is in drift.json
 export const causes = (compared: Compared): Piece => html`
 <section aria-labelledby="causes">
 <h2 id="causes">Points that changed their verdict</h2>
-<p class="lead">Worsened points by the flight that now decides them, improved ones by the flight that decided before.</p>
+<p class="lead">Worsened points by the trial that now decides them, improved ones by the trial that decided before.</p>
 <div class="pair">${AXES.map((name) => axisCauses(compared, name))}</div>
 </section>`;
 
@@ -42,7 +42,7 @@ export const modelTable = ({ model }: Drift): Piece => html`
 <h2 id="model">What changed in the model</h2>
 ${
   model.length === 0
-    ? html`<p>Nothing: both sides fly the same craft.</p>`
+    ? html`<p>Nothing: both sides are the same craft.</p>`
     : scrolling(
         "Changed keys of the model",
         html`<table>

@@ -61,7 +61,7 @@ function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: Pinned
   const wanted = wantedWords(margins);
   if (after.safe) return `Clean in every script, and the wanted margins of ${wanted} hold at every throttle and pack.`;
   if (after.decidedBy === null)
-    return `It still flies clean, but the wanted margins of ${wanted} are no longer all there.`;
+    return `It is still clean, but the wanted margins of ${wanted} are no longer all there.`;
   return `${VERDICT_WORDS[after.verdict].title}: ${culpritWords(candidate, after.decidedBy)}.`;
 }
 

@@ -28,7 +28,7 @@ const levelsOf = ({ axes }: Drift): string[] => [
 function levelRow({ axes }: Drift, words: string): Piece {
   const cells = (level: LevelShift | undefined) =>
     level === undefined
-      ? html`<td class="absent">not flown</td><td></td>`
+      ? html`<td class="absent">not simulated</td><td></td>`
       : html`<td>${extremeWords(level, "lowest")}</td><td>${extremeWords(level, "highest")}</td>`;
   return html`<tr><th scope="row">${words}</th>${AXES.map((name) => cells(axes[name].byLevel.find((one) => levelWords(one) === words)))}</tr>`;
 }

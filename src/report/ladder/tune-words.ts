@@ -9,7 +9,7 @@ const SEEN = 0.1; // deg, nobody sees a smaller tilt
 /** "swings back 18 %, 1 rebound, settled in 220 ms". */
 function stopMeasures({ measures }: LadderTune): string {
   const { overshoot, rebounds, settling, ringFrequency } = measures;
-  if (overshoot == null) return "not flown";
+  if (overshoot == null) return "not simulated";
   const count = rebounds ?? 0;
   const ring = ringFrequency == null ? "" : ` at ${about(ringFrequency, "Hz")}`;
   const rest = settling == null ? "not settled in the time shown" : `settled in ${about(settling, "ms")}`;
@@ -19,7 +19,7 @@ function stopMeasures({ measures }: LadderTune): string {
 /** "wobbles 2.9° at 3 Hz, wide and slow". */
 function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
   const { wobbleAngle, wobbleFrequency } = measures;
-  if (wobbleAngle == null) return "not flown";
+  if (wobbleAngle == null) return "not simulated";
   const swing = swingWords(swingOf(wobbleAngle, wobbleFrequency ?? null, map.limits.wobbleAngle));
   const pace = wobbleFrequency == null ? "" : ` at ${about(wobbleFrequency, "Hz")}`;
   return `wobbles ${about(wobbleAngle, "\u00b0")}${pace}, ${swing}`;
@@ -30,6 +30,6 @@ export function measuredWords(map: StabilityMap, tune: LadderTune, kind: LadderM
   if (kind === "stop") return stopMeasures(tune);
   if (kind === "wobble") return wobbleMeasures(map, tune);
   const { kick } = tune.measures;
-  if (kick == null) return "not flown";
+  if (kick == null) return "not simulated";
   return kick < SEEN ? "does not tilt to speak of" : `tilts by ${about(kick, "\u00b0")} at most`;
 }

@@ -5,7 +5,7 @@ import { html, type Piece } from "./html.js";
 
 /** What the section says where no script runs. */
 const WITHOUT =
-  "With scripts on, any point of the map can be flown here, seen and heard; the climb below shows what matters most without them.";
+  "With scripts on, any point of the map can be simulated here, seen and heard; the climb below shows what matters most without them.";
 
 export function flight(map: StabilityMap): Piece {
   const { p, d } = map.grid.units;
@@ -13,10 +13,10 @@ export function flight(map: StabilityMap): Piece {
 <p class="lead asleep">${WITHOUT}</p>
 <section id="flight" aria-labelledby="fly" hidden>
 <h2 id="fly" tabindex="-1">See and hear it</h2>
-<p class="lead">One trial of any point, flown in this page by the very simulation that made the map, with the same air and
+<p class="lead">One trial of any point, carried out in this page by the very simulation that made the map, with the same air and
 noise. Choose a point on a map above, or write gains here.</p>
 <fieldset id="fly-form">
-<legend>The flight</legend>
+<legend>The trial</legend>
 <label>Axis <select id="fly-axis"><option value="roll">Roll</option><option value="pitch">Pitch</option></select></label>
 <label>P, ${spoken(p)} <input id="fly-p" type="number" min="0" step="any" value="0"></label>
 <label>D, ${spoken(d)} <input id="fly-d" type="number" min="0" step="any" value="0"></label>

@@ -93,7 +93,7 @@ export async function maps(map: StabilityMap): Promise<Piece> {
   return html`
 <section aria-labelledby="map">
 <h2 id="map">The map</h2>
-<p class="lead">Every point is one pair of P and D, flown through every script at every throttle and pack; it carries the
+<p class="lead">Every point is one pair of P and D, simulated through every script at every throttle and pack; it carries the
 gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
 ${mapSwitch()}

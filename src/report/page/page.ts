@@ -50,7 +50,7 @@ const chaptersOf = (map: StabilityMap, live: boolean) =>
 function masthead(map: StabilityMap, live: boolean): Piece {
   const points = count(map.grid.p.length * map.grid.d.length);
   const flights = count(map.provenance.trials);
-  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${flights} simulated flights`;
+  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${flights} simulated trials`;
   return html`<header class="masthead">
 ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>

@@ -94,7 +94,7 @@ function followingRow(map: StabilityMap, [title, key, unit, why]: (typeof FOLLOW
 export const expectations = (map: StabilityMap): Piece => html`
 <section aria-labelledby="expect">
 <h2 id="expect">What to expect at the starting tune</h2>
-<p class="lead">The worst value over every script, throttle and pack, from trials flown at exactly these gains.</p>
+<p class="lead">The worst value over every script, throttle and pack, from trials at exactly these gains.</p>
 ${scrolling(
   "Measures at the starting tune",
   html`<table class="measures">

@@ -99,7 +99,7 @@ describe("where there is nothing to tell", () => {
     const same = await page(base(), base());
     expect(same).toContain('class="outcome pass">No regression');
     expect(same).toContain('class="state good">Still safe');
-    expect(same).toContain("Nothing: both sides fly the same craft.");
+    expect(same).toContain("Nothing: both sides are the same craft.");
   });
 
   it("lets the starting tune stand in where no tune is pinned", async () => {
