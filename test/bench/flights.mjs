@@ -21,7 +21,7 @@ export const numpy = () =>
   told("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
 
 /**
- * `fly(rig, gains, stretches, rounds)`, each stretch `[from, to, disturbed, accumulate]`, gives ns per step of each round, and all traces and final states one after another;
+ * `simulate(rig, gains, stretches, rounds)`, each stretch `[from, to, disturbed, accumulate]`, gives ns per step of each round, and all traces and final states one after another;
  * `close` removes what was made. `printed` is the loop in C, `m` the kernel's memory.ts.
  */
 export function flightsInC(printed, m) {
@@ -43,7 +43,7 @@ function flights(source, m, made) {
   writeFileSync(join(folder, "source"), source);
   const [program, ...words] = made(folder);
   return {
-    fly(rig, { p, d }, stretches, rounds) {
+    simulate(rig, { p, d }, stretches, rounds) {
       writeFileSync(input, bytesOf(rig, { p, d }, stretches, rounds, m));
       const printed = execFileSync(program, [...words, input, output], { encoding: "utf8" });
       const numbers = new Float64Array(new Uint8Array(readFileSync(output)).buffer);

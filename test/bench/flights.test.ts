@@ -28,7 +28,7 @@ test.each([
         to,
         ...FLAGS[kind],
       ]);
-      const { traces, states } = flights.fly(rig, gains, stretches, 1);
+      const { traces, states } = flights.simulate(rig, gains, stretches, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);
         simulateTrial(rig, p, gains.d[i], window, scratch);

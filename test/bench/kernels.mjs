@@ -2,11 +2,11 @@
 // then tasks as workers run them (rigs, kernel and measures) over the kernel alone. Works on dist.
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
-import { fly, flyManyOf, scratchFor } from "../../dist/kernel/fly.js";
+import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
 import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
-import { FLAGS, stretchesOf } from "../../dist/kernel/stretches.js";
+import { FLAGS, segmentsOf } from "../../dist/kernel/segments.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
 import { printC } from "../../dist/translator/print-c.js";
@@ -46,12 +46,12 @@ export function kernelsSideBySide() {
   const rig = rigOf(plan, variant);
   const { window } = questionOf(variant, rig);
   const steps = POINTS * rig.steps;
-  const abreast = flyManyOf(rig, kernel);
+  const abreast = simulateManyOf(rig, kernel);
   const scratch = scratchFor(rig);
   const { loop } = readSources("src");
   const inC = gcc() === null ? null : flightsInC(printC(loop), m);
   const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(loop), m);
-  const stretches = stretchesOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
+  const stretches = segmentsOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
     from,
     to,
     ...FLAGS[kind],
@@ -60,14 +60,14 @@ export function kernelsSideBySide() {
   const many = gains(plan.sweep.grid, NUMPY.trials);
   const times = { vector: [], plain: [], c: [], numpy: [] };
   for (let pass = 0; pass < PASSES; pass++) {
-    if (inC !== null) times.c.push(...inC.fly(rig, points, stretches, 3).nsPerStep);
+    if (inC !== null) times.c.push(...inC.simulate(rig, points, stretches, 3).nsPerStep);
     for (let round = 0; round < 5; round++) times.vector.push(timed(steps, () => abreast(points, window, () => {})));
     const inTurn = () => {
-      for (let i = 0; i < POINTS; i++) fly(rig, points.p[i], points.d[i], window, scratch);
+      for (let i = 0; i < POINTS; i++) simulateTrial(rig, points.p[i], points.d[i], window, scratch);
     };
     times.plain.push(timed(steps, inTurn));
     if (inNumpy !== null && pass % 4 === 0)
-      times.numpy.push(...inNumpy.fly(short, many, [[0, NUMPY.steps, 0, 0]], 2).nsPerStep);
+      times.numpy.push(...inNumpy.simulate(short, many, [[0, NUMPY.steps, 0, 0]], 2).nsPerStep);
   }
   inC?.close();
   inNumpy?.close();
@@ -89,7 +89,7 @@ export function tasksOverKernel() {
         }),
       );
     const { window } = questionOf(variant, rig);
-    const abreast = flyManyOf(rig, kernel);
+    const abreast = simulateManyOf(rig, kernel);
     const steps = POINTS * rig.steps;
     const times = { kernel: [], task: [] };
     for (let round = 0; round < 8; round++) {

@@ -87,7 +87,7 @@ describe("a run that was stopped", () => {
       },
     });
     await expect(stopped).rejects.toBeInstanceOf(RunIncomplete);
-    await expect(stopped).rejects.toMatchObject({ kept: true });
+    await expect(stopped).rejects.toMatchObject({ resumable: true });
     const { map, figures } = await run(plan);
     expect(map).toBe(unbroken);
     expect(figures.trials - figures.flown.trials).toBeGreaterThanOrEqual(tasks);

@@ -60,7 +60,7 @@ describe("a run that ends early", () => {
     const error = await cachedRunner(() => inner, store)
       .run(tasks)
       .catch((thrown: unknown) => thrown);
-    expect(error).toMatchObject({ name: "RunIncomplete", reason: "lost", kept: true, missing: tasks.slice(3) });
+    expect(error).toMatchObject({ name: "RunIncomplete", reason: "lost", resumable: true, missing: tasks.slice(3) });
     expect([...store.held.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
     const second = countingRunner();
     expect(await cachedRunner(() => second, store).run(tasks)).toEqual(tasks.map(resultOf));
@@ -70,7 +70,7 @@ describe("a run that ends early", () => {
   it("does not say so where the store does not last", async () => {
     const inner = countingRunner(() => new RunIncomplete("lost", tasks));
     const error = cachedRunner(() => inner, { ...memoryStore(), persistent: false }).run(tasks);
-    await expect(error).rejects.toMatchObject({ kept: false });
+    await expect(error).rejects.toMatchObject({ resumable: false });
   });
 
   it("hears a signal while it recalls", async () => {

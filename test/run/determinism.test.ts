@@ -78,7 +78,7 @@ describe("one digest of the canonical map", () => {
       if (++done === tasks) controller.abort();
     };
     const stopped = mapWith({ workers: 0, pointsPerTask: 4, cache, signal: controller.signal, onProgress });
-    await expect(stopped).rejects.toMatchObject({ name: "RunIncomplete", kept: true });
+    await expect(stopped).rejects.toMatchObject({ name: "RunIncomplete", resumable: true });
     expect(digestOf(await mapWith({ workers: 2, pointsPerTask: 4, cache }))).toBe(serial);
     expect(digestOf(await mapWith({ workers: 0, pointsPerTask: 7, cache }))).toBe(serial);
   });
