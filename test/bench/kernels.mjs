@@ -2,11 +2,11 @@
 // then tasks as workers run them (rigs, kernel and measures) over the kernel alone. Works on dist.
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
-import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
 import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
 import { FLAGS, segmentsOf } from "../../dist/kernel/segments.js";
+import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
 import { printC } from "../../dist/translator/print-c.js";

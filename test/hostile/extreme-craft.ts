@@ -58,7 +58,7 @@ export const extreme = fc.record({
 export type Extreme = typeof extreme extends fc.Arbitrary<infer T> ? T : never;
 
 /** The text of a model. What every one must keep: discs that do not touch, a propeller that is no perpetual motion, a body that can be. */
-export function modelOf(x: Extreme, mass: string): string {
+function modelOf(x: Extreme, mass: string): string {
   const metres = 0.0254 * Number.parseFloat(x.diameter) * Number(x.arm);
   const arm = `${metres.toPrecision(4)} m`;
   const cp = (Math.sqrt(2 / Math.PI) * Number(x.ct) ** 1.5) / Number(x.merit);
