@@ -170,10 +170,10 @@ describe("what is wrong with a sweep", () => {
     ];
     const flights = changed(SMALL_SWEEP, use).replace(/conditions:[\s\S]*/, `conditions: [${conditions}]`);
     expect(complaintsOf(() => parseSmallSweep(flights))).toEqual([
-      "sweeps/x.yaml:8:3 scripts: 4128 flights at each point of the grid, expected at most 2048; make several sweeps of it",
+      "sweeps/x.yaml:8:3 scripts: 4128 variants at each point of the grid, expected at most 2048; make several sweeps of it",
     ]);
     expect(complaints(use, ["points: 3", "points: 256"], ["points: 2}", "points: 256}"])).toEqual([
-      "sweeps/x.yaml:5:3 grid: 65536 points by 516 flights are 33816576 trials, expected at most 5000000; make several sweeps of it",
+      "sweeps/x.yaml:5:3 grid: 65536 points by 516 variants are 33816576 trials, expected at most 5000000; make several sweeps of it",
     ]);
   });
 
@@ -185,7 +185,7 @@ describe("what is wrong with a sweep", () => {
 
   test("an axis nobody flies: without a trial against it all its ground would be clean", () => {
     expect(complaints(["\n  - {use: still}", ""])).toEqual([
-      "sweeps/x.yaml:8:3 scripts: none of them flies pitch: nothing would speak against any of its gains; add {use: nudge}",
+      "sweeps/x.yaml:8:3 scripts: none of them tests pitch: nothing would speak against any of its gains; add {use: nudge}",
     ]);
     // Where a script could not be read, nobody knows yet what it flies.
     expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("flies pitch");
