@@ -80,7 +80,7 @@ describeInChromium("one level of the report's maps", () => {
       const done = new Promise<void>((resolve) => {
         new MutationObserver(() => {
           flown.push([words("roll"), words("pitch")]);
-          if (told.textContent?.startsWith("Flown")) resolve();
+          if (told.textContent?.startsWith("Simulated")) resolve();
         }).observe(told, { childList: true, characterData: true, subtree: true });
       });
       under.value = "1";
