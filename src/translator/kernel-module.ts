@@ -9,7 +9,7 @@ const PAIRS = 4;
 /** Two abreast load the shared numbers once for both and still fit 16 vector registers. */
 const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
-const SEGMENT_SIZE = 45;
+export const SEGMENT_SIZE = 45;
 
 export const LANES = 2 * PAIRS;
 
