@@ -97,7 +97,14 @@ function absentRows({ absent }: AxisMap, ids: readonly MeasureId[]): AxisBaselin
 const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"][number]["stable"][number]) =>
   [fromOpen ? null : from, toOpen ? null : to] as const;
 
-const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
+/** Of the picture; capitals where the point is safe. */
+export const LETTERS: Readonly<Record<Verdict, string>> = {
+  sustained: "s",
+  hot: "h",
+  ringing: "r",
+  loose: "l",
+  clean: "c",
+};
 
 function verdictRows({ verdict, safe }: AxisMap): VerdictRows {
   const count = verdict[0]?.length ?? 0;
