@@ -19,7 +19,7 @@ export const EXIT_MEANINGS: Readonly<Record<keyof typeof EXIT, string>> = Object
   bug: "a bug of ours, or an installation that is not whole",
 });
 
-/** Says on standard error what went wrong and answers the exit code for it. */
+/** Writes what went wrong to standard error and returns the exit code for it. */
 export function reportFailure(error: unknown, write: (line: string) => void): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
   if (error instanceof InputError) {

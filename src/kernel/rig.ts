@@ -21,11 +21,12 @@ export interface Rig {
   readonly period: number; // s
 }
 
-export function rigOf(plan: Plan, variant: Variant): Rig {
+/** `like`: the drive of a variant that meets the same noise under the same seed, where there is one. */
+export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape);
+  const drive = driveOf(plan, variant, shape, like);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
     shape,

@@ -1,7 +1,8 @@
 // Where an axis is swept and the others are held: every throttle level under every condition, with its linear loops.
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
-import { coarsePieces, type LoopPieces } from "../theory/pieces.js";
+import { coarsePieces } from "../theory/axis-pieces.js";
+import type { LoopPieces } from "../theory/pieces.js";
 import type { AxisName, GainsByAxis, Period } from "../theory/plant.js";
 
 export interface Place {

@@ -8,8 +8,8 @@ import { axisTheory } from "../../src/map/margins.js";
 import { simplify } from "../../src/map/simplify.js";
 import { theoryBoundary } from "../../src/map/theory.js";
 import type { Plan } from "../../src/plan/plan.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { isStable } from "../../src/theory/margins.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
 

@@ -1,11 +1,11 @@
 // The poles of the whole sampled loop, all three axes closed: the slow, independent check of the frequency responses.
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
-import type { AxisGains, LowPass } from "../airframe/airframe.js";
-import type { Craft } from "../airframe/craft.js";
-import { lowPassStage } from "../airframe/filter.js";
-import type { Trim } from "../airframe/trim.js";
-import type { LinearPlant } from "./linear.js";
-import { AXES, delaySteps, type GainsByAxis, sampledPlant } from "./plant.js";
+import type { AxisGains, LowPass } from "../../src/airframe/airframe.js";
+import type { Craft } from "../../src/airframe/craft.js";
+import { lowPassStage } from "../../src/airframe/filter.js";
+import type { Trim } from "../../src/airframe/trim.js";
+import type { LinearPlant } from "../../src/theory/linear.js";
+import { AXES, delaySteps, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
 
 export interface Pole {
   readonly re: number;
