@@ -111,9 +111,10 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {
-    imports: [],
+    imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead: "the translator runs at build time on the kernel's source as text: it shares no code with what is shipped",
+    instead:
+      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {
