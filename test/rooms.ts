@@ -131,9 +131,10 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   translator: {
     holds: "build time: `kernel/loop.ts` and `response/passes.ts` to WebAssembly",
-    imports: [],
+    imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead: "the translator runs at build time on the kernel's source as text: it shares no code with what is shipped",
+    instead:
+      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {

@@ -1,5 +1,7 @@
 // What a script can say in the right form and still not be a fair trial.
+
 import type { Path } from "../base/problem.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
 import { CALM, type ScriptFile } from "./script-schema.js";
@@ -118,12 +120,13 @@ function amount(value: RateValue | SpeedValue): number {
 }
 
 function kindFaults({ kind, command, window }: ScriptFile): Fault[] {
-  if (kind !== "stop" && kind !== "nudge") return [];
+  const wanted = SCRIPT_KINDS[kind].command;
+  if (wanted === null) return [];
   const last = command?.at(-1)?.at;
   if (last === undefined)
     return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
-  if (kind === "nudge" || Math.abs(window.from - last) < 1e-6) return [];
+  if (wanted === "ends" || Math.abs(window.from - last) < 1e-6) return [];
   return [
-    { path: ["window", "from"], message: `a stop is timed from the end of the commanded ramp, ${seconds(last)}` },
+    { path: ["window", "from"], message: `a ${kind} is timed from the end of the commanded ramp, ${seconds(last)}` },
   ];
 }

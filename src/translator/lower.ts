@@ -15,9 +15,9 @@ export interface Settings {
   /** Vectors of two lanes in flight. */
   readonly pairs: number;
   /** Pairs worked on statement by statement in turn: they share what is loaded for all lanes. */
-  readonly abreast: number;
+  readonly interleave: number;
   /** Operations after which a segment may end. */
-  readonly enough: number;
+  readonly segmentSize: number;
 }
 
 export function lower(program: Program, settings: Settings): WasmFunction {
@@ -48,7 +48,7 @@ class Lowering {
     const { steps, counters } = unroll(this.program, this.settings.counts, this.layout.firstCount);
     for (let i = 0; i < counters; i++) this.local(I32);
     this.tracePointers();
-    const parts = segmentsOf(steps, this.settings.enough);
+    const parts = segmentsOf(steps, this.settings.segmentSize);
     this.travelling = liveOut(parts);
     this.parts(parts);
     return { name: this.settings.name, parameters: this.layout.parameters, locals: this.types, body: this.out };
@@ -85,9 +85,9 @@ class Lowering {
 
   private segment(steps: readonly Step[]): void {
     this.counts(steps);
-    const { pairs, abreast } = this.settings;
-    for (let first = 0; first < pairs; first += abreast) {
-      const count = Math.min(abreast, pairs - first);
+    const { pairs, interleave } = this.settings;
+    for (let first = 0; first < pairs; first += interleave) {
+      const count = Math.min(interleave, pairs - first);
       const frame = Array.from({ length: count }, (_, i) => ({ pair: first + i, slots: new Map<Slot, number>() }));
       this.steps(steps, { pairs: frame, shared: new Map() }, lastSets(steps));
     }

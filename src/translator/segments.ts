@@ -10,7 +10,7 @@ export type Part =
 /** Operations a loop's body may have to count as short. */
 const SHORT = 24;
 
-/** Closes a segment at the first pause after `enough` operations. */
+/** Closes a segment at the first pause after `segmentSize` operations. */
 export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] {
   const parts: Part[] = [];
   let current: Step[] = [];

@@ -1,13 +1,10 @@
 // Catalogues of the code as tables: units, measures, absences, verdicts, gates, exit codes, rooms.
 import { GATES } from "../../src/base/gates.js";
-import { ABSENCES, MEASURE_IDS, MEASURES, VERDICTS } from "../../src/base/measures.js";
+import { ABSENCES, MEASURES, type MeasureId, VERDICT_LETTERS, VERDICTS } from "../../src/base/measures.js";
+import { KIND_IDS, SCRIPT_KINDS } from "../../src/base/script-kinds.js";
 import { KIND_NAMES, KINDS } from "../../src/base/units.js";
 import { EXIT, EXIT_MEANINGS } from "../../src/cli/exit.js";
-import { LETTERS } from "../../src/compare/baseline.js";
 import { FAILING } from "../../src/map/worst.js";
-import { emptyAnswers, type QuestionKind } from "../../src/response/answer.js";
-import { traceOf } from "../../src/response/reader.js";
-import { evaluateTrial } from "../../src/response/respond.js";
 import { gateKey, limitKey } from "../../src/sweep/schema.js";
 import { ROOMS, type Room } from "../rooms.js";
 import { table } from "./marks.js";
@@ -33,36 +30,24 @@ export const measureTable = (): string =>
       better ?? `neither: read where ${beside.map(code).join(" or ")} is worst`,
       limit === null ? "" : String(limit),
       argues === null ? "" : `${argues}${always ? ", whatever more P does" : ""}`,
-      showing(MEASURE_IDS.indexOf(id)),
+      kindsShowing(id),
       why,
     ]),
   );
 
-const KINDS_OF_SCRIPTS: readonly QuestionKind[] = ["nudge", "stop", "blip", "wobble", "hover"];
+/** What the tail answers is shown by every kind. */
+const kindsShowing = (id: MeasureId): string =>
+  KIND_IDS.filter((kind) => (SCRIPT_KINDS[kind].measures as readonly MeasureId[]).includes(id)).join(", ") || "all";
 
-/** Kinds of scripts that show a measure, found by asking a trial of each. */
-function showing(measure: number): string {
-  const kinds = KINDS_OF_SCRIPTS.filter((kind) => {
-    const answers = emptyAnswers();
-    const trace = Float64Array.from({ length: 2000 }, (_, k) => Math.exp(-k / 500) * Math.cos(k / 20));
-    const effort = { heat: 1, commandRms: 0.1 };
-    evaluateTrial(
-      {
-        kind,
-        period: 1e-3,
-        command: new Float64Array(trace.length),
-        window: { from: 200, to: 1000, effort: true },
-        tail: { from: 1000, to: 2000 },
-        stop: { from: 150, level: 1 },
-        restHeat: 1,
-      },
-      { ...traceOf(trace), fastest: 1, limited: 0, effort },
-      answers,
-    );
-    return ABSENCES[answers.absent[measure]] !== "this script does not show it";
-  });
-  return kinds.length === KINDS_OF_SCRIPTS.length ? "all" : kinds.join(", ");
-}
+export const scriptKindTable = (): string =>
+  table(
+    ["`kind`", "the window is judged for", "measures", "needs a command that", "in the climb"],
+    KIND_IDS.map((kind) => {
+      const { shows, measures, command, ladder } = SCRIPT_KINDS[kind];
+      const climb = ladder === null ? "" : ladder.everyStep ? "every step" : "the last check";
+      return [code(kind), shows, measures.map(code).join(", "), command ?? "", climb];
+    }),
+  );
 
 export const absenceTable = (): string =>
   table(
@@ -79,8 +64,8 @@ export const verdictTable = (): string =>
     ["verdict", "bit in `reasons`", "letter in a baseline"],
     VERDICTS.map((verdict, bit) =>
       verdict === "clean"
-        ? [verdict, "none", `${code(LETTERS.clean)}, where safe ${code(LETTERS.clean.toUpperCase())}`]
-        : [verdict, String(1 << bit), code(LETTERS[verdict])],
+        ? [verdict, "none", `${code(VERDICT_LETTERS.clean)}, where safe ${code(VERDICT_LETTERS.clean.toUpperCase())}`]
+        : [verdict, String(1 << bit), code(VERDICT_LETTERS[verdict])],
     ),
   );
 

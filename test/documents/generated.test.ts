@@ -3,10 +3,9 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
 import { count } from "../../src/base/fields.js";
-import { ABSENCES, VERDICTS } from "../../src/base/measures.js";
+import { ABSENCES, VERDICT_LETTERS, VERDICTS } from "../../src/base/measures.js";
 import { group } from "../../src/base/shapes.js";
 import { EXIT } from "../../src/cli/exit.js";
-import { LETTERS } from "../../src/compare/baseline.js";
 import { markdownFiles } from "./files.js";
 import { generated, print, printed } from "./marks.js";
 import { GENERATED, keyTable } from "./tables.js";
@@ -64,7 +63,7 @@ describe("codes in files", () => {
 
   it("of verdicts stay as they are", () => {
     expect(VERDICTS).toEqual(["sustained", "hot", "ringing", "loose", "clean"]);
-    expect(LETTERS).toEqual({ sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" });
+    expect(VERDICT_LETTERS).toEqual({ sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" });
   });
 
   it("of exits stay as they are", () => {

@@ -10,7 +10,16 @@ import { readOne } from "../../src/translator/sources.js";
 import { stagesOf } from "../../src/translator/stages.js";
 import { SMALL_MODEL } from "../fixtures/small-model.js";
 import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
-import { absenceTable, exitTable, gateTable, measureTable, roomTable, unitTable, verdictTable } from "./catalogues.js";
+import {
+  absenceTable,
+  exitTable,
+  gateTable,
+  measureTable,
+  roomTable,
+  scriptKindTable,
+  unitTable,
+  verdictTable,
+} from "./catalogues.js";
 import { keysOf } from "./keys.js";
 import { table } from "./marks.js";
 import { MODEL_NOTES, SCRIPT_NOTES, SWEEP_NOTES } from "./notes.js";
@@ -62,6 +71,7 @@ export const GENERATED: readonly Generated[] = [
   { file: "models/README.md", name: "units", text: unitTable },
   { file: "sweeps/README.md", name: "sweep keys", text: () => keyTable(sweepSchema, SWEEP_NOTES, sweepAssumed()) },
   { file: "sweeps/README.md", name: "script keys", text: () => keyTable(scriptSchema, SCRIPT_NOTES, {}) },
+  { file: "sweeps/README.md", name: "script kinds", text: scriptKindTable },
   { file: "reports/README.md", name: "verdicts", text: verdictTable },
   { file: "reports/README.md", name: "gates", text: gateTable },
   { file: "src/response/README.md", name: "measures", text: measureTable },

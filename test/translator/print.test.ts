@@ -63,7 +63,7 @@ describe("instructions in words", () => {
 
   test("everything that is shipped can be printed", () => {
     const { loop: advance, passes } = readSources("src");
-    const shared = { name: "printed", pairs: 4, abreast: 2, enough: 45 };
+    const shared = { name: "printed", pairs: 4, interleave: 2, segmentSize: 45 };
     const counts = { rotors: 4, axis: 0, coupled: 1, disturbed: 1, accumulate: 1 };
     const bodies = [
       lower(advance, { ...shared, counts }).body,
@@ -98,7 +98,7 @@ describe("the example of src/translator/README.md", () => {
         });
         expect(
           inWasm(
-            lower(program, { name: "advance", counts: { stages: 2 }, pairs: 2, abreast: 1, enough: 45 }),
+            lower(program, { name: "advance", counts: { stages: 2 }, pairs: 2, interleave: 1, segmentSize: 45 }),
             rows,
             [3],
           ),
