@@ -77,8 +77,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
   },
   compare: {
-    imports: ["base", "map"],
-    types: ["sweep"],
+    imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
