@@ -91,8 +91,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   compare: {
     holds: "two maps to drift and decision; baselines",
-    imports: ["base", "map"],
-    types: ["sweep"],
+    imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
