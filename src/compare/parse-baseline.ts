@@ -37,6 +37,6 @@ export function parseBaseline(document: Document): StabilityMap {
   const baseline = check(schema, document) as unknown as Baseline;
   const problems = new Problems();
   for (const [path, message] of gridFaults(baseline.grid)) problems.add(problemAt(document, path, message));
-  problems.settle(); // before a table is made of it
+  problems.throwIfAny(); // before a table is made of it
   return parseMap({ ...document, data: mapOfBaseline(baseline) });
 }

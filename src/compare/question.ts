@@ -30,7 +30,7 @@ export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
   const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
-  return differ.length > 0 ? differ : changesBetween(answersOf(base), answersOf(candidate)).map(plainly);
+  return differ.length > 0 ? differ : changesBetween(answersOf(base), answersOf(candidate)).map(keyChangeOf);
 }
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
@@ -55,9 +55,13 @@ function answersOf(map: StabilityMap) {
 }
 
 /** Values as the map has them, in display units. */
-const plainly = ({ key, before, after }: Change): KeyChange => ({ key, before: worded(before), after: worded(after) });
+const keyChangeOf = ({ key, before, after }: Change): KeyChange => ({
+  key,
+  before: textOf(before),
+  after: textOf(after),
+});
 
-const worded = (value: unknown): string | null =>
+const textOf = (value: unknown): string | null =>
   value === undefined ? null : shortened(typeof value === "string" ? value : canonicalJson(value));
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */

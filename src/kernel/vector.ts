@@ -25,7 +25,7 @@ export interface LoadedRig {
   /** All lanes to the rig's start. */
   restart(): void;
   /** All lanes through a segment. */
-  advance(stretch: Segment): void;
+  advance(segment: Segment): void;
   /** A pass over all lanes' traces. */
   carryOut(pass: Pass): void;
   /** A result of a pass for one lane, at a place of sums.ts. */

@@ -13,7 +13,7 @@ export function parseMap(document: Document): StabilityMap {
   const map: StabilityMap = check(mapSchema, document);
   const problems = new Problems();
   for (const [path, message] of mapFaults(map)) problems.add(problemAt(document, path, message));
-  problems.settle();
+  problems.throwIfAny();
   return map;
 }
 

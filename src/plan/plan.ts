@@ -12,7 +12,7 @@ import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
-import { longEnough, type SlowOscillations } from "./tails.js";
+import { lengthenTails, type SlowOscillations } from "./tails.js";
 import { requestedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
@@ -77,7 +77,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
   const stepped = withSubsteps(airframe, sweep, places, byAxis);
-  const tails = longEnough({ sweep, conditions, holding: byAxis }, variants);
+  const tails = lengthenTails({ sweep, conditions, holding: byAxis }, variants);
   const plan = {
     airframe: stepped,
     sweep,

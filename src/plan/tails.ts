@@ -28,7 +28,7 @@ export interface SlowOscillations {
   readonly unseen: number | null;
 }
 
-interface Tailed {
+interface TailedVariant {
   readonly script: Script;
   readonly axis: Axis;
   readonly throttle: number;
@@ -43,7 +43,7 @@ interface TailInput {
 }
 
 /** The variants with the tails they need, and what theory says of slow oscillations: nothing where none is slow. */
-export function longEnough<V extends Tailed>(
+export function lengthenTails<V extends TailedVariant>(
   input: TailInput,
   variants: readonly V[],
 ): { readonly variants: readonly V[]; readonly slow: readonly SlowOscillations[] } {
@@ -94,7 +94,7 @@ interface Planned<V> {
   readonly unseen: number | null;
 }
 
-function lengthened<V extends Tailed>(variant: V, edges: readonly number[]): Planned<V> {
+function lengthened<V extends TailedVariant>(variant: V, edges: readonly number[]): Planned<V> {
   const { script } = variant;
   const { from, to } = script.tail;
   const slow = edges.filter((frequency) => CYCLES / frequency > to - from);
@@ -107,10 +107,10 @@ function lengthened<V extends Tailed>(variant: V, edges: readonly number[]): Pla
   return { variant: { ...variant, script: longer }, shown, unseen };
 }
 
-function slowOf(axis: Axis, planned: readonly Planned<Tailed>[]): SlowOscillations[] {
+function slowOf(axis: Axis, planned: readonly Planned<TailedVariant>[]): SlowOscillations[] {
   const mine = planned.filter(({ variant, shown, unseen }) => variant.axis === axis && (shown ?? unseen) !== null);
   if (mine.length === 0) return [];
-  const least = (of: (one: Planned<Tailed>) => number | null): number | null =>
+  const least = (of: (one: Planned<TailedVariant>) => number | null): number | null =>
     mine.reduce<number | null>((least, one) => {
       const hertz = of(one);
       return hertz !== null && (least === null || hertz < least) ? hertz : least;

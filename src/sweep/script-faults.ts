@@ -2,7 +2,7 @@
 import type { Path } from "../base/problem.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
-import { CALM, type ScriptFile } from "./script-schema.js";
+import { type ScriptFile, SHORTEST_TAIL } from "./script-schema.js";
 import type { RateValue, SpeedValue } from "./sweep.js";
 
 export interface Fault {
@@ -15,7 +15,7 @@ export function scriptFaults(script: ScriptFile): Fault[] {
     ...nameFaults(script),
     ...timeFaults(script),
     ...spanFaults(script),
-    ...calmFaults(script),
+    ...tailFaults(script),
     ...kindFaults(script),
   ];
 }
@@ -59,17 +59,17 @@ function spanFaults({ window, tail, duration }: ScriptFile): Fault[] {
   }
   const calm = tail.to - tail.from;
   // a millionth of a second for the rounding of decimal times
-  if (calm > 0 && calm < CALM - 1e-6) {
+  if (calm > 0 && calm < SHORTEST_TAIL - 1e-6) {
     faults.push({
       path: ["tail"],
-      message: `${seconds(calm)} long, expected at least ${seconds(CALM)}: slow oscillations need that to show`,
+      message: `${seconds(calm)} long, expected at least ${seconds(SHORTEST_TAIL)}: slow oscillations need that to show`,
     });
   }
   return faults;
 }
 
 /** In the tail nothing may move but the craft: what is left there is its own oscillation. */
-function calmFaults(script: ScriptFile): Fault[] {
+function tailFaults(script: ScriptFile): Fault[] {
   const { from } = script.tail;
   const moving = LINES.flatMap((line): Fault[] => {
     const late = (script[line] ?? []).findIndex(({ at }, index) => index > 0 && at > from);
@@ -82,7 +82,7 @@ function calmFaults(script: ScriptFile): Fault[] {
           },
         ];
   });
-  const blowing = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
+  const gustFaults = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
     const end = gust.kind === "pulse" ? gust.at + gust.length / gust.speed : gust.to;
     return end <= from
       ? []
@@ -98,7 +98,7 @@ function calmFaults(script: ScriptFile): Fault[] {
       ? [{ path: ["gusts", index], message: "ends before it begins" }]
       : [],
   );
-  return [...moving, ...blowing, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
+  return [...moving, ...gustFaults, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
 }
 
 /** In the tail everything commanded is zero: no rate, no climb or descent. */

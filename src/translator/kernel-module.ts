@@ -29,8 +29,8 @@ export function kernelModule(
 ): Uint8Array {
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const loops = [0, 1].flatMap((axis) =>
-    Object.entries(STRETCHES).map(([kind, reckoned]) =>
-      lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, coupled, ...reckoned } }),
+    Object.entries(STRETCHES).map(([kind, kindCounts]) =>
+      lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, coupled, ...kindCounts } }),
     ),
   );
   return moduleOf([...loops, ...[...passes].map(([name, pass]) => lower(pass, { ...shared, name, counts: {} }))]);
