@@ -3,7 +3,7 @@ import { CommanderError } from "commander";
 import { InputError, printable } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
-import { Undrawn } from "../flow/undrawn.js";
+import { DrawingError } from "../flow/drawing.js";
 import { RunIncomplete } from "../run/runner.js";
 import { refusal } from "./refusal.js";
 
@@ -39,7 +39,7 @@ export function reportFailure(error: unknown, write: (line: string) => void): nu
     write(`incomplete: ${printable(error.message)}\n`);
     return EXIT.incomplete;
   }
-  if (error instanceof Undrawn) {
+  if (error instanceof DrawingError) {
     write(`gainscape has a bug: ${printable(error.message)}.\n`);
     trace(error.cause, write);
     return EXIT.bug;

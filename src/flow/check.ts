@@ -7,14 +7,14 @@ import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
-import { besideSweep, parseSweep } from "../sweep/resolve.js";
+import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 import { planFor } from "./plan.js";
-import { openScript, type Read, readAirframe } from "./read.js";
+import { openScript, readAirframe, type WithDocument } from "./read.js";
 
 const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
 
@@ -45,13 +45,13 @@ export function checkFile(path: string): string {
 }
 
 /** The plan with the sweep's own model, null where it names none; each model it names is planned with. */
-function plannedWithAll(sweep: Read<Sweep>): Plan | null {
+function plannedWithAll(sweep: WithDocument<Sweep>): Plan | null {
   const { document, value } = sweep;
   const { model, candidates } = value.baseline ?? { model: null, candidates: [] };
   const problems = new Problems();
   const seen = new Map<string, Plan | null>();
   const planned = (named: string, path: Path): Plan | null => {
-    const file = besideSweep(document.file, named);
+    const file = pathFromSweep(document.file, named);
     // a model that cannot be opened is a fault of the line that names it
     const ours = (p: Problem): Problem => (p.line > 0 ? p : problemAt(document, path, `${p.file}: ${p.message}`));
     if (!seen.has(file))
@@ -64,6 +64,6 @@ function plannedWithAll(sweep: Read<Sweep>): Plan | null {
   const plan = value.model === null ? null : planned(value.model, ["model"]);
   if (model !== null) planned(model, ["baseline", "model"]);
   for (const [at, named] of candidates.entries()) planned(named, ["baseline", "candidates", at]);
-  problems.settle();
+  problems.throwIfAny();
   return plan;
 }

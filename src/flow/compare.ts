@@ -7,10 +7,10 @@ import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { removeIfThere, writeWhole } from "../files/write.js";
+import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
-import { drawInTurn } from "./undrawn.js";
+import { drawInTurn } from "./drawing.js";
 
 /** A map and what to call it in a message: its file, or the model it was simulated with. */
 export interface NamedMap {
@@ -65,7 +65,7 @@ export function comparisonFiles(folder: string): ComparisonFiles {
 
 /**
  * Writes drift.json, then JUnit XML, Markdown and page, each drawn in its turn; those of another comparison go first.
- * Throws Undrawn where a file could not be drawn; the others are there.
+ * Throws DrawingError where a file could not be drawn; the others are there.
  */
 export async function writeComparison(
   comparison: Comparison,
@@ -76,7 +76,7 @@ export async function writeComparison(
   const files = comparisonFiles(folder);
   await unlessInterrupted(signal, files.drift);
   [files.page, files.junit, files.summary].forEach(removeIfThere);
-  writeWhole(files.drift, `${lineJson(sealed(drift))}\n`);
+  writeAtomically(files.drift, `${lineJson(sealed(drift))}\n`);
   const drawings = [
     { path: files.junit, draw: () => renderJunit([drift]) },
     { path: files.summary, draw: () => renderDriftMarkdown(drift) },

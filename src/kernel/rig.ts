@@ -40,7 +40,7 @@ export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
   };
 }
 
-/** The shape of a craft with the axis that is not under test held as the plan has it. */
+/** The shape of a craft whose other axis has the plan's holding gains. */
 export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft, sweptAxis: Axis): m.Shape {
   const shape = shapeOf(craft);
   return holding[sweptAxis === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, coupled: 1 };
@@ -74,13 +74,13 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   memory[m.TORQUE_TO_SPEED] = motor.constant / rotorInertia;
   memory[m.FRICTION] = (motor.constant * motor.noLoadCurrent) / rotorInertia;
   memory[m.LOAD_STATIC] = craft.torqueStatic / rotorInertia;
-  const screw = craft.thrustInflow / craft.thrustStatic;
-  memory[m.LOAD_SCREW] = craft.torqueInflow / screw / rotorInertia;
+  const zeroThrustSlope = craft.thrustInflow / craft.thrustStatic;
+  memory[m.LOAD_INFLOW] = craft.torqueInflow / zeroThrustSlope / rotorInertia;
   memory[m.ROTOR_INERTIA] = rotorInertia;
   memory[m.BEARING_TORQUE] =
     motor.constant * motor.noLoadCurrent * craft.spins.reduce((sum: number, spin) => sum + spin, 0);
   memory[m.THRUST_STATIC] = craft.thrustStatic;
-  memory[m.SCREW] = screw;
+  memory[m.ZERO_THRUST_SLOPE] = zeroThrustSlope;
   const mobility = invertInertia(inertia);
   memory.set([inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz], m.INERTIA);
   memory.set([mobility.xx, mobility.yy, mobility.zz, mobility.xy, mobility.xz, mobility.yz], m.MOBILITY);

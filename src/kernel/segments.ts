@@ -1,4 +1,4 @@
-// A flight cut where what has to be reckoned with changes: most of it is flown in still air, and few scripts ask for sums.
+// A trial cut into segments that need different terms: most of it is in still air, and few scripts need sums.
 import { SEGMENT_COUNTS, type SegmentKind } from "../base/vector-layout.js";
 
 /** The counts of a kind in the order in which the loop takes them. */
@@ -17,7 +17,7 @@ export interface Segment extends Span {
   readonly kind: SegmentKind;
 }
 
-/** Stretches of so many control periods in air that is `disturbed` in a span; none of them lies across an end of `window`. */
+/** Segments of a trial of `steps` control periods whose air is `disturbed` in a span; none lies across an end of `window`. */
 export function segmentsOf(steps: number, disturbed: Span, window: Span, accumulate: boolean): Segment[] {
   const cuts = [...new Set([0, window.from, window.to, disturbed.from, disturbed.to, steps])].sort((a, b) => a - b);
   return cuts.slice(1).map((to, i): Segment => {

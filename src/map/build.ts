@@ -1,4 +1,4 @@
-// The reduced axes written down as map.json's plain data, in people's units.
+// The reduced axes as map.json's plain data, in display units.
 import { MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
 import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
@@ -11,10 +11,10 @@ import { limitCrossings } from "./crossings.js";
 import { DEGREES, GRID_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { pinnedPoint } from "./pinned.js";
-import { lengthening, silentWords, slowWords } from "./slow-words.js";
+import { lengthening, noNudgeWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
-/** What only the caller knows of the run. */
+/** Facts of the run that only the caller has. */
 export interface Provenance {
   readonly productVersion: string;
   readonly command: string;
@@ -183,7 +183,7 @@ function assumptionsOf(plan: Plan): string[] {
         `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
     ),
     ...slowWords(plan),
-    ...silentWords(plan),
+    ...noNudgeWords(plan),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];
 }

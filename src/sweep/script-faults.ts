@@ -1,10 +1,9 @@
-// What a script can say in the right form and still not be a fair trial.
-
+// Faults of a script file whose form is right: times, spans and values that make no valid trial.
 import type { Path } from "../base/problem.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
-import { CALM, type ScriptFile } from "./script-schema.js";
+import { type ScriptFile, SHORTEST_TAIL } from "./script-schema.js";
 import type { RateValue, SpeedValue } from "./sweep.js";
 
 export interface Fault {
@@ -17,12 +16,12 @@ export function scriptFaults(script: ScriptFile): Fault[] {
     ...nameFaults(script),
     ...timeFaults(script),
     ...spanFaults(script),
-    ...calmFaults(script),
+    ...tailFaults(script),
     ...kindFaults(script),
   ];
 }
 
-/** A map that says who decided must not take theory for a script. */
+/** In a map's limiting case "theory" is not a script. */
 const nameFaults = ({ name }: ScriptFile): Fault[] =>
   name === THEORY
     ? [
@@ -61,17 +60,17 @@ function spanFaults({ window, tail, duration }: ScriptFile): Fault[] {
   }
   const calm = tail.to - tail.from;
   // a millionth of a second for the rounding of decimal times
-  if (calm > 0 && calm < CALM - 1e-6) {
+  if (calm > 0 && calm < SHORTEST_TAIL - 1e-6) {
     faults.push({
       path: ["tail"],
-      message: `${seconds(calm)} long, expected at least ${seconds(CALM)}: slow oscillations need that to show`,
+      message: `${seconds(calm)} long, expected at least ${seconds(SHORTEST_TAIL)}: slow oscillations need that to show`,
     });
   }
   return faults;
 }
 
 /** In the tail nothing may move but the craft: what is left there is its own oscillation. */
-function calmFaults(script: ScriptFile): Fault[] {
+function tailFaults(script: ScriptFile): Fault[] {
   const { from } = script.tail;
   const moving = LINES.flatMap((line): Fault[] => {
     const late = (script[line] ?? []).findIndex(({ at }, index) => index > 0 && at > from);
@@ -84,7 +83,7 @@ function calmFaults(script: ScriptFile): Fault[] {
           },
         ];
   });
-  const blowing = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
+  const gustFaults = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
     const end = gust.kind === "pulse" ? gust.at + gust.length / gust.speed : gust.to;
     return end <= from
       ? []
@@ -100,10 +99,10 @@ function calmFaults(script: ScriptFile): Fault[] {
       ? [{ path: ["gusts", index], message: "ends before it begins" }]
       : [],
   );
-  return [...moving, ...blowing, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
+  return [...moving, ...gustFaults, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
 }
 
-/** The tail is flown level: no commanded rate, no climb or descent. */
+/** In the tail everything commanded is zero: no rate, no climb or descent. */
 function endFaults(script: ScriptFile): Fault[] {
   return (["command", "yaw", "climb", "descent"] as const).flatMap((line): Fault[] => {
     const points: readonly { value: RateValue | SpeedValue }[] = script[line] ?? [];

@@ -7,7 +7,7 @@ import { group, list } from "../base/shapes.js";
 import { LONGEST, MOST_GUSTS, MOST_INSTANTS, SHORTEST } from "./ranges.js";
 import { rateValue, speedValue, throttleValue } from "./values.js";
 
-export const CALM = 0.8; // s, least length of the tail
+export const SHORTEST_TAIL = 0.8; // s, least length of the tail
 
 const instant = () => quantity("duration", "0 s", `${LONGEST} s`, "ms");
 const span = () => group({ from: instant(), to: instant() });

@@ -5,7 +5,7 @@ import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
-import { heldOver } from "./hold.js";
+import { zeroOrderHold } from "./hold.js";
 import { type LinearPlant, linearPlant } from "./linear.js";
 import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
@@ -25,7 +25,7 @@ export type Period = (craft: Craft, trim: Trim) => LinearPlant;
 
 /** Exactly, by zero-order hold. */
 export const exactPeriod: Period = (craft, trim) =>
-  heldOver(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+  zeroOrderHold(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
 
 /** The period with roll, pitch and yaw command (fraction) as inputs. */
 export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): LinearPlant {

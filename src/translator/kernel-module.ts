@@ -1,11 +1,11 @@
 // What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// stretch, and one for each pass over the traces.
+// segment, and one for each pass over the traces.
 import { PAIRS, SEGMENT_COUNTS, SEGMENT_KINDS, segmentFunction } from "../base/vector-layout.js";
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
 
-/** Two pairs interleaved load the shared numbers once for both and still fit 16 vector registers. */
+/** Two interleaved pairs load the uniform numbers once for both and still fit 16 vector registers. */
 const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
 export const SEGMENT_SIZE = 45;

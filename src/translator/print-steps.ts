@@ -6,10 +6,10 @@ import type { LaneCode, Step } from "./steps.js";
 
 export const printSteps = (steps: readonly Step[]): string => lines(steps).join("\n");
 
-/** What travels between segments, then every segment's steps. */
+/** What is live between segments, then every segment's steps. */
 export function printSegments(parts: readonly Part[]): string {
-  const travelling = [...liveOut(parts)].map(({ name }) => name);
-  return [`in memory between segments: ${travelling.join(", ") || "nothing"}`, ...partLines(parts)].join("\n");
+  const live = [...liveOut(parts)].map(({ name }) => name);
+  return [`in memory between segments: ${live.join(", ") || "nothing"}`, ...partLines(parts)].join("\n");
 }
 
 const partLines = (parts: readonly Part[]): string[] =>
@@ -33,8 +33,8 @@ function line(step: Exclude<Step, { form: "repeat" }>): string {
       return `${step.slot.name} = ${value(step.value)}`;
     case "write":
       return `${step.array}[${place(step.place)}] = ${value(step.value)}`;
-    case "hold":
-      return `once for all lanes: ${step.held.name} = ${value(step.value)}`;
+    case "hoist":
+      return `once for all lanes: ${step.hoisted.name} = ${value(step.value)}`;
     case "count":
       return `local ${step.counter} = ${inline(step.value)}`;
     case "pause":
@@ -44,9 +44,9 @@ function line(step: Exclude<Step, { form: "repeat" }>): string {
 
 const inline = (code: Place["rest"]): string => `(${printCode(code ?? []).join("; ")})`;
 
-function place({ known, rest }: Place): string {
-  if (rest === null) return String(known);
-  return known === 0 ? inline(rest) : `${known} + ${inline(rest)}`;
+function place({ counts, rest }: Place): string {
+  if (rest === null) return String(counts);
+  return counts === 0 ? inline(rest) : `${counts} + ${inline(rest)}`;
 }
 
 function value(node: LaneCode): string {
@@ -55,8 +55,8 @@ function value(node: LaneCode): string {
       return Object.is(node.value, -0) ? "-0" : String(node.value);
     case "slot":
       return node.slot.name;
-    case "held":
-      return node.held.name;
+    case "hoisted":
+      return node.hoisted.name;
     case "shared":
       return `${node.array}[${place(node.place)}]`;
     case "state":

@@ -45,13 +45,13 @@ describe("many problems", () => {
   test("are collected from many files without keeping more than fifty", () => {
     const problems = new Problems();
     expect(problems.attempt(() => 3)).toBe(3);
-    problems.settle();
+    problems.throwIfAny();
     const many = new InputError(Array.from({ length: 120_000 }, (_, line) => at("a", line + 1)));
     for (let file = 0; file < 3; file++)
       problems.attempt(() => {
         throw many;
       });
-    expect(() => problems.settle()).toThrow(/\nand at least 359950 more problems$/);
+    expect(() => problems.throwIfAny()).toThrow(/\nand at least 359950 more problems$/);
   });
 
   test("the first fifty are kept and told, the rest counted", () => {
@@ -85,7 +85,7 @@ describe("the word that was meant", () => {
   });
 
   test("far from all, what is known is listed, unless that is too long to read", () => {
-    expect(suggestion("colour", ["mass", "at"])).toBe(" (known here: mass, at)");
+    expect(suggestion("colour", ["mass", "at"])).toBe(" (expected one of: mass, at)");
     expect(
       suggestion(
         "colour",

@@ -23,11 +23,11 @@ export const unitTable = (): string =>
 export const measureTable = (): string =>
   table(
     ["measure", "title", "unit", "better", "limit by default", "beyond it", "shown by", "what it is"],
-    MEASURES.map(({ id, title, unit, better, limit, argues, always, beside, why }) => [
+    MEASURES.map(({ id, title, unit, better, limit, argues, always, readWith, why }) => [
       limitKey(id) === id || argues === null ? code(id) : `${code(id)}, in sweeps ${code(limitKey(id))}`,
       title,
       unit,
-      better ?? `neither: read where ${beside.map(code).join(" or ")} is worst`,
+      better ?? `neither: read where ${readWith.map(code).join(" or ")} is worst`,
       limit === null ? "" : String(limit),
       argues === null ? "" : `${argues}${always ? ", whatever more P does" : ""}`,
       kindsShowing(id),

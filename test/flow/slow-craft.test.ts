@@ -34,8 +34,8 @@ describe("a large craft at 2 Hz", () => {
   });
 
   it("is simulated in its page as in its map", () => {
-    const { simulation: flying } = pageData(map);
-    const { plan } = simulatorOf(flying as NonNullable<typeof flying>);
+    const { simulation } = pageData(map);
+    const { plan } = simulatorOf(simulation as NonNullable<typeof simulation>);
     expect(plan.variants.map(({ script }) => script)).toEqual(
       planFor(model, sweep).variants.map(({ script }) => script),
     );

@@ -9,7 +9,7 @@ import { encodeTexts } from "../../src/flow/cached-texts.js";
 import { checkFile } from "../../src/flow/check.js";
 import { compare } from "../../src/flow/compare.js";
 import { openScript, readAirframe, readSweep } from "../../src/flow/read.js";
-import { readMap, readWholeMap } from "../../src/flow/read-map.js";
+import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import { readShard, writeShard } from "../../src/flow/shard-file.js";
 import { gatherShards, shardHead } from "../../src/flow/shards.js";
 import { simulate } from "../../src/flow/simulate.js";
@@ -47,7 +47,7 @@ const READERS: Readonly<Record<string, readonly [read: (file: string) => unknown
   "where a script belongs": [openScript, ["script"]],
   "to check": [checkFile, ["model", "sweep", "script"]],
   "where a map or baseline belongs": [readMap, ["map", "baseline"]],
-  "where a whole map belongs": [readWholeMap, ["map", "baseline"]],
+  "where a whole map belongs": [readFullMap, ["map", "baseline"]],
   "where a shard belongs": [readShard, ["shard"]],
   "where a folder of shards belongs": [(file) => gatherShards([file]), []],
 };

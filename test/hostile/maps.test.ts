@@ -8,7 +8,7 @@ import { canonicalJson, lineJson } from "../../src/base/canonical.js";
 import { sealed } from "../../src/base/seal.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { type Comparison, compare } from "../../src/flow/compare.js";
-import { readMap, readWholeMap } from "../../src/flow/read-map.js";
+import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import {
@@ -50,7 +50,7 @@ async function drawn(content: string): Promise<void> {
   const pages = taken++ % PAGES === 0;
   expectReadable(renderSummary(map));
   expectPlainCells(renderCsv(map));
-  const asWhole = pages ? usedOrRefused(() => readWholeMap(file, { unsealed: true })) : null;
+  const asWhole = pages ? usedOrRefused(() => readFullMap(file, { unsealed: true })) : null;
   if (asWhole !== null) for (const page of [await renderPage(asWhole), await renderCard(asWhole)]) expectNoMarkup(page);
   for (const [from, to] of [
     [base, map],

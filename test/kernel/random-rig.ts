@@ -64,10 +64,10 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
     [m.TORQUE_TO_SPEED, between(300, 1500)],
     [m.FRICTION, between(100, 9000)],
     [m.LOAD_STATIC, between(1e-3, 5e-3)],
-    [m.LOAD_SCREW, between(-1e-3, 1e-3)],
+    [m.LOAD_INFLOW, between(-1e-3, 1e-3)],
     [m.ROTOR_INERTIA, between(3e-6, 2e-5)],
     [m.THRUST_STATIC, between(5e-7, 4e-6)],
-    [m.SCREW, between(2, 8)],
+    [m.ZERO_THRUST_SLOPE, between(2, 8)],
   ];
   for (const [place, value] of places) craft[place] = value;
   craft.set(inertia, m.INERTIA);

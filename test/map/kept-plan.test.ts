@@ -45,10 +45,10 @@ function used(data: StabilityMap): boolean {
   printableMap(taken);
   pageData(taken);
   pageKernels(taken);
-  const flying = simulationData(taken, [0], [0]);
-  if (flying === null) return true;
-  const { plan, trialsFor: bench } = simulatorOf(flying);
-  for (const variant of plan.variants) if (trialWork(plan, variant) <= WITHOUT_ASKING) bench(variant);
+  const simulation = simulationData(taken, [0], [0]);
+  if (simulation === null) return true;
+  const { plan, trialsFor } = simulatorOf(simulation);
+  for (const variant of plan.variants) if (trialWork(plan, variant) <= WITHOUT_ASKING) trialsFor(variant);
   return true;
 }
 

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { name, words } from "../../src/base/fields.js";
-import { holdsHidden, speltAsJson } from "../../src/base/hidden.js";
+import { escapedAsJson, holdsHidden } from "../../src/base/hidden.js";
 import { printable } from "../../src/base/problem.js";
 import { sealed } from "../../src/base/seal.js";
 import { progressView } from "../../src/cli/progress.js";
@@ -67,8 +67,8 @@ describe("the filter", () => {
     for (const one of HIDDEN) {
       expect(holdsHidden(printable(`a${one}b`))).toBe(false);
       const json = JSON.stringify({ [`k${one}`]: one });
-      expect(holdsHidden(speltAsJson(json))).toBe(false);
-      expect(JSON.parse(speltAsJson(json))).toEqual({ [`k${one}`]: one });
+      expect(holdsHidden(escapedAsJson(json))).toBe(false);
+      expect(JSON.parse(escapedAsJson(json))).toEqual({ [`k${one}`]: one });
     }
   });
 

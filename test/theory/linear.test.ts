@@ -8,7 +8,7 @@ import { type Trim, trimAt } from "../../src/airframe/trim.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { craftMemory, shapeOf } from "../../src/kernel/rig.js";
-import { heldOver } from "../../src/theory/hold.js";
+import { zeroOrderHold } from "../../src/theory/hold.js";
 import { type LinearPlant, linearPlant } from "../../src/theory/linear.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { askew, FULL, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
@@ -88,7 +88,7 @@ describe.each([
     const craft = craftUnder(fine, condition);
     const trim = trimAt(craft, throttle);
     loop = differentiated(fine, condition, trim, 1);
-    model = heldOver(linearPlant(craft, trim), 1 / airframe.controller.rate);
+    model = zeroOrderHold(linearPlant(craft, trim), 1 / airframe.controller.rate);
   });
 
   test("duties act on speeds and rates as modelled", () => {
@@ -134,7 +134,7 @@ describe.each([
   });
 
   test("it comes to the exact period as the step shrinks, with its square", () => {
-    const exact = heldOver(linearPlant(craft, trim), 1 / airframe.controller.rate);
+    const exact = zeroOrderHold(linearPlant(craft, trim), 1 / airframe.controller.rate);
     const off = [4, 8, 16].map((steps) => {
       const fine = craftUnder(withSubsteps(airframe, steps), condition);
       const one = steppedPlant(fine, trim);

@@ -7,7 +7,7 @@ import { ink } from "./ink.js";
 import { filled, type Layer, stroked } from "./layers.js";
 import { type Region, regionNames } from "./lettering.js";
 import { neatline } from "./neatline.js";
-import { marked, shore, type Terrain, terrainOf } from "./terrain.js";
+import { innerOutline, marked, type Terrain, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
@@ -15,7 +15,7 @@ import { viewOf } from "./view.js";
 const SIZE = Object.freeze({ width: 250, height: 190 }); // px, of the plot
 const LETTERS = 14; // px
 
-/** The kinds of ground a pilot must tell apart at a glance: what is clean without the margins is no place to start. */
+/** The regions a pilot must recognise at a glance; clean points without the margins are to be avoided too. */
 function groundNames({ safe, verdict }: AxisMap, outline: readonly Polyline[]): Region[] {
   const isSustained = (i: number, j: number) => verdict[i]?.[j] === "sustained";
   const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
@@ -32,28 +32,28 @@ function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
     filled(frame, safe, ink("safe")),
     filled(frame, atLeast.sustained, ink("sustained")),
     marked(frame, "sustained", atLeast.sustained, []),
-    stroked(frame, shore(frame, safe), { role: "sheet", width: 4.5 }),
-    stroked(frame, shore(frame, safe), { role: "ink", width: 1.4 }),
-    stroked(frame, shore(frame, atLeast.sustained), { role: "ink", width: 2.2 }),
+    stroked(frame, innerOutline(frame, safe), { role: "sheet", width: 4.5 }),
+    stroked(frame, innerOutline(frame, safe), { role: "ink", width: 1.4 }),
+    stroked(frame, innerOutline(frame, atLeast.sustained), { role: "ink", width: 2.2 }),
   ];
 }
 
 /** SVG of the small map of one axis. */
 export async function locatorSvg(
-  whole: StabilityMap,
+  map: StabilityMap,
   name: Axis,
-  beside: readonly StabilityMap[] = [],
+  otherMaps: readonly StabilityMap[] = [],
 ): Promise<string> {
-  const map = viewOf(whole, beside);
-  const frame = frameOf(map, SIZE.width, SIZE.height);
-  const terrain = terrainOf(map, map.axes[name]);
-  const safe = shore(frame, terrain.safe);
-  const tunes = tuneMarks(frame, map.axes[name], { radius: 9, named: false });
-  const names = groundNames(map.axes[name], safe);
+  const view = viewOf(map, otherMaps);
+  const frame = frameOf(view, SIZE.width, SIZE.height);
+  const terrain = terrainOf(view, view.axes[name]);
+  const safe = innerOutline(frame, terrain.safe);
+  const tunes = tuneMarks(frame, view.axes[name], { radius: 9, named: false });
+  const names = groundNames(view.axes[name], safe);
   const layer: Layer[] = [
-    axesLayer(map, frame),
+    axesLayer(view, frame),
     ...coloured(frame, terrain),
-    ...regionNames({ map, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
+    ...regionNames({ map: view, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
     ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),
   ];

@@ -20,7 +20,7 @@ export const MANOEUVRES: readonly string[] = LADDER_KINDS;
 
 export const SMALL_SIGNAL: readonly string[] = KIND_IDS.filter((kind) => SCRIPT_KINDS[kind].smallSignal);
 
-/** Upper end of the worst stable range at each D that has one inside the swept range, and who sets it. */
+/** Upper end of the worst stable range at each D that has one inside the swept range, and the variant that sets it. */
 export interface WorstEnd {
   readonly d: number;
   readonly p: number;

@@ -4,7 +4,7 @@ import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { lowerFirst } from "../limit-words.js";
-import { count, three } from "../numbers.js";
+import { count, toThreeDigits } from "../numbers.js";
 import { printable } from "../printable.js";
 import {
   extremeWords,
@@ -18,7 +18,7 @@ import {
   unitWords,
   unjudgedWords,
 } from "./drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
 export function renderDriftTable(drift: Drift): string {
@@ -42,7 +42,7 @@ function pinnedLines({ pinned, start }: AxisDrift, name: Axis): string[] {
   const { p, d } = pinned.after;
   const facts = pinnedRows(pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
   return [
-    `${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
+    `${AXIS_TITLES[name]}, pinned P ${toThreeDigits(p)}, D ${toThreeDigits(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
   ];
 }
 
@@ -50,7 +50,7 @@ const gateRows = (drift: Drift): string[][] =>
   drift.gates.map((result) => [
     gateOf(result.gate).title,
     result.axis,
-    seenWords(drift, result),
+    readingWords(drift, result),
     allowedWords(result),
     OUTCOME_WORDS[result.outcome],
   ]);

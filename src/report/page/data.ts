@@ -93,7 +93,7 @@ function everyNth(line: readonly number[]): number[] {
 
 function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], selected: readonly number[]): PageLoop[] {
   const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
-  const four = (value: number) => Number(value.toPrecision(4));
+  const fourDigits = (value: number) => Number(value.toPrecision(4));
   return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve, perD }) => ({
     throttle,
     condition,
@@ -102,7 +102,7 @@ function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], selec
       (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
     ),
     lines: curve.flatMap((line) =>
-      withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([four(x), four(y)] as const)))),
+      withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([fourDigits(x), fourDigits(y)] as const)))),
     ),
   }));
 }

@@ -1,11 +1,11 @@
 // The page's script and what it reads, as elements at the end of the page.
 import { canonicalJson } from "../../base/canonical.js";
-import { speltAsJson } from "../../base/hidden.js";
+import { escapedAsJson } from "../../base/hidden.js";
 import type { StabilityMap } from "../../map/format.js";
 import { pageData } from "./data.js";
 import { html, type Piece, raw } from "./html.js";
 
-/** Vector kernels by what they leave out, as `Shape.whole` counts it; null: none is needed, or there is none. */
+/** Vector kernels by `Shape.coupled`; null: none is needed, or there is none. */
 export type PageKernels = readonly (Uint8Array | null)[];
 
 /** Nothing without a script. A script is ours: its text is trusted, but must not end its own element. */
@@ -25,7 +25,7 @@ function kernelData(kernels: PageKernels): Piece {
 
 /** JSON that no markup can begin or end in, and nothing in it is hidden from who reads the page's source. */
 const inMarkup = (json: string): string =>
-  speltAsJson(json).replace(/[<>&]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  escapedAsJson(json).replace(/[<>&]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /** Whether a script can stand inside its element as it is. */
 export const standsAlone = (script: string): boolean => !/<(?:\/script|script|!--)/i.test(script);

@@ -2,7 +2,7 @@
 import { lockPlace } from "../files/lock.js";
 
 /** InputError where another run holds the lock. */
-export async function claimed<T>(place: string, work: () => Promise<T>): Promise<T> {
+export async function withLock<T>(place: string, work: () => Promise<T>): Promise<T> {
   const release = lockPlace(place);
   try {
     return await work();

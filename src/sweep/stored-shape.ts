@@ -1,5 +1,4 @@
-// A resolved sweep as map.json keeps it, for reading it back: SI, and no longer than a sweep file could have asked for.
-
+// The shape of a resolved sweep in map.json, for reading it back: SI, within the size limits of a sweep file.
 import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS } from "../base/measures.js";
@@ -58,7 +57,7 @@ const script = () =>
 const level = () => z.union([z.literal("hover"), within(0, 1)], expecting("a duty or hover"));
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 
-export const keptCondition = () =>
+export const storedCondition = () =>
   object({
     name: text(),
     charge: within(0, 1),
@@ -77,7 +76,7 @@ const gates = () =>
   );
 
 /** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
-export const keptSweep = () =>
+export const storedSweep = () =>
   object({
     name: text(),
     title: text(),
@@ -92,7 +91,7 @@ export const keptSweep = () =>
       1,
       MOST_SCRIPTS,
     ),
-    conditions: listOf(keptCondition(), 1, MOST_CONDITIONS),
+    conditions: listOf(storedCondition(), 1, MOST_CONDITIONS),
     limits: each(MEASURE_IDS, () => number().nullable()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),

@@ -1,9 +1,9 @@
 // A page that cannot be drawn does not end a command: it completes the rest, reports what is missing, and exits as a bug.
 import { isFile } from "../files/folder.js";
-import { Undrawn } from "../flow/undrawn.js";
+import { DrawingError } from "../flow/drawing.js";
 import { EXIT, reportFailure } from "./exit.js";
 
-export interface UndrawnFiles {
+export interface DrawingErrors {
   /** Runs what writes results, and collects what could not be drawn. */
   readonly attempt: (work: () => Promise<unknown>) => Promise<void>;
   /** Reports on standard error what could not be drawn since the last call; to be called where no progress is shown. */
@@ -12,15 +12,15 @@ export interface UndrawnFiles {
   readonly code: (otherwise: number) => number;
 }
 
-export function undrawnFiles(): UndrawnFiles {
-  const unreported: Undrawn[] = [];
+export function drawingErrors(): DrawingErrors {
+  const unreported: DrawingError[] = [];
   let any = false;
   return {
     async attempt(work) {
       try {
         await work();
       } catch (error) {
-        if (!(error instanceof Undrawn)) throw error;
+        if (!(error instanceof DrawingError)) throw error;
         any = true;
         unreported.push(error);
       }

@@ -4,8 +4,8 @@ import { unlessInterrupted } from "../files/interrupted.js";
 import { writeInTurn } from "../files/write.js";
 
 /** Something could not be drawn; the data it is drawn from is on disk. The message is one line and says where. */
-export class Undrawn extends Error {
-  override readonly name = "Undrawn";
+export class DrawingError extends Error {
+  override readonly name = "DrawingError";
   /** `what` is a file, or in words what is missing; `note` a sentence without its full stop. */
   constructor(what: string, note: string, cause: unknown) {
     const [reason] = (cause instanceof Error ? cause.message : String(cause)).split("\n");
@@ -20,21 +20,21 @@ export interface Drawing {
 
 /**
  * Draws and writes one file after the other; the contents in that order. Throws Interrupted and NotWritten as they come,
- * Undrawn for the first file that could not be drawn once all others are written.
+ * DrawingError for the first file that could not be drawn once all others are written.
  */
 export async function drawInTurn(
   drawings: readonly Drawing[],
   note: string,
   signal: AbortSignal | undefined,
 ): Promise<string[]> {
-  const faults: Undrawn[] = [];
+  const faults: DrawingError[] = [];
   const contents: string[] = [];
   for (const { path, draw } of drawings) {
     await unlessInterrupted(signal, path);
     try {
       contents.push(await draw());
     } catch (error) {
-      faults.push(new Undrawn(path, note, error));
+      faults.push(new DrawingError(path, note, error));
       continue;
     }
     await writeInTurn([[path, contents.at(-1) ?? ""]], signal);
