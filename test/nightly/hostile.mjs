@@ -18,7 +18,15 @@ export const step = () =>
       NODE_OPTIONS: `--max-old-space-size=1024 --import=${new URL("peak.mjs", import.meta.url).href}`,
       NO_COLOR: "1",
     };
-    const words = ["vitest", "run", "--config", "test/vitest.config.ts", "test/hostile", "test/flow/seeds.test.ts", "test/map/kept-plan.test.ts"];
+    const words = [
+      "vitest",
+      "run",
+      "--config",
+      "test/vitest.config.ts",
+      "test/hostile",
+      "test/flow/seeds.test.ts",
+      "test/map/kept-plan.test.ts",
+    ];
     const told = await expectCode(0, "npx", words, { cwd: ROOT, env, limit: LIMIT });
     const [, passed] = /Tests +(\d+ passed)/.exec(told) ?? [];
     const peak = Math.ceil(Math.max(...readFileSync(peaks, "utf8").trim().split("\n").map(Number)) / 1024);
