@@ -1,4 +1,4 @@
-// Which of a sweep's scripts a pilot is asked to fly: one of each kind, the one that shows the most.
+// Which of a sweep's scripts the pilot flies in the climb: one of each kind, the one that shows the most.
 import type { MeasureId } from "../base/measures.js";
 import type { LadderManoeuvre } from "../map/ladder-format.js";
 import type { Plan, Variant } from "../plan/plan.js";

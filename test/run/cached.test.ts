@@ -18,8 +18,8 @@ describe("a runner that remembers", () => {
     const inner = countingRunner();
     const results = await cachedRunner(() => inner, store).run(tasks);
     expect(results).toEqual(tasks.map(resultOf));
-    expect(inner.asked).toEqual([tasks[0], tasks[2], tasks[3]]);
-    expect(store.held.size).toBe(5);
+    expect(inner.requested).toEqual([tasks[0], tasks[2], tasks[3]]);
+    expect(store.stored.size).toBe(5);
   });
 
   it("makes the runner behind when something has to be run, once, and closes what it made", async () => {
@@ -32,7 +32,7 @@ describe("a runner that remembers", () => {
     }, store);
     await runner.run(tasks);
     await runner.run(tasks.slice().reverse());
-    expect([made, inner.asked.length]).toEqual([1, tasks.length]);
+    expect([made, inner.requested.length]).toEqual([1, tasks.length]);
     await runner.close();
     expect(inner.closed).toBe(1);
     await cachedRunner(() => expect.unreachable(), store).run(tasks);
@@ -61,10 +61,10 @@ describe("a run that ends early", () => {
       .run(tasks)
       .catch((thrown: unknown) => thrown);
     expect(error).toMatchObject({ name: "RunIncomplete", reason: "lost", resumable: true, missing: tasks.slice(3) });
-    expect([...store.held.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
+    expect([...store.stored.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
     const second = countingRunner();
     expect(await cachedRunner(() => second, store).run(tasks)).toEqual(tasks.map(resultOf));
-    expect(second.asked).toEqual(tasks.slice(3));
+    expect(second.requested).toEqual(tasks.slice(3));
   });
 
   it("does not say so where the store does not last", async () => {

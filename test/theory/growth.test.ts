@@ -72,7 +72,7 @@ describe("what moves the boundary", async () => {
     return found;
   };
 
-  test("every parameter is told, the strongest first", () => {
+  test("every parameter is listed, the strongest first", () => {
     expect(effects.map(({ key }) => key).sort()).toEqual(
       [...parametersOf("roll").map(({ key }) => key), "controller.latency"].sort(),
     );

@@ -17,7 +17,7 @@ const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps
 const variant = plan.variants.find(
   ({ axis, throttle, condition }) => axis === "roll" && throttle === 0.7 && condition === 0,
 );
-if (variant === undefined) throw new Error("the sweep flies no roll at 70 %");
+if (variant === undefined) throw new Error("the sweep has no roll at 70 %");
 const holding = { ...plan.holding, yaw: plan.airframe.controller.yaw };
 const [{ condition, craft }] = plan.conditions;
 const d = 1.05 * D_UNIT;
