@@ -77,8 +77,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
   },
   compare: {
-    imports: ["base", "map"],
-    types: ["sweep"],
+    imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
@@ -111,9 +110,10 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {
-    imports: [],
+    imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead: "the translator runs at build time on the kernel's source as text: it shares no code with what is shipped",
+    instead:
+      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {

@@ -30,18 +30,27 @@ function transformed(x: Complex, first: number, stride: number, length: number, 
   const out = empty(length);
   for (let r = 0; r < parts; r++) {
     const part = transformed(x, first + r * stride, stride * parts, each, turn);
-    // Places in the part and among the turns, counted along: both come round.
-    let from = 0;
-    let by = 0;
-    for (let k = 0; k < length; k++) {
-      out.re[k] += part.re[from] * turn.re[by] - part.im[from] * turn.im[by];
-      out.im[k] += part.re[from] * turn.im[by] + part.im[from] * turn.re[by];
-      if (++from === each) from = 0;
-      by += r * stride;
-      if (by >= turn.re.length) by -= turn.re.length;
-    }
+    addTurned(part, r * stride, turn, out);
   }
   return out;
+}
+
+/** Adds a part, repeated over all of `out`, each sample turned by so many places more than the one before. */
+function addTurned(part: Complex, places: number, turn: Complex, out: Complex): void {
+  const { re, im } = part;
+  const { re: turnRe, im: turnIm } = turn;
+  const { re: outRe, im: outIm } = out;
+  const [each, whole, length] = [re.length, turnRe.length, outRe.length];
+  // Places in the part and among the turns, counted along: both come round.
+  let from = 0;
+  let by = 0;
+  for (let k = 0; k < length; k++) {
+    outRe[k] += re[from] * turnRe[by] - im[from] * turnIm[by];
+    outIm[k] += re[from] * turnIm[by] + im[from] * turnRe[by];
+    if (++from === each) from = 0;
+    by += places;
+    if (by >= whole) by -= whole;
+  }
 }
 
 const leastFactor = (n: number): number => {

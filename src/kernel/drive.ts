@@ -19,21 +19,36 @@ export interface Drive {
   readonly restHeat: Float64Array;
 }
 
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape): Drive {
+/** Whether two variants of a plan meet the same noise and wash: they differ in axis and commanded rate alone. */
+export const meetSameNoise = (one: Variant, other: Variant): boolean =>
+  one.script === other.script && one.condition === other.condition && one.throttle === other.throttle;
+
+/** The drive of a variant; `like`: that of one that meets the same noise under the same seed, which saves drawing it again. */
+export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, like?: Drive): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
-  const values = new Float64Array(schedule.steps * width);
+  const streams = streamsOf(plan, variant);
+  const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, streams);
   commandsInto(values, width, schedule, variant);
-  for (let k = 0; k < schedule.steps; k++) {
-    for (let i = 0; i < shape.rotors; i++) values[k * width + m.THRUST_SHARE + i] = 1;
-  }
-  const { craft, condition } = plan.conditions[variant.condition];
-  const streams = [plan.sweep.seed, variant.script.name, condition.name];
-  if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
-  washInto(values, width, craft, variant, schedule, streams);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
   return { steps, width, values, disturbed: disturbedSpan(values, width, steps), restHeat };
+}
+
+type Streams = readonly (string | number)[];
+
+const streamsOf = (plan: Plan, { script, condition }: Variant): Streams => [
+  plan.sweep.seed,
+  script.name,
+  plan.conditions[condition].condition.name,
+];
+
+function noiseAndWash(plan: Plan, variant: Variant, schedule: Schedule, width: number, streams: Streams): Float64Array {
+  const values = new Float64Array(schedule.steps * width);
+  for (let at = m.THRUST_SHARE; at < values.length; at += width) values.fill(1, at, at + width - m.THRUST_SHARE);
+  if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
+  washInto(values, width, plan.conditions[variant.condition].craft, variant, schedule, streams);
+  return values;
 }
 
 /** From the first control period in which the air moves to after the last. */
@@ -52,13 +67,17 @@ export function disturbedSpan(values: Float64Array, width: number, steps: number
   return { from, to };
 }
 
+/** Sets what a script commands, and what gusts add to to still air. */
 function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
   const axis = variant.axis === "roll" ? 0 : 1;
   for (let k = 0; k < schedule.steps; k++) {
     const now = k * width;
     values[now + m.THROTTLE] = schedule.throttle[k];
     values[now + m.COMMAND + axis] = schedule.command[k];
+    values[now + m.COMMAND + 1 - axis] = 0;
     values[now + m.COMMAND + 2] = schedule.yaw[k];
     values[now + m.CLIMB] = schedule.climb[k];
+    values[now + m.GUST_ROLL] = 0;
+    values[now + m.GUST_PITCH] = 0;
   }
 }

@@ -2,7 +2,7 @@
 
 import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
-import { lowPassStage } from "../airframe/filter.js";
+import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -21,11 +21,12 @@ export interface Rig {
   readonly period: number; // s
 }
 
-export function rigOf(plan: Plan, variant: Variant): Rig {
+/** `like`: the drive of a variant that meets the same noise under the same seed, where there is one. */
+export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape);
+  const drive = driveOf(plan, variant, shape, like);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
     shape,
@@ -46,11 +47,11 @@ export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft,
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
-  const { rate, latency, derivativeFilter } = airframe.controller;
+  const { rate, latency } = airframe.controller;
   return {
     rotors: airframe.rotors.length,
-    sensorStages: airframe.sensing.lowPass.length,
-    derivativeStages: derivativeFilter.length,
+    sensorStages: gyroChain(airframe).length,
+    derivativeStages: slopeChain(airframe).length,
     delaySteps: Math.round(latency * rate),
     substeps: substepsOf(airframe),
     coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
@@ -88,8 +89,8 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
     memory.set(row, m.CRAFT_SIZE + i * m.ROTOR_WIDTH);
   });
   const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
-  [...airframe.sensing.lowPass, ...controller.derivativeFilter].forEach((stage, i) => {
-    memory.set(lowPassStage(stage, controller.rate), filters + i * m.STAGE_WIDTH);
+  stagesOf([...gyroChain(airframe), ...slopeChain(airframe)], airframe).forEach((stage, i) => {
+    memory.set(stage, filters + i * m.STAGE_WIDTH);
   });
   return memory;
 }

@@ -4,7 +4,7 @@ import { type Pass, type PassName, type Traced, traceOf } from "../response/read
 import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
-import { FLAGS, isWithin, segmentsOf } from "./segments.js";
+import { countsOfKind, isWithin, segmentsOf } from "./segments.js";
 import type { VectorKernel } from "./vector.js";
 
 /** Memory that a trial writes into; one per worker, reused for every trial of a rig. */
@@ -44,7 +44,7 @@ export function simulateTrial(rig: Rig, p: number, d: number, window: Window, { 
   let served = 0;
   for (const { from, to, kind, counted } of segmentsIn(rig, window)) {
     const before = state[m.SERVED_SUM];
-    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
+    advance(craft, drive.values, state, trace, ...counts, axis, ...countsOfKind(kind), from, to);
     if (counted) served += state[m.SERVED_SUM] - before;
   }
   return trialSums(rig, window, served, (place) => state[place]);

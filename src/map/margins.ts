@@ -2,9 +2,10 @@
 // the linearised loop.
 import { levelTrim, type Plan, type Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
+import { axisPieces } from "../theory/axis-pieces.js";
 import { type ComplexArray, complexArray } from "../theory/frequency.js";
 import { marginsOf } from "../theory/margins.js";
-import { axisPieces, type LoopPieces } from "../theory/pieces.js";
+import type { LoopPieces } from "../theory/pieces.js";
 
 export interface PointMargins {
   /** dB the gain may rise; infinite where no rise destabilises. */

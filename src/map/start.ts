@@ -2,8 +2,8 @@
 import { ln } from "../base/elementary.js";
 import { type Constraint, type Field, tightest } from "./field.js";
 
-/** Steps of the search lattice per grid cell. */
-const CELLS_PER_STEP = 6;
+/** Places of the search lattice per grid cell: a few per cent of a gain would hang on chance if there were half as many. */
+const PLACES_PER_CELL = 12;
 /**
  * Weight of the room along the gain with more room, relative to that along the other. Where P alone limits, many D are nearly
  * equally good, and without this term chance would choose among them.
@@ -31,7 +31,7 @@ export interface Candidate {
 interface Lattice {
   readonly p: Float64Array;
   readonly d: Float64Array;
-  readonly safe: Uint8Array; // [row * p.length + column]
+  readonly room: Float64Array; // [row * p.length + column]; 0 at the edge, -1 around a refused place
 }
 
 interface Distances {
@@ -45,8 +45,8 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
   const width = lattice.p.length;
   const distance = distances(lattice);
   let best: { at: number; score: number; worth: number } | null = null;
-  for (let at = 0; at < lattice.safe.length; at++) {
-    if (lattice.safe[at] === 0) continue;
+  for (let at = 0; at < lattice.room.length; at++) {
+    if (lattice.room[at] < 0) continue;
     const [alongP, alongD] = [distance.p[at], distance.d[at]];
     const score = Math.min(alongP, alongD, AMPLE_ROOM);
     const worth = score + FAR_EDGE_WEIGHT * Math.min(Math.max(alongP, alongD), AMPLE_ROOM);
@@ -59,28 +59,27 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
     d: lattice.d[row],
     score: best.score,
     edges: {
-      pUp: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 1, 0),
-      pDown: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, -1, 0),
-      dUp: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 0, 1),
-      dDown: edge(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP, 0, -1),
+      pUp: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 1, 0),
+      pDown: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, -1, 0),
+      dUp: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, 1),
+      dDown: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, -1),
     },
   };
 }
 
 function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
   const fine = (line: readonly number[]) =>
-    Float64Array.from({ length: (line.length - 1) * CELLS_PER_STEP + 1 }, (_, k) => lineAt(line, k / CELLS_PER_STEP));
+    Float64Array.from({ length: (line.length - 1) * PLACES_PER_CELL + 1 }, (_, k) => lineAt(line, k / PLACES_PER_CELL));
   const [p, d] = [fine(field.p), fine(field.d)];
-  const safe = new Uint8Array(p.length * d.length);
+  const room = new Float64Array(p.length * d.length);
   const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column < p.length; column++) {
       const near = refused.some((place) => Math.abs(place.p - p[column]) < pCell && Math.abs(place.d - d[row]) < dCell);
-      if (!near && tightest(field, column / CELLS_PER_STEP, row / CELLS_PER_STEP).room >= 0)
-        safe[row * p.length + column] = 1;
+      room[row * p.length + column] = near ? -1 : tightest(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL).room;
     }
   }
-  return { p, d, safe };
+  return { p, d, room };
 }
 
 const lineAt = (line: readonly number[], cell: number): number => {
@@ -88,19 +87,24 @@ const lineAt = (line: readonly number[], cell: number): number => {
   return line[i] + (cell - i) * (line[i + 1] - line[i]);
 };
 
-/** Log-distance from each safe place to the nearest unsafe one or the grid's edge, along P and along D. */
-function distances({ p, d, safe }: Lattice): Distances {
+/** Log-distance from each safe place to the nearest edge or the grid's end, along P and along D. */
+function distances({ p, d, room }: Lattice): Distances {
   const width = p.length;
-  const found = { p: new Float64Array(safe.length), d: new Float64Array(safe.length) };
+  const found = { p: new Float64Array(room.length), d: new Float64Array(room.length) };
   const along = (gain: Float64Array, place: (k: number) => number, out: Float64Array) => {
     const last = gain.length - 1;
     for (let k = 0; k <= last; k++) out[place(k)] = Number.POSITIVE_INFINITY;
     for (const from of [0, last]) {
-      let wall = gain[from];
-      for (let step = 0; step <= last; step++) {
-        const k = Math.abs(from - step);
-        if (safe[place(k)] === 1) out[place(k)] = Math.min(out[place(k)], logDistance(gain[k], wall));
-        else wall = 0.5 * (gain[k] + gain[Math.abs(from - Math.min(last, step + 1))]);
+      const onwards = from === 0 ? 1 : -1;
+      let edgeAt = gain[from];
+      for (let k = from; k >= 0 && k <= last; k += onwards) {
+        const here = room[place(k)];
+        if (here >= 0) out[place(k)] = Math.min(out[place(k)], logDistance(gain[k], edgeAt));
+        else {
+          const next = Math.max(0, Math.min(last, k + onwards));
+          const ahead = Math.max(0, room[place(next)]);
+          edgeAt = gain[k] + (here / (here - ahead)) * (gain[next] - gain[k]);
+        }
       }
     }
   };
@@ -117,7 +121,7 @@ const logDistance = (gain: number, wall: number): number =>
 function edge(field: Field, column: number, row: number, right: number, up: number): Edge {
   const gainAt = (x: number, y: number) => (right !== 0 ? lineAt(field.p, x) : lineAt(field.d, y));
   const from = gainAt(column, row);
-  const stride = 1 / (4 * CELLS_PER_STEP);
+  const stride = 1 / (2 * PLACES_PER_CELL);
   for (let step = 1; ; step++) {
     const x = column + right * step * stride;
     const y = row + up * step * stride;

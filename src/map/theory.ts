@@ -1,7 +1,7 @@
 // Theory's boundary of one axis beside the simulated one: lines, agreement, the time step's share, sensitivity.
 import { levelTrim, type Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { axisPieces } from "../theory/pieces.js";
+import { axisPieces } from "../theory/axis-pieces.js";
 import { steppedPlant } from "../theory/stepped.js";
 import { agreementOf, type Loop, stepEffect } from "./agreement.js";
 import { attitudeFollowing } from "./attitude.js";

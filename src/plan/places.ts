@@ -1,7 +1,8 @@
 // The operating points of a sweep: every throttle level under every condition, with its linear loops.
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
-import { coarsePieces, type LoopPieces } from "../theory/pieces.js";
+import { coarsePieces } from "../theory/axis-pieces.js";
+import type { LoopPieces } from "../theory/pieces.js";
 import type { AxisName, GainsByAxis, Period } from "../theory/plant.js";
 
 export interface Place {

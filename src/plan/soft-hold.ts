@@ -1,6 +1,6 @@
 // The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it does not affect what is measured.
 import type { Craft } from "../airframe/craft.js";
-import { lowPassDelay } from "../airframe/filter.js";
+import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import type { Trim } from "../airframe/trim.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -16,11 +16,10 @@ export interface SoftHold {
  * lag. Textbook second-order algebra, without I.
  */
 export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
-  const { motor, controller, sensing } = craft.airframe;
+  const { motor, controller } = craft.airframe;
   const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, hover.speeds[0]);
   const { rate, latency } = controller;
-  const filters = sensing.lowPass.reduce((sum, stage) => sum + lowPassDelay(stage, rate), 0);
-  const delay = latency + 0.5 / rate + filters;
+  const delay = latency + 0.5 / rate + chainDelay(gyroChain(craft.airframe), craft.airframe);
   const lag = rotors + delay;
   return { p: 1 / (4 * authority(craft, hover, axis) * lag), lag };
 }

@@ -1,4 +1,5 @@
 // What a variant asks of each of its trials.
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import type { Drive } from "../kernel/drive.js";
 import * as m from "../kernel/memory.js";
 import type { Rig } from "../kernel/rig.js";
@@ -18,9 +19,9 @@ export function questionOf(variant: Variant, rig: Rig): Question {
     kind: script.kind,
     period: rig.period,
     command,
-    window: { ...window, effort: script.kind === "hover" },
+    window: { ...window, effort: SCRIPT_KINDS[script.kind].effort },
     tail: span(script.tail),
-    stop: script.kind === "stop" ? stopOf(command, window.from) : null,
+    stop: SCRIPT_KINDS[script.kind].command === "ends at the window" ? stopOf(command, window.from) : null,
     restHeat: rig.drive.restHeat.subarray(window.from, window.to).reduce((sum, heat) => sum + heat, 0),
   };
 }

@@ -1,6 +1,7 @@
 // Rigs of a plan, made when first asked for and kept as long as there is room: making one costs as much as some trials.
+import { meetSameNoise } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
-import type { Plan } from "../plan/plan.js";
+import type { Plan, Variant } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 import { questionOf } from "./question.js";
 
@@ -17,26 +18,34 @@ const CACHE_BYTES = 128 * 2 ** 20;
  * RangeError where there is none.
  */
 export function setupCache(plan: Plan, room = CACHE_BYTES): (variant: number, seed?: number) => TrialSetup {
-  const kept = new Map<string, TrialSetup>();
+  const cached = new Map<string, CachedSetup>();
   let cachedBytes = 0;
-  const bytes = ({ rig }: TrialSetup): number => rig.drive.values.byteLength;
+  const make = (index: number, seed: number): CachedSetup => {
+    const variant = plan.variants[index];
+    if (variant === undefined) throw new RangeError(`no variant ${index}`);
+    const alike = [...cached.values()].find((entry) => entry.seed === seed && meetSameNoise(entry.variant, variant));
+    const seeded = seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } };
+    const rig = rigOf(seeded, variant, alike?.setup.rig.drive);
+    return { variant, seed, setup: { rig, question: questionOf(variant, rig) } };
+  };
   return (index, seed = plan.sweep.seed) => {
     const key = `${index} ${seed}`;
-    const found = kept.get(key) ?? setupOf(plan, index, seed);
-    if (!kept.delete(key)) cachedBytes += bytes(found);
-    kept.set(key, found); // a map remembers in which order
-    for (const [oldest, rigged] of kept) {
+    const found = cached.get(key) ?? make(index, seed);
+    if (!cached.delete(key)) cachedBytes += bytesOf(found);
+    cached.set(key, found); // a map remembers in which order
+    for (const [oldest, entry] of cached) {
       if (cachedBytes <= room || oldest === key) break;
-      kept.delete(oldest);
-      cachedBytes -= bytes(rigged);
+      cached.delete(oldest);
+      cachedBytes -= bytesOf(entry);
     }
-    return found;
+    return found.setup;
   };
 }
 
-function setupOf(plan: Plan, index: number, seed: number): TrialSetup {
-  const variant = plan.variants[index];
-  if (variant === undefined) throw new RangeError(`no variant ${index}`);
-  const rig = rigOf(seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } }, variant);
-  return { rig, question: questionOf(variant, rig) };
+interface CachedSetup {
+  readonly variant: Variant;
+  readonly seed: number;
+  readonly setup: TrialSetup;
 }
+
+const bytesOf = ({ setup }: CachedSetup): number => setup.rig.drive.values.byteLength;

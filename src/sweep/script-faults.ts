@@ -1,5 +1,6 @@
 // Faults of a script file whose form is right: times, spans and values that make no valid trial.
 import type { Path } from "../base/problem.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
 import { type ScriptFile, SHORTEST_TAIL } from "./script-schema.js";
@@ -118,12 +119,13 @@ function amount(value: RateValue | SpeedValue): number {
 }
 
 function kindFaults({ kind, command, window }: ScriptFile): Fault[] {
-  if (kind !== "stop" && kind !== "nudge") return [];
+  const wanted = SCRIPT_KINDS[kind].command;
+  if (wanted === null) return [];
   const last = command?.at(-1)?.at;
   if (last === undefined)
     return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
-  if (kind === "nudge" || Math.abs(window.from - last) < 1e-6) return [];
+  if (wanted === "ends" || Math.abs(window.from - last) < 1e-6) return [];
   return [
-    { path: ["window", "from"], message: `a stop is timed from the end of the commanded ramp, ${seconds(last)}` },
+    { path: ["window", "from"], message: `a ${kind} is timed from the end of the commanded ramp, ${seconds(last)}` },
   ];
 }

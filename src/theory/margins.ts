@@ -20,7 +20,7 @@ export interface Margins {
 export function marginsOf(pieces: LoopPieces, gains: AxisGains, room?: ComplexArray): Margins {
   const loop = openLoop(pieces, gains, room);
   const crossed = crossedAxis(pieces, loop);
-  if (unstablePoles(pieces, loop, crossed) !== 0) return { stable: false, gainUp: 0, gainDown: 0, phase: 0 };
+  if (unstableClosed(pieces, loop, crossed) !== 0) return { stable: false, gainUp: 0, gainDown: 0, phase: 0 };
   const levels = [...crossed.inside, ...crossed.end].map(({ re }) => decibels(-re));
   const angles = unitCrossings(pieces.frequencies, loop).map(({ re, im }) => Math.abs(atan2(-im, -re)));
   return {
@@ -32,10 +32,7 @@ export function marginsOf(pieces: LoopPieces, gains: AxisGains, room?: ComplexAr
 }
 
 /** Whether every pole of the closed loop is inside the unit circle (left of the axis for a continuous plant). */
-export function isStable(pieces: LoopPieces, gains: AxisGains): boolean {
-  const loop = openLoop(pieces, gains);
-  return unstablePoles(pieces, loop, crossedAxis(pieces, loop)) === 0;
-}
+export const isStable = (pieces: LoopPieces, gains: AxisGains): boolean => unstablePoles(pieces, gains) === 0;
 
 const decibels = (ratio: number): number => (20 * ln(ratio)) / Math.LN10;
 const least = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
@@ -56,11 +53,17 @@ function crossedAxis({ frequencies, closes }: LoopPieces, loop: ComplexArray): A
   };
 }
 
+/** Poles of the closed loop outside the unit circle (right of the axis for a continuous plant). */
+export function unstablePoles(pieces: LoopPieces, gains: AxisGains): number {
+  const loop = openLoop(pieces, gains);
+  return unstableClosed(pieces, loop, crossedAxis(pieces, loop));
+}
+
 /**
  * Nyquist: every passage of the axis left of -1 with the imaginary part rising goes once around -1 clockwise. A
  * response that starts in the second quadrant has come through the axis at infinite size, from its poles at rest.
  */
-function unstablePoles({ unstable }: LoopPieces, loop: ComplexArray, { inside, end }: AxisCrossings): number {
+function unstableClosed({ unstable }: LoopPieces, loop: ComplexArray, { inside, end }: AxisCrossings): number {
   const around = (sum: number, { re, rising }: Crossing) => (re < -1 ? sum + (rising ? 1 : -1) : sum);
   const atRest = loop.re[0] < 0 && loop.im[0] > 0 ? 2 : 0;
   return unstable + atRest + 2 * inside.reduce(around, 0) + end.reduce(around, 0);

@@ -1,21 +1,8 @@
 // The open loop of one axis split by gain: L = P a + D b + I c at each frequency, so that another pair of gains costs
 // six multiplications per frequency and no physics.
 import type { AxisGains } from "../airframe/airframe.js";
-import type { Craft } from "../airframe/craft.js";
-import type { Trim } from "../airframe/trim.js";
-import { type ControllerPieces, controllerPieces } from "./controller.js";
-import { type ComplexArray, coarseGrid, complexArray, loopGrid, product } from "./frequency.js";
-import {
-  type AxisName,
-  closedPlant,
-  exactPeriod,
-  type GainsByAxis,
-  openPlant,
-  type Period,
-  plantResponse,
-} from "./plant.js";
-import { openLoopUnstable } from "./poles.js";
-import { refined } from "./refine.js";
+import type { ControllerPieces } from "./controller.js";
+import { type ComplexArray, complexArray, product } from "./frequency.js";
 
 export interface LoopPieces {
   /** rad/s, rising. */
@@ -59,40 +46,6 @@ export function loopPieces(
       return unstable;
     },
   });
-}
-
-/** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate, denser where it must be. */
-export function axisPieces(
-  craft: Craft,
-  trim: Trim,
-  axis: AxisName,
-  holding: GainsByAxis,
-  period: Period = exactPeriod,
-): LoopPieces {
-  const grid = loopGrid(1 / craft.airframe.controller.rate);
-  const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
-  const controller = controllerPieces(craft.airframe, frequencies);
-  return loopPieces(frequencies, plant, controller, {
-    closes: true,
-    unstable: () => openLoopUnstable(craft, trim, axis, holding),
-  });
-}
-
-/**
- * Pieces of any axis under any holding from one pass over the physics, on a coarser grid: for a choice among many
- * holdings. Margins carry an error below 0.01 dB and 0.1 degrees. What is broken must leave a stable loop: unstable
- * poles of the open loop are not looked for.
- */
-export function coarsePieces(
-  craft: Craft,
-  trim: Trim,
-  period: Period = exactPeriod,
-): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
-  const frequencies = coarseGrid(1 / craft.airframe.controller.rate);
-  const open = openPlant(craft, trim, period)(frequencies);
-  const controller = controllerPieces(craft.airframe, frequencies);
-  return (axis, holding) =>
-    loopPieces(frequencies, closedPlant(craft, open, axis, holding, frequencies), controller, { closes: true });
 }
 
 /** L(P, D, I) over the grid, written into `out`. */

@@ -3,9 +3,9 @@ import type { Airframe } from "../airframe/airframe.js";
 import { craftUnder, type Surroundings } from "../airframe/craft.js";
 import { hoverTrim, trimAt } from "../airframe/trim.js";
 import { exp, ln } from "../base/elementary.js";
+import { axisPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
 import { LATENCY, type Parameter, parametersOf } from "./parameters.js";
-import { axisPieces } from "./pieces.js";
 import { type AxisName, delaySteps, type GainsByAxis } from "./plant.js";
 
 /** Where the boundary is looked at: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */

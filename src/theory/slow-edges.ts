@@ -1,11 +1,12 @@
 // The slow oscillations on the edge of stability: a short search at low frequencies alone, since most craft have none there.
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
+import { axisPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
 import { controllerPieces } from "./controller.js";
 import { frequencyGrid } from "./frequency.js";
 import { isStable } from "./margins.js";
-import { axisPieces, type LoopPieces, loopPieces } from "./pieces.js";
+import { type LoopPieces, loopPieces } from "./pieces.js";
 import { type AxisName, type GainsByAxis, plantResponse } from "./plant.js";
 
 /** SI gains that are swept: every D of the list, P within the range. */

@@ -90,7 +90,7 @@ describe("the form of a model", () => {
       "models/x.yaml:3:10 version: expected a name, found 1",
       'models/x.yaml:16:3 propeller.blade: unknown key (did you mean "blades"?)',
       "models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (unit: rpm/V or rad/s/V)",
-      "models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (unit: s, ms or us)",
+      "models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (unit: ms, s or us)",
     ]);
   });
 

@@ -5,7 +5,7 @@ import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
-import { FLAGS, segmentsOf } from "../../dist/kernel/segments.js";
+import { countsOfKind, segmentsOf } from "../../dist/kernel/segments.js";
 import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
@@ -54,7 +54,7 @@ export function kernelsSideBySide() {
   const segments = segmentsOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
     from,
     to,
-    ...FLAGS[kind],
+    ...countsOfKind(kind),
   ]);
   const short = { ...rig, steps: NUMPY.steps };
   const many = gains(plan.sweep.grid, NUMPY.trials);

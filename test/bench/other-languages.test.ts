@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import * as m from "../../src/kernel/memory.js";
-import { FLAGS, segmentsOf } from "../../src/kernel/segments.js";
+import { countsOfKind, segmentsOf } from "../../src/kernel/segments.js";
 import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { printC } from "../../src/translator/print-c.js";
 import { printNumpy } from "../../src/translator/print-numpy.js";
@@ -26,7 +26,7 @@ test.each([
       const segments = segmentsOf(rig.steps, rig.drive.disturbed, window, true).map(({ from, to, kind }) => [
         from,
         to,
-        ...FLAGS[kind],
+        ...countsOfKind(kind),
       ]);
       const { traces, states } = inProcess.simulate(rig, gains, segments, 1);
       gains.p.forEach((p, i) => {

@@ -65,8 +65,7 @@ describe("under ten seeds", () => {
     for (const axis of ["roll", "pitch"] as const) {
       const starts = maps.map(({ axes }) => axes[axis].start);
       const of = (gain: "p" | "d") => starts.map((start) => start?.[gain] ?? Number.NaN);
-      // One step of the search for a start is 3 % of P here: one seed in ten lies two of them off.
-      expect(spread(of("p"))).toBeLessThan(axis === "roll" ? 0.05 : 0.06);
+      expect(spread(of("p"))).toBeLessThan(0.05);
       expect(spread(of("d"))).toBeLessThan(0.05);
       for (const start of starts) {
         const range = start?.otherSeeds?.ranges.heat;

@@ -1,13 +1,14 @@
 // A trial in segments: what a segment leaves out is zero in it.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { SegmentKind } from "../../src/base/vector-layout.js";
 import { planFor } from "../../src/flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
 import { disturbedSpan } from "../../src/kernel/drive.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { rigOf } from "../../src/kernel/rig.js";
-import { FLAGS, type SegmentKind, segmentsOf } from "../../src/kernel/segments.js";
+import { countsOfKind, segmentsOf } from "../../src/kernel/segments.js";
 import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { rigs } from "./random-rig.js";
 
@@ -86,7 +87,7 @@ describe("what is left out", () => {
         }
         const simulated = (kind: SegmentKind) => {
           const [state, trace] = [rig.start.slice(), new Float64Array(steps)];
-          advance(craft, values, state, trace, ...m.countsOf(shape), axis, ...FLAGS[kind], 0, steps);
+          advance(craft, values, state, trace, ...m.countsOf(shape), axis, ...countsOfKind(kind), 0, steps);
           const accumulated = [m.HEAT, m.COMMAND_SUM, m.COMMAND_SQUARES];
           return [...trace, ...state.filter((_, place) => !accumulated.includes(place))].map((value) => value + 0);
         };

@@ -2,14 +2,15 @@
 import { existsSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { LANES, SEGMENT_KINDS } from "../../src/base/vector-layout.js";
 import { loadVectorKernel, vectorCode } from "../../src/kernel/load-vector.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
-import { FLAGS, type Segment, type SegmentKind } from "../../src/kernel/segments.js";
+import { countsOfKind, type Segment } from "../../src/kernel/segments.js";
 import { simulateManyOf, type TrialSums } from "../../src/kernel/simulate-trial.js";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
-import { kernelModule, LANES } from "../../src/translator/kernel-module.js";
+import { kernelModule } from "../../src/translator/kernel-module.js";
 import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "./random-rig.js";
 
@@ -33,7 +34,7 @@ function byLoop(rig: Rig, start: Float64Array, segments: readonly Segment[]): st
   const trace = new Float64Array(steps);
   const counts = m.countsOf(shape);
   for (const { from, to, kind } of segments)
-    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
+    advance(craft, drive.values, state, trace, ...counts, axis, ...countsOfKind(kind), from, to);
   return [...trace, ...state].map(bits);
 }
 
@@ -52,8 +53,6 @@ function byLanes(rig: Rig, starts: readonly Float64Array[], segments: readonly S
   });
 }
 
-const KINDS = Object.keys(FLAGS) as SegmentKind[];
-
 test("every lane has the bits of the loop, for any craft, drive and gains", () => {
   const cases = fc.record({
     rig: rigs,
@@ -65,7 +64,7 @@ test("every lane has the bits of the loop, for any craft, drive and gains", () =
       },
     ),
     cuts: fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 4 }),
-    kinds: fc.array(fc.constantFrom(...KINDS), { minLength: 5, maxLength: 5 }),
+    kinds: fc.array(fc.constantFrom(...SEGMENT_KINDS), { minLength: 5, maxLength: 5 }),
   });
   fc.assert(
     fc.property(cases, ({ rig, gains, cuts, kinds }) => {

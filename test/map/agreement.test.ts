@@ -4,8 +4,8 @@ import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { agreementOf, isPlainNudge, stepEffect } from "../../src/map/agreement.js";
 import type { Interval, VariantBoundary } from "../../src/map/boundary.js";
 import type { Plan } from "../../src/plan/plan.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
 

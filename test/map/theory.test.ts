@@ -1,15 +1,15 @@
 // Theory's part of the map: lines that lie on the boundary, ranges per D, thinning, sensitivity.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { simplify } from "../../src/base/simplify.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { attitudeFollowing } from "../../src/map/attitude.js";
 import { gridTheory } from "../../src/map/grid-theory.js";
 import { axisTheory } from "../../src/map/margins.js";
-import { simplify } from "../../src/map/simplify.js";
 import { theoryBoundary } from "../../src/map/theory.js";
 import type { Plan } from "../../src/plan/plan.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { isStable } from "../../src/theory/margins.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
 

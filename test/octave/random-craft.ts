@@ -8,8 +8,8 @@ import { CELL_OPEN_CIRCUIT } from "../../src/airframe/pack.js";
 import { hoverTrim, type Trim } from "../../src/airframe/trim.js";
 import { stream } from "../../src/base/random.js";
 import { softHold } from "../../src/plan/soft-hold.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import type { GainsByAxis } from "../../src/theory/plant.js";
 import type { Model } from "./questions.js";
 

@@ -5,7 +5,7 @@ import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { softHold } from "../../src/plan/soft-hold.js";
-import { closedLoopPoles, spectralRadius } from "../../src/theory/poles.js";
+import { closedLoopPoles, spectralRadius } from "../theory/closed-loop-poles.js";
 
 const sweep = readSweep("test/fixtures/quick.yaml");
 const model = readAirframe("models/sandpiper-r1.yaml");

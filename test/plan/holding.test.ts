@@ -8,11 +8,11 @@ import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { levelTrim, type Plan } from "../../src/plan/plan.js";
 import { softHold } from "../../src/plan/soft-hold.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { marginsOf } from "../../src/theory/margins.js";
-import { axisPieces } from "../../src/theory/pieces.js";
-import { closedLoopPoles, spectralRadius } from "../../src/theory/poles.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
 import { randomModel } from "../octave/random-craft.js";
+import { closedLoopPoles, spectralRadius } from "../theory/closed-loop-poles.js";
 
 const NONE = { p: 0, i: 0, d: 0 };
 const AXES = ["roll", "pitch"] as const;

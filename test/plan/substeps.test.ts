@@ -7,8 +7,8 @@ import { NUDGE_DECAY } from "../../src/response/sustained.js";
 import { OUTCOMES } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import type { Sweep } from "../../src/sweep/sweep.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { nearestEnd, stableEnds } from "../../src/theory/ends.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
 

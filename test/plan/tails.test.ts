@@ -10,7 +10,7 @@ import { CYCLES } from "../../src/plan/tails.js";
 import { OUTCOMES } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { LONGEST } from "../../src/sweep/ranges.js";
-import { closedLoopPoles } from "../../src/theory/poles.js";
+import { closedLoopPoles } from "../theory/closed-loop-poles.js";
 
 const slowSweep = readSweep("test/fixtures/slow.yaml");
 const godwit = readAirframe(modelOf(slowSweep));

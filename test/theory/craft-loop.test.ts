@@ -3,14 +3,15 @@ import { describe, expect, test } from "vitest";
 import { craftUnder } from "../../src/airframe/craft.js";
 import { trimAt } from "../../src/airframe/trim.js";
 import { D_UNIT, I_UNIT, P_UNIT } from "../../src/base/units.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
 import { controllerPieces } from "../../src/theory/controller.js";
 import { frequencyGrid } from "../../src/theory/frequency.js";
 import { isStable, marginsOf } from "../../src/theory/margins.js";
-import { axisPieces, loopPieces } from "../../src/theory/pieces.js";
+import { loopPieces } from "../../src/theory/pieces.js";
 import { plantResponse } from "../../src/theory/plant.js";
-import { closedLoopPoles, openLoopUnstable, spectralRadius } from "../../src/theory/poles.js";
 import { askew, FULL, stretchedX } from "../fixtures/airframe.js";
+import { closedLoopPoles, openLoopUnstable, spectralRadius } from "./closed-loop-poles.js";
 
 const I = 40 * I_UNIT;
 const gains = (p: number, d: number, i = I) => ({ p: p * P_UNIT, i, d: d * D_UNIT });

@@ -4,12 +4,12 @@ import type { Airframe } from "../../src/airframe/airframe.js";
 import { craftUnder } from "../../src/airframe/craft.js";
 import { trimAt } from "../../src/airframe/trim.js";
 import { D_UNIT, I_UNIT, P_UNIT } from "../../src/base/units.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { ultimateGain } from "../../src/theory/boundary.js";
 import { parametersOf } from "../../src/theory/parameters.js";
-import { axisPieces } from "../../src/theory/pieces.js";
-import { closedLoopPoles, spectralRadius } from "../../src/theory/poles.js";
 import { effectsOf } from "../../src/theory/sensitivity.js";
 import { askew, FULL, stretchedX } from "../fixtures/airframe.js";
+import { closedLoopPoles, spectralRadius } from "./closed-loop-poles.js";
 import { sampledIntegrator } from "./plain-plants.js";
 
 const I = 40 * I_UNIT;

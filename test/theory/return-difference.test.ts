@@ -2,11 +2,12 @@
 // polynomial from the open loop's to the closed one's, and their ratio on the unit circle is the return difference 1 + L.
 import { expect, test } from "vitest";
 import { D_UNIT, I_UNIT, P_UNIT } from "../../src/base/units.js";
-import { axisPieces, openLoop } from "../../src/theory/pieces.js";
-import { closedLoopPoles, type Pole } from "../../src/theory/poles.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
+import { openLoop } from "../../src/theory/pieces.js";
 import { askew, stretchedX } from "../fixtures/airframe.js";
 import { craftOf, hovering, trimOf } from "../octave/questions.js";
 import { randomModel } from "../octave/random-craft.js";
+import { closedLoopPoles, type Pole } from "./closed-loop-poles.js";
 
 const gains = (p: number, d: number, i = 40) => ({ p: p * P_UNIT, i: i * I_UNIT, d: d * D_UNIT });
 const holding = { roll: gains(12, 1), pitch: gains(14, 1), yaw: gains(40, 0, 30) };

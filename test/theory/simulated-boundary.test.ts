@@ -6,11 +6,11 @@ import type { Plan, Variant } from "../../src/plan/plan.js";
 import { NUDGE_DECAY } from "../../src/response/sustained.js";
 import { OUTCOMES } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
 import { rootBetween } from "../../src/theory/crossing.js";
-import { axisPieces } from "../../src/theory/pieces.js";
-import { closedLoopPoles, spectralRadius } from "../../src/theory/poles.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
+import { closedLoopPoles, spectralRadius } from "./closed-loop-poles.js";
 
 // Below 3 units of P the loop swings at 2 to 4 Hz against its integral: too few swings for a trial of 1.6 s.
 const RANGE = { from: 3 * P_UNIT, to: 130 * P_UNIT };

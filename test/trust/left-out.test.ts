@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { D_UNIT } from "../../src/base/units.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
+import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { ultimateGain } from "../../src/theory/boundary.js";
-import { axisPieces } from "../../src/theory/pieces.js";
 import { effectsOf } from "../../src/theory/sensitivity.js";
 import { WASH } from "./checks/wash.js";
 

@@ -26,7 +26,7 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
   const first = firstNode(pageMap, axis);
   const chosen = subject<Node | null>(null); // null: no point chosen yet, so the starting tune is shown
   const hovered = subject<Node | null>(null);
-  const events = { onLook: hovered.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
+  const events = { onHover: hovered.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
   const plates = [...byId(`map-${axis}`).querySelectorAll<HTMLElement>(".plate")].map((holder) =>
     plateOver(holder, pageMap, axis, events),
   );

@@ -1,6 +1,6 @@
 // What the page's script reads: the map's points packed small, and what it takes to simulate any of them again. Text in it
 // is data; the script shows it as text.
-import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
+import { MEASURE_IDS, type MeasureId, VERDICT_LETTERS } from "../../base/measures.js";
 import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
 import type { TheoryLoop } from "../../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
@@ -153,9 +153,7 @@ const threeDigits = (value: number | null): number | null => (value === null ? n
 
 const placeOf = ({ p, d }: { readonly p: number; readonly d: number }) => ({ p, d });
 
-const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
-
 function letterOf({ verdict, safe }: AxisMap, i: number, j: number): string {
-  const letter = LETTERS[verdict[i]?.[j] ?? "clean"];
+  const letter = VERDICT_LETTERS[verdict[i]?.[j] ?? "clean"];
   return safe[i]?.[j] === true ? letter.toUpperCase() : letter;
 }
