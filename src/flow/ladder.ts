@@ -1,4 +1,5 @@
 // The planned climb simulated step by step, so that a pilot knows beforehand what each flight should show.
+import { at } from "../base/at.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { LADDER_KINDS, type LadderKind, ladderRow } from "../base/script-kinds.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
@@ -62,7 +63,7 @@ function simulatedStep(build: LadderBuild, { stage, rungs, condition, kinds }: S
   const tunes = rungsOf(rungs).map(([axis, rung]) => [axis, tuneOf(build, axis, rung, condition, kinds)] as const);
   return {
     stage,
-    condition: build.plan.conditions[condition].condition.name,
+    condition: at(build.plan.conditions, condition).condition.name,
     axes: Object.fromEntries(tunes.filter(([, tune]) => tune !== null)),
   };
 }

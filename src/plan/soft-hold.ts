@@ -1,8 +1,10 @@
 // The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it does not affect what is measured.
+
 import type { Craft } from "../airframe/craft.js";
 import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import type { Trim } from "../airframe/trim.js";
+import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 
 /** P (fraction per (rad/s)) that holds an axis without I, and the loop's lag (s) that it was chosen for. */
@@ -17,7 +19,7 @@ export interface SoftHold {
  */
 export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
   const { motor, controller } = craft.airframe;
-  const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, hover.speeds[0]);
+  const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, at(hover.speeds, 0));
   const { rate, latency } = controller;
   const delay = latency + 0.5 / rate + chainDelay(gyroChain(craft.airframe), craft.airframe);
   const lag = rotors + delay;
@@ -29,10 +31,11 @@ function authority(craft: Craft, hover: Trim, axis: Axis): number {
   const { constant, resistance } = craft.airframe.motor;
   let torque = 0;
   craft.arms.forEach(([x, y], i) => {
-    const speed = hover.speeds[i];
+    const speed = at(hover.speeds, i);
     const speedPerVolt = constant / resistance / ((constant * constant) / resistance + 2 * craft.torqueStatic * speed);
     const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts;
-    torque += axis === "roll" ? y * craft.mixer.roll[i] * thrustPerDuty : -x * craft.mixer.pitch[i] * thrustPerDuty;
+    torque +=
+      axis === "roll" ? y * at(craft.mixer.roll, i) * thrustPerDuty : -x * at(craft.mixer.pitch, i) * thrustPerDuty;
   });
   return torque / (axis === "roll" ? craft.inertia.xx : craft.inertia.yy);
 }

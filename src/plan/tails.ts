@@ -1,9 +1,11 @@
 // Tails long enough for slow oscillations: six half-cycles must fit into them, or a sustained oscillation is taken for one
 // that dies out. Theory says how slow the oscillations on the edge of stability are; scripts of a quick craft stay as they
 // are written.
+
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { trimAt } from "../airframe/trim.js";
+import { at, last } from "../base/at.js";
 import { LONGEST } from "../sweep/ranges.js";
 import type { Axis, Script, Sweep } from "../sweep/sweep.js";
 import { slowEdges } from "../theory/slow-edges.js";
@@ -51,10 +53,10 @@ export function lengthenTails<V extends TailedVariant>(
   const shortest = Math.min(...variants.map(({ script }) => lengthOf(script)));
   const edgesOf = (variant: V): readonly number[] => {
     const { script, axis, throttle, condition } = variant;
-    const { craft } = input.conditions[condition];
+    const { craft } = at(input.conditions, condition);
     const { idle } = craft.airframe.controller;
-    const last = script.throttle[script.throttle.length - 1]?.[1] ?? { kind: "level", plus: 0 };
-    const duty = Math.min(1, Math.max(idle, dutyOf(last, throttle, idle)));
+    const final = script.throttle.at(-1)?.[1] ?? { kind: "level", plus: 0 };
+    const duty = Math.min(1, Math.max(idle, dutyOf(final, throttle, idle)));
     const key = `${axis} ${duty} ${condition}`;
     const found = edges.get(key) ?? slowest(input, axis, condition, duty, CYCLES / shortest);
     edges.set(key, found);
@@ -75,13 +77,13 @@ function slowest(
   duty: number,
   below: number,
 ): readonly number[] {
-  const { craft } = conditions[condition];
+  const { craft } = at(conditions, condition);
   const { p, d } = sweep.grid;
   const pinned = sweep.pinned === null ? [] : [sweep.pinned[axis].d];
   const gains = {
     d: [...d, ...pinned],
     i: craft.airframe.controller[axis].i,
-    p: { from: p[0], to: p[p.length - 1] },
+    p: { from: at(p, 0), to: last(p) },
   };
   const turns = 2 * Math.PI;
   const found = slowEdges(craft, trimAt(craft, duty), axis, holding, gains, turns * below);

@@ -1,4 +1,5 @@
 // What a variant asks of each of its trials.
+import { at } from "../base/at.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import type { Drive } from "../kernel/drive.js";
 import * as m from "../kernel/memory.js";
@@ -27,13 +28,13 @@ export function questionOf(variant: Variant, rig: Rig): Question {
 }
 
 const commandOf = (drive: Drive, axis: number): Float64Array =>
-  Float64Array.from({ length: drive.steps }, (_, k) => drive.values[k * drive.width + m.COMMAND + axis]);
+  Float64Array.from({ length: drive.steps }, (_, k) => at(drive.values, k * drive.width + m.COMMAND + axis));
 
 /** The level held before the window, and the last instant at which it was still commanded. */
 function stopOf(command: Float64Array, windowFrom: number): { from: number; level: number } | null {
   let level = 0;
-  for (let k = 0; k < windowFrom; k++) if (Math.abs(command[k]) >= Math.abs(level)) level = command[k];
+  for (let k = 0; k < windowFrom; k++) if (Math.abs(at(command, k)) >= Math.abs(level)) level = at(command, k);
   for (let k = windowFrom; k >= 0; k--)
-    if (level !== 0 && Math.abs(command[k]) >= 0.999 * Math.abs(level)) return { from: k, level };
+    if (level !== 0 && Math.abs(at(command, k)) >= 0.999 * Math.abs(level)) return { from: k, level };
   return null;
 }

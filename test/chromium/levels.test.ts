@@ -1,11 +1,9 @@
 // One throttle level and pack alone on the maps: flown in a real browser, shown, explained, and left again.
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
-import { pageScript } from "../../src/flow/page-script.js";
-import { renderPage } from "../../src/report/index.js";
 import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
-import { type Small, smallMap } from "../fixtures/report-map.js";
+import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
@@ -15,7 +13,7 @@ describeInChromium("one level of the report's maps", () => {
   let text = "";
   beforeAll(async () => {
     small = await smallMap();
-    text = await renderPage(small.map, pageScript());
+    text = await smallPage(small);
   });
 
   it("flies one throttle level and pack when asked, and says so", async () => {

@@ -6,7 +6,7 @@ import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
-import { type Small, smallMap } from "../fixtures/report-map.js";
+import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
@@ -18,7 +18,7 @@ describeInChromium("the report opened from disk", () => {
   let text = "";
   beforeAll(async () => {
     small = await smallMap();
-    text = await renderPage(small.map, pageScript());
+    text = await smallPage(small);
   });
 
   // Generous: a slow machine under load takes a second. What it catches is a page that hangs.

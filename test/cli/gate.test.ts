@@ -10,7 +10,7 @@ import { EXIT } from "../../src/cli/exit.js";
 import { emptyFolder, READABLE, start } from "./command.js";
 import { runIn, runInWith, workplace } from "./elsewhere.js";
 
-const COARSE = [12, 4] as const; // points in P and D: enough to hold safe ground on both axes
+const COARSE = [10, 3] as const; // points in P and D: enough to hold safe ground on both axes
 const PROPELLER = "sweeps/propeller-change.yaml";
 const BATTERY = "sweeps/battery-change.yaml";
 const SLOW = "sweeps/slow-loop.yaml";
@@ -59,8 +59,6 @@ describe("gainscape gate", () => {
     for (const pair of ["propeller-change/sandpiper-r1-to-sandpiper-r2", "slow-loop/sandpiper-r1-to-sandpiper-r5"])
       for (const file of ["index.html", "drift.json", "junit.xml", "summary.md"])
         expect(existsSync(join(home, "reports/gate", pair, file)), `${pair}/${file}`).toBe(true);
-    expect((await runIn(home, "gate", PROPELLER, "--quiet", "--out", "elsewhere")).code).toBe(0);
-    expect(existsSync(join(home, "elsewhere/junit.xml"))).toBe(true);
   });
 
   it("--json prints the outcome, every comparison and the files, and nothing else; so does merge", async () => {
@@ -90,7 +88,8 @@ describe("gainscape gate", () => {
     const cache = ["--cache", join(home, "trials"), "--quiet"];
     const outs = ["cold", "warm", "merged"];
     const pair = "propeller-change/sandpiper-r1-to-sandpiper-r2";
-    await runIn(home, "gate", PROPELLER, "--out", "cold", ...cache);
+    expect((await runIn(home, "gate", PROPELLER, "--out", "cold", ...cache)).code).toBe(0);
+    expect(existsSync(join(home, "cold/junit.xml"))).toBe(true);
     await runIn(home, "gate", PROPELLER, "--out", "warm", ...cache);
     await runIn(home, "gate", PROPELLER, "--shard", "1/1", "--out", "s", ...cache);
     await runIn(home, "merge", "s", "--out", "merged", "--no-cache", "--quiet");

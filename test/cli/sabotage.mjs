@@ -69,6 +69,28 @@ if (isMainThread && kind === "counts") {
   process.on("exit", () => fs.writeSync(2, `threads: ${started}\n`));
 }
 
+const PULLED = {
+  shut: (folder) => fs.chmodSync(folder, 0o500),
+  gone: (folder) => fs.rmSync(folder, { recursive: true }),
+  replaced: (folder) => {
+    fs.rmSync(folder, { recursive: true });
+    fs.writeFileSync(folder, "mine");
+  },
+};
+
+if (isMainThread && kind in PULLED) {
+  // SABOTAGE_AT: the folder that is pulled away once the first trials are told of.
+  const { write } = process.stderr;
+  let told = false;
+  process.stderr.write = (text, ...rest) => {
+    if (!told && String(text).includes("grid: ")) {
+      told = true;
+      PULLED[kind](process.env.SABOTAGE_AT);
+    }
+    return write.call(process.stderr, text, ...rest);
+  };
+}
+
 if (kind === "homeless") {
   os.homedir = () => {
     throw Object.assign(new Error("A system error occurred: uv_os_homedir returned ENOENT"), {

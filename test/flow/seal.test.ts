@@ -10,10 +10,9 @@ import { sealed } from "../../src/base/seal.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { compareMaps } from "../../src/compare/compare.js";
 import { readMap } from "../../src/flow/read-map.js";
-import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { renderCard, renderPage, renderSummary } from "../../src/report/index.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 
 const FLIPS = 400; // of each file
 
@@ -21,8 +20,7 @@ const folder = mkdtempSync(join(tmpdir(), "gainscape-seal-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const file = join(folder, "map.json");
 
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map } = await simulate(tinyPlan(), { workers: 0, provenance });
+const map = await tinyMap();
 
 function reading(content: string | Uint8Array, unsealed = false): StabilityMap {
   writeFileSync(file, content);

@@ -11,9 +11,9 @@ import { simulate } from "../../src/flow/simulate.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { tasksOfShare } from "../../src/run/share.js";
 import { complaintsOf } from "../fixtures/complaints.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { stillPlan } from "../run/tiny-plan.js";
 
-const plan = tinyPlan();
+const plan = stillPlan();
 const COMMAND: SharedCommand = { name: "sweep", sweep: "sweeps/x.yaml", model: "models/y.yaml" };
 const OF = 3;
 
@@ -161,7 +161,7 @@ describe("a shard that is not what it was", () => {
 
   it("because a model, sweep or script was edited since", () => {
     const shards = gatherShards([whole]);
-    const lines = complaintsOf(() => shardCache(shards, [tinyPlan(8)]));
+    const lines = complaintsOf(() => shardCache(shards, [stillPlan(8)]));
     expect(lines.map((line) => line.replace(/^.*\//, ""))).toEqual(
       [1, 2, 3].map(
         (index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was simulated`,

@@ -12,15 +12,14 @@ import { openScript, readAirframe, readSweep } from "../../src/flow/read.js";
 import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import { readShard, writeShard } from "../../src/flow/shard-file.js";
 import { gatherShards, shardHead } from "../../src/flow/shards.js";
-import { simulate } from "../../src/flow/simulate.js";
 import { renderCsv, renderDriftMarkdown, renderJunit, renderPage } from "../../src/report/index.js";
 import { emptyFolder } from "../cli/command.js";
 import { complaintsOf } from "../fixtures/complaints.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { tinyPlan } from "../run/tiny-plan.js";
 
 const plan = tinyPlan();
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map } = await simulate(plan, { workers: 0, provenance });
+const map = await tinyMap();
 const { drift } = compare({ name: "a", map }, { name: "b", map }, { command: "c" });
 const page = await renderPage(map);
 

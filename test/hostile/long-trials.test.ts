@@ -72,7 +72,7 @@ describe("ten seconds at full throttle", () => {
   });
 
   it("of a craft of extremes", async () => {
-    await triedSlowly(NIGHT ? 0.1 : 0.02, extreme, survives);
+    await triedSlowly(NIGHT ? 0.1 : 0.01, extreme, survives);
     expect(trialsRun).toBeGreaterThan(1);
   });
 });

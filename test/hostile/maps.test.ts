@@ -9,7 +9,6 @@ import { sealed } from "../../src/base/seal.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { type Comparison, compare } from "../../src/flow/compare.js";
 import { readFullMap, readMap } from "../../src/flow/read-map.js";
-import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import {
   renderCard,
@@ -22,12 +21,11 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { redigested } from "../compare/remade.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { cut, cuts, edited, edits, MARKUP, triedSlowly } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
 
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map: whole } = await simulate(tinyPlan(), { workers: 0, provenance });
+const whole = await tinyMap();
 
 const folder = mkdtempSync(join(tmpdir(), "gainscape-hostile-"));
 const file = join(folder, "map.json");

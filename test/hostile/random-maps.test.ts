@@ -27,8 +27,8 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { tried, triedSlowly } from "./cases.js";
-import { baseMap } from "./random/base.js";
 import { randomMap, type Seeds, seeds } from "./random/map.js";
 import { expectPath, expectSound } from "./random/sound.js";
 
@@ -36,7 +36,7 @@ vi.mock("../../src/report/charts/vega-svg.js", async () => ({
   vegaSvg: (await import("./random/plain-engine.js")).plainSvg,
 }));
 
-const base = await baseMap();
+const base = await tinyMap();
 
 /** As much of a document as the page's drawing asks for. */
 class Part {

@@ -1,4 +1,4 @@
-// The tests of hostile input with twenty times the cases, a seed of the day, and little memory.
+// The tests of hostile input with twenty times the cases, a seed of the day, and little memory; and what by day is tried in part: seeds of a start, values in a plan.
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expectCode, inFolder, ROOT } from "./command.mjs";
@@ -18,7 +18,15 @@ export const step = () =>
       NODE_OPTIONS: `--max-old-space-size=1024 --import=${new URL("peak.mjs", import.meta.url).href}`,
       NO_COLOR: "1",
     };
-    const words = ["vitest", "run", "--config", "test/vitest.config.ts", "test/hostile"];
+    const words = [
+      "vitest",
+      "run",
+      "--config",
+      "test/vitest.config.ts",
+      "test/hostile",
+      "test/flow/seeds.test.ts",
+      "test/map/stored-plan.test.ts",
+    ];
     const output = await expectCode(0, "npx", words, { cwd: ROOT, env, limit: LIMIT });
     const [, passed] = /Tests +(\d+ passed)/.exec(output) ?? [];
     const peak = Math.ceil(Math.max(...readFileSync(peaks, "utf8").trim().split("\n").map(Number)) / 1024);

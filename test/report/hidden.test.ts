@@ -9,7 +9,6 @@ import { printable } from "../../src/base/problem.js";
 import { sealed } from "../../src/base/seal.js";
 import { progressView } from "../../src/cli/progress.js";
 import { compare } from "../../src/flow/compare.js";
-import { simulate } from "../../src/flow/simulate.js";
 import {
   renderCard,
   renderComparison,
@@ -21,7 +20,7 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { emptyFolder, run } from "../cli/command.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 
 // Controls: ISO/IEC 6429. Direction: UAX #9, "Explicit Directional Formatting". The rest: Default_Ignorable_Code_Point of
 // Unicode 15, DerivedCoreProperties.txt. From memory.
@@ -81,8 +80,7 @@ describe("the filter", () => {
   });
 });
 
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map } = await simulate(tinyPlan(), { workers: 0, provenance });
+const map = await tinyMap();
 
 /** Words the formats are made of; every other text of the map is somebody's. */
 const OURS = new Set(
