@@ -10,8 +10,8 @@ const tasks = tasksOf(
   2,
 );
 
-describe("a runner that remembers", () => {
-  it("runs what is not known and answers in the order asked", async () => {
+describe("a runner with a cache", () => {
+  it("runs what is not cached and answers in the order of the tasks", async () => {
     const store = memoryStore();
     store.put(tasks[1], resultOf(tasks[1]));
     store.put(tasks[4], resultOf(tasks[4]));
@@ -54,7 +54,7 @@ describe("a runner that remembers", () => {
 });
 
 describe("a run that ends early", () => {
-  it("has kept every task that was done, and says so", async () => {
+  it("has stored every task that was done, and says so", async () => {
     const store = memoryStore();
     const inner = countingRunner((task) => (task === tasks[3] ? new RunIncomplete("lost", tasks.slice(3)) : null));
     const error = await cachedRunner(() => inner, store)
@@ -73,7 +73,7 @@ describe("a run that ends early", () => {
     await expect(error).rejects.toMatchObject({ resumable: false });
   });
 
-  it("hears a signal while it recalls", async () => {
+  it("reacts to a signal while it reads the cache", async () => {
     const store = memoryStore();
     for (const task of tasks) store.put(task, resultOf(task));
     const controller = new AbortController();
