@@ -12,7 +12,7 @@ const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 const SABOTAGE = "test/cli/sabotage.mjs";
 
-/** A sweep under which something happens to a folder as the first progress is told. */
+/** A sweep under which something happens to a folder as the first progress is printed. */
 const runUntil = (kind: string, folder: string, around: Around = {}, out = folder): Promise<Ended> => {
   const environment = { XDG_CACHE_HOME: emptyFolder(), SABOTAGE: kind, SABOTAGE_AT: folder };
   return runWith({ ...around, environment, preload: SABOTAGE }, "sweep", GLANCE, "--out", out, "--workers", "1");

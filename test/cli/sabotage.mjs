@@ -79,12 +79,12 @@ const PULLED = {
 };
 
 if (isMainThread && kind in PULLED) {
-  // SABOTAGE_AT: the folder that is pulled away once the first trials are told of.
+  // SABOTAGE_AT: the folder that is pulled away once the first progress is printed.
   const { write } = process.stderr;
-  let told = false;
+  let done = false;
   process.stderr.write = (text, ...rest) => {
-    if (!told && String(text).includes("grid: ")) {
-      told = true;
+    if (!done && String(text).includes("grid: ")) {
+      done = true;
       PULLED[kind](process.env.SABOTAGE_AT);
     }
     return write.call(process.stderr, text, ...rest);

@@ -188,7 +188,7 @@ describe("what is wrong with a sweep", () => {
       "sweeps/x.yaml:8:3 scripts: none of them tests pitch: nothing would speak against any of its gains; add {use: nudge}",
     ]);
     // Where a script could not be read, its axes are unknown.
-    expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("flies pitch");
+    expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("tests pitch");
   });
 
   test("limits of a wrong kind, below zero, or on what is never judged", () => {

@@ -26,8 +26,8 @@ const [{ p }] = ultimateGain(pieces, d, plan.airframe.controller.roll.i, { from:
   (one) => one.perGrowth > 0,
 );
 const effect = async (key: string, share: number) => {
-  const lookout = { airframe: plan.airframe, around: condition, throttle: 0.7, axis: "roll" as const, holding, d, p };
-  return 100 * (((await effectsOf(lookout, share)).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
+  const place = { airframe: plan.airframe, around: condition, throttle: 0.7, axis: "roll" as const, holding, d, p };
+  return 100 * (((await effectsOf(place, share)).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
 };
 
 describe("what README says is left out", () => {
