@@ -45,8 +45,8 @@ const { npm_config_dry_run: _, ...env } = process.env;
 // All on standard error: standard output belongs to the command this stands before, as npm pack --json.
 function npm(doing, ...words) {
   console.error(`${doing} ...`);
-  const told = { stdio: ["ignore", 2, 2], env, shell: process.platform === "win32" };
-  const { status, signal, error } = spawnSync("npm", words, told);
+  const options = { stdio: ["ignore", 2, 2], env, shell: process.platform === "win32" };
+  const { status, signal, error } = spawnSync("npm", words, options);
   const command = ["npm", ...words.filter((word) => !word.startsWith("-"))].join(" ");
   if (status !== 0) throw new Error(`${command} failed (${error?.code ?? signal ?? `code ${status}`})`);
 }

@@ -39,7 +39,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     holds: "schema of a model; parts to mass and inertia; air, rotor, motor, pack, mixer, filters, trim",
     imports: ["base"],
     packages: ["zod", "ml-matrix"],
-    instead: "an airframe is physics alone: what flies it belongs to plan or kernel, what reads its file to files",
+    instead: "an airframe is physics alone: what simulates it belongs to plan or kernel, what reads its file to files",
   },
   sweep: {
     holds: "schemas of sweep and script: grid, levels, conditions, limits, gates",
@@ -60,13 +60,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     holds: "the loop; what the air, the sensor and the commands do period by period",
     imports: ["base", "airframe", "response"], // response for the passes it carries out in its lanes
     types: ["plan", "sweep"],
-    packages: ["node:fs"], // for load-vector.ts alone, which reads the code beside it
+    packages: ["node:fs"], // for load-vector.ts alone, which reads the code in its folder
     instead: "the kernel works on numbers: resolve this in plan, or lay it out in memory.ts",
   },
   response: {
     holds: "one trace to measures and outcome",
     imports: ["base"],
-    instead: "a trace is read without knowing who flew it: hand it over in Question or Recording",
+    instead: "a trace is read without knowing what made it: hand it over in Question or Recording",
   },
   run: {
     holds: "tasks, serial runner, pool, worker, cached trials",
@@ -107,7 +107,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     imports: ["base", "kernel", "response", "run", "map", "report"],
     types: ["airframe", "plan", "sweep"],
     instead:
-      "the page's script flies and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
+      "the page's script simulates and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
   },
   files: {
     holds: "YAML and JSON in, files out, locks, cache files",

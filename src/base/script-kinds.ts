@@ -4,9 +4,9 @@ import type { MeasureId } from "./measures.js";
 
 /** How a kind takes part in the planned climb. */
 interface OnLadder {
-  /** The measure that tells the kind's scripts apart: the one that shows most is flown. */
+  /** The measure that tells the kind's scripts apart: the ladder takes the one that shows most. */
   readonly deciding: MeasureId;
-  /** Flown on every step, or only to check the finished tune. */
+  /** In every step of the ladder, or only to check the finished tune. */
   readonly everyStep: boolean;
   /** Title of the step that checks the finished tune by it, and what its picture is called. */
   readonly title: string;

@@ -1,4 +1,4 @@
-// Which of a sweep's scripts a pilot is asked to fly: one of each kind, the one that shows the most.
+// Which of a sweep's scripts the pilot flies in the climb: one of each kind, the one that shows the most.
 import { type LadderKind, ladderRow, type ScriptKind } from "../base/script-kinds.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";

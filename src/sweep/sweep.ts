@@ -96,7 +96,7 @@ export interface Sweep {
   readonly margins: { readonly gain: number; readonly phase: number };
   /** Relative width in P to which a boundary is bisected. */
   readonly boundaryTolerance: number;
-  /** The tune somebody flies today, or null. */
+  /** The tune that a pilot flies today, or null. */
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;

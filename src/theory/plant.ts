@@ -1,4 +1,4 @@
-// What an axis command does to that axis's rate while the other axes are held by their own loops.
+// What an axis command does to that axis's rate while the other axes are controlled by their own loops.
 import { Matrix } from "ml-matrix";
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
@@ -13,7 +13,7 @@ import { stateResponse } from "./response.js";
 export type AxisName = "roll" | "pitch" | "yaw";
 export const AXES: readonly AxisName[] = Object.freeze(["roll", "pitch", "yaw"]);
 
-/** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which flies without. */
+/** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which has none. */
 export type GainsByAxis = Readonly<Record<AxisName, AxisGains>>;
 
 /** Whole control periods between a command and the motors. */
@@ -37,7 +37,7 @@ export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPer
 /** Rate (rad/s) of each axis per unit of each command, [rate][command], latency included, while no loop is closed. */
 export type OpenPlant = readonly (readonly ComplexArray[])[];
 
-/** The open plant at each frequency (rad/s) it is asked for. */
+/** The open plant at each of these frequencies (rad/s). */
 export function openPlant(
   craft: Craft,
   trim: Trim,

@@ -56,7 +56,7 @@ export class Layout {
   }
 
   slot(slot: Slot, pair: number): Address {
-    if (slot.cell !== null) return this.cell({ counts: slot.cell, rest: null }, pair);
+    if (slot.cell !== null) return this.cell({ constant: slot.cell, rest: null }, pair);
     return { base: OWN, offset: this.home(slot, this.pairs) + pair * VECTOR };
   }
 
@@ -76,6 +76,6 @@ export class Layout {
 /** A sample's address within the trace at `pointer`. */
 export const sample = (pointer: Code, place: Place): Address => along(pointer, times(place, DOUBLE));
 
-function along(pointer: Code, { counts, rest }: Place, further = 0): Address {
-  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: counts + further };
+function along(pointer: Code, { constant, rest }: Place, further = 0): Address {
+  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: constant + further };
 }

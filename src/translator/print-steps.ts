@@ -44,9 +44,9 @@ function line(step: Exclude<Step, { form: "repeat" }>): string {
 
 const inline = (code: Place["rest"]): string => `(${printCode(code ?? []).join("; ")})`;
 
-function place({ counts, rest }: Place): string {
-  if (rest === null) return String(counts);
-  return counts === 0 ? inline(rest) : `${counts} + ${inline(rest)}`;
+function place({ constant, rest }: Place): string {
+  if (rest === null) return String(constant);
+  return constant === 0 ? inline(rest) : `${constant} + ${inline(rest)}`;
 }
 
 function value(node: LaneCode): string {

@@ -15,8 +15,8 @@ function planOf({ p, d, scripts }) {
     return Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
   };
   const grid = { ...value.grid, p: line(value.grid.p, p), d: line(value.grid.d, d) };
-  const flown = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
-  return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: flown } });
+  const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
+  return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: wanted } });
 }
 
 process.on("message", async ({ grid, workers }) => {

@@ -60,8 +60,8 @@ export function browserForTests() {
         if (["error", "warning"].includes(message.type())) complaints.push(message.text());
       });
       page.on("request", (request) => {
-        const asked = request.url();
-        if (asked !== address && !asked.startsWith("data:")) complaints.push(`asked for ${asked}`);
+        const url = request.url();
+        if (url !== address && !url.startsWith("data:")) complaints.push(`asked for ${url}`);
       });
       await page.goto(address);
       return { page, complaints };

@@ -33,7 +33,7 @@ describeInChromium("a page without scripts", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("never needs to be pushed sideways, from a phone to a wall screen", async () => {
+  it("never scrolls sideways, from a phone to a wall screen", async () => {
     const { page } = await open(text);
     for (const width of [320, 390, 768, 1280, 2560]) {
       await page.setViewportSize({ width, height: 900 });

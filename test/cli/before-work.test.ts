@@ -1,4 +1,4 @@
-// What is asked before the long work: whose folder it is, whether it takes the files, who else is at it, and what it
+// What is checked before the long work: whose folder it is, whether it takes the files, who else is at it, and what it
 // will cost.
 import {
   cpSync,
@@ -45,9 +45,9 @@ describe("names that were one folder", () => {
     const [one, other] = folders.map((folder) => join("reports/glance", folder)) as [string, string];
     const map = readFileSync(join(home, one, "map.json"), "utf8");
     const words = ["sweep", "sweeps/glance.yaml", "--model", "models/1.yaml", "--out", one];
-    const told = `${one}/map.json: holds the map of "雀" "r1", not of "鷹" "r1"; move it away or name another folder\n`;
-    expect(await runIn(home, ...words)).toEqual({ code: 2, stdout: "", stderr: expect.stringContaining(told) });
-    expect(await runIn(home, "report", other, "--out", one)).toEqual({ code: 2, stdout: "", stderr: told });
+    const message = `${one}/map.json: holds the map of "雀" "r1", not of "鷹" "r1"; move it away or name another folder\n`;
+    expect(await runIn(home, ...words)).toEqual({ code: 2, stdout: "", stderr: expect.stringContaining(message) });
+    expect(await runIn(home, "report", other, "--out", one)).toEqual({ code: 2, stdout: "", stderr: message });
     expect(readFileSync(join(home, one, "map.json"), "utf8")).toBe(map);
   });
 
@@ -86,9 +86,9 @@ describe("a place that cannot take the files is refused with 2, and nothing is s
   it("a link to nothing, and a folder below one", async () => {
     const link = join(emptyFolder(), "link");
     symlinkSync("nowhere", link);
-    const told = `cannot be written into: ${link} is a link to nothing, expected a folder\n`;
-    expect(await refused(link)).toBe(`${link}: ${told}`);
-    expect(await refused(join(link, "deeper"))).toBe(`${join(link, "deeper")}: ${told}`);
+    const message = `cannot be written into: ${link} is a link to nothing, expected a folder\n`;
+    expect(await refused(link)).toBe(`${link}: ${message}`);
+    expect(await refused(join(link, "deeper"))).toBe(`${join(link, "deeper")}: ${message}`);
   });
 
   it("a folder where a file belongs", async () => {
@@ -109,9 +109,9 @@ describe("two runs into one folder", () => {
     const words = ["sweep", LONG, "--out", out, "--workers", "1"];
     const first = startWith({ environment: temporary }, ...words);
     await first.says("grid: ");
-    const told = `${out}: another run (process ${first.child.pid}) is writing here; wait for its end, or name another folder\n`;
+    const message = `${out}: another run (process ${first.child.pid}) is writing here; wait for its end, or name another folder\n`;
     const second = await runWith({ environment: temporary }, ...words);
-    expect([second.code, second.stderr.endsWith(told), existsSync(out)]).toEqual([2, true, false]);
+    expect([second.code, second.stderr.endsWith(message), existsSync(out)]).toEqual([2, true, false]);
     first.child.kill("SIGKILL");
     await first.ended;
     const third = await runWith({ environment: temporary }, "sweep", GLANCE, "--out", out, "--quiet");

@@ -16,7 +16,7 @@ export interface Started {
   readonly says: (text: string) => Promise<void>;
 }
 
-/** What a process is started with beside its words. */
+/** What a process is started with besides its arguments. */
 export interface Around {
   readonly environment?: Readonly<Record<string, string>>;
   /** A module that is loaded before anything else, into each worker too. */
@@ -34,9 +34,9 @@ const POWERLESS = ["setpriv", "--bounding-set=-all", "--inh-caps=-all", "--"];
 /** Each process has a cache of its own, unless the environment names one. */
 export function startWith(
   { environment, preload, shell, main = MAIN, heldToModes = false }: Around,
-  ...asked: string[]
+  ...args: string[]
 ): Started {
-  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), main, ...asked];
+  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), main, ...args];
   const words = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
   const [program, ...rest] = heldToModes && process.getuid?.() === 0 ? [...POWERLESS, ...words] : words;
   const child = spawn(program as string, rest, {

@@ -12,7 +12,7 @@ const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 const SABOTAGE = "test/cli/sabotage.mjs";
 
-/** A sweep under which something happens to a folder as the first progress is told. */
+/** A sweep under which something happens to a folder as the first progress is printed. */
 const runUntil = (kind: string, folder: string, around: Around = {}, out = folder): Promise<Ended> => {
   const environment = { XDG_CACHE_HOME: emptyFolder(), SABOTAGE: kind, SABOTAGE_AT: folder };
   return runWith({ ...around, environment, preload: SABOTAGE }, "sweep", GLANCE, "--out", out, "--workers", "1");
@@ -60,7 +60,7 @@ describe("a place that takes no files", () => {
     expect(readdirSync(out)).toEqual([]);
   });
 
-  it("full for the cache alone: the run ends well and says that nothing is kept", async () => {
+  it("full for the cache alone: the run ends well and says that nothing is cached", async () => {
     const out = emptyFolder();
     const cache = join(emptyFolder(), "file");
     writeFileSync(cache, "in the way");
@@ -70,7 +70,7 @@ describe("a place that takes no files", () => {
     expect(readdirSync(out).sort()).toEqual(FILES);
   });
 
-  it("read-only from the start: 2 before anything is flown", async () => {
+  it("read-only from the start: 2 before anything is simulated", async () => {
     const out = emptyFolder();
     chmodSync(out, 0o500);
     const around: Around = { heldToModes: true, environment: { XDG_CACHE_HOME: emptyFolder() } };
@@ -91,7 +91,7 @@ describe("a place that takes no files", () => {
     expect(readdirSync(out)).toEqual([]);
   });
 
-  it("a read-only cache: told, and no harm", async () => {
+  it("a read-only cache: reported, and no harm", async () => {
     const shut = emptyFolder();
     chmodSync(shut, 0o500);
     const out = emptyFolder();
@@ -112,7 +112,7 @@ describe("an output folder pulled away while the run is under way", () => {
     return { out, ...(await runUntil(kind, out)) };
   };
 
-  it("is made again, with whole files", async () => {
+  it("is made again, with complete files", async () => {
     const { out, code } = await during("gone");
     expect(code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(FILES);
@@ -166,18 +166,26 @@ describe("a second signal", () => {
 });
 
 describe("a signal while files are written", () => {
-  const told = (at: string, cache = emptyFolder()) => ({
+  const interruptedAt = (at: string, cache = emptyFolder()) => ({
     environment: { SABOTAGE: "signal", SABOTAGE_AT: at, XDG_CACHE_HOME: cache },
     preload: SABOTAGE,
   });
 
-  it("ends a sweep with 3 between two of them, with a warm cache too; what is there is whole", async () => {
+  it("ends a sweep with 3 between two of them, with a warm cache too; what is there is complete", async () => {
     const cache = emptyFolder();
     const alone = emptyFolder();
     expect((await runCached(cache, "sweep", GLANCE, "--out", alone, "--quiet")).code).toBe(0);
-    for (const kept of [["--no-cache"], []]) {
+    for (const cacheOption of [["--no-cache"], []]) {
       const out = emptyFolder();
-      const ended = await runWith(told("points.csv", cache), "sweep", GLANCE, "--out", out, "--quiet", ...kept);
+      const ended = await runWith(
+        interruptedAt("points.csv", cache),
+        "sweep",
+        GLANCE,
+        "--out",
+        out,
+        "--quiet",
+        ...cacheOption,
+      );
       const late = `incomplete: interrupted before ${join(out, "index.html")} was written\n`;
       expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
       expect(readdirSync(out).sort()).toEqual(["map.json", "points.csv"]);
@@ -187,14 +195,14 @@ describe("a signal while files are written", () => {
   });
 
   it("ends report and compare with 3", async () => {
-    const flown = emptyFolder();
-    expect((await run("sweep", GLANCE, "--out", flown, "--quiet")).code).toBe(0);
+    const mapFolder = emptyFolder();
+    expect((await run("sweep", GLANCE, "--out", mapFolder, "--quiet")).code).toBe(0);
     for (const [words, first, next] of [
-      [["report", flown], "points.csv", "index.html"],
-      [["compare", flown, flown], "drift.json", "junit.xml"],
+      [["report", mapFolder], "points.csv", "index.html"],
+      [["compare", mapFolder, mapFolder], "drift.json", "junit.xml"],
     ] as const) {
       const out = emptyFolder();
-      const ended = await runWith(told(first), ...words, "--out", out);
+      const ended = await runWith(interruptedAt(first), ...words, "--out", out);
       const late = `incomplete: interrupted before ${join(out, next)} was written\n`;
       expect(ended).toEqual({ code: 3, stdout: "", stderr: late });
       expect(readdirSync(out)).toEqual([first]);
@@ -203,7 +211,7 @@ describe("a signal while files are written", () => {
 
   it("the last of them is a finished command", async () => {
     const out = emptyFolder();
-    expect((await runWith(told("card.html"), "sweep", GLANCE, "--out", out, "--quiet")).code).toBe(0);
+    expect((await runWith(interruptedAt("card.html"), "sweep", GLANCE, "--out", out, "--quiet")).code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(FILES);
   });
 });

@@ -25,8 +25,8 @@ describe("a sweep killed at any moment", () => {
     }
     const { code, stdout, stderr } = await runCached(cache, "sweep", LONG, "--out", out, "--workers", "3");
     expect(code).toBe(0);
-    const [, kept, all] = /(\d+) of them cached/.exec(stdout) ?? [];
-    expect(Number(kept), `${all}`).toBeGreaterThan(4096);
+    const [, cached, all] = /(\d+) of them cached/.exec(stdout) ?? [];
+    expect(Number(cached), `${all}`).toBeGreaterThan(4096);
     expect(stdout + stderr).toMatch(READABLE);
     for (const file of FILES)
       expect(readFileSync(join(out, file)).equals(readFileSync(join(unbroken, file))), file).toBe(true);
@@ -34,7 +34,7 @@ describe("a sweep killed at any moment", () => {
 });
 
 describe("a second run", () => {
-  it("flies nothing and says so; --no-cache flies everything", async () => {
+  it("simulates nothing and says so; --no-cache simulates everything", async () => {
     const cache = emptyFolder();
     const figures = async (...words: string[]) => {
       const { stdout } = await runCached(cache, "sweep", GLANCE, "--out", emptyFolder(), "--json", ...words);
@@ -67,7 +67,7 @@ describe("a second run", () => {
 });
 
 describe("a sweep of which nothing has changed", () => {
-  it("writes the files that were kept, byte for byte, and says so; a title makes map and page anew from the trials", async () => {
+  it("writes the cached files, byte for byte, and says so; a title makes map and page anew from the trials", async () => {
     const [first, second, third] = [emptyFolder(), join(emptyFolder(), "out"), emptyFolder()];
     const cache = emptyFolder();
     const home = emptyFolder();
@@ -75,19 +75,19 @@ describe("a sweep of which nothing has changed", () => {
     const model = "models/sandpiper-r1.yaml";
     const text = readFileSync(GLANCE, "utf8");
     const scripts = text.replaceAll("../../sweeps/", `${resolve("sweeps")}/`);
-    const fly = (out: string, ...words: string[]) =>
+    const sweepInto = (out: string, ...words: string[]) =>
       runCached(cache, "sweep", sweep, "--model", model, "--out", out, ...words);
     writeFileSync(sweep, scripts);
-    expect((await fly(first)).stdout).not.toContain("Nothing has changed");
-    const { code, stdout, stderr } = await fly(second);
+    expect((await sweepInto(first)).stdout).not.toContain("Nothing has changed");
+    const { code, stdout, stderr } = await sweepInto(second);
     expect([code, stderr.replace(/^estimate: .*\n/, "")]).toEqual([0, ""]);
     expect(stdout).toMatch(/^Nothing has changed since this map was cached, with its \d+ trials\.$/m);
     expect(stdout).toContain(`Report: ${join(second, "index.html")}\n`);
     for (const file of FILES)
       expect(readFileSync(join(second, file)).equals(readFileSync(join(first, file))), file).toBe(true);
-    expect((await fly(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
+    expect((await sweepInto(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
     writeFileSync(sweep, scripts.replace(/^title: .*$/m, "title: another title"));
-    expect((await fly(third)).stdout).toMatch(/trials, [1-9]\d* of them cached/);
+    expect((await sweepInto(third)).stdout).toMatch(/trials, [1-9]\d* of them cached/);
     expect(readFileSync(join(third, "index.html"), "utf8")).toContain("another title");
   });
 });
@@ -109,7 +109,7 @@ describe("gainscape cache", () => {
     expect((await look()).stdout).toMatch(/: 0 trials, 0 finished maps and reports, 0 files/);
   });
 
-  it("a folder of its own is looked at with --cache", async () => {
+  it("another folder is read with --cache", async () => {
     const cache = emptyFolder();
     await run("sweep", GLANCE, "--out", emptyFolder(), "--cache", cache, "--quiet");
     expect((await run("cache", "--cache", cache)).stdout).toMatch(/: [1-9]\d* trials/);

@@ -17,8 +17,8 @@ const INJURIES = {
     for (;;);
   },
   hoards: () => {
-    const held = [];
-    for (;;) held.push(new Array(100_000).fill(held.length));
+    const hoard = [];
+    for (;;) hoard.push(new Array(100_000).fill(hoard.length));
   },
 };
 
@@ -33,7 +33,7 @@ if (!isMainThread && kind in INJURIES) {
 }
 
 if (isMainThread && kind === "hangs") {
-  // Nobody waits two minutes here: once a task is done and kept, time runs two thousand times as fast.
+  // Nobody waits two minutes here: once a task is done and cached, time runs two thousand times as fast.
   const { renameSync } = fs;
   const now = performance.now.bind(performance);
   const again = globalThis.setInterval;
@@ -79,12 +79,12 @@ const PULLED = {
 };
 
 if (isMainThread && kind in PULLED) {
-  // SABOTAGE_AT: the folder that is pulled away once the first trials are told of.
+  // SABOTAGE_AT: the folder that is pulled away once the first progress is printed.
   const { write } = process.stderr;
-  let told = false;
+  let done = false;
   process.stderr.write = (text, ...rest) => {
-    if (!told && String(text).includes("grid: ")) {
-      told = true;
+    if (!done && String(text).includes("grid: ")) {
+      done = true;
       PULLED[kind](process.env.SABOTAGE_AT);
     }
     return write.call(process.stderr, text, ...rest);

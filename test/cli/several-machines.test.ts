@@ -41,7 +41,7 @@ describe("the CI matrix", () => {
     expect((await runIn(home, "baseline", "sweeps/propeller-change.yaml", "--quiet")).code).toBe(0);
   });
 
-  it("flies every share, hands the shards on, and ends as the gate ends", async () => {
+  it("simulates every share, hands the shards on, and ends as the gate ends", async () => {
     const shares = share.strategy?.matrix.share ?? [];
     for (const one of shares) {
       const words = wordsOf(share)

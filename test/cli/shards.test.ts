@@ -16,10 +16,10 @@ const filesBelow = (folder: string): string[] =>
 describe("a sweep on three machines", () => {
   it("merges to the files one machine writes, byte for byte", async () => {
     const [shards, merged, alone] = [emptyFolder(), emptyFolder(), emptyFolder()];
-    const flown = await Promise.all(
+    const shares = await Promise.all(
       [1, 2, 3].map((index) => run("sweep", TASKS, "--shard", `${index}/3`, "--out", join(shards, `${index}`))),
     );
-    for (const [at, { code, stdout }] of flown.entries()) {
+    for (const [at, { code, stdout }] of shares.entries()) {
       expect(code).toBe(0);
       expect(stdout).toMatch(
         new RegExp(`^\\d+ trials, share ${at + 1} of 3: .*/${at + 1}/shard-${at + 1}-of-3\\.trials\\n$`),
@@ -36,7 +36,7 @@ describe("a sweep on three machines", () => {
       expect(readFileSync(join(merged, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
   });
 
-  it("without a folder goes beside the map it will be part of; --json says where", async () => {
+  it("without a folder goes next to the map it will be part of; --json says where", async () => {
     const home = workplace([4, 4]);
     const { stdout } = await runIn(home, "sweep", "sweeps/first-tune.yaml", "--shard", "2/2", "--json");
     const { file, share, trials } = JSON.parse(stdout);

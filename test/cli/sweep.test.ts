@@ -47,7 +47,7 @@ describe("a quick sweep", () => {
     expect(readFileSync(join(two, "map.json")).equals(readFileSync(join(one, "map.json")))).toBe(true);
   });
 
-  it("--model flies another model", async () => {
+  it("--model simulates another model", async () => {
     const out = emptyFolder();
     const { code } = await run("sweep", GLANCE, "--out", out, "--quiet", "--model", "models/sandpiper-r2.yaml");
     expect(code).toBe(0);

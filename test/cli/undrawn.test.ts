@@ -1,4 +1,4 @@
-// A fault in the drawing, done to the real command line: what was simulated or compared is kept, whatever else can be
+// A fault in the drawing, done to the real command line: what was simulated or compared is saved, whatever else can be
 // drawn is drawn, one line says what is missing, and the command ends as a bug.
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -37,7 +37,7 @@ describe("a page that cannot be drawn", () => {
   it("costs a sweep that page alone; report draws it later", async () => {
     const out = emptyFolder();
     writeFileSync(join(out, "index.html"), "of another map");
-    // Without a cache: a page that was kept would not have to be drawn.
+    // Without a cache: a cached page would not have to be drawn.
     const words = ["sweep", GLANCE, "--out", out, "--no-cache"];
     const { code, stdout, stderr } = await runWith(injured(PAGES), ...words, "--json");
     expect({ code, stderr }).toEqual({ code: 70, stderr: lineOf(join(out, "index.html"), join(out, "map.json")) });
@@ -59,8 +59,8 @@ describe("a page that cannot be drawn", () => {
     const out = emptyFolder();
     writeFileSync(join(out, "index.html"), "of another comparison");
     const { code, stdout, stderr } = await runWith(injured(PAGES), "compare", whole, whole, "--out", out);
-    const kept = `The comparison is in ${join(out, "drift.json")}`;
-    const line = `gainscape has a bug: sabotaged; ${join(out, "index.html")} is not drawn. ${kept}.\n`;
+    const saved = `The comparison is in ${join(out, "drift.json")}`;
+    const line = `gainscape has a bug: sabotaged; ${join(out, "index.html")} is not drawn. ${saved}.\n`;
     expect({ code, stderr }).toEqual({ code: 70, stderr: line });
     expect(stdout).toContain("No regression");
     expect(readdirSync(out).sort()).toEqual(["drift.json", "junit.xml", "summary.md"]);

@@ -1,4 +1,4 @@
-// The cache in a run: what is kept is not flown again, what is broken is, and the map is always the same.
+// The cache in a run: cached trials are not simulated again, broken ones are, and the map is always the same.
 import { chmodSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -21,7 +21,7 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
 const plan = stillPlan();
 
-/** One run on the cache: its map as text, what was flown, what was told. */
+/** One run on the cache: its map as text, its figures and its notes. */
 async function run(of: Plan, { cap = 2 ** 30, signal = new AbortController().signal, pointsPerTask = 4 } = {}) {
   const notes: string[] = [];
   const cache = openCache({ folder, cap, onNote: (line) => notes.push(line) });
@@ -43,7 +43,7 @@ afterAll(() => rmSync(filled, { recursive: true, force: true }));
 const fill = () => cpSync(filled, folder, { recursive: true });
 
 describe("a second run", () => {
-  it("with nothing changed flies nothing, boundaries and starting tune included, and gives the same map", async () => {
+  it("with nothing changed simulates nothing, boundaries and starting tune included, and gives the same map", async () => {
     fill();
     expect(first.figures.simulated.trials).toBe(first.figures.trials);
     expect(first.figures.trials).toBeGreaterThan(first.figures.gridTrials);
@@ -53,7 +53,7 @@ describe("a second run", () => {
     expect([first.map, second.map, first.notes, second.notes]).toEqual([unbroken, unbroken, [], []]);
   });
 
-  it("with one script changed flies that script alone", async () => {
+  it("with one script changed simulates that script alone", async () => {
     fill();
     const scripts = plan.sweep.scripts.map((use) =>
       use.script.name === "wash" ? { ...use, script: { ...use.script, window: { from: 0.3, to: 0.85 } } } : use,
@@ -70,7 +70,7 @@ describe("a second run", () => {
     expect(rest.figures.simulated.trials).toBe(0);
   });
 
-  it("with another craft flies everything", async () => {
+  it("with another craft simulates everything", async () => {
     fill();
     const heavier = planSweep({ ...plan.airframe, mass: 0.63 }, plan.sweep) as Plan;
     const { figures } = await run(heavier);
@@ -103,7 +103,7 @@ describe("a run that was stopped", () => {
 });
 
 describe("broken files", () => {
-  it("are told, dropped and flown again: cut short, flipped, foreign, empty", async () => {
+  it("are reported, dropped and simulated again: cut short, flipped, foreign, empty", async () => {
     fill();
     const files = listCacheFiles(folder).sort((a, b) => (a.key < b.key ? -1 : 1));
     const spoil: ((bytes: Buffer) => Uint8Array)[] = [
@@ -175,7 +175,7 @@ describe("the size of the cache", () => {
     expect(cacheContents(folder).bytes).toBeLessThanOrEqual(cap);
   });
 
-  it("is told with its trials, and is nothing once cleared", () => {
+  it("is reported with its trials, and is zero once cleared", () => {
     fill();
     const contents = cacheContents(folder);
     expect(contents).toMatchObject({ trials: first.figures.trials, broken: 0, files: listCacheFiles(folder).length });
@@ -194,7 +194,7 @@ describe("two runs at once on one cache", () => {
 });
 
 describe("one cache in front of another", () => {
-  it("is asked first; what is flown goes into the one behind", async () => {
+  it("is read first; what is simulated goes into the one behind", async () => {
     fill();
     const behind = mkdtempSync(join(tmpdir(), "gainscape-cache-"));
     const scripts = plan.sweep.scripts.slice(0, 1);

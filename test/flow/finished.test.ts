@@ -26,17 +26,17 @@ const planned = (change: (plan: Plan) => readonly [Plan["airframe"], Plan["sweep
 const document = (file: string) => ({ file, data: null, place: () => ({ line: 0, column: 0 }) });
 
 let outs = 0;
-/** One sweep on the cache, its files included: their bytes by name, and what was told. */
-async function sweep(of: Plan, { cap = 2 ** 30, kept = true, model = "model.yaml" } = {}) {
+/** One sweep on the cache, its files included: their bytes by name, and the notes. */
+async function sweep(of: Plan, { cap = 2 ** 30, cached = true, model = "model.yaml" } = {}) {
   const out = join(home, `out-${outs++}`);
   const notes: string[] = [];
-  const cache = kept ? openCache({ folder, cap, onNote: (line) => notes.push(line) }) : undefined;
-  const flight = {
+  const cache = cached ? openCache({ folder, cap, onNote: (line) => notes.push(line) }) : undefined;
+  const input = {
     sweep: { value: of.sweep, document: document("sweep.yaml") },
     model: { value: of.airframe, document: document(model) },
     plan: of,
   };
-  const { map, figures, unchanged } = await runMap(flight, { workers: 0, cache });
+  const { map, figures, unchanged } = await runMap(input, { workers: 0, cache });
   await writeReport(map, out, { cache });
   cache?.close();
   const files = Object.fromEntries(readdirSync(out).map((name) => [name, readFileSync(join(out, name), "utf8")]));
@@ -54,8 +54,8 @@ const texts = () => listCacheFiles(folder).filter(({ kind }) => kind === "texts"
 const holdPages = () => texts().map(({ path }) => readFileSync(path, "latin1").includes('["page",'));
 
 describe("a sweep of which nothing has changed", () => {
-  it("is written from what was kept: the bytes of a run without a cache", async () => {
-    const alone = await sweep(plan, { kept: false });
+  it("is written from the cache: the bytes of a run without a cache", async () => {
+    const alone = await sweep(plan, { cached: false });
     fill();
     const second = await sweep(plan);
     expect([alone.unchanged, first.unchanged, second.unchanged]).toEqual([false, false, true]);
@@ -73,7 +73,7 @@ describe("a sweep of which nothing has changed", () => {
   });
 });
 
-describe("what makes map and page anew, from the trials that are kept", () => {
+describe("what makes map and page anew, from cached trials", () => {
   it.each([
     ["a limit", planned(({ airframe, sweep }) => [airframe, { ...sweep, limits: { ...sweep.limits, overshoot: 14 } }])],
     ["a wanted margin", planned(({ airframe, sweep }) => [airframe, { ...sweep, margins: { gain: 7, phase: 0.7 } }])],
@@ -86,7 +86,7 @@ describe("what makes map and page anew, from the trials that are kept", () => {
     expect(unchanged).toBe(false);
     expect(figures.simulated.trials).toBeLessThan(figures.trials);
     expect(files["map.json"]).not.toBe(first.files["map.json"]);
-    expect(files).toEqual((await sweep(other, { kept: false })).files);
+    expect(files).toEqual((await sweep(other, { cached: false })).files);
   });
 
   it("another name of the model's file, which the page shows", async () => {
@@ -97,8 +97,8 @@ describe("what makes map and page anew, from the trials that are kept", () => {
   });
 });
 
-describe("a kept map or page that is broken", () => {
-  it("is told, dropped and made again: flipped, cut short, another's", async () => {
+describe("a broken map or page in the cache", () => {
+  it("is reported, dropped and made again: flipped, cut short, another's", async () => {
     fill();
     const spoil: ((bytes: Buffer, other: Buffer) => Uint8Array)[] = [
       (bytes) => bytes.map((byte, at) => (at === bytes.length >> 1 ? byte ^ 1 : byte)),
@@ -123,7 +123,7 @@ describe("a kept map or page that is broken", () => {
 });
 
 describe("where room is short", () => {
-  it("trials are kept and finished files are not", async () => {
+  it("trials are cached and finished files are not", async () => {
     fill();
     const [least] = texts().sort((a, b) => a.bytes - b.bytes);
     rmSync(folder, { recursive: true });
@@ -134,7 +134,7 @@ describe("where room is short", () => {
 });
 
 describe("a cache behind another", () => {
-  it("keeps what is finished", () => {
+  it("caches finished files", () => {
     const behind = openCache({ folder });
     const { texts: _, ...front } = openCache({ folder: join(home, "front") });
     expect(layered(front, behind)?.texts).toBe(behind.texts);

@@ -60,7 +60,7 @@ describe.each(FILES)("%s", (_, text) => {
     expect(refused).toBeGreaterThan(0.9 * FLIPS);
   });
 
-  it("set out anew is still whole", () => {
+  it("formatted anew is still valid", () => {
     expect(reading(JSON.stringify(JSON.parse(text), null, 2))).toEqual(whole);
   });
 
@@ -73,7 +73,7 @@ describe.each(FILES)("%s", (_, text) => {
     expect(() => reading(text.replace(/"provenance"/, '"x":1e999,"provenance"'), true)).toThrow(/seal: broken/);
   });
 
-  it("edited and meant is taken unsealed, and is marked for good", () => {
+  it("edited on purpose is taken unsealed, and is marked for good", () => {
     const edited = reading(text.replace(/("safeShare": ?|"start": ?)/, '"later":1,$1'), true);
     expect(edited.unsealed).toBe(true);
     expect(reading(canonicalJson(sealed(edited))).unsealed).toBe(true);

@@ -41,7 +41,7 @@ describe("a large craft at 2 Hz", () => {
     );
   });
 
-  it("is judged by theory where a blip alone sees its oscillation far too late", async () => {
+  it("is judged by theory where a blip alone shows its oscillation far too late", async () => {
     const [, blip] = sweep.value.scripts;
     const alone = await mapOf({ ...sweep.value, scripts: [blip as NonNullable<typeof blip>] });
     expect(alone.assumptions.filter((line) => line.startsWith("No small-signal script"))).toHaveLength(2);

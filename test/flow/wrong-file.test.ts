@@ -85,7 +85,7 @@ it("a script's place that names a model says so at the line that names it", () =
   expect(line).toBe(`${file}:10:18 scripts[0].use: ${model}: this is a model; expected a script (gainscape.script/1)`);
 });
 
-describe("what is no file of ours", () => {
+describe("a file of another program", () => {
   it("is said to be no JSON, and only what begins like it may have been cut short", () => {
     const file = join(home, "map.json");
     writeFileSync(file, "a cake: [flour, eggs]\n");

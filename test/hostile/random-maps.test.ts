@@ -67,16 +67,16 @@ async function figures(map: StabilityMap, name: Axis, turn: number): Promise<str
 
 /** What the page draws over the map of one axis. */
 function overlays(map: StabilityMap, name: Axis, turn: number): Part[] {
-  const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
-  const { d, p } = survey.grid;
+  const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
+  const { d, p } = pageMap.grid;
   const ends = (line: readonly number[]) => [line[0] as number, line.at(-1) as number] as const;
   const frame = { width: 140, height: 120, d: ends(d), p: ends(p) };
   const id = MEASURE_IDS[turn % MEASURE_IDS.length] ?? "overshoot";
   const level = { throttle: 35, duty: 35, condition: "full", variants: [] };
-  const [axis, tunes] = [survey.axes[name], survey.tunes[name]];
+  const [axis, tunes] = [pageMap.axes[name], pageMap.tunes[name]];
   return [
-    ...measureGround(frame, survey, axis, Object.values(survey.axes), id),
-    ...verdictGround(frame, survey, axis, tunes, level),
+    ...measureGround(frame, pageMap, axis, Object.values(pageMap.axes), id),
+    ...verdictGround(frame, pageMap, axis, tunes, level),
     ...drawTuneMarks(frame, tunes),
   ] as unknown as Part[];
 }

@@ -1,4 +1,4 @@
-// Rigs drawn at random, within what a craft may be and beyond what flies well: any count of rotors, stages, latency and
+// Rigs drawn at random, within what a craft may be and beyond any sensible craft: any count of rotors, stages, latency and
 // substeps, every number of craft and drive at work.
 import fc from "fast-check";
 import { lowPassStage } from "../../src/airframe/filter.js";
@@ -17,7 +17,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc.record({
   coupled: fc.constantFrom(0 as const, 1 as const),
 });
 
-/** Numbers between 0 and 1, as many as are asked for, from a seed. */
+/** Numbers between 0 and 1, as many as wanted, from a seed. */
 function numbers(seed: number): () => number {
   let state = seed >>> 0;
   return () => {

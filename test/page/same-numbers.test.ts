@@ -58,13 +58,13 @@ describe("the page and the map", () => {
       }
   });
 
-  it("agree on the worst case: every level flown in the page together gives the map", async () => {
+  it("agree on the worst case: every level simulated in the page together gives the map", async () => {
     const pageMap: PageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
     const simulator = simulatorOf(pageMap.simulation as NonNullable<PageMap["simulation"]>, loadVectorKernel);
-    const told: number[] = [];
+    const progress: number[] = [];
     const patience: Yielding = {
       pause: async () => {},
-      onProgress: ({ done, of }) => told.push(done / of),
+      onProgress: ({ done, of }) => progress.push(done / of),
       wanted: () => true,
     };
     for (const axis of ["roll", "pitch"] as const) {
@@ -86,7 +86,7 @@ describe("the page and the map", () => {
       );
       expect(sustained).toEqual(mapped.verdict.map((row) => row.map((verdict) => verdict === "sustained")));
     }
-    expect(told.at(-1)).toBe(1);
+    expect(progress.at(-1)).toBe(1);
   });
 
   it("agree with the kernels the page brings along, every bit", async () => {
@@ -102,23 +102,23 @@ describe("the page and the map", () => {
     );
     for (const coupled of [0, 1] as const)
       expect(kernelFor({ rotors: 4, coupled })?.lanes).toBe(done.includes(coupled) ? 8 : undefined);
-    const surveys = await Promise.all(
+    const pageMaps = await Promise.all(
       [simulatorOf(simulation, kernelFor), simulatorOf(simulation)].map((simulator) =>
         levelMap(simulator, "roll", simulator.levels[0] as never, small.map.limits, patience),
       ),
     );
-    expect(surveys[0]).toEqual(surveys[1]);
-    expect(surveys[0]?.verdict.length).toBe(pageMap.grid.d.length);
+    expect(pageMaps[0]).toEqual(pageMaps[1]);
+    expect(pageMaps[0]?.verdict.length).toBe(pageMap.grid.d.length);
   });
 
-  it("fly by the plain kernel where the browser compiles none", () => {
+  it("use the plain kernel where the browser compiles none", () => {
     const page = (text: string | null) =>
       ({ getElementById: () => text && { textContent: text } }) as unknown as Document;
     for (const text of [null, '["AGFzbQ=="]', "[null]"])
       expect(kernelsIn(page(text))({ rotors: 4, coupled: 0 })).toBe(null);
   });
 
-  it("stop flying a level nobody waits for", async () => {
+  it("stop simulating a level that is no longer wanted", async () => {
     const pageMap = pageMapOf(pageData(small.map));
     const simulator = simulatorOf(pageMap.simulation as NonNullable<PageMap["simulation"]>);
     let pauses = 0;
@@ -141,18 +141,18 @@ describe("what the page is given", () => {
       for (const id of MEASURE_IDS)
         for (const [i, row] of given.measures[id].entries())
           for (const [j, value] of row.entries()) {
-            const whole = mapped.measures[id][i]?.[j] ?? null;
-            expect(value).toBe(whole === null ? null : Number(whole.toPrecision(3)));
+            const ofMap = mapped.measures[id][i]?.[j] ?? null;
+            expect(value).toBe(ofMap === null ? null : Number(ofMap.toPrecision(3)));
           }
       expect(pageMap.tunes[axis].start?.p).toBe(mapped.start?.p);
     }
   });
 
-  it("holds no trials of a map that kept too little to fly them", async () => {
-    const kept = small.map.plan as { conditions: object[] };
+  it("holds no trials of a map that has too little to simulate them", async () => {
+    const storedPlan = small.map.plan as { conditions: object[] };
     const bare = {
       ...small.map,
-      plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
+      plan: { ...storedPlan, conditions: storedPlan.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
     };
     const older = JSON.parse(JSON.stringify(bare));
     expect(pageData(older).simulation).toBe(null);

@@ -31,7 +31,7 @@ describe("the bands of a measure", () => {
     expect(inside(atLeast[0]?.rings ?? [], [1.9, 2])).toBe(false);
   });
 
-  it("end at the rim of what is known: no contour runs along it", () => {
+  it("end at the edge of the defined points: no contour runs along it", () => {
     // v = 10 d, unknown from P 2 up: level 5 is met half way between D 0 and 1, and nowhere else.
     const field = lattice.d.map((d) => lattice.p.map((p) => (p < 2 ? 10 * d : null)));
     const [band] = bandsOf(lattice, field, [5]).atLeast;

@@ -10,7 +10,7 @@ import { fixture } from "./fixture.js";
 const map = fixture(20);
 
 /** The fixture with everything past the given grid lines sustained on one axis. */
-function flownUpTo(lastD: number, lastP: number): StabilityMap {
+function stableUpTo(lastD: number, lastP: number): StabilityMap {
   const limited = (axis: AxisMap): AxisMap => ({
     ...axis,
     verdict: axis.verdict.map((row, i) =>
@@ -21,14 +21,14 @@ function flownUpTo(lastD: number, lastP: number): StabilityMap {
 }
 
 describe("the part of a map that is drawn", () => {
-  it("ends a tenth of the grid past the last point that can be flown", () => {
-    const view = viewOf(flownUpTo(4, 9));
+  it("ends a tenth of the grid past the last stable point", () => {
+    const view = viewOf(stableUpTo(4, 9));
     expect(view.grid.d).toEqual(map.grid.d.slice(0, 5 + 2));
     expect(view.grid.p).toEqual(map.grid.p.slice(0, 10 + 2));
   });
 
   it("cuts every table alike and leaves out boundaries beyond it", () => {
-    const { grid, axes } = viewOf(flownUpTo(4, 9));
+    const { grid, axes } = viewOf(stableUpTo(4, 9));
     for (const table of [axes.roll.verdict, axes.roll.safe, axes.roll.measures.heat, axes.roll.margins.gainUp]) {
       expect(table).toHaveLength(grid.d.length);
       expect(table.every((row) => row.length === grid.p.length)).toBe(true);
@@ -37,14 +37,14 @@ describe("the part of a map that is drawn", () => {
   });
 
   it("is the same for both axes, as far as the wider one goes", () => {
-    const narrow = flownUpTo(2, 3);
-    const wide = flownUpTo(10, 12);
+    const narrow = stableUpTo(2, 3);
+    const wide = stableUpTo(10, 12);
     const both = viewOf({ ...map, axes: { roll: narrow.axes.roll, pitch: wide.axes.pitch } });
     expect(both.grid).toEqual(viewOf(wide).grid);
   });
 
-  it("reaches as far as a tune pinned where nothing can be flown", () => {
-    const cut = flownUpTo(4, 9);
+  it("reaches as far as a tune pinned where nothing is stable", () => {
+    const cut = stableUpTo(4, 9);
     const [p, d] = [0.5 * ((map.grid.p[15] as number) + (map.grid.p[16] as number)), map.grid.d[2] as number];
     const pinned = { p, d, safe: false } as unknown as NonNullable<AxisMap["pinned"]>;
     const view = viewOf({ ...cut, axes: { ...cut.axes, pitch: { ...cut.axes.pitch, pinned } } });
@@ -52,9 +52,9 @@ describe("the part of a map that is drawn", () => {
     expect(view.grid.p.length).toBe(17 + 2);
   });
 
-  it("is the whole map where everything or nothing can be flown", () => {
-    expect(viewOf(flownUpTo(19, 19)).grid).toEqual(map.grid);
-    expect(viewOf(flownUpTo(-1, -1)).grid).toEqual(map.grid);
+  it("is the whole map where everything or nothing is stable", () => {
+    expect(viewOf(stableUpTo(19, 19)).grid).toEqual(map.grid);
+    expect(viewOf(stableUpTo(-1, -1)).grid).toEqual(map.grid);
   });
 });
 
@@ -81,7 +81,7 @@ describe("the range of very many numbers", () => {
 
 describe("lines of a limit", () => {
   it("stop where the oscillation no longer dies out", () => {
-    const cut = flownUpTo(19, 9);
+    const cut = stableUpTo(19, 9);
     const overshoot = map.grid.d.map((d) => ({ d, p: [map.grid.p[5] as number, map.grid.p[15] as number] }));
     const roll = { ...cut.axes.roll, boundary: { ...cut.axes.roll.boundary, overshoot } };
     const lines = limitLines(cut, roll, "overshoot");

@@ -30,9 +30,9 @@ const recording = (f: (t: number) => number): Recording => {
   };
 };
 
-function answers(asked: Question, recorded: Recording) {
+function answers(question: Question, recorded: Recording) {
   const out = emptyAnswers();
-  const outcome = evaluateTrial(asked, recorded, out);
+  const outcome = evaluateTrial(question, recorded, out);
   const entries = MEASURE_IDS.map(
     (id, i) => [id, out.absent[i] === 0 ? out.values[i] : ABSENCES[out.absent[i]]] as const,
   );

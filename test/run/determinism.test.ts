@@ -89,7 +89,7 @@ describe("one digest of the canonical map", () => {
 });
 
 describe("what the digest stands for", () => {
-  it("hangs on the seed: other noise, other measures", async () => {
+  it("depends on the seed: other noise, other measures", async () => {
     const other = await mapWith({ workers: 0 }, built, 8);
     expect(other.axes.roll.measures.wobbleAngle).not.toEqual(whole.map.axes.roll.measures.wobbleAngle);
   });

@@ -57,8 +57,8 @@ function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
   const delay = delaySteps(craft);
   const [gyro, slope] = [gyroChain, slopeChain].map((chain) => stagesOf(chain(craft.airframe), craft.airframe));
   const size = plant.a.rows + 3 * (delay + 2 + 2 * (gyro.length + slope.length));
-  const flown = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
-  return { plant, delay, rate: controller.rate, gyro, slope, gains: flown, size };
+  const used = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
+  return { plant, delay, rate: controller.rate, gyro, slope, gains: used, size };
 }
 
 /** One control period without command or disturbance. */

@@ -47,7 +47,7 @@ export const sampledIntegrator = (delay: number): LoopPieces =>
   );
 
 /** 1/(s(s + 1)) behind a zero-order hold of `period` seconds, from its state space. */
-export function heldIntegratorAndLag(period: number): LoopPieces {
+export function sampledIntegratorAndLag(period: number): LoopPieces {
   const plant = zeroOrderHold(
     {
       a: new Matrix([

@@ -23,7 +23,7 @@ export function advance(craft: UniformMemory, state: VaryingMemory, trace: Varyi
 export interface Case {
   readonly body: string;
   /** Counts the translation knows. */
-  readonly known?: Readonly<Record<string, number>>;
+  readonly constants?: Readonly<Record<string, number>>;
   /** Counts it learns when it runs. */
   readonly open?: Readonly<Record<string, number>>;
   readonly craft: readonly number[];
@@ -37,8 +37,8 @@ export interface Outcome {
   readonly trace: readonly number[];
 }
 
-export function asWritten({ body, known = {}, open = {}, craft, states, samples }: Case): Outcome[] {
-  const counts = { ...known, ...open };
+export function asWritten({ body, constants = {}, open = {}, craft, states, samples }: Case): Outcome[] {
+  const counts = { ...constants, ...open };
   const { outputText } = ts.transpileModule(programText(body, Object.keys(counts)), {
     compilerOptions: { target: ts.ScriptTarget.ES2023, module: ts.ModuleKind.CommonJS },
   });
@@ -54,12 +54,17 @@ export function asWritten({ body, known = {}, open = {}, craft, states, samples 
 const PAGE = 65_536;
 
 export function translated(
-  { body, known = {}, open = {}, craft, states, samples }: Case,
+  { body, constants = {}, open = {}, craft, states, samples }: Case,
   interleave = 1,
   segmentSize = 45,
 ): Outcome[] {
-  const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map(), "advance");
-  const settings = { name: "advance", counts: known, pairs: LANES / 2, interleave, segmentSize };
+  const program = readProgram(
+    "small.ts",
+    programText(body, Object.keys({ ...constants, ...open })),
+    new Map(),
+    "advance",
+  );
+  const settings = { name: "advance", counts: constants, pairs: LANES / 2, interleave, segmentSize };
   const traces = states.map(() => Array<number>(samples).fill(0));
   return inWasm(lower(program, settings), { craft, states, traces }, Object.values(open));
 }

@@ -1,4 +1,4 @@
-// Where the tables stand in the documents: between two marks each, written by a command and held current by a test.
+// Where the tables stand in the documents: between two marks each, written by a command and checked by a test.
 import { type Marks, print as printBetween, printed as printedBetween } from "../documents/marks.js";
 
 type Table = "trust" | "octave";

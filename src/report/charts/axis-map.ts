@@ -1,5 +1,5 @@
 // The stability map of one axis: verdicts as ground, boundaries as labelled lines, the safe region outlined, the
-// starting tune as a survey point.
+// starting tune as a circle with a dot.
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { toThreeDigits } from "../numbers.js";

@@ -10,7 +10,7 @@ export const gatesTable = (drift: Drift): Piece => html`
 <section aria-labelledby="gates">
 <h2 id="gates">Gate by gate</h2>
 <p class="lead">A gate that fails turns the nightly run red. A boundary is judged at
-each D up to the last that held safe ground, wherever it lies in the grid on a side; beyond the grid nothing can be told.</p>
+each D up to the last that held safe ground, wherever it lies in the grid on a side; beyond the grid nothing is measured.</p>
 ${scrolling(
   "Gates",
   html`<table class="gates">

@@ -1,4 +1,4 @@
-// Cache and shard files as a failing disk or somebody with bad intent would leave them.
+// Cache and shard files as a failing disk or an attacker would leave them.
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -64,7 +64,7 @@ function expectSound({ values, until, absent, outcome, steps }: TaskResult): voi
 }
 
 describe("a cache file", () => {
-  it("is whole, or told and dropped; what a run gets from it is always fit to use", () => {
+  it("is complete, or reported and dropped; a run never gets unusable data from it", () => {
     const notes: string[] = [];
     const whole = encodeTask(key, result);
     openCache({ folder }).of(plan).put(task, result);
@@ -81,12 +81,12 @@ describe("a cache file", () => {
   });
 });
 
-describe("a kept report", () => {
+describe("a cached report", () => {
   const texts = { map: '{"a":1}', page: "<p>ä</p>" };
   const textKey = "5".repeat(64);
   const whole = encodeTexts(textKey, texts);
 
-  it("is whole or refused, whatever was done to it", () => {
+  it("is complete or refused, whatever was done to it", () => {
     tried(0.1, injuries, (injury) => {
       const found = decodeTexts(textKey, injured(whole, injury));
       if (typeof found === "string") expectReadable(found);
@@ -106,7 +106,7 @@ describe("a shard file", () => {
     whole = readFileSync(file);
   });
 
-  it("is used whole or refused", () => {
+  it("is used as a whole or refused", () => {
     tried(0.15, injuries, (injury) => {
       writeFileSync(file, injured(whole, injury));
       usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));

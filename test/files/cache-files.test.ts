@@ -60,7 +60,7 @@ describe("files under keys", () => {
 });
 
 describe("a cap", () => {
-  test("lets the files used longest ago go first, down to four fifths", () => {
+  test("evicts the least recently used files, down to four fifths", () => {
     const paths = ["1", "2", "3", "4", "5"].map((digit, at) => keep(digit, 100, 1e12 + at * HOUR));
     expect(evictCacheFiles(folder, 500)).toBe(0);
     expect(evictCacheFiles(folder, 499)).toBe(2);
@@ -75,7 +75,7 @@ describe("a cap", () => {
     expect(paths.map((path) => existsSync(path))).toEqual([true, false, true]);
   });
 
-  test("takes away what killed runs left, and leaves what others are still writing", () => {
+  test("removes what killed runs left, and leaves what others are still writing", () => {
     writeCacheFile(folder, key("a"), Uint8Array.of(1));
     const home = dirname(cacheFilePath(folder, key("a")));
     const left = [`.${"a".repeat(62)}.trials.0123ab.part`, `.${"b".repeat(62)}.trials.4567cd.part`];
@@ -95,7 +95,7 @@ describe("a cap", () => {
 });
 
 describe("clearing", () => {
-  test("takes away kept and unfinished files and nothing that others put there", () => {
+  test("deletes cached and unfinished files and no other file", () => {
     keep("1", 10, 1e12);
     keep("2", 10, 1e12);
     const foreign = [join(folder, "notes.txt"), join(folder, "11", "notes.txt"), join(folder, "zz", "1.trials")];

@@ -1,4 +1,4 @@
-// With much I the swept axis must be judged as theory judges it: what holds the other axis takes no part.
+// With much I the swept axis must be judged as theory judges it: the hold of the other axis has no effect.
 import { expect, test } from "vitest";
 import { I_UNIT, P_UNIT } from "../../src/base/units.js";
 import { planFor } from "../../src/flow/plan.js";
@@ -41,7 +41,7 @@ test.each(["roll", "pitch"] as const)("%s: has a start, and no place where theor
   expect(boundary.theory?.agreement?.disagreements).toEqual([]);
 });
 
-test("a hold that knows nothing of I would not have held roll", () => {
+test("a hold chosen without I would not have held roll", () => {
   const [{ craft, hover }] = plan.conditions;
   const none = { p: 0, i: 0, d: 0 };
   const roll = { p: softHold(craft, hover, "roll").p, i: 60 * I_UNIT, d: 0 };

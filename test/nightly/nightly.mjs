@@ -14,9 +14,9 @@ import { step as together } from "./together.mjs";
 const STEPS = { kills, together, "full-disk": fullDisk, engines, packed, slurm, hostile };
 
 const wanted = process.argv.slice(2);
-const strangers = wanted.filter((name) => !(name in STEPS));
-if (strangers.length > 0) {
-  console.error(`no step ${strangers.join(", ")}; there are ${Object.keys(STEPS).join(", ")}`);
+const unknown = wanted.filter((name) => !(name in STEPS));
+if (unknown.length > 0) {
+  console.error(`no step ${unknown.join(", ")}; there are ${Object.keys(STEPS).join(", ")}`);
   process.exit(2);
 }
 

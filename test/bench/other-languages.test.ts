@@ -8,27 +8,27 @@ import { printC } from "../../src/translator/print-c.js";
 import { printNumpy } from "../../src/translator/print-numpy.js";
 import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "../kernel/random-rig.js";
-import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
+import { gcc, loopInC, loopInNumpy, numpy } from "./other-languages.mjs";
 
 const { loop: program } = readSources("src");
 const bits = (values: Float64Array) => [...new BigUint64Array(values.slice().buffer)];
 
 test.each([
-  ["C", gcc(), () => flightsInC(printC(program), m), 12],
-  ["NumPy", numpy(), () => flightsInNumpy(printNumpy(program), m), 2],
+  ["C", gcc(), () => loopInC(printC(program), m), 12],
+  ["NumPy", numpy(), () => loopInNumpy(printNumpy(program), m), 2],
 ])("the loop in %s has the bits of the loop in TypeScript", (language, at, open, runs) => {
   if (at === null) return console.warn(`SKIPPED: ${language} is not at hand`);
-  const flights = open();
+  const inProcess = open();
   try {
     for (const rig of fc.sample(rigs, { seed: 3, numRuns: runs })) {
       const gains = { p: Float64Array.of(0.01, 0.1), d: Float64Array.of(0, 2e-4) };
       const window = { from: Math.floor(rig.steps / 3), to: rig.steps - Math.floor(rig.steps / 3), effort: true };
-      const stretches = segmentsOf(rig.steps, rig.drive.disturbed, window, true).map(({ from, to, kind }) => [
+      const segments = segmentsOf(rig.steps, rig.drive.disturbed, window, true).map(({ from, to, kind }) => [
         from,
         to,
         ...countsOfKind(kind),
       ]);
-      const { traces, states } = flights.simulate(rig, gains, stretches, 1);
+      const { traces, states } = inProcess.simulate(rig, gains, segments, 1);
       gains.p.forEach((p, i) => {
         const scratch = scratchFor(rig);
         simulateTrial(rig, p, gains.d[i], window, scratch);
@@ -37,6 +37,6 @@ test.each([
       });
     }
   } finally {
-    flights.close();
+    inProcess.close();
   }
 });

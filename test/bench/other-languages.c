@@ -1,12 +1,12 @@
-// Flies the trials of one rig by the loop above, which is printed from src/kernel/loop.ts, and times them.
-// Usage: flights INPUT OUTPUT. INPUT is written by flights.mjs; OUTPUT receives every trace, then every final state.
+// Simulates the trials of one rig by the loop above, which is printed from src/kernel/loop.ts, and times them.
+// Usage: loop INPUT OUTPUT. INPUT is written by other-languages.mjs; OUTPUT receives every trace, then every final state.
 // Prints one line per round: nanoseconds per simulated step.
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
-static void *room(size_t bytes) {
+static void *zeroed(size_t bytes) {
   void *memory = aligned_alloc(64, (bytes + 63) / 64 * 64);
   if (!memory) exit(1);
   memset(memory, 0, bytes);
@@ -14,7 +14,7 @@ static void *room(size_t bytes) {
 }
 
 static double *doubles(FILE *file, long count) {
-  double *values = room(count * sizeof(double));
+  double *values = zeroed(count * sizeof(double));
   if (fread(values, sizeof(double), count, file) != (size_t)count) exit(1);
   return values;
 }
@@ -26,7 +26,7 @@ static double now(void) {
 }
 
 enum {
-  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, WHOLE, AXIS, STEPS, STRETCHES, // the rig and in how many stretches it is flown
+  ROTORS, SENSOR, DERIVATIVE, DELAY, SUBSTEPS, COUPLED, AXIS, STEPS, SEGMENTS, // the rig and in how many segments it is simulated
   TRIALS, ROUNDS, P_PLACE, D_PLACE, // the run
   CRAFT, DRIVE, STATE, // lengths of the arrays that follow
   HEAD
@@ -38,11 +38,11 @@ int main(int count, char **words) {
   double *head = doubles(in, HEAD);
   long h[HEAD];
   for (int i = 0; i < HEAD; i++) h[i] = (long)head[i];
-  double *stretches = doubles(in, 4 * h[STRETCHES]); // from, to, disturbed, accumulate
+  double *segments = doubles(in, 4 * h[SEGMENTS]); // from, to, disturbed, accumulate
   double *craft = doubles(in, h[CRAFT]), *drive = doubles(in, h[DRIVE]), *start = doubles(in, h[STATE]);
   double *gains = doubles(in, 2 * h[TRIALS]);
   fclose(in);
-  double *traces = room(h[TRIALS] * h[STEPS] * sizeof(double)), *states = room(h[TRIALS] * h[STATE] * sizeof(double));
+  double *traces = zeroed(h[TRIALS] * h[STEPS] * sizeof(double)), *states = zeroed(h[TRIALS] * h[STATE] * sizeof(double));
   for (long round = 0; round < h[ROUNDS]; round++) {
     const double before = now();
     for (long i = 0; i < h[TRIALS]; i++) {
@@ -51,8 +51,8 @@ int main(int count, char **words) {
       memcpy(state, start, h[STATE] * sizeof(double));
       state[h[P_PLACE]] = gains[2 * i];
       state[h[D_PLACE]] = gains[2 * i + 1];
-      for (double *s = stretches; s < stretches + 4 * h[STRETCHES]; s += 4)
-        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[WHOLE], h[AXIS],
+      for (double *s = segments; s < segments + 4 * h[SEGMENTS]; s += 4)
+        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DELAY], h[SUBSTEPS], h[COUPLED], h[AXIS],
                 (long)s[2], (long)s[3], (long)s[0], (long)s[1]);
     }
     printf("%.4f\n", (now() - before) / (h[TRIALS] * h[STEPS]));

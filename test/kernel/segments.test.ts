@@ -1,4 +1,4 @@
-// A flight in stretches: what is left out of one is nought in it.
+// A trial in segments: what a segment leaves out is zero in it.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { SegmentKind } from "../../src/base/vector-layout.js";
@@ -12,23 +12,23 @@ import { countsOfKind, segmentsOf } from "../../src/kernel/segments.js";
 import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { rigs } from "./random-rig.js";
 
-const flight = (disturbed: { from: number; to: number }, window: { from: number; to: number }, accumulate: boolean) =>
+const cutsOf = (disturbed: { from: number; to: number }, window: { from: number; to: number }, accumulate: boolean) =>
   segmentsOf(100, disturbed, window, accumulate).map(({ from, to, kind }) => `${from}-${to} ${kind}`);
 
 describe("cuts", () => {
   it("lie at the ends of the window and of the moving air", () => {
-    const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, false);
+    const cuts = cutsOf({ from: 30, to: 60 }, { from: 40, to: 80 }, false);
     expect(cuts).toEqual(["0-30 still", "30-40 disturbed", "40-60 disturbed", "60-80 still", "80-100 still"]);
   });
 
-  it("give a window that is accumulated one stretch or more, whatever the air does", () => {
-    const cuts = flight({ from: 30, to: 60 }, { from: 40, to: 80 }, true);
+  it("give a window that is accumulated one segment or more, whatever the air does", () => {
+    const cuts = cutsOf({ from: 30, to: 60 }, { from: 40, to: 80 }, true);
     expect(cuts).toEqual(["0-30 still", "30-40 disturbed", "40-60 accumulated", "60-80 accumulated", "80-100 still"]);
   });
 
   it("fall together where there is nothing to tell apart", () => {
-    expect(flight({ from: 100, to: 100 }, { from: 0, to: 100 }, false)).toEqual(["0-100 still"]);
-    expect(flight({ from: 0, to: 100 }, { from: 0, to: 100 }, true)).toEqual(["0-100 accumulated"]);
+    expect(cutsOf({ from: 100, to: 100 }, { from: 0, to: 100 }, false)).toEqual(["0-100 still"]);
+    expect(cutsOf({ from: 0, to: 100 }, { from: 0, to: 100 }, true)).toEqual(["0-100 accumulated"]);
   });
 });
 
@@ -62,7 +62,7 @@ describe("the air", () => {
     expect(length("roll-stop")).toBe(0);
   });
 
-  it("that begins or ends with the flight is found to its last control period", () => {
+  it("that begins or ends with the trial is found to its last control period", () => {
     const width = m.DRIVE_BASE + 4;
     const values = new Float64Array(3 * width);
     for (let k = 0; k < 3; k++) values.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
@@ -85,20 +85,20 @@ describe("what is left out", () => {
           values.fill(0, now + m.CLIMB, now + m.THRUST_SHARE);
           values.fill(1, now + m.THRUST_SHARE, now + rig.drive.width);
         }
-        const flown = (kind: SegmentKind) => {
+        const simulated = (kind: SegmentKind) => {
           const [state, trace] = [rig.start.slice(), new Float64Array(steps)];
           advance(craft, values, state, trace, ...m.countsOf(shape), axis, ...countsOfKind(kind), 0, steps);
           const accumulated = [m.HEAT, m.COMMAND_SUM, m.COMMAND_SQUARES];
           return [...trace, ...state.filter((_, place) => !accumulated.includes(place))].map((value) => value + 0);
         };
-        expect(flown("still")).toEqual(flown("disturbed"));
-        expect(flown("accumulated")).toEqual(flown("disturbed"));
+        expect(simulated("still")).toEqual(simulated("disturbed"));
+        expect(simulated("accumulated")).toEqual(simulated("disturbed"));
       }),
       { seed: 5, numRuns: 40 },
     );
   });
 
-  it("is only what nobody asked for: limits are counted in any window, effort where it is wanted", () => {
+  it("is only what is not wanted: limits are counted in any window, effort where it is wanted", () => {
     const [rig] = fc.sample(
       rigs.filter(({ steps }) => steps > 100),
       { seed: 6, numRuns: 1 },

@@ -1,4 +1,4 @@
-// The flights that are flown twice: here by the loop, there by the reference program.
+// The trials that are simulated twice: here by the loop, there by the reference program.
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { hoverTrim } from "../../src/airframe/trim.js";
@@ -10,7 +10,7 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
 import type { GainsByAxis } from "../../src/theory/plant.js";
 import { FULL, nudge, planOf, withSubsteps } from "../fixtures/airframe.js";
-import { asked, type Model } from "./questions.js";
+import { type Model, questionOf } from "./questions.js";
 
 const rate = (radians: number) => ({ kind: "rate" as const, rate: radians });
 const level = (plus: number) => ({ kind: "level" as const, plus });
@@ -33,7 +33,7 @@ const planned = ({ airframe, script }: Trial, substeps: number): Plan =>
 const axisIndex = { roll: 0, pitch: 1 } as const;
 
 /** Rate of the axis under test at each sampling instant, rad/s. */
-export function flown(trial: Trial, substeps: number): Float64Array {
+export function simulatedTrace(trial: Trial, substeps: number): Float64Array {
   const plan = planned(trial, substeps);
   const rig = rigOf(plan, plan.variants.find(({ axis }) => axis === trial.axis) as Plan["variants"][number]);
   const scratch = scratchFor(rig);
@@ -41,8 +41,8 @@ export function flown(trial: Trial, substeps: number): Float64Array {
   return scratch.trace;
 }
 
-/** The same as the reference program is asked for it. */
-export function askedTrial(trial: Trial) {
+/** The same as a question to the reference program. */
+export function trialQuestion(trial: Trial) {
   const { airframe, script, axis } = trial;
   const { holding } = planned(trial, 1);
   const { controller } = airframe;
@@ -55,7 +55,7 @@ export function askedTrial(trial: Trial) {
   const model: Model = { airframe, around: STANDARD_DAY, throttle, gains };
   const [gust] = script.gusts;
   return {
-    ...asked(model),
+    ...questionOf(model),
     axis: axisIndex[axis] + 1,
     steps: Math.round(script.duration * controller.rate),
     level: script.throttle.map(([t, value]) => [t, throttle + (value.kind === "level" ? value.plus : 0)]),

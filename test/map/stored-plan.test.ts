@@ -1,5 +1,5 @@
-// Model and plan of a map, damaged in every place: refused, or drawn and compared without a fault of ours. What was
-// edited by a careful hand has its digests made anew, so that nothing but the shapes stands between it and the reader.
+// Model and plan of a map, damaged in every place: refused, or drawn and compared without a fault of ours. Edited
+// maps get fresh digests, so that only the checks of the shapes protect the reader.
 import { beforeAll, describe, expect, it } from "vitest";
 import { InputError } from "../../src/base/problem.js";
 import { compareMaps } from "../../src/compare/compare.js";
@@ -62,7 +62,7 @@ function places(at: unknown, path: string): string[] {
 }
 
 describe("a model or a plan that was damaged", () => {
-  it("in any one place is refused or harms nobody", () => {
+  it("in any one place is refused or does no harm", () => {
     const all = [...places(map.model, "model"), ...places(map.plan, "plan")];
     expect(all.length).toBeGreaterThan(150);
     let refused = 0;
@@ -90,12 +90,12 @@ describe("a model or a plan that was damaged", () => {
     ["plan.variants.0.trim.speeds", [1, 2, 3, 4, 5], /trim\.speeds: 5 items, the model has 4 rotors/],
     ["plan.holding", undefined, /plan: holds a part of what it takes to simulate/],
     ["plan.sweep.scripts.0.script.throttle", [[0, { kind: "x" }]], /throttle\[0\]\[1\]: expected one of the values/],
-  ])("%s as %s is told by its key", (place, value, message) => {
+  ])("%s as %s is reported by its key", (place, value, message) => {
     expect(() => read(bent(put(place, value)))).toThrow(InputError);
     expect(() => read(bent(put(place, value)))).toThrow(message);
   });
 
-  it("is told by its digest where nothing else is wrong", () => {
+  it("is reported by its digest where nothing else is wrong", () => {
     const heavier = structuredClone(map);
     put("model.mass", 0.63)(heavier);
     expect(() => read(heavier)).toThrow(/airframe\.digest: is not that of model, which was changed/);
@@ -103,10 +103,10 @@ describe("a model or a plan that was damaged", () => {
 });
 
 describe("what opening a page costs", () => {
-  const fleet = () => simulatorOf(simulationData(map, [0], [0]) as NonNullable<ReturnType<typeof simulationData>>);
+  const simulator = () => simulatorOf(simulationData(map, [0], [0]) as NonNullable<ReturnType<typeof simulationData>>);
 
   it("is bounded: common trials are simulated at once, the slowest that a model may ask for are not", () => {
-    const { plan } = fleet();
+    const { plan } = simulator();
     for (const variant of plan.variants) expect(trialWork(plan, variant)).toBeLessThan(WITHOUT_ASKING / 10);
     const { airframe } = plan;
     const slowest = { ...airframe, controller: { ...airframe.controller, rate: 32_000, substeps: 16 } };

@@ -32,7 +32,7 @@ const some: TaskResult = {
   steps: 12_345,
 };
 
-/** Bytes with a seal that holds, as somebody who knows the format could make them. */
+/** Bytes with a valid seal, as anybody who knows the format could make them. */
 function resealed(bytes: Uint8Array): Uint8Array {
   bytes.set(sha256(bytes.subarray(0, -32)), bytes.length - 32);
   return bytes;
@@ -78,7 +78,7 @@ describe("bytes that are not the task's results", () => {
 
   it("cut short anywhere", () => {
     for (let length = 0; length < bytes.length; length++)
-      expect(decodeTask(KEY, 3, bytes.subarray(0, length))).toMatch(length < 19 ? /no file of kept/ : /cut short/);
+      expect(decodeTask(KEY, 3, bytes.subarray(0, length))).toMatch(length < 19 ? /not a file of cached/ : /cut short/);
   });
 
   it("with any one bit flipped", () => {
@@ -113,12 +113,12 @@ describe("bytes that are not the task's results", () => {
   });
 
   it.each([
-    ["an outcome nobody knows", { ...some, outcome: Uint8Array.of(0, 1, OUTCOMES.length) }],
-    ["a reason nobody knows", { ...some, absent: some.absent.map(() => ABSENCES.length) }],
+    ["an unknown outcome", { ...some, outcome: Uint8Array.of(0, 1, OUTCOMES.length) }],
+    ["an unknown reason", { ...some, absent: some.absent.map(() => ABSENCES.length) }],
     ["an end before the start", { ...some, until: Float64Array.of(1, -1, 1) }],
-    ["an end nobody knows", { ...some, until: Float64Array.of(1, Number.NaN, 1) }],
+    ["an end that is not a number", { ...some, until: Float64Array.of(1, Number.NaN, 1) }],
     ["half a step", { ...some, steps: 0.5 }],
-    ["steps without number", { ...some, steps: Number.NaN }],
+    ["steps that are not a number", { ...some, steps: Number.NaN }],
   ])("with %s", (_, result) => {
     expect(decodeTask(KEY, 3, encodeTask(KEY, result))).toMatch(/no trial gives/);
   });

@@ -1,4 +1,4 @@
-// Theory as a party to the boundary: the cautious of the two counts where they part by more than 5 %.
+// Theory limits the boundary too: the lower of the two counts where they differ by more than 5 %.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { P_UNIT } from "../../src/base/units.js";
@@ -26,7 +26,7 @@ const party = (variant: number, ranges: readonly Ends[], moved = true): TheoryRa
 });
 const heard = (trials: readonly Ends[], ...parties: TheoryRanges[]) => withTheory(trials.map(tried), parties, 0, 7);
 
-/** In people's units, who ends it. */
+/** In display units, with what ends it. */
 const shown = (found: ReturnType<typeof heard>) =>
   "never" in found
     ? found
@@ -90,12 +90,13 @@ describe("trials and theory", () => {
       fc.property(ends, ends, fc.boolean(), (trials, theory, moved) => {
         const parties = [party(3, theory, moved)];
         const found = heard(trials, ...parties);
-        const kept = "never" in found ? [] : [found, ...(found.others ?? [])];
+        const ranges = "never" in found ? [] : [found, ...(found.others ?? [])];
         for (let p = BOTTOM + 0.05; p < TOP; p += 0.5) {
-          const held = kept.some(({ from, to }) => p * P_UNIT >= from && p * P_UNIT <= to);
-          if (held) expect(inside(trials, p) && inside(theory, p, moved ? 1.05 : 1)).toBe(true);
-          if (inside(trials, p) && inside(theory, p)) expect(held).toBe(true);
-          if (inside(trials, p)) expect(theoryDecider(found, parties, 0, p * P_UNIT)).toBe(held ? NOBODY : byTheory(3));
+          const stable = ranges.some(({ from, to }) => p * P_UNIT >= from && p * P_UNIT <= to);
+          if (stable) expect(inside(trials, p) && inside(theory, p, moved ? 1.05 : 1)).toBe(true);
+          if (inside(trials, p) && inside(theory, p)) expect(stable).toBe(true);
+          if (inside(trials, p))
+            expect(theoryDecider(found, parties, 0, p * P_UNIT)).toBe(stable ? NOBODY : byTheory(3));
         }
       }),
     );
@@ -103,13 +104,13 @@ describe("trials and theory", () => {
 });
 
 describe("who decided, as one number", () => {
-  it("is a variant, nobody, or theory at a variant's level", () => {
-    const culprits = [
+  it("is a variant, nothing, or theory at a variant's level", () => {
+    const endedBy = [
       { script: "nudge", throttle: 34, rate: 0, condition: "fresh" },
       { script: "stop", throttle: 70, rate: 500, condition: "tired" },
     ];
-    const of = (code: number) => limitingCaseBy(code, (index) => culprits[index]);
-    expect(of(1)).toEqual(culprits[1]);
+    const of = (code: number) => limitingCaseBy(code, (index) => endedBy[index]);
+    expect(of(1)).toEqual(endedBy[1]);
     expect(of(NOBODY)).toBe(null);
     expect(of(byTheory(1))).toEqual({ script: "theory", throttle: 70, rate: 0, condition: "tired" });
     expect(of(byTheory(2))).toBe(null);

@@ -7,8 +7,8 @@ const busy = (milliseconds: number) => {
   while (performance.now() < until);
 };
 
-describe("work beside that of others", () => {
-  it("gives both answers, and lets others have the thread meanwhile", async () => {
+describe("work alongside that of others", () => {
+  it("gives both results, and lets others have the thread meanwhile", async () => {
     const seen: string[] = [];
     const others = (async () => {
       for (let k = 0; k < 3; k++) {
@@ -17,10 +17,10 @@ describe("work beside that of others", () => {
       }
       return 1;
     })();
-    const answers = await runAlongside(others, async (breathe) => {
+    const answers = await runAlongside(others, async (yieldIfDue) => {
       for (let k = 0; k < 20; k++) {
         busy(2);
-        await breathe();
+        await yieldIfDue();
       }
       seen.push("work");
       return 2;
@@ -32,11 +32,11 @@ describe("work beside that of others", () => {
   it("goes no further where the others fail", async () => {
     let turns = 0;
     const failing = later(5).then(() => Promise.reject(new Error("lost")));
-    const work = runAlongside(failing, async (breathe) => {
+    const work = runAlongside(failing, async (yieldIfDue) => {
       for (;;) {
         turns++;
         busy(1);
-        await breathe();
+        await yieldIfDue();
       }
     });
     await expect(work).rejects.toThrow("lost");

@@ -1,4 +1,4 @@
-// The loop in other languages: printed from src/kernel/loop.ts, flown as a process of its own.
+// The loop in other languages: printed from src/kernel/loop.ts, run as a process of its own.
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -8,7 +8,7 @@ import { join } from "node:path";
 export const FLAGS = ["-O3", "-march=native", "-ffp-contract=off"];
 
 /** First line a program prints, or null where there is none. */
-function told(program, ...words) {
+function firstLine(program, ...words) {
   try {
     return execFileSync(program, words, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).split("\n")[0];
   } catch {
@@ -16,35 +16,35 @@ function told(program, ...words) {
   }
 }
 
-export const gcc = () => told("gcc", "--version");
+export const gcc = () => firstLine("gcc", "--version");
 export const numpy = () =>
-  told("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
+  firstLine("python3", "-c", "import numpy, sys; print('Python', sys.version.split()[0], 'NumPy', numpy.__version__)");
 
 /**
- * `simulate(rig, gains, stretches, rounds)`, each stretch `[from, to, disturbed, accumulate]`, gives ns per step of each round, and all traces and final states one after another;
+ * `simulate(rig, gains, segments, rounds)`, each segment `[from, to, disturbed, accumulate]`, gives ns per step of each round, and all traces and final states one after another;
  * `close` removes what was made. `printed` is the loop in C, `m` the kernel's memory.ts.
  */
-export function flightsInC(printed, m) {
+export function loopInC(printed, m) {
   const loop = printed.replace("void advance", "__attribute__((noinline)) void advance");
-  return flights(`${loop}\n${driver("flights.c")}`, m, (folder) => {
-    const program = join(folder, "flights");
+  return processOf(`${loop}\n${driver("other-languages.c")}`, m, (folder) => {
+    const program = join(folder, "loop");
     execFileSync("gcc", [...FLAGS, "-x", "c", "-o", program, join(folder, "source")]);
     return [program];
   });
 }
 
 /** The same with NumPy, all trials in lockstep. */
-export const flightsInNumpy = (printed, m) =>
-  flights(`${printed}\n${driver("flights.py")}`, m, (folder) => ["python3", join(folder, "source")]);
+export const loopInNumpy = (printed, m) =>
+  processOf(`${printed}\n${driver("other-languages.py")}`, m, (folder) => ["python3", join(folder, "source")]);
 
-function flights(source, m, made) {
-  const folder = mkdtempSync(join(tmpdir(), "flights-"));
+function processOf(source, m, commandIn) {
+  const folder = mkdtempSync(join(tmpdir(), "gainscape-bench-"));
   const [input, output] = ["in", "out"].map((name) => join(folder, name));
   writeFileSync(join(folder, "source"), source);
-  const [program, ...words] = made(folder);
+  const [program, ...words] = commandIn(folder);
   return {
-    simulate(rig, { p, d }, stretches, rounds) {
-      writeFileSync(input, bytesOf(rig, { p, d }, stretches, rounds, m));
+    simulate(rig, { p, d }, segments, rounds) {
+      writeFileSync(input, bytesOf(rig, { p, d }, segments, rounds, m));
       const printed = execFileSync(program, [...words, input, output], { encoding: "utf8" });
       const numbers = new Float64Array(new Uint8Array(readFileSync(output)).buffer);
       const traces = p.length * rig.steps;
@@ -60,12 +60,12 @@ function flights(source, m, made) {
 
 const driver = (name) => readFileSync(new URL(`./${name}`, import.meta.url), "utf8");
 
-/** The layout of `enum` in flights.c, then the arrays. */
-function bytesOf(rig, { p, d }, stretches, rounds, m) {
-  const counts = [...m.countsOf(rig.shape), rig.axis, rig.steps, stretches.length];
+/** The layout of `enum` in other-languages.c, then the arrays. */
+function bytesOf(rig, { p, d }, segments, rounds, m) {
+  const counts = [...m.countsOf(rig.shape), rig.axis, rig.steps, segments.length];
   const run = [p.length, rounds, m.P_GAIN + rig.axis, m.D_GAIN + rig.axis];
   const lengths = [rig.craft.length, rig.drive.values.length, rig.start.length];
   const gains = Array.from(p, (gain, i) => [gain, d[i] / rig.period]).flat();
-  const parts = [[...counts, ...run, ...lengths], stretches.flat(), rig.craft, rig.drive.values, rig.start, gains];
+  const parts = [[...counts, ...run, ...lengths], segments.flat(), rig.craft, rig.drive.values, rig.start, gains];
   return Buffer.concat(parts.map((part) => Buffer.from(Float64Array.from(part).buffer)));
 }

@@ -7,7 +7,7 @@ const TEXTS = { map: "ä 🛸\n", page: "", points: "a,b\n1,2\n" };
 
 const sealed = (open: Uint8Array) => Buffer.concat([open, sha256(open)]);
 
-/** A sealed file with another line of names, as somebody who knows the format could make it. */
+/** A sealed file with another line of names, as anybody who knows the format could make it. */
 const named = (line: string) =>
   sealed(Buffer.concat([Buffer.from("gainscape.texts/1\n"), Buffer.from(KEY, "hex"), Buffer.from(`${line}\nabc`)]));
 

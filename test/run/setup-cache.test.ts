@@ -10,7 +10,7 @@ const sizes = [0, 1, 2].map((index) => setupCache(plan)(index).rig.drive.values.
 
 const bitsOf = (values: Float64Array) => Buffer.from(values.buffer, values.byteOffset, values.byteLength);
 
-describe("rigs kept", () => {
+describe("cached trial setups", () => {
   it("are the same again while there is room", () => {
     const rigs = setupCache(plan);
     const first = rigs(0);
@@ -18,7 +18,7 @@ describe("rigs kept", () => {
     expect(rigs(0)).toBe(first);
   });
 
-  it("go in the order in which they were last asked for, never the one asked for now", () => {
+  it("are evicted in the order in which they were last used, never the one in use", () => {
     const rigs = setupCache(plan, sizes[0] + Math.max(sizes[1], sizes[2]));
     const [first, second] = [rigs(0), rigs(1)];
     expect(rigs(0)).toBe(first);
