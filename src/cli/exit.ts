@@ -9,6 +9,16 @@ import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
 
+/** What each says to whoever started the command. */
+export const EXIT_MEANINGS: Readonly<Record<keyof typeof EXIT, string>> = Object.freeze({
+  done: "done, no regression",
+  regression: "a gate failed",
+  input: "bad input, wrong usage, or two maps that cannot be compared",
+  incomplete:
+    "incomplete: interrupted, a worker lost, a result or the outcome that could not be written, or a limit of the system",
+  bug: "a bug of ours, or an installation that is not whole",
+});
+
 /** Writes what went wrong to standard error and returns the exit code for it. */
 export function reportFailure(error: unknown, write: (line: string) => void): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;

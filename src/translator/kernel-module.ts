@@ -8,7 +8,7 @@ import { moduleOf } from "./wasm.js";
 /** Two interleaved pairs load the uniform numbers once for both and still fit 16 vector registers. */
 const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
-const SEGMENT_SIZE = 45;
+export const SEGMENT_SIZE = 45;
 
 /** `passes` by name. */
 export function kernelModule(

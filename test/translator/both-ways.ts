@@ -3,7 +3,7 @@ import { runInNewContext } from "node:vm";
 import ts from "typescript";
 import { lower } from "../../src/translator/lower.js";
 import { readProgram } from "../../src/translator/program.js";
-import { moduleOf } from "../../src/translator/wasm.js";
+import { moduleOf, type WasmFunction } from "../../src/translator/wasm.js";
 
 export const LANES = 4;
 
@@ -65,9 +65,19 @@ export function translated(
     "advance",
   );
   const settings = { name: "advance", counts: constants, pairs: LANES / 2, interleave, segmentSize };
+  const traces = states.map(() => Array<number>(samples).fill(0));
+  return inWasm(lower(program, settings), { craft, states, traces }, Object.values(open));
+}
+
+/** A translated function called "advance" on LANES rows of state and trace, `open` its counts open at build time. */
+export function inWasm(
+  code: WasmFunction,
+  { craft, states, traces }: Pick<Case, "craft" | "states"> & { readonly traces: readonly (readonly number[])[] },
+  open: readonly number[],
+): Outcome[] {
+  const samples = traces[0]?.length ?? 0;
   const memory = new Wasm.Memory({ initial: 4 });
-  const code = new Wasm.Module(moduleOf([lower(program, settings)]));
-  const { exports } = new Wasm.Instance(code, { env: { memory } });
+  const { exports } = new Wasm.Instance(new Wasm.Module(moduleOf([code])), { env: { memory } });
   const at = { craft: PAGE, state: 2 * PAGE, trace: 3 * PAGE };
   const doubles = (from: number, length: number) => new Float64Array(memory.buffer, from, length);
   doubles(at.craft, 2 * craft.length).set(craft.flatMap((value) => [value, value]));
@@ -75,8 +85,9 @@ export function translated(
     row.forEach((value, place) => {
       doubles(at.state, LANES * row.length)[place * LANES + lane] = value;
     });
+    doubles(at.trace + 8 * samples * lane, samples).set(traces[lane] ?? []);
   });
-  exports.advance(at.craft, at.state, at.trace, 8 * samples, ...Object.values(open));
+  exports.advance(at.craft, at.state, at.trace, 8 * samples, ...open);
   return states.map((row, lane) => ({
     state: row.map((_, place) => doubles(at.state, LANES * row.length)[place * LANES + lane]),
     trace: [...doubles(at.trace + 8 * samples * lane, samples)],
