@@ -115,7 +115,9 @@ describe("a broken map or page in the cache", () => {
       expect(files).toEqual(first.files);
       expect(notes.length).toBe(2);
       for (const note of notes)
-        expect(note).toMatch(/^cache: .*\.texts (was cut short or changed|holds other files).*; dropped, what it held/);
+        expect(note).toMatch(
+          /^cache: .*\.texts (was cut short or changed|holds other files).*; dropped, its content is made again/,
+        );
       expect(figures.simulated.trials).toBe(0);
       expect((await sweep(plan)).notes).toEqual([]);
     }

@@ -69,7 +69,7 @@ export function translated(
   return inWasm(lower(program, settings), { craft, states, traces }, Object.values(open));
 }
 
-/** A translated function called "advance" on LANES rows of state and trace, `open` its counts not known at build time. */
+/** A translated function called "advance" on LANES rows of state and trace, `open` its counts open at build time. */
 export function inWasm(
   code: WasmFunction,
   { craft, states, traces }: Pick<Case, "craft" | "states"> & { readonly traces: readonly (readonly number[])[] },
