@@ -1,4 +1,4 @@
-// gainscape baseline: fly the sweep's base model and keep what a later comparison needs, for review.
+// gainscape baseline: simulate the sweep's base model and write what a later comparison needs, for review.
 import { basename, dirname } from "node:path";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { writeBaseline } from "../flow/baseline.js";
@@ -18,15 +18,15 @@ export interface BaselineOptions extends SimulatingOptions {
 }
 
 export async function baselineCommand(path: string, options: BaselineOptions): Promise<number> {
-  const flight = baselineRequest(path, options.model);
-  const file = baselineFile(options.baselines, flight.sweep.value.name, flight.model.value);
-  checkBaselineOwner(file, flight.model.value);
+  const request = baselineRequest(path, options.model);
+  const file = baselineFile(options.baselines, request.sweep.value.name, request.model.value);
+  checkBaselineOwner(file, request.model.value);
   const map = await claimed(file, async () => {
-    forecast([flight.plan], dirname(file), [basename(file)], options);
-    const flown = await withProgress(options, (how) => mapFor(flight, how));
+    forecast([request.plan], dirname(file), [basename(file)], options);
+    const map = await withProgress(options, (how) => mapFor(request, how));
     await unlessInterrupted(options.signal, file);
-    writeBaseline(flown, file);
-    return flown;
+    writeBaseline(map, file);
+    return map;
   });
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)

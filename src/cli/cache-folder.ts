@@ -1,4 +1,4 @@
-// Where trials are kept between runs: the user's cache folder and not the project's, since a kept trial belongs to
+// Where trials are cached between runs: the user's cache folder and not the project's, since a cached trial depends on
 // its content alone. Every checkout, branch and sweep then shares it, and no project needs a line to ignore it.
 import { homedir } from "node:os";
 import { isAbsolute, join } from "node:path";
@@ -6,7 +6,7 @@ import { fileProblem, InputError } from "../base/problem.js";
 import { openCache, type TrialCache } from "../flow/cache.js";
 
 export interface CacheChoice {
-  /** A folder, or false: nothing is kept and nothing recalled. */
+  /** A folder, or false: no cache. */
   readonly cache?: string | false;
   readonly cacheLimit?: number; // MiB
 }
@@ -30,11 +30,11 @@ function homeOf(home: () => string): string {
     const folder = home();
     if (isAbsolute(folder)) return folder;
   } catch {} // the system knows none
-  const message = "no home folder to keep it in; set HOME or XDG_CACHE_HOME, or give --cache FOLDER or --no-cache";
+  const message = "no home folder to put it in; set HOME or XDG_CACHE_HOME, or give --cache FOLDER or --no-cache";
   throw new InputError([fileProblem("cache", message)]);
 }
 
-/** The cache a command was told to use, or none. */
+/** The cache that the options choose, or none. */
 export function chosenCache(
   { cache, cacheLimit }: CacheChoice,
   onNote: (line: string) => void,

@@ -1,4 +1,4 @@
-// gainscape cache: what is kept of earlier runs, and how to be rid of it.
+// gainscape cache: what is cached of earlier runs; --clear deletes it.
 import { printable } from "../base/problem.js";
 import { CACHE_CAP } from "../flow/cache.js";
 import { cacheContents, clearCache } from "../flow/cache-contents.js";
@@ -18,9 +18,9 @@ export function cacheCommand({ cache, clear }: CacheOptions): number {
 
 function cacheSummary(folder: string): string {
   const { files, trials, finished, bytes, broken } = cacheContents(folder);
-  const whole = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and made again`;
-  const held = `${trials} trials, ${finished} finished maps and reports, ${files} files`;
-  return `${held}, ${megabytes(bytes)} MiB (default limit ${megabytes(CACHE_CAP)} MiB)${whole}.`;
+  const damage = broken === 0 ? "" : `; ${broken} files are broken and will be dropped and made again`;
+  const contents = `${trials} trials, ${finished} finished maps and reports, ${files} files`;
+  return `${contents}, ${megabytes(bytes)} MiB (default limit ${megabytes(CACHE_CAP)} MiB)${damage}.`;
 }
 
 const clearedSummary = (folder: string): string => `${clearCache(folder)} files cleared.`;

@@ -1,4 +1,4 @@
-// gainscape card: the flight-test card alone, from the map that is there or one flown for it.
+// gainscape card: the flight-test card alone, from the map that is there or one simulated for it.
 import { withLadder } from "../flow/ladder.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { mapFor } from "../flow/run-map.js";
@@ -17,16 +17,16 @@ export interface CardOptions extends SimulatingOptions {
 }
 
 export async function cardCommand(path: string, options: CardOptions): Promise<number> {
-  const flight = sweepRequest(path, options.model);
-  const folder = options.out ?? outputFolder(flight.plan);
-  const standard = outputFolder(flight.plan);
+  const request = sweepRequest(path, options.model);
+  const folder = options.out ?? outputFolder(request.plan);
+  const standard = outputFolder(request.plan);
   checkOutput(folder, { names: ["card.html"] });
-  checkMapOwner(folder, flight.model.value);
-  const kept = mapToReuse(flight.plan, standard, options);
-  if (kept === null) forecast([flight.plan], folder, [], options);
-  const map = kept ?? (await withProgress(options, (how) => mapFor(flight, how)));
-  const climbing = map.ladder === undefined ? withLadder(flight.plan, map) : map;
-  const file = await writeCard(climbing, folder, kept === null ? null : mapFile(standard), options.signal);
+  checkMapOwner(folder, request.model.value);
+  const reused = mapToReuse(request.plan, standard, options);
+  if (reused === null) forecast([request.plan], folder, [], options);
+  const map = reused ?? (await withProgress(options, (how) => mapFor(request, how)));
+  const withClimb = map.ladder === undefined ? withLadder(request.plan, map) : map;
+  const file = await writeCard(withClimb, folder, reused === null ? null : mapFile(standard), options.signal);
   if (!options.quiet) process.stdout.write(`Flight-test card, two pages to print: ${file}\n`);
   return EXIT.done;
 }

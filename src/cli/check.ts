@@ -1,4 +1,4 @@
-// gainscape check: read each file as a sweep would, say every problem, simulate nothing.
+// gainscape check: read each file as a sweep would, report every problem, simulate nothing.
 import { Problems, printable } from "../base/problem.js";
 import { checkFile } from "../flow/check.js";
 import { EXIT } from "./exit.js";

@@ -1,7 +1,7 @@
-// A place that one run alone writes into, as long as it runs.
+// A lock on a place: one run alone writes into it, as long as it runs.
 import { lockPlace } from "../files/lock.js";
 
-/** InputError where another run is at it. */
+/** InputError where another run holds the lock. */
 export async function claimed<T>(place: string, work: () => Promise<T>): Promise<T> {
   const release = lockPlace(place);
   try {

@@ -1,4 +1,4 @@
-// The commands and their options. Usage faults leave with 2, as every bad input does.
+// The commands and their options. Usage errors exit with 2, as every bad input does.
 import { Command, InvalidArgumentError } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
@@ -19,7 +19,7 @@ import { sweepCommand } from "./sweep.js";
 
 const BASELINES = "reports/baselines";
 
-/** Runs one command line and answers its exit code; never throws. */
+/** Runs one command line and returns its exit code; never throws. */
 export const runCommandLine = (words: readonly string[]): Promise<number> =>
   plainly(() => untilInterrupted((signal) => parsed(words, signal)));
 
@@ -80,10 +80,10 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
       code = await compareCommand(base, candidate, { ...options, signal }, words);
     });
   simulatingCommand(program, "baseline")
-    .description("keep the map of a sweep's base model for later comparisons, as a compact file to review")
+    .description("write the map of a sweep's base model as a baseline for later comparisons: a compact file to review")
     .argument("<sweep>", "sweep file (YAML)")
-    .option("--model <file>", "keep this model instead of the one the sweep names")
-    .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
+    .option("--model <file>", "use this model instead of the one the sweep names")
+    .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
       code = await baselineCommand(path, { ...options, signal });
@@ -91,7 +91,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   simulatingCommand(program, "gate")
     .description("simulate every candidate the sweeps name and compare it with its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
-    .option("--baselines <folder>", "where baselines are kept", folderName, BASELINES)
+    .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
     .option(...SHARD)
@@ -133,7 +133,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   }
 }
 
-/** Every path of a command is taken from the working folder. */
+/** Every path of a command is relative to the working folder. */
 function checkWorkingFolder(): void {
   try {
     process.cwd();
@@ -143,7 +143,7 @@ function checkWorkingFolder(): void {
 }
 const UNSEALED = [
   "--unsealed",
-  "take a map or baseline whose seal is missing or broken, as one edited by hand, and say so in what is written",
+  "accept a map or baseline whose seal is missing or broken, as one edited by hand, and say so in the output",
 ] as const;
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;

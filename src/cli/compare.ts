@@ -1,4 +1,4 @@
-// gainscape compare: two maps, or one sweep and two models; compare, report, write, leave.
+// gainscape compare: two maps, or one sweep and two models; compare, report, write.
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
@@ -16,8 +16,8 @@ import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { mapToReuse } from "./map-to-reuse.js";
-import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { type UndrawnFiles, undrawnFiles, written } from "./undrawn-files.js";
 
 export interface CompareOptions extends SimulatingOptions {
   readonly from?: string;
@@ -34,7 +34,7 @@ export async function compareCommand(
   words: readonly string[],
 ): Promise<number> {
   if (options.out !== undefined) checkOutput(options.out);
-  const faults = pastUndrawn();
+  const faults = undrawnFiles();
   const [base, candidate] = await bothSides(first, second, options, faults);
   const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
   const { drift } = comparison;
@@ -46,8 +46,8 @@ export async function compareCommand(
   );
   const folder = options.out ?? standard;
   checkOutput(folder);
-  await faults.past(() => writeComparison(comparison, folder, options.signal));
-  faults.tell();
+  await faults.attempt(() => writeComparison(comparison, folder, options.signal));
+  faults.report();
   const files = written(comparisonFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (options.json)
@@ -62,11 +62,11 @@ async function bothSides(
   first: string,
   second: string | undefined,
   options: CompareOptions,
-  faults: PastUndrawn,
+  faults: UndrawnFiles,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const { from, to } = options;
-  const flying = from !== undefined || to !== undefined;
-  if (second !== undefined && !flying)
+  const modelsGiven = from !== undefined || to !== undefined;
+  if (second !== undefined && !modelsGiven)
     return [
       { name: first, map: readMap(first, options) },
       { name: second, map: readMap(second, options) },
@@ -78,44 +78,47 @@ async function bothSides(
   throw new InputError([fileProblem("gainscape compare", usage)]);
 }
 
-/** Both models under one sweep, checked before either flies; a map that is already there is used. */
+/** Both models under one sweep, checked before either is simulated; a map that is already there is used. */
 async function simulatedSides(
   path: string,
   models: readonly [string, string],
   options: CompareOptions,
-  faults: PastUndrawn,
+  faults: UndrawnFiles,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const sweep = readSweep(path);
-  const flights = models.map((file) => {
+  const requests = models.map((file) => {
     const model = readAirframe(file);
     return { sweep, model, plan: planFor(model, sweep) };
   });
-  const folders = flights.map(({ plan }) => outputFolder(plan));
-  for (const [at, { model }] of flights.entries()) {
+  const folders = requests.map(({ plan }) => outputFolder(plan));
+  for (const [at, { model }] of requests.entries()) {
     checkOutput(folders[at] as string, { names: REPORT_NAMES });
     checkMapOwner(folders[at] as string, model.value);
   }
   const sides: NamedMap[] = [];
-  for (const [at, flight] of flights.entries()) {
+  for (const [at, request] of requests.entries()) {
     const folder = folders[at] as string;
-    const kept = mapToReuse(flight.plan, folder, options);
-    sides.push({ name: flight.model.document.file, map: kept ?? (await flown(flight, folder, options, faults)) });
-    faults.tell();
+    const reused = mapToReuse(request.plan, folder, options);
+    sides.push({
+      name: request.model.document.file,
+      map: reused ?? (await simulatedMap(request, folder, options, faults)),
+    });
+    faults.report();
   }
   return sides as [NamedMap, NamedMap];
 }
 
-const flown = (
-  flight: MapRequest,
+const simulatedMap = (
+  request: MapRequest,
   folder: string,
   options: CompareOptions,
-  { past }: PastUndrawn,
+  { attempt }: UndrawnFiles,
 ): Promise<StabilityMap> =>
   claimed(folder, () => {
-    forecast([flight.plan], folder, REPORT_NAMES, options);
+    forecast([request.plan], folder, REPORT_NAMES, options);
     return withProgress(options, async (how) => {
-      const map = await mapFor(flight, how);
-      await past(() => writeReport(map, folder, how));
+      const map = await mapFor(request, how);
+      await attempt(() => writeReport(map, folder, how));
       return map;
     });
   });

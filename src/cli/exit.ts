@@ -9,7 +9,7 @@ import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
 
-/** Says on standard error what went wrong and answers the exit code for it. */
+/** Writes what went wrong to standard error and returns the exit code for it. */
 export function reportFailure(error: unknown, write: (line: string) => void): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
   if (error instanceof InputError) {

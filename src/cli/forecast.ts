@@ -1,4 +1,4 @@
-// What a command will take, said in one line before its long work, and how many workers the machine has for it.
+// What a command will take, printed in one line before the long work, and how many workers the machine allows.
 import { availableParallelism, freemem } from "node:os";
 import { busyWorkers, type Estimate, estimateOf } from "../flow/estimate.js";
 import { checkOutput } from "../flow/write.js";
@@ -9,38 +9,38 @@ const MIB = 2 ** 20;
 const PER_CORE = 4;
 const WORKER_MEMORY = 64 * MIB;
 
-export interface Asked {
+export interface ForecastOptions {
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
 }
 
-/** Workers that are of use: as asked, within what cores and free memory of the machine allow. */
-export function grantedWorkers(asked = availableParallelism()): number {
+/** The requested number of workers, within what the machine's cores and free memory allow. */
+export function grantedWorkers(requested = availableParallelism()): number {
   const memory = process.availableMemory?.() ?? freemem();
-  return Math.max(1, Math.min(asked, PER_CORE * availableParallelism(), Math.floor(memory / WORKER_MEMORY)));
+  return Math.max(1, Math.min(requested, PER_CORE * availableParallelism(), Math.floor(memory / WORKER_MEMORY)));
 }
 
-/** Refuses a folder the files have no room in, and tells what the plans, or a share of them, will take. InputError. */
+/** InputError where the folder has no room for the files; else prints what the plans, or a share of them, will take. */
 export function forecast(
   plans: readonly Plan[],
   folder: string,
   names: readonly string[],
-  asked: Asked,
+  options: ForecastOptions,
   share = 1,
 ): void {
-  const workers = grantedWorkers(asked.workers);
+  const workers = grantedWorkers(options.workers);
   const each = plans.map((plan) => estimateOf(plan, workers, availableParallelism()));
   const disk = share * total(each, ({ disk }) => disk);
   checkOutput(folder, { names, bytes: disk });
-  if (asked.quiet || asked.json) return;
+  if (options.quiet || options.json) return;
   const most = Math.max(...plans.map((plan) => busyWorkers(plan, workers)));
   const memory = Math.max(...each.map((one) => one.memory));
   const trials = Math.ceil(share * total(each, (one) => one.trials));
   const steps = (share * total(each, (one) => one.steps)) / 1e6;
   const seconds = share * total(each, (one) => one.seconds);
   process.stderr.write(
-    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${spoken(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at 15 ns a step of a quadrotor, less with trials kept; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
+    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${spoken(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at 15 ns a step of a quadrotor, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
   );
 }
 

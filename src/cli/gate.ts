@@ -1,4 +1,4 @@
-// gainscape gate: fly every pair the sweeps name, hold each against its baseline, leave with the worst outcome.
+// gainscape gate: simulate every candidate the sweeps name, compare each with its baseline, exit with the worst outcome.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { shellLine } from "../base/shell-words.js";
@@ -12,9 +12,9 @@ import type { Share } from "../run/share.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
-import { type PastUndrawn, pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { type UndrawnFiles, undrawnFiles, written } from "./undrawn-files.js";
 
 export interface GateOptions extends SimulatingOptions {
   readonly baselines: string;
@@ -23,7 +23,7 @@ export interface GateOptions extends SimulatingOptions {
   readonly unsealed?: boolean;
 }
 
-/** Where a night goes if nothing else is said. */
+/** Where a gate writes by default. */
 export const GATE_OUT = "reports/gate";
 
 interface JudgedPairs extends Comparison {
@@ -34,21 +34,23 @@ interface JudgedPairs extends Comparison {
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
   if (shard === undefined)
-    return night(options.out ?? GATE_OUT, () => judgePairs(gatePairs(sweeps, baselines, options), sweeps, options));
+    return inGateFolder(options.out ?? GATE_OUT, () =>
+      judgePairs(gatePairs(sweeps, baselines, options), sweeps, options),
+    );
   const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
   return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
 }
 
-/** One night alone in its folder, with nothing left of the one before. */
-export const night = (folder: string, work: () => Promise<number>): Promise<number> =>
+/** Runs a gate alone in its folder, with the files of the one before removed. */
+export const inGateFolder = (folder: string, work: () => Promise<number>): Promise<number> =>
   claimed(folder, () => {
     removeGateFiles(folder);
     return work();
   });
 
-/** Every pair flown and held against its baseline. */
+/** Every candidate simulated and compared with its baseline. */
 export async function judgePairs(
   pairs: readonly Pair[],
   sweeps: readonly string[],
@@ -59,16 +61,16 @@ export async function judgePairs(
   forecast(plans, out, ["summary.md", "junit.xml"], options);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
-  const faults = pastUndrawn();
+  const faults = undrawnFiles();
   const comparisons: JudgedPairs[] = [];
-  for (const pair of pairs) comparisons.push(await held(pair, out, options, command, faults));
+  for (const pair of pairs) comparisons.push(await comparePair(pair, out, options, command, faults));
   const drifts = comparisons.map(({ drift }) => drift);
-  await faults.past(() => writeGateFiles(drifts, out, options.signal));
-  faults.tell();
+  await faults.attempt(() => writeGateFiles(drifts, out, options.signal));
+  faults.report();
   const files = written(gateFiles(out));
   const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
   const outcome = regressions === 0 ? "pass" : "regression";
-  if (json) process.stdout.write(`${canonicalJson({ outcome, comparisons: comparisons.map(told), files })}\n`);
+  if (json) process.stdout.write(`${canonicalJson({ outcome, comparisons: comparisons.map(toJson), files })}\n`);
   else if (!quiet)
     process.stdout.write(
       `${comparisons.length} compared, ${regressions} with a regression. ${Object.values(files).join(", ")}\n`,
@@ -76,7 +78,7 @@ export async function judgePairs(
   return faults.code(outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
-const told = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files }: JudgedPairs) => ({
+const toJson = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files }: JudgedPairs) => ({
   sweep,
   base: base.airframe,
   candidate: candidate.airframe,
@@ -86,20 +88,20 @@ const told = ({ drift: { sweep, base, candidate, outcome, gates, notes }, files 
   files,
 });
 
-async function held(
+async function comparePair(
   pair: Pair,
   out: string,
   options: GateOptions,
   command: string,
-  { past, tell }: PastUndrawn,
+  { attempt, report }: UndrawnFiles,
 ): Promise<JudgedPairs> {
   const map = await withProgress(options, (how) => mapFor(pair, how));
   const candidate = { name: pair.model.document.file, map };
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;
   const folder = comparisonFolder(out, sweep.name, base.airframe, comparison.drift.candidate.airframe);
-  await past(() => writeComparison(comparison, folder, options.signal));
-  tell();
+  await attempt(() => writeComparison(comparison, folder, options.signal));
+  report();
   const files = written(comparisonFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (!options.quiet && !options.json) process.stdout.write(`${renderDriftTable(comparison.drift)}${page}\n`);

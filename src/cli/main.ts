@@ -1,12 +1,12 @@
 #!/usr/bin/env node
-// The first module: it loads the rest and catches everything, failure of loading included. It imports nothing before,
-// since Node's own way out is code 1, which means a regression here.
+// The first module: it loads the rest and catches everything, a failure to load included. It imports nothing statically,
+// since Node would then exit with code 1, which means a regression here.
 
 const INCOMPLETE = 3;
 const BUG = 70;
 const UNSETTLED = 13; // Node's
 
-/** How an error nobody caught is told, and the exit code for it. */
+/** Reports an uncaught error and returns the exit code for it. */
 type Ending = (error: unknown, write: (line: string) => void) => number;
 
 let ending: Ending = (error, write) => {
@@ -18,10 +18,10 @@ let ending: Ending = (error, write) => {
 function write(line: string): void {
   try {
     process.stderr.write(line);
-  } catch {} // nobody reads it: the exit code still tells
+  } catch {} // nobody reads it: the exit code still says it
 }
 
-// Where a promise is left hanging, Node leaves with a code of its own.
+// Where a promise never settles, Node exits with a code of its own.
 process.on("exit", () => {
   if (process.exitCode === UNSETTLED) process.exitCode = BUG;
 });
@@ -29,7 +29,7 @@ process.stderr.on("error", () => {});
 process.on("uncaughtException", (error) => process.exit(ending(error, write)));
 
 try {
-  // First, while handles are to be had, what knows why the rest may not load.
+  // First, while there are file handles, the module that explains why the rest may not load.
   const { whyNotLoaded } = await import("./not-loaded.js");
   ending = (error, say) => {
     const { reason, incomplete } = whyNotLoaded(error);

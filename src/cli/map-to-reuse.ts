@@ -1,4 +1,4 @@
-// A map that is there already, used instead of flying, and said so.
+// A map that is there already is used instead of simulating; a line says so.
 import { printable } from "../base/problem.js";
 import { reusableMap } from "../flow/run-map.js";
 import type { StabilityMap } from "../map/format.js";
@@ -10,7 +10,7 @@ export interface ReuseOptions {
   readonly unsealed?: boolean;
 }
 
-/** The map in the folder where it answers the plan and none was asked to be flown afresh; else null. */
+/** The map in the folder, if it is of this plan and --fresh was not given; else null. */
 export function mapToReuse(
   plan: Plan,
   folder: string,

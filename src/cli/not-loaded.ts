@@ -3,12 +3,12 @@ import { printable } from "../base/problem.js";
 import { canOpen } from "../files/handles.js";
 import { refusal } from "./refusal.js";
 
-/** Handles that loading takes: modules are opened side by side. */
+/** File handles that loading takes: modules are opened concurrently. */
 const HANDLES = 256;
 
 export interface NotLoaded {
   readonly reason: string;
-  /** The system refused; the program itself is whole as far as can be seen. */
+  /** The system refused; the program itself seems complete. */
   readonly incomplete: boolean;
 }
 

@@ -1,4 +1,4 @@
-// All that a command writes goes through one filter, so that no name of a file or craft can act on a terminal.
+// Everything a command prints goes through one filter, so that no name in a file can send control codes to a terminal.
 import { speltAsJson } from "../base/hidden.js";
 import { CLEAR_LINE } from "./progress.js";
 

@@ -1,4 +1,4 @@
-// Everything of the command line behind its first module: run one command, leave with its exit code.
+// The program behind the first module: runs one command and returns its exit code.
 import { terminalsToLeave } from "../files/handles.js";
 import { runCommandLine } from "./command-line.js";
 import { outcomeHeard } from "./streams.js";

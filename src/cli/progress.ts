@@ -1,9 +1,9 @@
-// Progress for whoever watches: one line that moves on a terminal, a line per 10 % elsewhere.
+// Progress of a run: one line that is redrawn on a terminal, a line per 10 % elsewhere.
 import type { Progress } from "../flow/simulate.js";
 
 export interface ProgressView {
   show(progress: Progress): void;
-  /** A line of its own that stays. */
+  /** Prints a line that stays. */
   note(line: string): void;
   /** Leaves the terminal's line clean. */
   end(): void;
@@ -13,7 +13,7 @@ const EVERY = 100; // ms between two redraws
 /** What begins each redraw, and the only control sequence ever written. */
 export const CLEAR_LINE = "\r\u001b[2K";
 
-/** Shows no progress; what went wrong is told all the same. */
+/** Shows no progress; notes are printed all the same. */
 export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
   show() {},
   note(line) {
@@ -52,24 +52,24 @@ function movingLine(stream: NodeJS.WriteStream, now: () => number): ProgressView
 
 function tenths(stream: NodeJS.WriteStream, now: () => number): ProgressView {
   const started = now();
-  let told = 0;
+  let lastTenth = 0;
   return {
     ...silentView(stream),
     show(progress) {
       if (progress.of === null) return;
       const tenth = Math.floor((10 * progress.trials) / progress.of);
-      if (tenth <= told) return;
-      told = tenth;
+      if (tenth <= lastTenth) return;
+      lastTenth = tenth;
       stream.write(`${sentence(progress, now() - started)}\n`);
     },
   };
 }
 
-function sentence({ stage, trials, recalled, of }: Progress, milliseconds: number): string {
+function sentence({ stage, trials, cached, of }: Progress, milliseconds: number): string {
   if (of === null) return `${stage}: ${trials} trials`;
   const parts = [`${stage}: ${Math.floor((100 * trials) / of)} %`, `${trials} of ${of} trials`];
-  if (recalled > 0) parts.push(`${recalled} of them kept from before`);
-  const rate = (trials - recalled) / Math.max(1e-3, milliseconds / 1000);
+  if (cached > 0) parts.push(`${cached} of them cached`);
+  const rate = (trials - cached) / Math.max(1e-3, milliseconds / 1000);
   if (rate > 0) parts.push(`${Math.round(rate)} a second`, `${Math.ceil((of - trials) / rate)} s left`);
   return parts.join(", ");
 }

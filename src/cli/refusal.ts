@@ -1,7 +1,7 @@
-// What the system may refuse any program, in words that say what to set. Imports nothing: it is needed where much else
-// could not be loaded.
+// Errors by which the system refuses resources, in words that say what to set. Imports nothing: it is needed where much
+// else could not be loaded.
 
-const TOLD: Readonly<Record<string, string>> = {
+const REASONS: Readonly<Record<string, string>> = {
   EMFILE: "too few files may be open at once (EMFILE); raise the limit, as with ulimit -n 1024",
   ENFILE: "the system has no file handle left (ENFILE); end other programs or raise its limit",
   ENOMEM: "no memory left (ENOMEM); end other programs, raise the limit, or ask for fewer --workers",
@@ -17,5 +17,5 @@ export function refusal(error: unknown): string | null {
   if (typeof error !== "object" || error === null) return null;
   const { code, syscall } = error as { readonly code?: unknown; readonly syscall?: unknown };
   if (code === "ENOENT" && syscall === "uv_cwd") return NO_WORKING_FOLDER;
-  return typeof code === "string" && Object.hasOwn(TOLD, code) ? (TOLD[code] as string) : null;
+  return typeof code === "string" && Object.hasOwn(REASONS, code) ? (REASONS[code] as string) : null;
 }

@@ -2,7 +2,7 @@
 
 import { checkMapOwner } from "../flow/owner.js";
 import { readWholeMap } from "../flow/read-map.js";
-import { besideMap, checkOutput, writeDrawn } from "../flow/write.js";
+import { checkOutput, folderOfMap, writeDrawn } from "../flow/write.js";
 import { unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
@@ -15,7 +15,7 @@ export interface ReportOptions {
 
 export async function reportCommand(path: string, options: ReportOptions): Promise<number> {
   const map = readWholeMap(path, options);
-  const folder = options.out ?? besideMap(path);
+  const folder = options.out ?? folderOfMap(path);
   checkOutput(folder, { names: ["index.html", "card.html", "points.csv"] });
   checkMapOwner(folder, map.airframe);
   const { page, card, points } = await writeDrawn(map, folder, options.signal);

@@ -1,4 +1,4 @@
-// --shard i/n: fly a share of a command's grids and write it down instead of carrying the command out.
+// --shard i/n: simulate a share of a command's grids and write it as a shard, instead of completing the command.
 import { join } from "node:path";
 import { InvalidArgumentError } from "commander";
 import { canonicalJson } from "../base/canonical.js";
@@ -30,10 +30,10 @@ export async function shareCommand(
   const file = join(folder, shardName(share));
   const tasks = await claimed(file, async () => {
     forecast(plans, folder, [shardName(share)], options, 1 / share.of);
-    const flown = await withProgress(options, (how) => simulateShare(plans, share, how));
+    const finished = await withProgress(options, (how) => simulateShare(plans, share, how));
     await unlessInterrupted(options.signal, file);
-    writeShard(file, shardHead(command, plans, share), flown);
-    return flown;
+    writeShard(file, shardHead(command, plans, share), finished);
+    return finished;
   });
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);
   if (options.json) process.stdout.write(`${canonicalJson({ share, trials, file })}\n`);

@@ -1,5 +1,5 @@
-// Ctrl-C and a polite kill end a command, not a file: the command is told, and whatever it has not finished is not
-// written.
+// Ctrl-C and SIGTERM end a command but leave no half-written file: the command gets an abort signal, and what it has not
+// finished is not written.
 import { isatty } from "node:tty";
 
 /**

@@ -6,16 +6,16 @@ import { grantedWorkers } from "./forecast.js";
 import { progressView, silentView } from "./progress.js";
 
 export interface SimulatingOptions extends CacheChoice {
-  /** Aborts where the command is told to end. */
+  /** Aborts when the command is to end. */
   readonly signal: AbortSignal;
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
-  /** Trials that are there already. */
-  readonly known?: TrialCache;
+  /** Trials from the shards that are being merged. */
+  readonly shardTrials?: TrialCache;
 }
 
-/** Flies as the options of a command say; leaves terminal and cache in order, however it ends. */
+/** Runs `work` with the workers, progress and cache of the options; restores terminal and cache however it ends. */
 export async function withProgress<T>(
   options: SimulatingOptions,
   work: (how: RunMapOptions) => Promise<T>,
@@ -23,7 +23,7 @@ export async function withProgress<T>(
   const { signal, quiet, json } = options;
   const workers = grantedWorkers(options.workers);
   const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);
-  const cache = layered(options.known, chosenCache(options, view.note));
+  const cache = layered(options.shardTrials, chosenCache(options, view.note));
   try {
     return await work({ workers, signal, onProgress: view.show, cache });
   } finally {

@@ -1,17 +1,17 @@
-// Standard output and error that cannot be written: they end no work. What a command made is on disk by then; that its
-// outcome went unheard is told by the exit code.
+// Standard output and error that cannot be written do not end a command: its results are on disk by then. The exit code
+// says that the outcome could not be printed.
 import { EXIT } from "./exit.js";
 
 /**
- * Keeps both streams from ending the process. Answers a function that turns the code of a command into that of the
+ * Keeps both streams from ending the process. Returns a function that turns the code of a command into that of the
  * process: 3 in the place of 0 where standard output was lost. A regression stays one.
  */
 export function outcomeHeard(
   output: NodeJS.WriteStream,
   errors: NodeJS.WriteStream,
 ): (code: number) => Promise<number> {
-  survived(errors);
-  const heard = survived(output);
+  guarded(errors);
+  const heard = guarded(output);
   return async (code) => {
     if (heard.said()) await written(output, heard.loss);
     const loss = heard.loss();
@@ -22,15 +22,15 @@ export function outcomeHeard(
   };
 }
 
-interface Heard {
+interface StreamState {
   /** Whether anything was to be written. */
   said(): boolean;
   /** The first thing that went wrong, by the system's name for it. */
   loss(): string | null;
 }
 
-/** Takes what goes wrong with a stream, told or thrown. */
-function survived(stream: NodeJS.WriteStream): Heard {
+/** Catches errors of a stream, whether emitted or thrown. */
+function guarded(stream: NodeJS.WriteStream): StreamState {
   let loss: string | null = null;
   let said = false;
   const note = (error: unknown) => {

@@ -1,4 +1,4 @@
-// gainscape sweep: read, plan, run, reduce, report, write, leave.
+// gainscape sweep: read, plan, run, reduce, report, write.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { checkMapOwner } from "../flow/owner.js";
@@ -11,9 +11,9 @@ import type { Share } from "../run/share.js";
 import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
-import { pastUndrawn, written } from "./past-undrawn.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { undrawnFiles, written } from "./undrawn-files.js";
 
 export interface SweepOptions extends SimulatingOptions {
   readonly model?: string;
@@ -22,31 +22,31 @@ export interface SweepOptions extends SimulatingOptions {
 }
 
 export async function sweepCommand(path: string, options: SweepOptions): Promise<number> {
-  const flight = sweepRequest(path, options.model);
-  if (options.shard === undefined) return flownSweep(flight, options);
-  const command = { name: "sweep", sweep: path, model: flight.model.document.file } as const;
-  const folder = options.out ?? join(outputFolder(flight.plan), "shards");
-  return shareCommand(command, [flight.plan], options.shard, folder, options);
+  const request = sweepRequest(path, options.model);
+  if (options.shard === undefined) return finishSweep(request, options);
+  const command = { name: "sweep", sweep: path, model: request.model.document.file } as const;
+  const folder = options.out ?? join(outputFolder(request.plan), "shards");
+  return shareCommand(command, [request.plan], options.shard, folder, options);
 }
 
-/** The flight carried out: map and report. */
-export async function flownSweep(flight: MapRequest, options: SweepOptions): Promise<number> {
-  const folder = options.out ?? outputFolder(flight.plan);
-  checkMapOwner(folder, flight.model.value);
-  const { past, tell, code } = pastUndrawn();
-  const flown = await claimed(folder, () => {
-    forecast([flight.plan], folder, REPORT_NAMES, options);
+/** Simulates the request and writes map and report. */
+export async function finishSweep(request: MapRequest, options: SweepOptions): Promise<number> {
+  const folder = options.out ?? outputFolder(request.plan);
+  checkMapOwner(folder, request.model.value);
+  const { attempt, report, code } = undrawnFiles();
+  const result = await claimed(folder, () => {
+    forecast([request.plan], folder, REPORT_NAMES, options);
     return withProgress(options, async (how) => {
-      const flown = await runMap(flight, how);
-      await past(() => writeReport(flown.map, folder, how));
-      return flown;
+      const result = await runMap(request, how);
+      await attempt(() => writeReport(result.map, folder, how));
+      return result;
     });
   });
-  tell();
+  report();
   const files = written(reportFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
-  if (options.json) process.stdout.write(`${canonicalJson(outcome(flown, files))}\n`);
-  else if (!options.quiet) process.stdout.write(`${renderSummary(flown.map)}\n${cost(flown)}\n${page}`);
+  if (options.json) process.stdout.write(`${canonicalJson(outcome(result, files))}\n`);
+  else if (!options.quiet) process.stdout.write(`${renderSummary(result.map)}\n${cost(result)}\n${page}`);
   return code(EXIT.done);
 }
 
@@ -57,13 +57,13 @@ export function sweepRequest(path: string, modelFile?: string): MapRequest {
 }
 
 function cost({ figures, unchanged }: MapResult): string {
-  const { trials, flown, gridSeconds, restSeconds } = figures;
-  if (unchanged) return `Nothing has changed since this map was kept, with its ${trials} trials.`;
+  const { trials, simulated: result, gridSeconds, restSeconds } = figures;
+  if (unchanged) return `Nothing has changed since this map was cached, with its ${trials} trials.`;
   const seconds = gridSeconds + restSeconds;
-  const kept = trials === flown.trials ? "" : `, ${trials - flown.trials} of them kept from before`;
-  if (flown.trials === 0) return `${trials} trials${kept}, in ${seconds.toFixed(1)} s.`;
-  const perStep = (1e9 * seconds) / flown.steps;
-  return `${trials} trials${kept}; ${(flown.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(flown.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
+  const fromCache = trials === result.trials ? "" : `, ${trials - result.trials} of them cached`;
+  if (result.trials === 0) return `${trials} trials${fromCache}, in ${seconds.toFixed(1)} s.`;
+  const perStep = (1e9 * seconds) / result.steps;
+  return `${trials} trials${fromCache}; ${(result.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(result.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
 }
 
 const outcome = ({ map, figures, unchanged }: MapResult, files: object) => ({

@@ -1,4 +1,4 @@
-// The compact file that keeps a map for later comparisons.
+// Writes a baseline: the compact file of a map for later comparisons.
 import { lineJson } from "../base/canonical.js";
 import { sealed } from "../base/seal.js";
 import { baselineOf } from "../compare/baseline.js";

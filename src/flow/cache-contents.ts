@@ -1,4 +1,4 @@
-// A look into the cache from outside of a run.
+// What the cache holds, for the cache command.
 import { bytesOf, type CacheFile, clearCacheFiles, listCacheFiles } from "../files/cache-files.js";
 import { readTask } from "../run/encoded-task.js";
 import { readTexts } from "./cached-texts.js";
@@ -9,7 +9,7 @@ export interface CacheContents {
   /** Files of finished maps and pages among them. */
   readonly finished: number;
   readonly bytes: number;
-  /** Files that hold no whole result, or another one than their name says. */
+  /** Files that are incomplete or hold another result than their name says. */
   readonly broken: number;
 }
 
@@ -22,21 +22,23 @@ export function cacheContents(folder: string): CacheContents {
   for (const file of all) {
     const trials = file.kind === "trials" ? trialsIn(file) : null;
     if (trials !== null) found.trials += trials;
-    else if (file.kind === "texts" && isWhole(file)) found.finished++;
+    else if (file.kind === "texts" && isIntact(file)) found.finished++;
     else found.broken++;
   }
   return { files: all.length, bytes: all.reduce((sum, { bytes }) => sum + bytes, 0), ...found };
 }
 
 function trialsIn({ path, key, bytes }: CacheFile): number | null {
-  const kept = readTask(bytesOf(path) ?? NOTHING);
-  return typeof kept !== "string" && kept.key === key && kept.length === bytes ? kept.result.outcome.length : null;
+  const decoded = readTask(bytesOf(path) ?? NOTHING);
+  return typeof decoded !== "string" && decoded.key === key && decoded.length === bytes
+    ? decoded.result.outcome.length
+    : null;
 }
 
-function isWhole({ path, key }: CacheFile): boolean {
-  const kept = readTexts(bytesOf(path) ?? NOTHING);
-  return typeof kept !== "string" && kept.key === key;
+function isIntact({ path, key }: CacheFile): boolean {
+  const decoded = readTexts(bytesOf(path) ?? NOTHING);
+  return typeof decoded !== "string" && decoded.key === key;
 }
 
-/** Takes away every kept file and nothing else. Answers how many. */
+/** Deletes every cached file and nothing else; returns how many. */
 export const clearCache = (folder: string): number => clearCacheFiles(folder);

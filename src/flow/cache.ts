@@ -1,5 +1,5 @@
-// The cache of finished trials, maps and pages: a folder of sealed files, used as the store of a run. Whatever is wrong
-// with it costs time and is told, and never ends a run.
+// The cache of finished trials, maps and pages: a folder of sealed files, used as the store of a run. A fault in it
+// costs time and is reported, and never ends a run.
 import { digestOf } from "../base/digest.js";
 import { printable } from "../base/problem.js";
 import {
@@ -22,34 +22,34 @@ import { pageScript } from "./page-script.js";
 
 export interface CacheOptions {
   readonly folder: string;
-  /** Bytes after which the files used longest ago are taken away. */
+  /** Bytes above which the least recently used files are evicted. */
   readonly cap?: number;
-  /** Told what was found wrong, in one line each. */
+  /** Called with each fault found, one line each. */
   readonly onNote?: (line: string) => void;
 }
 
 export interface TrialCache {
   /** The store of one plan's trials. */
   of(plan: Plan): TrialStore;
-  /** Finished maps and pages; absent where none are kept. */
+  /** Finished maps and pages; absent where none are cached. */
   readonly texts?: TextStore;
-  /** Holds the folder to its cap; to be called when the runs are over. */
+  /** Trims the folder to its cap; to be called when the runs are over. */
   close(): void;
 }
 
-/** Finished texts under everything they hang on, the code that makes them aside. Neither call throws. */
+/** Finished texts by everything they depend on; the digest of the code is added here. Neither call throws. */
 export interface TextStore {
-  /** `read` answers null where the texts are none of those that were asked for. */
+  /** `read` returns null where the texts are not of the wanted kind. */
   get<T>(inputs: unknown, read: (texts: Texts) => T | null): T | null;
   put(inputs: unknown, texts: Texts): void;
 }
 
 const MEBIBYTE = 2 ** 20;
 export const CACHE_CAP = 1024 * MEBIBYTE;
-/** Lines told of single files before the rest is only counted. */
+/** Lines printed about single files before the rest is only counted. */
 const MOST_NOTES = 5;
 
-/** The digest of the code that flies and reads trials: part of every key. */
+/** The digest of the code that simulates and measures trials: part of every key. */
 export const trialCode = (): string => moduleDigest(new URL("../run/task.js", import.meta.url));
 
 /** The digest of everything maps and pages are made by: every module, the page's script, the packages. */
@@ -74,7 +74,7 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
       writeCacheFile(folder, key, bytes, kind);
     } catch (error) {
       writable = false;
-      note.always(`cache: ${(error as Error).message}; this run goes on without keeping its trials`);
+      note.always(`cache: ${(error as Error).message}; this run goes on without caching its trials`);
     }
     written += bytes.length;
     // A run that alone outgrows the cap must not fill the disk before it ends.
@@ -83,9 +83,9 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
   let code: string | undefined;
   const textKey = (inputs: unknown): string => {
     code ??= finishingCode();
-    return digestOf({ code, inputs: inputs });
+    return digestOf({ code, inputs });
   };
-  /** What is kept under the key, as `decode` reads it; what it refuses with a reason is told and dropped. */
+  /** The entry of the key, as `decode` reads it; an entry that it refuses with a reason is reported and dropped. */
   const readOrDrop = <T extends object>(
     key: string,
     kind: CacheFileKind,
@@ -130,14 +130,14 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
           const texts = decodeTexts(key, bytes);
           if (typeof texts === "string") return texts;
           const value = read(texts);
-          return value === null ? "holds what no run keeps" : { value };
+          return value === null ? "holds what no run writes" : { value };
         };
-        return readOrDrop(key, "texts", decode, "what it held is made again")?.value ?? null;
+        return readOrDrop(key, "texts", decode, "its content is made again")?.value ?? null;
       },
       put(inputs, texts) {
         const key = textKey(inputs);
         const bytes = encodeTexts(key, texts);
-        // Where room is short, trials are worth more than what can be made of them.
+        // Under a small cap, trials are worth more than what can be made from them.
         if (bytes.length <= Math.min(LARGEST_CACHE_FILE, cap / 4)) put(key, bytes, "texts");
       },
     },
@@ -148,7 +148,7 @@ export function openCache({ folder, cap = CACHE_CAP, onNote = () => {} }: CacheO
   };
 }
 
-/** Looks into the front one first, keeps in the one behind. */
+/** Reads from the front cache first, writes to the one behind. */
 export function layered(front: TrialCache | undefined, behind: TrialCache | undefined): TrialCache | undefined {
   if (front === undefined || behind === undefined) return front ?? behind;
   return {

@@ -1,4 +1,4 @@
-// Finished texts of a run as bytes, to be kept in one file: format line, key, a line with their names and sizes, the
+// Finished texts of a run as the bytes of one file: format line, key, a line with their names and sizes, the
 // texts, and a seal over all of it.
 import { z } from "zod";
 import { canonicalJson } from "../base/canonical.js";
@@ -29,33 +29,33 @@ export interface CachedTexts {
   readonly texts: Texts;
 }
 
-/** The texts in these bytes, or in a few words why there are none. */
+/** The texts in these bytes, or a short reason why there are none. */
 export function readTexts(bytes: Uint8Array): CachedTexts | string {
-  if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "holds no kept files";
+  if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "is not a file of cached texts";
   const sealAt = bytes.length - SEAL;
   if (sealAt <= NAMES_AT) return "was cut short";
   if (!sameBytes(sha256(bytes.subarray(0, sealAt)), bytes.subarray(sealAt)))
     return "was cut short or changed after it was written";
   const end = bytes.subarray(NAMES_AT, NAMES_AT + LONGEST_NAMES).indexOf(NEWLINE);
   const parts = partsOf(bytes.subarray(NAMES_AT, NAMES_AT + Math.max(0, end)));
-  if (parts === null) return "holds what no run keeps";
+  if (parts === null) return "holds what no run writes";
   const texts: Record<string, string> = Object.create(null);
   let at = NAMES_AT + end + 1;
   for (const [name, size] of parts) {
     texts[name] = Buffer.from(bytes.subarray(at, at + size)).toString("utf8");
     at += size;
   }
-  return at === sealAt ? { key: hex(bytes.subarray(KEY_AT, NAMES_AT)), texts } : "holds what no run keeps";
+  return at === sealAt ? { key: hex(bytes.subarray(KEY_AT, NAMES_AT)), texts } : "holds what no run writes";
 }
 
-/** The texts of just this key, or in a few words why they are not there. */
+/** The texts of just this key, or a short reason why they are not there. */
 export function decodeTexts(key: string, bytes: Uint8Array): Texts | string {
-  const kept = readTexts(bytes);
-  if (typeof kept === "string") return kept;
-  return kept.key === key ? kept.texts : "holds other files than its name says";
+  const decoded = readTexts(bytes);
+  if (typeof decoded === "string") return decoded;
+  return decoded.key === key ? decoded.texts : "holds other files than its name says";
 }
 
-/** Sealed or not, a line somebody made is data. */
+/** Even in a sealed file the line is untrusted data. */
 function partsOf(line: Uint8Array): readonly (readonly [name: string, size: number])[] | null {
   try {
     return namesSchema.safeParse(JSON.parse(Buffer.from(line).toString("utf8"))).data ?? null;

@@ -19,7 +19,7 @@ import { openScript, type Read, readAirframe } from "./read.js";
 const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
 
 /**
- * What the file is, in a few words. A sweep is planned with its model, and with those a gate would hold it against. Throws
+ * What the file is, in a few words. A sweep is planned with its model, and with those a gate would compare. Throws
  * InputError with every problem found.
  */
 export function checkFile(path: string): string {

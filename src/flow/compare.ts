@@ -12,7 +12,7 @@ import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
 import { drawInTurn } from "./undrawn.js";
 
-/** A map and what to call it in a message: its file, or the model it was flown with. */
+/** A map and what to call it in a message: its file, or the model it was simulated with. */
 export interface NamedMap {
   readonly name: string;
   readonly map: StabilityMap;
@@ -82,6 +82,6 @@ export async function writeComparison(
     { path: files.summary, draw: () => renderDriftMarkdown(drift) },
     { path: files.page, draw: () => renderComparison(comparison) },
   ];
-  await drawInTurn(drawings, `The comparison is kept in ${files.drift}`, signal);
+  await drawInTurn(drawings, `The comparison is in ${files.drift}`, signal);
   return files;
 }

@@ -1,4 +1,4 @@
-// JSON schemas of the file formats, so that an editor completes keys and marks slips while a file is written.
+// JSON schemas of the file formats, so that an editor completes keys and marks mistakes while a file is written.
 import { z } from "zod";
 import { airframeSchema } from "../airframe/schema.js";
 import { lineJson } from "../base/canonical.js";

@@ -1,5 +1,5 @@
-// What a run will take, before it: from trials, steps and typical figures. For people and for the room on a disk, never
-// for a result.
+// What a run will take, estimated before it from trials, steps and typical figures. For the user and for the check of
+// free disk space, never for a result.
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
@@ -22,13 +22,13 @@ const MIB = 2 ** 20;
 // Measured as peaks of the process on sweeps of 252 to 98 304 trials.
 const PROGRAM = 130 * MIB;
 const WORKER = 20 * MIB;
-const DRIVE = 80; // bytes a step of a variant that a worker keeps, see run/rigs.ts
+const DRIVE = 80; // bytes a step of a variant that a worker caches, see run/setup-cache.ts
 const MOST_DRIVES = 128 * MIB;
 const TRIAL = 1500; // bytes
 const REPORT = 1.2 * MIB;
 const POINT = 900; // bytes of an axis's point in map and table
 
-/** Threads that have something to do: at most one per task of the grid. */
+/** Threads with work to do: at most one per task of the grid. */
 export const busyWorkers = (plan: Plan, workers: number): number => Math.min(workers, gridTasks(plan).length);
 
 /** What simulating the plan takes at most, with `cores` of the machine at work. */

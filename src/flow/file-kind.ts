@@ -1,4 +1,4 @@
-// What a file is, whatever it was given for: a file of ours in the wrong place is one mistake, and gets one line.
+// What kind of file a path names, so that a file of ours in the wrong place is reported in one line.
 import { extname } from "node:path";
 import { fileProblem, InputError } from "../base/problem.js";
 import { isFile } from "../files/folder.js";
@@ -12,7 +12,7 @@ const KINDS = {
   baseline: "a baseline",
   drift: "what a comparison found (drift.json)",
   shard: "a shard",
-  kept: "a file of the cache",
+  cached: "a file of the cache",
   schema: "a schema for editors",
   table: "a table (CSV)",
   page: "a page (HTML)",
@@ -31,8 +31,8 @@ const FORMATS: Readonly<Record<string, FileKind>> = {
   baseline: "baseline",
   drift: "drift",
   shard: "shard",
-  trials: "kept",
-  texts: "kept",
+  trials: "cached",
+  texts: "cached",
 };
 
 const EXTENSIONS: Readonly<Record<string, FileKind>> = { ".csv": "table", ".md": "summary" };
@@ -42,7 +42,7 @@ const AS_YAML = /^format:[ \t]*["']?gainscape\.([a-z]+)\/\d/m;
 const AS_JSON = /"format"\s*:\s*"gainscape\.([a-z]+)\/\d/;
 const AS_BYTES = /^gainscape\.([a-z]+)\/\d+\n/;
 
-/** Throws InputError where the file is plainly of a kind that is not wanted; says nothing of one that is not known. */
+/** Throws InputError where the file is plainly of a kind that is not wanted; accepts one whose kind cannot be determined. */
 export function refuseOthers(path: string, wanted: readonly FileKind[], expected: string): void {
   const kind = kindOf(path);
   if (kind !== null && !wanted.includes(kind))

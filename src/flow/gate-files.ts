@@ -1,4 +1,4 @@
-// What a CI server reads after a night of comparisons: one JUnit file and one Markdown summary for all of them.
+// What a CI server reads after a gate: one JUnit file and one Markdown summary for all comparisons.
 import { join } from "node:path";
 import type { Drift } from "../compare/format.js";
 import { removeIfThere } from "../files/write.js";
@@ -10,13 +10,13 @@ export interface GateFiles {
   readonly summary: string;
 }
 
-/** Where the files of a night go. */
+/** Where the files of a gate run go. */
 export const gateFiles = (folder: string): GateFiles => ({
   junit: join(folder, "junit.xml"),
   summary: join(folder, "summary.md"),
 });
 
-/** Takes away what an earlier night left: a night that ends early must not be read as the last one that did not. */
+/** Removes the files of an earlier run: if this one ends early, they must not be read as its result. */
 export function removeGateFiles(folder: string): void {
   Object.values(gateFiles(folder)).forEach(removeIfThere);
 }
@@ -32,6 +32,6 @@ export async function writeGateFiles(
     { path: files.summary, draw: () => drifts.map(renderDriftMarkdown).join("\n") },
     { path: files.junit, draw: () => renderJunit(drifts) },
   ];
-  await drawInTurn(drawings, `Each comparison is kept in a drift.json in ${folder}`, signal);
+  await drawInTurn(drawings, `Each comparison is in a drift.json in ${folder}`, signal);
   return files;
 }

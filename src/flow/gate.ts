@@ -1,4 +1,4 @@
-// What a nightly run compares: every sweep and model pair its sweeps name, checked whole before anything flies.
+// What a gate compares: every pair of models its sweeps name, all of them checked before anything is simulated.
 import { canonicalJson } from "../base/canonical.js";
 import { problemAt } from "../base/document.js";
 import { fileProblem, InputError, type Problem, Problems } from "../base/problem.js";
@@ -11,7 +11,7 @@ import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
 import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
-import { readMap, type Taking } from "./read-map.js";
+import { readMap, type SealOptions } from "./read-map.js";
 import type { MapRequest } from "./run-map.js";
 
 export interface Pair extends MapRequest {
@@ -19,7 +19,7 @@ export interface Pair extends MapRequest {
   readonly notes: readonly string[];
 }
 
-/** The flight whose map a sweep's baseline keeps. */
+/** The request for the map of a sweep's baseline. */
 export function baselineRequest(path: string, model?: string): MapRequest {
   const sweep = readSweep(path);
   const airframe = readAirframe(model ?? baselineModel(sweep));
@@ -32,9 +32,9 @@ function baselineModel(sweep: Read<Sweep>): string {
 }
 
 /** Every pair of the sweeps, in their order. InputError with the problems of all of them. */
-export function gatePairs(sweeps: readonly string[], baselines: string, taking: Taking = {}): Pair[] {
+export function gatePairs(sweeps: readonly string[], baselines: string, options: SealOptions = {}): Pair[] {
   const problems = new Problems();
-  const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems, taking)) ?? []);
+  const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems, options)) ?? []);
   for (const problem of sameFolderProblems(pairs)) problems.add(problem);
   problems.settle();
   return pairs;
@@ -45,52 +45,52 @@ function sameFolderProblems(pairs: readonly Pair[]): Problem[] {
   const first = new Map<string, Pair>();
   return pairs.flatMap((pair) => {
     const folder = comparisonFolder("", pair.plan.sweep.name, pair.base.map.airframe, pair.model.value);
-    const twin = first.get(folder);
-    if (twin !== undefined) return [sameFolderProblem(pair, twin)];
+    const earlier = first.get(folder);
+    if (earlier !== undefined) return [sameFolderProblem(pair, earlier)];
     first.set(folder, pair);
     return [];
   });
 }
 
-function sameFolderProblem({ sweep, model }: Pair, twin: Pair): Problem {
+function sameFolderProblem({ sweep, model }: Pair, earlier: Pair): Problem {
   const { name, version } = model.value;
-  if (sweep === twin.sweep)
+  if (sweep === earlier.sweep)
     return fileProblem(
       model.document.file,
-      `"${name}" "${version}" again, as ${twin.model.document.file}: each candidate of a sweep needs a name or version of its own`,
+      `"${name}" "${version}" again, as ${earlier.model.document.file}: each candidate of a sweep needs a name or version of its own`,
     );
   const { file } = sweep.document;
-  if (file === twin.sweep.document.file) return fileProblem(file, "named twice for one night");
+  if (file === earlier.sweep.document.file) return fileProblem(file, "named twice for one gate");
   return fileProblem(
     file,
-    `"${sweep.value.name}" with "${name}" "${version}" again, as ${twin.sweep.document.file}: each sweep of a night needs a name of its own`,
+    `"${sweep.value.name}" with "${name}" "${version}" again, as ${earlier.sweep.document.file}: each sweep of a gate needs a name of its own`,
   );
 }
 
-function pairsOf(path: string, baselines: string, problems: Problems, taking: Taking): Pair[] {
+function pairsOf(path: string, baselines: string, problems: Problems, options: SealOptions): Pair[] {
   const sweep = readSweep(path);
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
-  const kept = readBaseline(sweep, baselines, taking);
-  const differ = differences(planOf(kept.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
-  if (differ.length > 0) throw notComparable(kept.base.name, sweep.document.file, differ);
+  const baselineSide = readBaseline(sweep, baselines, options);
+  const differ = differences(planOf(baselineSide.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
+  if (differ.length > 0) throw notComparable(baselineSide.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
-    const pair = problems.attempt(() => pairOf(sweep, kept, besideSweep(path, named)));
+    const pair = problems.attempt(() => pairOf(sweep, baselineSide, besideSweep(path, named)));
     return pair === null ? [] : [pair];
   });
 }
 
 const NO_BASELINE =
-  'missing: it names the models a night compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
+  'missing: it names the models a gate compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
-function readBaseline(sweep: Read<Sweep>, baselines: string, taking: Taking): Pick<Pair, "base" | "notes"> {
+function readBaseline(sweep: Read<Sweep>, baselines: string, options: SealOptions): Pick<Pair, "base" | "notes"> {
   const model = readAirframe(baselineModel(sweep));
   const file = baselineFile(baselines, sweep.value.name, model.value);
   if (!isFile(file)) {
     const message = `no baseline ${file} yet; gainscape baseline ${sweep.document.file} writes it`;
     throw new InputError([problemAt(sweep.document, ["baseline"], message)]);
   }
-  const map = readMap(file, taking);
+  const map = readMap(file, options);
   const strange = foreignTo(model.value, map.airframe, file, "baseline");
   if (strange !== null) throw new InputError([strange]);
   const edited = map.airframe.digest !== planFor(model, sweep).digests.airframe;
@@ -98,8 +98,8 @@ function readBaseline(sweep: Read<Sweep>, baselines: string, taking: Taking): Pi
   return { base: { name: file, map }, notes: edited ? [note] : [] };
 }
 
-function pairOf(sweep: Read<Sweep>, kept: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
+function pairOf(sweep: Read<Sweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
   const model = readAirframe(modelFile);
   const plan = planFor(model, sweep);
-  return { sweep, model, plan, ...kept };
+  return { sweep, model, plan, ...baselineSide };
 }

@@ -1,4 +1,4 @@
-// Results of the grid's tasks as they come in: what is made of an axis need not wait for the other.
+// Results of the grid's tasks collected by axis, so that one axis can be reduced while the other is simulated.
 import type { TrialTable } from "../map/trials.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { joined } from "../run/chunks.js";
@@ -41,10 +41,10 @@ function tablesOf(variants: readonly Variant[], tasks: readonly Task[]) {
       tasks.filter(({ variant }) => variant === index).map((task) => found.get(task) as TaskResult);
     settle(new Map(variants.map((variant) => [variant.index, joined(results(variant))])));
   };
-  done(); // an axis nobody flies
+  done(); // an axis without variants
   return {
     tables,
-    /** A second result of a task is none. */
+    /** A second result of the same task is ignored. */
     put(task: Task, result: TaskResult): void {
       if (found.has(task)) return;
       found.set(task, result);

@@ -1,4 +1,4 @@
-// The planned climb flown step by step, so that a pilot knows beforehand what each flight should show.
+// The planned climb simulated step by step, so that a pilot knows beforehand what each flight should show.
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { type ClimbStep, climbOf, type Rung } from "../map/climb.js";
@@ -13,29 +13,29 @@ import { type TracedTrial, type TracedTrials, tracedTrials } from "./traced-tria
 const CLIMBING: readonly ManoeuvreKind[] = ["stop", "wobble"];
 const CHECKING: readonly ManoeuvreKind[] = ["stop", "wobble", "blip"];
 
-/** The map with the climb to its starting tunes, every step flown; as it was where no axis has one. */
+/** The map with the climb to its starting tunes, every step simulated; unchanged where no axis has one. */
 export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
   const climb = climbOf(map.axes);
   const top = climb.at(-1)?.rungs;
   if (top === undefined) return map;
   const charges = plan.conditions.map(({ condition }) => condition.charge);
   const [fresh, tired] = [charges.indexOf(Math.max(...charges)), charges.indexOf(Math.min(...charges))];
-  const logbook = ladderBuild(plan, fresh, top);
-  const orders: StepRequest[] = [
+  const build = ladderBuild(plan, fresh, top);
+  const requests: StepRequest[] = [
     ...climb.map((step) => ({ ...step, condition: fresh, kinds: CLIMBING })),
     ...CHECKING.map((kind) => ({ stage: "check" as const, rungs: top, condition: tired, kinds: [kind] })),
   ];
-  const steps = orders.map((order) => simulatedStep(logbook, order)).filter(({ axes }) => Object.keys(axes).length > 0);
-  return { ...map, ladder: { manoeuvres: logbook.manoeuvres, steps } };
+  const steps = requests.map((order) => simulatedStep(build, order)).filter(({ axes }) => Object.keys(axes).length > 0);
+  return { ...map, ladder: { manoeuvres: build.manoeuvres, steps } };
 }
 
-/** One step to fly: what, at which gains, on which pack. */
+/** One step to simulate: which manoeuvres, at which gains, on which pack. */
 interface StepRequest extends Pick<LadderStep, "stage">, Pick<ClimbStep, "rungs"> {
   readonly condition: number;
   readonly kinds: readonly ManoeuvreKind[];
 }
 
-/** Everything flights need, and the manoeuvres flown so far. */
+/** What the steps are made from, and the manoeuvres used so far. */
 interface LadderBuild {
   readonly plan: Plan;
   readonly trials: TracedTrials;
@@ -52,52 +52,52 @@ function ladderBuild(plan: Plan, fresh: number, top: ClimbStep["rungs"]): Ladder
     for (const kind of CHECKING)
       chosen.set(`${axis} ${kind}`, mostRevealing(plan, trials, { axis, condition: fresh, kind }, si(rung)));
   const best = (axis: Axis, kind: ManoeuvreKind) => chosen.get(`${axis} ${kind}`) ?? null;
-  return { plan, trials: trials, best, manoeuvres: [], places: new Map() };
+  return { plan, trials, best, manoeuvres: [], places: new Map() };
 }
 
 const rungsOf = (rungs: ClimbStep["rungs"]) => Object.entries(rungs) as [Axis, Rung][];
 const si = ({ p, d }: Rung) => ({ p: p * P_UNIT, d: d * D_UNIT });
 
-function simulatedStep(logbook: LadderBuild, { stage, rungs, condition, kinds }: StepRequest): LadderStep {
-  const tunes = rungsOf(rungs).map(([axis, rung]) => [axis, tuneOf(logbook, axis, rung, condition, kinds)] as const);
+function simulatedStep(build: LadderBuild, { stage, rungs, condition, kinds }: StepRequest): LadderStep {
+  const tunes = rungsOf(rungs).map(([axis, rung]) => [axis, tuneOf(build, axis, rung, condition, kinds)] as const);
   return {
     stage,
-    condition: logbook.plan.conditions[condition].condition.name,
+    condition: build.plan.conditions[condition].condition.name,
     axes: Object.fromEntries(tunes.filter(([, tune]) => tune !== null)),
   };
 }
 
-/** Null where nothing can be flown, or where a flight's oscillation would not die out: nobody is sent there. */
+/** Null where no manoeuvre is possible, or where an oscillation would not die out: no pilot is sent there. */
 function tuneOf(
-  logbook: LadderBuild,
+  build: LadderBuild,
   axis: Axis,
   rung: Rung,
   condition: number,
   kinds: readonly ManoeuvreKind[],
 ): LadderTune | null {
-  const { plan, trials, best } = logbook;
+  const { plan, trials, best } = build;
   const variants = kinds.flatMap((kind) => {
     const variant = best(axis, kind);
     return (variant === null ? null : sameUnder(plan, variant, condition)) ?? [];
   });
   const { p, d } = si(rung);
-  const seen = variants.map((variant) => ({ variant, flight: trials.simulate(variant, p, d) }));
-  if (seen.length === 0 || seen.some(({ flight }) => !flight.diesOut)) return null;
+  const simulated = variants.map((variant) => ({ variant, trial: trials.simulate(variant, p, d) }));
+  if (simulated.length === 0 || simulated.some(({ trial }) => !trial.diesOut)) return null;
   const steady = steadyHover(plan, axis, condition);
   const noise = steady === null ? [] : [trials.simulate(steady, p, d)];
   const { scale } = plan.airframe.controller;
   return {
     ...rung,
     own: scale === null ? null : { p: roundToTwelveDigits(p / scale.p), d: roundToTwelveDigits(d / scale.d) },
-    trials: seen.map(({ variant, flight }): LadderTrial => {
-      const { rate, angle } = flight;
-      return { manoeuvre: manoeuvreOf(logbook, variant), rate, angle };
+    trials: simulated.map(({ variant, trial }): LadderTrial => {
+      const { rate, angle } = trial;
+      return { manoeuvre: manoeuvreOf(build, variant), rate, angle };
     }),
-    measures: firstShowing([...seen.map(({ flight }) => flight), ...noise]),
+    measures: firstShowing([...simulated.map(({ trial }) => trial), ...noise]),
   };
 }
 
-/** Each measure from the first flight that shows it. */
+/** Each measure from the first trial that shows it. */
 function firstShowing(trials: readonly TracedTrial[]): LadderTune["measures"] {
   const value = (id: MeasureId) =>
     trials.map(({ measures }) => measures[id] ?? null).find((one) => one !== null) ?? null;
@@ -105,8 +105,8 @@ function firstShowing(trials: readonly TracedTrial[]): LadderTune["measures"] {
 }
 
 function manoeuvreOf({ plan, trials, manoeuvres, places }: LadderBuild, variant: Variant): number {
-  const known = places.get(variant.index);
-  if (known !== undefined) return known;
+  const existing = places.get(variant.index);
+  if (existing !== undefined) return existing;
   const { script, axis } = variant;
   const kind = script.kind as ManoeuvreKind;
   places.set(variant.index, manoeuvres.length);

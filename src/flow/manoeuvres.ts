@@ -7,7 +7,7 @@ import type { TracedTrials } from "./traced-trials.js";
 
 export type ManoeuvreKind = LadderManoeuvre["kind"];
 
-/** What tells a kind's scripts apart. */
+/** The measure by which the scripts of a kind are compared. */
 const DECIDING_MEASURE: Readonly<Record<ManoeuvreKind, MeasureId>> = {
   stop: "overshoot",
   wobble: "wobbleAngle",
@@ -20,24 +20,24 @@ interface Tune {
   readonly d: number;
 }
 
-/** The variant, under a condition, of the script of this kind that shows the most at the tune; null where none can be flown. */
+/** The variant, under a condition, of the script of this kind that shows the most at the tune; null where there is none. */
 export function mostRevealing(
   plan: Plan,
-  flights: TracedTrials,
+  trials: TracedTrials,
   wanted: { readonly axis: Axis; readonly condition: number; readonly kind: ManoeuvreKind },
   tune: Tune,
 ): Variant | null {
   const shown = (variant: Variant) =>
-    flights.simulate(variant, tune.p, tune.d).measures[DECIDING_MEASURE[wanted.kind]] ?? 0;
+    trials.simulate(variant, tune.p, tune.d).measures[DECIDING_MEASURE[wanted.kind]] ?? 0;
   const candidates = nearestToHover(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
   return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
 }
 
-/** Noise in steady flight, under a condition; null where the sweep does not fly it. */
+/** Noise in steady flight, under a condition; null where the sweep has no such script. */
 export const steadyHover = (plan: Plan, axis: Axis, condition: number): Variant | null =>
   nearestToHover(plan, { axis, condition, kind: "hover" })[0] ?? null;
 
-/** The same flight under another condition. */
+/** The same script and axis under another condition. */
 export const sameUnder = (plan: Plan, variant: Variant, condition: number): Variant | null =>
   nearestToHover(plan, { axis: variant.axis, condition, kind: variant.script.kind }).find(
     ({ script }) => script.name === variant.script.name,

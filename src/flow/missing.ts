@@ -1,4 +1,4 @@
-// Which trials an unfinished run did not get to, for people: by variant, the emptiest first.
+// Which trials an unfinished run is missing, as lines to print: by variant, the one missing most first.
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Task } from "../run/task.js";
 

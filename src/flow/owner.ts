@@ -1,4 +1,4 @@
-// Whose map or baseline stands in a place: another craft's is not overwritten and not compared with.
+// Whose map or baseline a file is: another craft's is neither overwritten nor compared with.
 import { join } from "node:path";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
 import { isFile } from "../files/folder.js";
@@ -30,7 +30,7 @@ function check(file: string, craft: Named, kind: "map" | "baseline"): void {
   if (problem !== null) throw new InputError([problem]);
 }
 
-/** The craft a file names, or null: broken or no file of ours, it belongs to nobody. */
+/** The craft a file names, or null where it is broken or not a file of ours. */
 function craftIn(file: string): Named | null {
   try {
     const { airframe } = (readJson(file).data ?? {}) as { readonly airframe?: Partial<Named> | null };

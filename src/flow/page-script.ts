@@ -1,4 +1,4 @@
-// The script that the report's page carries, and the kernels it flies with, as the build made them.
+// The script embedded in the report's page and the kernels it simulates with, as built.
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { readPart } from "../files/part.js";
@@ -8,18 +8,18 @@ import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { flyingData, type PageKernels } from "../report/index.js";
 
-/** The script's text; it lies beside src and dist alike. */
+/** The script's text; the path is the same from src and from dist. */
 export const pageScript = (): string => readPart(new URL("../../dist/page/script.js", import.meta.url));
 
-/** Kernels for the craft of a map; none where the map does not hold enough to fly. */
+/** Kernels for the craft of a map; none where the map does not hold enough to simulate. */
 export function pageKernels(map: StabilityMap): PageKernels {
-  const flying = flyingData(map, [], []);
-  if (flying === null) return [];
-  const crafts = (flying.conditions as readonly { craft: Craft }[]).map(({ craft }) => ({
+  const simulation = flyingData(map, [], []);
+  if (simulation === null) return [];
+  const crafts = (simulation.conditions as readonly { craft: Craft }[]).map(({ craft }) => ({
     ...craft,
-    airframe: flying.airframe as Airframe,
+    airframe: simulation.airframe as Airframe,
   }));
-  const holding = flying.holding as Plan["holding"];
+  const holding = simulation.holding as Plan["holding"];
   const shapes = crafts.flatMap((craft) =>
     (["roll", "pitch"] as const).map((axis) => simulatedShape({ holding }, craft, axis)),
   );

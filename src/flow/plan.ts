@@ -1,5 +1,5 @@
-// One plan from what was read; what the airframe cannot fly is a problem of the sweep file, gains that hold nothing one
-// of the model file.
+// One plan from a sweep and an airframe. What this airframe cannot do is a problem of the sweep file; gains that cannot
+// hold an axis are one of the model file.
 import type { Airframe } from "../airframe/airframe.js";
 import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
@@ -9,8 +9,8 @@ import type { Read } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
 
 /**
- * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not held, or an
- * axis never moves.
+ * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
+ * an axis never moves.
  */
 export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
   const plan = planSweep(airframe.value, sweep.value);

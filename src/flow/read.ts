@@ -11,7 +11,7 @@ import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 
-/** What was read, with the document that still knows where each value stands. */
+/** A value, with the document that knows the line and column of each part of it. */
 export interface Read<T> {
   readonly value: T;
   readonly document: Document;

@@ -1,4 +1,4 @@
-// The map of a sweep flown by a model: one that was kept where nothing has changed since, else a new one.
+// The map of a sweep and a model: from the cache where nothing has changed since, else simulated.
 import type { Airframe } from "../airframe/airframe.js";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
@@ -9,7 +9,7 @@ import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
-import { mapOf, readMap, type Taking } from "./read-map.js";
+import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
 import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
@@ -25,8 +25,8 @@ export interface RunMapOptions extends RunnerChoice {
 }
 
 /**
- * Simulates the flight; the map says by which command it can be made again: only what decides the map, so that it is
- * the same file whatever folder, workers, cache or shards it was made with.
+ * The map names the command that makes it again, with only the options that decide the map, so that it is the same file
+ * whatever folder, workers, cache or shards it was made with.
  */
 export async function runMap({ sweep, model, plan }: MapRequest, options: RunMapOptions): Promise<MapResult> {
   const files = { sweep: sweep.document.file, model: model.document.file };
@@ -34,43 +34,43 @@ export async function runMap({ sweep, model, plan }: MapRequest, options: RunMap
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
   const { gates, baseline } = plan.sweep;
-  const hangsOn = { plan: plan.digests.plan, gates, baseline, provenance };
-  const kept = options.cache?.texts?.get(hangsOn, ({ map = "" }) => mapOf("map.json", map)) ?? null;
-  if (kept !== null) return { map: kept, figures: nothingSimulated(kept), unchanged: true };
+  const cacheInputs = { plan: plan.digests.plan, gates, baseline, provenance };
+  const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
+  if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };
   const made = await simulate(plan, { ...options, provenance });
   const text = canonicalJson(made.map);
-  options.cache?.texts?.put(hangsOn, { map: text });
-  // As it would be read back: whatever is made of the map is the same from a kept one, order of keys included.
+  options.cache?.texts?.put(cacheInputs, { map: text });
+  // As read back from the file, so that a cached map and a new one are the same, order of keys included.
   return { ...made, map: JSON.parse(text) as StabilityMap, unchanged: false };
 }
 
 export interface MapResult {
   readonly map: StabilityMap;
   readonly figures: RunFigures;
-  /** The map was kept whole: nothing was flown and nothing reduced. */
+  /** The finished map was cached: nothing was simulated and nothing reduced. */
   readonly unchanged: boolean;
 }
 
 const nothingSimulated = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
   trials,
   steps,
-  flown: { trials: 0, steps: 0 },
+  simulated: { trials: 0, steps: 0 },
   gridTrials: variants.length * grid.p.length * grid.d.length,
   gridSeconds: 0,
   restSeconds: 0,
 });
 
-export const mapFor = async (flight: MapRequest, options: RunMapOptions): Promise<StabilityMap> =>
-  (await runMap(flight, options)).map;
+export const mapFor = async (request: MapRequest, options: RunMapOptions): Promise<StabilityMap> =>
+  (await runMap(request, options)).map;
 
 /**
- * The map in a folder, if it answers this plan and was made by this version; else null. InputError where it does and was
- * changed since: somebody's work must be neither taken for the program's nor written over.
+ * The map in a folder, if it is of this plan and was made by this version; else null. InputError if it is but was edited
+ * since: an edited map must be neither taken for the program's own nor overwritten.
  */
-export function reusableMap(plan: Plan, folder: string, taking: Taking = {}): StabilityMap | null {
+export function reusableMap(plan: Plan, folder: string, options: SealOptions = {}): StabilityMap | null {
   const map = readable(folder);
   if (map === null || planOf(map).digest !== plan.digests.plan || map.product.version !== version()) return null;
-  if (map.unsealed && !taking.unsealed) readMap(folder); // says what is wrong with it
+  if (map.unsealed && !options.unsealed) readMap(folder); // says what is wrong with it
   // Gates may have changed since: they are no part of the plan.
   return { ...map, plan: { ...planOf(map), sweep: plan.sweep } };
 }

@@ -1,4 +1,4 @@
-// Who runs the trials of a plan: this thread or a pool, with or without a memory of what was flown before.
+// The runner of a plan's trials: this thread or a pool, with or without the cache.
 import type { Plan } from "../plan/plan.js";
 import { cachedRunner } from "../run/cached.js";
 import { pooledRunner } from "../run/pool.js";
@@ -10,11 +10,11 @@ import { missingLines } from "./missing.js";
 export interface RunnerChoice {
   /** Worker threads; 0 runs everything in this thread. */
   readonly workers: number;
-  /** Where finished trials are kept and looked for; absent: nowhere. */
+  /** Where finished trials are stored and looked up; absent: nowhere. */
   readonly cache?: TrialCache | undefined;
 }
 
-/** `tasks`: how many there are at once, which more workers would not share. A run that cannot finish says which trials are missing. */
+/** `tasks`: how many there are at once; more workers than that are useless. A run that cannot finish says which trials are missing. */
 export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice, tasks: number): Runner {
   const useful = Math.min(workers, Math.max(1, tasks));
   const open = () =>

@@ -22,15 +22,15 @@ const named = () => z.object({ name: text(), version: text() });
 const headSchema = z.object({
   format: z.literal("gainscape.shard/1"),
   product: named(),
-  /** Digest of the code that flew it. */
+  /** Digest of the code that simulated it. */
   code: digest(),
-  /** The command that was shared out, which merging carries on. */
+  /** The command that was divided into shares, which merging completes. */
   command: z.discriminatedUnion("name", [
     z.object({ name: z.literal("sweep"), sweep: text(), model: text() }),
     z.object({ name: z.literal("gate"), sweeps: z.array(text()).min(1).max(1000), baselines: text() }),
   ]),
   share: z.object({ index: z.int().min(1), of: z.int().min(1).max(MOST_SHARES) }),
-  /** The plans that were flown, in the order of the command. */
+  /** The plans that were simulated, in the order of the command. */
   plans: z.array(z.object({ airframe: text(), sweep: text(), digest: digest() })).max(10_000),
 });
 

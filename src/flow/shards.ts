@@ -1,5 +1,5 @@
-// One command on several machines: each flies its share of every plan's grid and writes it down. All shares together
-// are the whole grid, and the command is carried on from there as if one machine had simulated it.
+// One command on several machines: each simulates its share of every plan's grid and writes a shard. All shares together
+// are the whole grid, and the command is completed from there as if one machine had simulated it.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
@@ -16,7 +16,7 @@ import type { RunMapOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
 import { readShard, SHARD_NAME, type Shard, type ShardHead, type SharedCommand, shardName } from "./shard-file.js";
 
-/** What a shard of the command says of itself. */
+/** The head of a shard of the command. */
 export const shardHead = (command: SharedCommand, plans: readonly Plan[], share: Share): ShardHead => ({
   format: "gainscape.shard/1",
   product: { name: "gainscape", version: version() },
@@ -39,22 +39,22 @@ export async function simulateShare(
   const code = trialCode();
   const shares = plans.map((plan) => ({ plan, tasks: tasksOfShare(gridTasks(plan), share) }));
   const of = shares.reduce((sum, { tasks }) => sum + tasks.reduce((trials, { p }) => trials + p.length, 0), 0);
-  const done = { trials: 0, recalled: 0 };
-  const onTrials = (trials: number, how: "flown" | "recalled") => {
+  const done = { trials: 0, cached: 0 };
+  const onTrials = (trials: number, source: "simulated" | "cached") => {
     done.trials += trials;
-    if (how === "recalled") done.recalled += trials;
+    if (source === "cached") done.cached += trials;
     onProgress?.({ stage: "grid", ...done, of });
   };
-  const flown: (readonly [string, TaskResult])[] = [];
+  const finished: (readonly [string, TaskResult])[] = [];
   for (const { plan, tasks } of shares) {
     const runner = runnerFor(plan, choice, tasks.length);
     const results = await runner
       .run(tasks, { onTrials, ...(signal === undefined ? {} : { signal }) })
       .finally(() => runner.close());
     const keyOf = taskKeys(plan, code);
-    flown.push(...results.map((result, at) => [keyOf(tasks[at]), result] as const));
+    finished.push(...results.map((result, at) => [keyOf(tasks[at]), result] as const));
   }
-  return flown;
+  return finished;
 }
 
 /** Every shard in the folders, checked to be the shares of one command: none missing, none twice, none of another. */
@@ -89,8 +89,8 @@ function differenceFrom({ file, head }: Shard, first: Shard): Problem[] {
 
 function overlaps(shards: readonly Shard[]): Problem[] {
   return shards.flatMap(({ file, head }, at) => {
-    const twin = shards.slice(0, at).find((other) => other.head.share.index === head.share.index);
-    return twin === undefined ? [] : [fileProblem(file, `share ${shareText(head.share)} again, as ${twin.file}`)];
+    const other = shards.slice(0, at).find((other) => other.head.share.index === head.share.index);
+    return other === undefined ? [] : [fileProblem(file, `share ${shareText(head.share)} again, as ${other.file}`)];
   });
 }
 
@@ -103,18 +103,18 @@ function gaps(shards: readonly Shard[], { head: { share } }: Shard): Problem[] {
 const shareText = ({ index, of }: Share): string => `${index} of ${of}`;
 
 /**
- * The trials of the shards, to be recalled. InputError where the shards are not the whole grid of these plans: files
+ * The trials of the shards as a cache. InputError where the shards are not the whole grid of these plans: files
  * changed since, another version of the program, or shards that hold something else.
  */
 export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): TrialCache {
   const code = trialCode();
   const problems = shards.flatMap((shard) => staleProblems(shard, plans, code));
   if (problems.length > 0) throw new InputError(problems);
-  const known = new Map(shards.flatMap(({ tasks }) => tasks.map(({ key, result }) => [key, result] as const)));
+  const byKey = new Map(shards.flatMap(({ tasks }) => tasks.map(({ key, result }) => [key, result] as const)));
   return {
     of(plan) {
       const keyOf = taskKeys(plan, code);
-      return { get: (task) => known.get(keyOf(task)) ?? null, put() {}, persistent: false };
+      return { get: (task) => byKey.get(keyOf(task)) ?? null, put() {}, persistent: false };
     },
     close() {},
   };
@@ -130,8 +130,8 @@ function staleProblems({ file, head, tasks }: Shard, plans: readonly Plan[], cod
   const expected = new Set(
     plans.flatMap((plan) => tasksOfShare(gridTasks(plan), head.share).map(taskKeys(plan, code))),
   );
-  const held = new Set(tasks.map(({ key }) => key));
-  const lacking = [...expected].filter((key) => !held.has(key)).length;
+  const present = new Set(tasks.map(({ key }) => key));
+  const lacking = [...expected].filter((key) => !present.has(key)).length;
   if (lacking > 0) return problem(`lacks ${lacking} of its ${expected.size} blocks of trials; simulate it again`);
-  return held.size > expected.size ? problem("holds trials of another share") : [];
+  return present.size > expected.size ? problem("holds trials of another share") : [];
 }

@@ -27,21 +27,21 @@ export interface SimulateOptions extends RunnerChoice {
 export interface Progress {
   readonly stage: "grid" | "boundaries";
   readonly trials: number;
-  /** Those of them that did not have to be flown. */
-  readonly recalled: number;
+  /** Those of them that came from the cache. */
+  readonly cached: number;
   /** Trials of the stage; null where the search decides as it goes. */
   readonly of: number | null;
 }
 
-/** What a run cost, for people and benchmarks; never part of the map. */
+/** What a run cost, to print and for benchmarks; never part of the map. */
 export interface RunFigures {
   readonly trials: number;
   readonly steps: number;
-  /** What had to be flown; the rest was kept from another run. */
-  readonly flown: { readonly trials: number; readonly steps: number };
+  /** What was simulated; the rest came from the cache. */
+  readonly simulated: { readonly trials: number; readonly steps: number };
   readonly gridTrials: number;
   readonly gridSeconds: number;
-  /** From the end of the grid to the map: what is left of the search and of everything that is made of the trials. */
+  /** From the end of the grid to the finished map: the rest of the search and the reduction. */
   readonly restSeconds: number;
 }
 
@@ -68,22 +68,22 @@ async function simulateWith(
 ): Promise<{ map: StabilityMap; figures: RunFigures }> {
   const { pointsPerTask, onProgress } = options;
   const counted = { trials: 0, steps: 0 };
-  const flown = { trials: 0, steps: 0 };
+  const simulated = { trials: 0, steps: 0 };
   let gridDone: number | null = null;
-  const run = async (tasks: readonly Task[], stage: Progress["stage"], told: RunOptions = {}) => {
-    const done = { trials: 0, recalled: 0 };
+  const run = async (tasks: readonly Task[], stage: Progress["stage"], callbacks: RunOptions = {}) => {
+    const done = { trials: 0, cached: 0 };
     const of = stage === "grid" ? tasks.reduce((sum, task) => sum + task.p.length, 0) : null;
     const results = await runner.run(tasks, {
-      onTrials: (trials, how) => {
+      onTrials: (trials, source) => {
         done.trials += trials;
-        if (how === "recalled") done.recalled += trials;
-        // A search beside the grid is not told of: the grid says how far the run is.
+        if (source === "cached") done.cached += trials;
+        // A search that runs alongside the grid is not reported: the grid says how far the run is.
         if (stage === "grid" || gridDone !== null) onProgress?.({ stage, ...done, of });
       },
       onResult: (task, result) => {
-        flown.trials += result.outcome.length;
-        flown.steps += result.steps;
-        told.onResult?.(task, result);
+        simulated.trials += result.outcome.length;
+        simulated.steps += result.steps;
+        callbacks.onResult?.(task, result);
       },
       ...(options.signal === undefined ? {} : { signal: options.signal }),
     });
@@ -104,25 +104,28 @@ async function simulateWith(
       tasksOf(variant, points, pointsPerTask, seed),
     );
     const results = await run(grouped, "boundaries").catch(async (error: unknown) => {
-      if (error instanceof RunIncomplete) await flying; // the grid ends early as well, and says what is missing
+      if (error instanceof RunIncomplete) await gridRun; // the grid ends early as well, and says what is missing
       throw error;
     });
     return inOrder(requests, groups, joined(results));
   };
   const started = performance.now();
-  // One axis after the other: while the second is flown, the first is searched and reduced.
+  // One axis after the other: while the second is simulated, the first is searched and reduced.
   const inAnyOrder = gridTasks(plan, pointsPerTask);
   const tasks = AXES.flatMap((axis) => inAnyOrder.filter(({ variant }) => plan.variants[variant].axis === axis));
   const grid = gridByAxis(plan, tasks);
-  const flying = run(tasks, "grid", { onResult: grid.put }).then((results) => {
+  const gridRun = run(tasks, "grid", { onResult: grid.put }).then((results) => {
     gridDone = performance.now();
-    for (const [at, task] of tasks.entries()) grid.put(task, results[at]); // what was recalled comes only now
+    for (const [at, task] of tasks.entries()) grid.put(task, results[at]); // cached results come only now
     return results;
   });
-  const [results, [roll, pitch]] = await runAlongside(flying, async (breathe) => {
-    const theories = { roll: await gridTheory(plan, "roll", breathe), pitch: await gridTheory(plan, "pitch", breathe) };
+  const [results, [roll, pitch]] = await runAlongside(gridRun, async (yieldIfDue) => {
+    const theories = {
+      roll: await gridTheory(plan, "roll", yieldIfDue),
+      pitch: await gridTheory(plan, "pitch", yieldIfDue),
+    };
     const reduced = async (axis: Axis) =>
-      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, breathe);
+      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue);
     return Promise.all([reduced("roll"), reduced("pitch")]);
   });
   const map = buildMap(plan, { roll, pitch }, { ...options.provenance, ...counted });
@@ -130,7 +133,7 @@ async function simulateWith(
   const gridEnd = gridDone ?? started;
   const figures = {
     ...counted,
-    flown,
+    simulated,
     gridTrials: results.reduce((sum, { outcome }) => sum + outcome.length, 0),
     gridSeconds: (gridEnd - started) / 1000,
     restSeconds: (performance.now() - gridEnd) / 1000,
@@ -150,14 +153,14 @@ const divergedIn = (tasks: readonly Task[], results: readonly TaskResult[]): Div
       .map((trial) => ({ variant, p: p[trial], d: d[trial], after: until[trial] }));
   });
 
-/** Requests that share a rig. */
+/** Requests that share a trial setup. */
 interface Group extends Pick<TrialRequest, "variant" | "seed"> {
   readonly points: [p: number, d: number][];
 }
 
 const groupOf = ({ variant, seed }: TrialRequest): string => `${variant} ${seed ?? ""}`;
 
-/** Puts results that were run group by group back into the order in which they were asked. */
+/** Puts results that were run group by group back into the order of the requests. */
 function inOrder(requests: readonly TrialRequest[], groups: ReadonlyMap<string, Group>, table: TrialTable): TrialTable {
   const next = new Map<string, number>();
   let from = 0;

@@ -1,4 +1,4 @@
-// Single flights with their traces, through the plain kernel: what a pilot would see, thinned for a picture.
+// Single trials with their traces, by the plain kernel: what a pilot would see, averaged for a picture.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -11,7 +11,7 @@ const SHOWN_PERIOD = 0.005; // s, between two samples of a picture
 const BEFORE_STOP = 0.1; // s, shown before a commanded rate has ended
 const AFTER_STOP = 0.5; // s
 
-/** The stretch of a variant's flights that is shown, and what is commanded in it. */
+/** The part of a variant's trials that is shown, and what is commanded in it. */
 export interface PictureSpan {
   readonly from: number; // s, from the moment that is judged
   readonly period: number; // s
@@ -22,7 +22,7 @@ export interface TracedTrial {
   readonly diesOut: boolean;
   readonly rate: readonly number[]; // deg/s
   readonly angle: readonly number[] | null; // deg off the commanded course; null for a stop
-  readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>; // those this kind of flight shows
+  readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>; // those this kind of script shows
 }
 
 export interface TracedTrials {
@@ -31,24 +31,24 @@ export interface TracedTrials {
   readonly simulate: (variant: Variant, p: number, d: number) => TracedTrial;
 }
 
-/** Flights of a plan; what all flights of a variant share is made once. */
+/** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
-  const benches = new Map<number, PlainTrials>();
-  const benchOf = (variant: Variant): PlainTrials => {
-    const bench = benches.get(variant.index) ?? plainTrials(plan, variant);
-    benches.set(variant.index, bench);
-    return bench;
+  const byVariant = new Map<number, PlainTrials>();
+  const trialsOf = (variant: Variant): PlainTrials => {
+    const trials = byVariant.get(variant.index) ?? plainTrials(plan, variant);
+    byVariant.set(variant.index, trials);
+    return trials;
   };
   return {
-    span: (variant) => pictureSpanOf(benchOf(variant)),
-    simulate: (variant, p, d) => tracedTrial(benchOf(variant), p, d),
+    span: (variant) => pictureSpanOf(trialsOf(variant)),
+    simulate: (variant, p, d) => tracedTrial(trialsOf(variant), p, d),
   };
 }
 
-function tracedTrial(bench: PlainTrials, p: number, d: number): TracedTrial {
-  const { question, scratch } = bench;
+function tracedTrial(trials: PlainTrials, p: number, d: number): TracedTrial {
+  const { question, scratch } = trials;
   const answers = emptyAnswers();
-  const outcome = simulatePlain(bench, p, d, answers);
+  const outcome = simulatePlain(trials, p, d, answers);
   const measures = MEASURE_IDS.map(
     (id, k) => [id, answers.absent[k] === 0 ? roundToTwelveDigits(answers.values[k]) : null] as const,
   );

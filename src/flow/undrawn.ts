@@ -1,15 +1,15 @@
-// Drawing after the work is kept: each file drawn and written in turn. One that cannot be drawn, a fault of ours, takes
-// neither what was simulated with it nor the other files.
+// Drawing once the results are on disk: each file is drawn and written in turn. If one cannot be drawn, a bug of ours,
+// neither the results nor the other files are lost.
 import { unlessInterrupted } from "../files/interrupted.js";
 import { writeInTurn } from "../files/write.js";
 
-/** Something could not be drawn; what it is drawn from is kept. The message is one line and says where. */
+/** Something could not be drawn; the data it is drawn from is on disk. The message is one line and says where. */
 export class Undrawn extends Error {
   override readonly name = "Undrawn";
-  /** `what` is a file, or in words what is missing; `kept` a sentence without its full stop. */
-  constructor(what: string, kept: string, cause: unknown) {
+  /** `what` is a file, or in words what is missing; `note` a sentence without its full stop. */
+  constructor(what: string, note: string, cause: unknown) {
     const [reason] = (cause instanceof Error ? cause.message : String(cause)).split("\n");
-    super(`${reason}; ${what} is not drawn${kept === "" ? "" : `. ${kept}`}`, { cause });
+    super(`${reason}; ${what} is not drawn${note === "" ? "" : `. ${note}`}`, { cause });
   }
 }
 
@@ -24,7 +24,7 @@ export interface Drawing {
  */
 export async function drawInTurn(
   drawings: readonly Drawing[],
-  kept: string,
+  note: string,
   signal: AbortSignal | undefined,
 ): Promise<string[]> {
   const faults: Undrawn[] = [];
@@ -34,7 +34,7 @@ export async function drawInTurn(
     try {
       contents.push(await draw());
     } catch (error) {
-      faults.push(new Undrawn(path, kept, error));
+      faults.push(new Undrawn(path, note, error));
       continue;
     }
     await writeInTurn([[path, contents.at(-1) ?? ""]], signal);

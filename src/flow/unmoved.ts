@@ -1,4 +1,4 @@
-// Scripts that leave an axis at rest: their trials would call every gain clean.
+// Finds axes that no script moves: their trials would call every gain clean.
 import type { PlanFault } from "../plan/fault.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers } from "../response/answer.js";
@@ -24,7 +24,7 @@ function isDriven(plan: Plan, { script, rate }: Variant): boolean {
   return script.noise && (noiseDensity > 0 || vibration.some(({ atHover }) => atHover > 0));
 }
 
-/** Its first level under each condition: what is even about an axis at one throttle is so at another. */
+/** The first level of each script under each condition: a craft balanced about an axis at one throttle is so at another. */
 const onePerScript = (variants: readonly Variant[]): Variant[] => {
   const first = new Map<string, Variant>();
   for (const variant of variants) {
@@ -34,7 +34,7 @@ const onePerScript = (variants: readonly Variant[]): Variant[] => {
   return [...first.values()];
 };
 
-/** One trial at the gains that hold the axis: stable, so that nothing but the script moves it. */
+/** One trial at the holding gains of the axis: stable, so that nothing but the script moves it. */
 function moves(plan: Plan, variant: Variant, axis: Axis): boolean {
   const { p, d } = plan.holding[axis];
   return simulatePlain(plainTrials(plan, variant), p, d, emptyAnswers()) !== "at rest";

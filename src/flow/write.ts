@@ -1,4 +1,4 @@
-// Where a map's files go and how they get there: the map first, then what is drawn from it, each file written whole.
+// Writes a map's files: the map first, then what is drawn from it, each file atomically.
 import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
@@ -34,8 +34,8 @@ export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "poin
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
 export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
 
-/** The folder a map.json, or the folder given for it, stands in. */
-export const besideMap = (path: string): string => (isFolder(path) ? path : dirname(path));
+/** The folder of a map.json, or the folder itself if one is given. */
+export const folderOfMap = (path: string): string => (isFolder(path) ? path : dirname(path));
 
 /** Throws InputError where the files could not be written into the folder; makes nothing. */
 export function checkOutput(folder: string, wanted?: Wanted): void {
@@ -43,7 +43,7 @@ export function checkOutput(folder: string, wanted?: Wanted): void {
   if (problem !== null) throw new InputError([problem]);
 }
 
-/** What ends the writing early, and where drawn pages are kept and looked for. */
+/** What ends the writing early, and the cache of drawn pages. */
 export interface Writing {
   readonly signal?: AbortSignal;
   readonly cache?: TrialCache | undefined;
@@ -51,22 +51,22 @@ export interface Writing {
 
 /**
  * Writes map.json, then points.csv, index.html and card.html, each drawn in its turn: what was simulated is on disk before
- * anything is drawn from it. What was drawn from another map goes first, so that nothing beside a map is of another one.
+ * anything is drawn from it. Files drawn from another map are removed first, so that a folder never mixes two maps.
  * Throws Undrawn where a file could not be drawn; the others are there.
  */
 export async function writeReport(map: StabilityMap, folder: string, writing: Writing = {}): Promise<ReportFiles> {
   const { signal, cache } = writing;
   const { seal, ...rest } = sealed(map);
   const text = canonicalJson({ ...rest, seal });
-  const hangsOn = { pagesOf: seal };
-  const kept = cache?.texts?.get(hangsOn, asDrawn) ?? null;
+  const cacheInputs = { pagesOf: seal };
+  const cached = cache?.texts?.get(cacheInputs, drawnFrom) ?? null;
   const file = mapFile(folder);
   await unlessInterrupted(signal, file);
   writeMap(text, folder);
-  const drawings = kept === null ? drawingsOf(map, folder) : recalled(kept, folder);
+  const drawings = cached === null ? drawingsOf(map, folder) : cachedDrawings(cached, folder);
   const [points, page, card] = await drawInTurn(drawings, drawnAgain(file), signal);
-  if (kept === null && points !== undefined && page !== undefined && card !== undefined)
-    cache?.texts?.put(hangsOn, { page, card, points });
+  if (cached === null && points !== undefined && page !== undefined && card !== undefined)
+    cache?.texts?.put(cacheInputs, { page, card, points });
   return reportFiles(folder);
 }
 
@@ -77,8 +77,8 @@ export async function writeDrawn(map: StabilityMap, folder: string, signal?: Abo
 }
 
 /**
- * The flight-test card alone, of a map in a file or, with null, of one that was simulated just now: that one is written
- * beside where the card cannot be drawn, which throws Undrawn.
+ * The flight-test card alone, of a map in a file or, with null, of one that was simulated just now. If the card cannot be
+ * drawn, that map is written in its place and Undrawn is thrown.
  */
 export async function writeCard(
   map: StabilityMap,
@@ -109,7 +109,7 @@ function writeMap(text: string, folder: string): void {
 }
 
 const drawnAgain = (file: string): string =>
-  `The map is kept in ${file}: ${shellLine(["gainscape", "report", file])} draws it again`;
+  `The map is in ${file}: ${shellLine(["gainscape", "report", file])} draws it again`;
 
 const drawnFiles = (folder: string): DrawnFiles => ({
   points: join(folder, "points.csv"),
@@ -129,10 +129,10 @@ function drawingsOf(map: StabilityMap, folder: string): Drawing[] {
 /** The texts of the drawn files. */
 type Drawn = Readonly<Record<keyof DrawnFiles, string>>;
 
-function recalled(kept: Drawn, folder: string): Drawing[] {
+function cachedDrawings(cached: Drawn, folder: string): Drawing[] {
   const files = drawnFiles(folder);
-  return (["points", "page", "card"] as const).map((name) => ({ path: files[name], draw: () => kept[name] }));
+  return (["points", "page", "card"] as const).map((name) => ({ path: files[name], draw: () => cached[name] }));
 }
 
-const asDrawn = ({ page, card, points }: Texts): Drawn | null =>
+const drawnFrom = ({ page, card, points }: Texts): Drawn | null =>
   page === undefined || card === undefined || points === undefined ? null : { page, card, points };

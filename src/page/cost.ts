@@ -1,7 +1,7 @@
-// What a trial costs the page, so that opening a report keeps no browser busy: a map may hold the slowest trial that a
-// model file allows, some thousand times as long as a common one.
+// What a trial costs the page. Opening a report must not keep the browser busy: the slowest trial a model file allows
+// takes some thousand times as long as a common one.
 
-/** Rotor steps that are simulated without being asked for: some tenth of a second. */
-export const UNASKED = 2e6;
-/** Rotor steps between two turns of the page. */
+/** Most rotor steps that are simulated without asking the reader first: about a tenth of a second. */
+export const WITHOUT_ASKING = 2e6;
+/** Rotor steps simulated before control returns to the browser. */
 export const SLICE = 8e6;

@@ -32,5 +32,5 @@ export function byId<E extends Element = HTMLElement>(id: string): E {
   return found as unknown as E;
 }
 
-/** A turn for the page: what is typed or clicked meanwhile is heard first. */
+/** Returns control to the browser once, so that pending input is handled first. */
 export const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));

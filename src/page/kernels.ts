@@ -1,4 +1,4 @@
-// The vector kernels the page brings along; where it has none, or the browser may not compile any, the plain kernel flies.
+// The vector kernels embedded in the page. Where there are none, or the browser may not compile them, the plain kernel runs.
 import { type VectorKernel, vectorKernelOf } from "../kernel/vector.js";
 import type { KernelFor } from "../run/task.js";
 

@@ -1,5 +1,5 @@
-// The map under one throttle level and pack alone: every point of one axis flown again, in slices that leave the page
-// its breath, and reduced and judged as the map itself was.
+// The map under one throttle level and pack alone: every point of one axis is simulated again, in slices that keep the
+// page responsive, then reduced and judged as the map itself was.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { NOBODY } from "../map/decider.js";
 import type { AxisMap, Grid } from "../map/format.js";
@@ -11,40 +11,43 @@ import type { Variant } from "../plan/plan.js";
 import type { Axis } from "../report/axes.js";
 import { trialWork } from "../run/work.js";
 import { SLICE } from "./cost.js";
-import { nobody, type Objector } from "./level-theory.js";
+import { noDecider, type TheoryDecider } from "./level-theory.js";
 import type { PageMapAxis } from "./page-map.js";
 import type { Level, Simulator } from "./simulator.js";
 
 export interface Progress {
-  readonly flown: number;
+  readonly done: number;
   readonly of: number;
 }
 
 export interface Yielding {
-  /** Called between slices; resolves when the page has had its turn. */
+  /** Called between slices; resolves after the browser has handled pending input. */
   readonly pause: () => Promise<void>;
   readonly onProgress: (progress: Progress) => void;
   /** Whether the answer is still wanted. */
   readonly wanted: () => boolean;
 }
 
-/** The axis under the level; null where nobody waits for it any more. */
+/** The axis under the level; null if the result is no longer wanted. */
 export async function levelMap(
-  fleet: Simulator,
+  simulator: Simulator,
   axis: Axis,
   level: Level,
   limits: Limits,
-  patience: Yielding,
-  objector: Objector = nobody,
+  yielding: Yielding,
+  byTheory: TheoryDecider = noDecider,
 ): Promise<PageMapAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
   const tables: VariantGrid[] = [];
   for (const variant of variants) {
-    const table = await simulatedGrid(fleet, variant, patience, { before: tables.length, variants: variants.length });
+    const table = await simulatedGrid(simulator, variant, yielding, {
+      before: tables.length,
+      variants: variants.length,
+    });
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduceLevel(fleet, tables, limits, objector);
+  return reduceLevel(simulator, tables, limits, byTheory);
 }
 
 interface VariantGrid {
@@ -53,12 +56,12 @@ interface VariantGrid {
 }
 
 async function simulatedGrid(
-  fleet: Simulator,
+  simulator: Simulator,
   variant: Variant,
   { pause, onProgress, wanted }: Yielding,
   { before, variants }: { before: number; variants: number },
 ): Promise<TrialTable | null> {
-  const { p, d } = fleet.grid;
+  const { p, d } = simulator.grid;
   const count = p.length * d.length;
   const width = MEASURE_IDS.length;
   const table = {
@@ -66,35 +69,35 @@ async function simulatedGrid(
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
   };
-  const points = Math.max(1, Math.min(p.length, Math.floor(SLICE / trialWork(fleet.plan, variant))));
+  const points = Math.max(1, Math.min(p.length, Math.floor(SLICE / trialWork(simulator.plan, variant))));
   for (let from = 0; from < count; ) {
     await pause();
     if (!wanted()) return null;
     const [row, column] = [Math.floor(from / p.length), from % p.length];
     const line = Float64Array.from(p.slice(column, column + points));
     const dLine = new Float64Array(line.length).fill(d[row] as number);
-    const { values, absent, outcome } = fleet.run({ variant: variant.index, p: line, d: dLine });
+    const { values, absent, outcome } = simulator.run({ variant: variant.index, p: line, d: dLine });
     table.values.set(values, from * width);
     table.absent.set(absent, from * width);
     table.outcome.set(outcome, from);
     from += line.length;
-    onProgress({ flown: before * count + from, of: variants * count });
+    onProgress({ done: before * count + from, of: variants * count });
   }
   return table;
 }
 
 function reduceLevel(
-  fleet: Simulator,
+  simulator: Simulator,
   tables: readonly VariantGrid[],
   limits: Limits,
-  objector: Objector,
+  byTheory: TheoryDecider,
 ): PageMapAxis {
-  const { p, d } = fleet.grid;
+  const { p, d } = simulator.grid;
   const places = Array.from({ length: p.length * d.length }, (_, row) => row);
   const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
   const sustainedBy = places.map(
     (row) =>
-      tables.find(({ table }) => sustains(table, row))?.variant ?? objector(Math.floor(row / p.length), row % p.length),
+      tables.find(({ table }) => sustains(table, row))?.variant ?? byTheory(Math.floor(row / p.length), row % p.length),
   );
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const points = places.map((row): PointVerdict => {

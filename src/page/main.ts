@@ -1,29 +1,29 @@
-// The script of the report: wakes the maps and the flight panel of a page that is complete without it.
+// The script of the report: makes the maps and the trial panel interactive. The page is complete without it.
 import { byId } from "./dom.js";
 import { kernelsIn } from "./kernels.js";
 import { explorer } from "./map/explorer.js";
 import { type PageMap, readPageMap } from "./page-map.js";
 import { simulatorOf } from "./simulator.js";
 import { trialPanel } from "./trial/panel.js";
-import { displayRanges } from "./trial/trial.js";
+import { consoleApi } from "./trial/trial.js";
 
-const survey = readPageMap(document);
-if (survey !== null) start(survey);
+const pageMap = readPageMap(document);
+if (pageMap !== null) start(pageMap);
 
-function start(survey: PageMap): void {
-  const fleet = survey.flying === null ? null : simulatorOf(survey.flying, kernelsIn(document));
-  if (fleet !== null) Object.assign(globalThis, { gainscape: displayRanges(survey, fleet) });
-  const panel = fleet === null ? null : trialPanel(survey, fleet);
+function start(pageMap: PageMap): void {
+  const simulator = pageMap.simulation === null ? null : simulatorOf(pageMap.simulation, kernelsIn(document));
+  if (simulator !== null) Object.assign(globalThis, { gainscape: consoleApi(pageMap, simulator) });
+  const panel = simulator === null ? null : trialPanel(pageMap, simulator);
   if (panel !== null) {
-    const { start } = survey.tunes.roll;
-    byId("flight").hidden = false;
+    const { start } = pageMap.tunes.roll;
+    byId("trial").hidden = false;
     for (const link of document.querySelectorAll<HTMLElement>("[data-live]")) link.hidden = false;
-    panel.open("roll", start?.p ?? (survey.grid.p[0] as number), start?.d ?? (survey.grid.d[0] as number));
+    panel.open("roll", start?.p ?? (pageMap.grid.p[0] as number), start?.d ?? (pageMap.grid.d[0] as number));
   }
   document.documentElement.classList.add("live");
-  explorer(survey, fleet, (axis, p, d) => {
-    panel?.fly(axis, p, d);
-    byId("fly").focus();
-    byId("flight").scrollIntoView();
+  explorer(pageMap, simulator, (axis, p, d) => {
+    panel?.show(axis, p, d);
+    byId("trial-title").focus();
+    byId("trial").scrollIntoView();
   });
 }

@@ -1,4 +1,4 @@
-// The page's data unpacked: the map as the charts know it, without what only the report needs.
+// The page's data unpacked: the part of the map that the charts need.
 import { MEASURE_IDS, type Verdict } from "../base/measures.js";
 import type { AxisMap, Grid } from "../map/format.js";
 import type { Axis } from "../report/axes.js";
@@ -16,7 +16,7 @@ export interface PageMap extends Omit<PageData, "axes"> {
   readonly tunes: Readonly<Record<Axis, Pick<PageAxis, "start" | "pinned" | "theory">>>;
 }
 
-/** The survey of a page; null where the page holds none. */
+/** The map in a page; null where the page holds none. */
 export function readPageMap(page: Document): PageMap | null {
   const text = page.getElementById("map-data")?.textContent;
   return text ? pageMapOf(JSON.parse(text) as PageData) : null;

@@ -1,8 +1,8 @@
-// The trials of the map, flown again in the page: the same plan, the same kernels, the same bits.
+// The trials of the map, simulated again in the page: the same plan, the same kernels, the same bits.
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
-import type { FlyingData } from "../report/page/flying-data.js";
+import type { SimulationData } from "../report/page/simulation-data.js";
 import { type PlainTrials, plainTrials } from "../run/plain.js";
 import { type KernelFor, type Task, type TaskResult, tasksOn } from "../run/task.js";
 import type { Script } from "../sweep/sweep.js";
@@ -20,44 +20,44 @@ export interface Level {
 export interface Simulator {
   readonly plan: Plan;
   readonly levels: readonly Level[];
-  /** SI gains of the survey's grid lines. */
-  readonly grid: FlyingData["grid"];
-  /** Ready to fly the variant one trial at a time; the one used last is kept. */
-  readonly bench: (variant: Variant) => PlainTrials;
+  /** SI gains of the map's grid lines. */
+  readonly grid: SimulationData["grid"];
+  /** The variant set up for one trial at a time; the one used last is cached. */
+  readonly trialsFor: (variant: Variant) => PlainTrials;
   /** Many trials at once. */
   readonly run: (task: Task) => TaskResult;
 }
 
-/** `kernelFor` gives the vector kernel for a shape of craft; without any the plain kernel flies, with the same bits. */
-export function simulatorOf(flying: FlyingData, kernelFor: KernelFor = () => null): Simulator {
-  const plan = planOf(flying);
-  let kept: { readonly variant: Variant; readonly bench: PlainTrials } | null = null;
+/** `kernelFor` gives the vector kernel for a shape of craft; without one the plain kernel runs, with the same bits. */
+export function simulatorOf(data: SimulationData, kernelFor: KernelFor = () => null): Simulator {
+  const plan = planOf(data);
+  let latest: { readonly variant: Variant; readonly trials: PlainTrials } | null = null;
   return {
     plan,
     levels: levelsOf(plan),
-    grid: flying.grid,
+    grid: data.grid,
     run: tasksOn(plan, kernelFor),
-    bench(variant) {
-      if (kept?.variant !== variant) kept = { variant, bench: plainTrials(plan, variant) };
-      return kept.bench;
+    trialsFor(variant) {
+      if (latest?.variant !== variant) latest = { variant, trials: plainTrials(plan, variant) };
+      return latest.trials;
     },
   };
 }
 
 /** A variant names its script, and says where it ends if it was made longer than that. */
-type FlyingVariant = Omit<Variant, "script"> & { readonly script: string } & Partial<Pick<Script, "duration" | "tail">>;
+type StoredVariant = Omit<Variant, "script"> & { readonly script: string } & Partial<Pick<Script, "duration" | "tail">>;
 
-/** The plan as far as flying reads it: no grid, no limits, no digests. */
-function planOf({ airframe, seed, holding, conditions, scripts, variants }: FlyingData): Plan {
+/** The part of the plan that a simulation reads: no grid, no limits, no digests. */
+function planOf({ airframe, seed, holding, conditions, scripts, variants }: SimulationData): Plan {
   const named = new Map((scripts as readonly Script[]).map((script) => [script.name, script]));
   const crafts = conditions as readonly (Omit<PlannedCondition, "craft"> & { craft: Omit<Craft, "airframe"> })[];
-  const flown = variants as readonly FlyingVariant[];
+  const storedVariants = variants as readonly StoredVariant[];
   return {
     airframe: airframe as Airframe,
     sweep: { seed },
     holding,
     conditions: crafts.map((one) => ({ ...one, craft: { ...one.craft, airframe } })),
-    variants: flown.map(({ duration, tail, ...one }) => ({
+    variants: storedVariants.map(({ duration, tail, ...one }) => ({
       ...one,
       script: { ...named.get(one.script), ...(tail === undefined ? {} : { duration, tail }) },
     })),

@@ -1,4 +1,4 @@
-// A value that tells when it changes.
+// A value that notifies its listeners when it changes.
 
 export interface Subject<T> {
   readonly get: () => T;

@@ -7,7 +7,7 @@ import { spoken } from "../report/units.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";
 
-/** "P 12 (60)": ours, and the controller's own in brackets. */
+/** "P 12 (60)": display units, with the controller's own number in brackets. */
 function gainWords(letter: "P" | "D", value: number, own: number | null): string {
   return `${letter} ${three(value)}${own === null ? "" : ` (${three(value * own)})`}`;
 }

@@ -1,9 +1,9 @@
-// A runner that remembers: what a store knows is not run again, what is run is stored at once, so that a run killed
-// at any moment goes on from there.
+// A runner with a cache: what a store holds is not run again, and what is run is stored at once, so that a run killed
+// at any moment can be resumed.
 import { RunIncomplete, type Runner } from "./runner.js";
 import type { Task, TaskResult } from "./task.js";
 
-/** Where finished tasks are kept. Neither call may throw: a store that fails costs time, never a run. */
+/** Where finished tasks are stored. Neither call may throw: a store that fails costs time, never a run. */
 export interface TrialStore {
   get(task: Task): TaskResult | null;
   put(task: Task, result: TaskResult): void;
@@ -11,20 +11,20 @@ export interface TrialStore {
   readonly persistent: boolean;
 }
 
-/** `open` makes the runner behind; it is called when the first task has to be run, which may be never. */
+/** `open` makes the runner that computes; it is called when the first task has to be run, which may be never. */
 export function cachedRunner(open: () => Runner, store: TrialStore): Runner {
   let opened: Runner | null = null;
   return {
     async run(tasks, options = {}) {
       const results: (TaskResult | null)[] = [];
       for (const task of tasks) {
-        // A signal must be heard between two files.
+        // Lets an abort signal arrive between two files.
         await new Promise<void>((resolve) => setImmediate(resolve));
         if (options.signal?.aborted)
           throw new RunIncomplete("interrupted", tasks.slice(results.length), store.persistent);
         const cached = store.get(task);
         results.push(cached);
-        if (cached !== null) options.onTrials?.(cached.outcome.length, "recalled");
+        if (cached !== null) options.onTrials?.(cached.outcome.length, "cached");
       }
       const remaining = tasks.filter((_, at) => results[at] === null);
       if (remaining.length === 0) return results as TaskResult[];

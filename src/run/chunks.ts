@@ -3,9 +3,9 @@ import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 
-/** Points per task: some fifteen milliseconds of work, well over what handing it to a worker costs. */
+/** Points per task: about fifteen milliseconds of work, well over what passing it to a worker costs. */
 const POINTS_PER_TASK = 128;
-/** On a large grid a task may be this large: still many to a variant, and fewer to hand over. */
+/** Points per task on a large grid: still many tasks per variant, but fewer messages. */
 const MOST_POINTS_PER_TASK = 256;
 
 /** Every point of the grid under every variant, [d][p] within a variant. */
@@ -40,7 +40,7 @@ export function tasksOf(
 export function joined(results: readonly TaskResult[]): TaskResult {
   const count = results.reduce((sum, result) => sum + result.outcome.length, 0);
   const width = MEASURE_IDS.length;
-  const whole = {
+  const merged = {
     values: new Float64Array(count * width),
     absent: new Uint8Array(count * width),
     outcome: new Uint8Array(count),
@@ -48,11 +48,11 @@ export function joined(results: readonly TaskResult[]): TaskResult {
   };
   let at = 0;
   for (const result of results) {
-    whole.values.set(result.values, at * width);
-    whole.absent.set(result.absent, at * width);
-    whole.outcome.set(result.outcome, at);
-    whole.until.set(result.until, at);
+    merged.values.set(result.values, at * width);
+    merged.absent.set(result.absent, at * width);
+    merged.outcome.set(result.outcome, at);
+    merged.until.set(result.until, at);
     at += result.outcome.length;
   }
-  return { ...whole, steps: results.reduce((sum, result) => sum + result.steps, 0) };
+  return { ...merged, steps: results.reduce((sum, result) => sum + result.steps, 0) };
 }

@@ -1,6 +1,6 @@
-// One finished task as bytes, to be kept in a file: format line, key, sizes, results, and a seal over all of it.
+// One finished task as bytes of a file: format line, key, sizes, results, and a seal over all of it.
 // Numbers stand in the machine's own byte order, and so do the gains in the key: what a machine of the other order
-// wrote is never asked for.
+// wrote is never looked up.
 import { hex, sameBytes, sha256 } from "../base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../base/measures.js";
 import { OUTCOMES, type TaskResult } from "./task.js";
@@ -42,9 +42,9 @@ export interface EncodedTask {
   readonly length: number;
 }
 
-/** The task these bytes begin with, or in a few words why there is none. */
+/** The task these bytes begin with, or a short reason why there is none. */
 export function readTask(bytes: Uint8Array): EncodedTask | string {
-  if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "is no file of kept trials";
+  if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "is not a file of cached trials";
   if (bytes.length < HEAD + SEAL) return "was cut short";
   const [trials, width] = new Uint32Array(copyOf(bytes, SIZES_AT, STEPS_AT).buffer);
   const length = lengthOf(trials);
@@ -57,12 +57,12 @@ export function readTask(bytes: Uint8Array): EncodedTask | string {
   return { key: hex(bytes.subarray(KEY_AT, SIZES_AT)), result, length };
 }
 
-/** The results of just this task from a file of its own, or in a few words why they are not there. */
+/** The results of just this task from a file of its own, or a short reason why they are not there. */
 export function decodeTask(key: string, trials: number, bytes: Uint8Array): TaskResult | string {
-  const kept = readTask(bytes);
-  if (typeof kept === "string") return kept;
-  if (kept.key !== key || kept.result.outcome.length !== trials) return "holds other trials than its name says";
-  return kept.length === bytes.length ? kept.result : "was changed after it was written";
+  const decoded = readTask(bytes);
+  if (typeof decoded === "string") return decoded;
+  if (decoded.key !== key || decoded.result.outcome.length !== trials) return "holds other trials than its name says";
+  return decoded.length === bytes.length ? decoded.result : "was changed after it was written";
 }
 
 function resultOf(bytes: Uint8Array, trials: number): TaskResult {

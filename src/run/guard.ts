@@ -1,10 +1,10 @@
-// How long a task may run. Counted is the time this process really ran: one that was stopped, or a machine that slept,
-// goes on where it was. The limit follows the task's size and the speed of the tasks before it.
+// How long a task may run. Only the time this process really ran counts: while it was suspended, or the machine slept,
+// no time passes. The limit follows the task's size and the speed of the tasks before it.
 
-/** Where time comes from; tests bring their own. */
+/** The source of time; tests have their own. */
 export interface Clock {
   now(): number; // ms
-  /** Calls again and again; what it gives ends that. */
+  /** Calls `act` at this interval; the function it returns stops that. */
   every(milliseconds: number, act: () => void): () => void;
 }
 
@@ -17,7 +17,7 @@ const systemClock: Clock = {
 };
 
 const TICK = 250; // ms
-/** What counts of the time between two ticks: a longer one was a stop. */
+/** The most that counts between two ticks: a longer gap was a suspension. */
 const LONGEST_TICK = 1_000; // ms
 /** Times what a task should take before it counts as hanging; it may wait behind another, on a busy machine. */
 const SLACK = 10;

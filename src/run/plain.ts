@@ -1,4 +1,4 @@
-// One variant ready for the plain kernel, a trial at a time, with its trace at hand: for single flights that are shown.
+// One variant set up for the plain kernel, one trial at a time, with its trace: for single trials that are shown.
 
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
@@ -11,7 +11,7 @@ import { questionOf } from "./question.js";
 export interface PlainTrials {
   readonly rig: Rig;
   readonly question: Question;
-  /** Holds the trace of the trial flown last. */
+  /** Holds the trace of the latest trial. */
   readonly scratch: Scratch;
   readonly traced: Traced; // its trace
 }
@@ -22,9 +22,9 @@ export function plainTrials(plan: Plan, variant: Variant): PlainTrials {
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };
 }
 
-/** Flies SI gains; the same answers, bit for bit, as a task of the same trial. */
-export function simulatePlain(bench: PlainTrials, p: number, d: number, answers: Answers): Outcome {
-  const { rig, question, scratch, traced } = bench;
-  const flight: TrialSums = simulateTrial(rig, p, d, question.window, scratch);
-  return evaluateTrial(question, { ...traced, ...flight }, answers);
+/** One trial at SI gains: the same answers, bit for bit, as a task of the same trial. */
+export function simulatePlain(trials: PlainTrials, p: number, d: number, answers: Answers): Outcome {
+  const { rig, question, scratch, traced } = trials;
+  const sums: TrialSums = simulateTrial(rig, p, d, question.window, scratch);
+  return evaluateTrial(question, { ...traced, ...sums }, answers);
 }

@@ -28,10 +28,10 @@ const NO_THREADS = "allow more of them, as with ulimit -u or the limit of the co
 const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
 /**
- * Tasks handed over per worker, whatever runs are under way: enough that none idles while its result travels, and no more,
- * since a task's time counts from there.
+ * Tasks queued per worker, over all runs: enough that no worker idles while its result is on its way, and no more, since
+ * a task's time limit counts from there.
  */
-const IN_FLIGHT = 2;
+const TASKS_PER_WORKER = 2;
 
 export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
   const { taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT, workOf = () => 0 } = options;
@@ -59,9 +59,9 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
   const opened = threadsFor(options.workers, threads, watched).then(({ pool, workers }) => ({
     pool,
     workers,
-    slots: slotsFor(workers * IN_FLIGHT),
+    slots: slotsFor(workers * TASKS_PER_WORKER),
   }));
-  opened.catch(() => {}); // told to whoever runs something
+  opened.catch(() => {}); // reported by run()
   return {
     async run(tasks, { onTrials, onResult, signal } = {}) {
       const { pool, workers, slots } = await opened.catch((error: unknown) => {
@@ -81,7 +81,7 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
             return;
           }
           const { overdue, end } = guard(workOf(task));
-          // What hangs once is lost to every run: none waits for its own limit.
+          // A hanging worker is lost to every run, so none waits for its own limit.
           void overdue.then((limit) => broken(`a task took longer than ${Math.round(limit / 100) / 10} s`));
           const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason]);
           end(typeof reply !== "string");
@@ -93,12 +93,12 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
           } else {
             results[index] = reply.result;
             onResult?.(task, reply.result);
-            onTrials?.(task.p.length, "flown");
+            onTrials?.(task.p.length, "simulated");
           }
         }
       };
       try {
-        await Promise.all(Array.from({ length: workers * IN_FLIGHT }, lane));
+        await Promise.all(Array.from({ length: workers * TASKS_PER_WORKER }, lane));
       } finally {
         interrupted.cancel();
       }

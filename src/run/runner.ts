@@ -1,12 +1,12 @@
-// Runs tasks and hands back their results in the order asked, serially or on a pool: one interface, same bits.
+// Runs tasks and returns their results in the order of the tasks, serially or on a pool: one interface, same bits.
 import type { Plan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
 export interface RunOptions {
-  /** Told after each finished task how many trials it held, and whether they had to be flown. */
-  readonly onTrials?: (trials: number, how: "flown" | "recalled") => void;
-  /** Told each result the moment it is there, before the run is over. */
+  /** Called after each finished task with the number of its trials, and whether they were simulated or came from the cache. */
+  readonly onTrials?: (trials: number, source: "simulated" | "cached") => void;
+  /** Called with each result as soon as it is there, before the run is over. */
   readonly onResult?: (task: Task, result: TaskResult) => void;
   readonly signal?: AbortSignal;
 }
@@ -22,7 +22,7 @@ export class RunIncomplete extends Error {
   constructor(
     readonly reason: string,
     readonly missing: readonly Task[],
-    /** What was run is kept: the same run goes on from there. */
+    /** Finished tasks are cached: the same run continues from there. */
     readonly resumable = false,
     /** The missing tasks in words. */
     readonly details: readonly string[] = [],
@@ -31,7 +31,7 @@ export class RunIncomplete extends Error {
   }
 }
 
-/** Everything in this thread; yields to the event loop between tasks so that a signal is heard. */
+/** Everything in this thread; yields to the event loop between tasks so that an abort signal arrives. */
 export function serialRunner(plan: Plan): Runner {
   const runTask = taskRunner(plan);
   return {
@@ -43,7 +43,7 @@ export function serialRunner(plan: Plan): Runner {
         const result = runTask(task);
         results.push(result);
         onResult?.(task, result);
-        onTrials?.(task.p.length, "flown");
+        onTrials?.(task.p.length, "simulated");
       }
       return results;
     },

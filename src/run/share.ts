@@ -1,4 +1,4 @@
-// A share of a plan's grid: what one machine of several flies. Every n-th task, so that long scripts spread evenly.
+// A share of a plan's grid: what one machine of several simulates. Every n-th task, so that long scripts spread evenly.
 import type { Task } from "./task.js";
 
 export interface Share {

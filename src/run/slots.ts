@@ -1,7 +1,7 @@
-// So many at once, whoever asks: the others wait in the order they came.
+// A counting semaphore: so many at once, the others wait in the order they came.
 
 export interface Slots {
-  /** Waits for a slot; what it gives hands the slot on. */
+  /** Waits for a slot; the function it returns frees the slot. */
   enter(): Promise<() => void>;
 }
 

@@ -1,4 +1,4 @@
-// The unit of work: some points of one variant. A pure function of plan and task, whoever runs it.
+// The unit of work: some points of one variant. A pure function of plan and task, wherever it runs.
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
@@ -24,17 +24,17 @@ export interface TaskResult {
   readonly values: Float64Array;
   readonly absent: Uint8Array;
   readonly outcome: Uint8Array;
-  /** s each trial flew: its whole script, or up to where it diverged. */
+  /** s that each trial lasted: its whole script, or up to where it diverged. */
   readonly until: Float64Array;
   readonly steps: number; // simulated control periods
 }
 
-/** The vector kernel for a shape of craft; null: there is none, and the plain loop flies. */
+/** The vector kernel for a shape of craft; null: there is none, and the plain loop runs. */
 export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
-/** Makes a runner of tasks of one plan; it keeps rigs, since a search comes back to every variant round after round. */
+/** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. */
 export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskResult {
-  const rigs = setupCache(plan);
+  const setups = setupCache(plan);
   const kernels = new Map<KernelShape["coupled"], VectorKernel | null>();
   const kernelOf = ({ shape }: Rig): VectorKernel | null => {
     const kernel = kernels.get(shape.coupled);
@@ -43,14 +43,14 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
     kernels.set(shape.coupled, made);
     return made;
   };
-  let bench: TaskSetup | null = null;
+  let setup: TaskSetup | null = null;
   return (task) => {
     const { variant, seed = plan.sweep.seed } = task;
-    if (bench?.variant !== variant || bench.seed !== seed) {
-      const { rig, question } = rigs(variant, seed);
-      bench = { variant, seed, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };
+    if (setup?.variant !== variant || setup.seed !== seed) {
+      const { rig, question } = setups(variant, seed);
+      setup = { variant, seed, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };
     }
-    return runTask(bench, task);
+    return runTask(setup, task);
   };
 }
 

@@ -4,7 +4,7 @@ import { Tinypool } from "tinypool";
 
 export type ThreadOptions = Omit<NonNullable<ConstructorParameters<typeof Tinypool>[0]>, "minThreads" | "maxThreads">;
 
-/** A pool that could not have a single thread; `cause` is the system's own error. */
+/** Not a single thread could be started; `cause` is the system's own error. */
 export class NoThreads extends Error {
   override readonly name = "NoThreads";
 }
@@ -15,7 +15,7 @@ export interface Threads {
 }
 
 /**
- * A pool of `workers` threads, or of what there is to be had, one less where others need some too. `ready` is called
+ * A pool of `workers` threads, or of as many as the system grants, less one for other programs. `ready` is called
  * with each pool before anything can happen to its threads. Throws NoThreads.
  */
 export async function threadsFor(
@@ -32,7 +32,7 @@ export async function threadsFor(
     ready(pool);
     return { pool, workers };
   } catch (error) {
-    await new Promise<void>((resolve) => setImmediate(resolve)); // started threads are told one turn later
+    await new Promise<void>((resolve) => setImmediate(resolve)); // threads are announced one turn of the event loop later
     await Promise.all(started.map((worker) => worker.terminate()));
     const granted = Math.min(workers - 1, Math.max(1, started.length - 1));
     if (started.length === 0 || granted < 1) throw new NoThreads("no worker thread could be started", { cause: error });

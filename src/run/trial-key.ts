@@ -1,4 +1,4 @@
-// What the results of a task hang on, as one content key: the code that flies and reads it, the craft under its
+// Everything the results of a task depend on, as one content key: the code that simulates and measures it, the craft under its
 // condition, the script as it is varied, the seed and the gains. Names and titles that change no trial are left out,
 // so are the place in the plan and everything that only judges.
 import { digestOf, hex, sha256 } from "../base/digest.js";
@@ -19,7 +19,7 @@ export function taskKeys(plan: Plan, code: string): (task: Task) => string {
   };
 }
 
-/** Every value of the plan that a trial of the variant may read, beside its gains. */
+/** Every value of the plan that a trial of the variant may read, besides its gains. */
 export function trialInputs(plan: Plan, index: number) {
   const variant = plan.variants[index];
   const planned = plan.conditions[variant?.condition ?? -1];
@@ -39,8 +39,8 @@ export function trialInputs(plan: Plan, index: number) {
 const physicsOf = ({ name: _, version: __, title: ___, defaulted: ____, ...physics }: Plan["airframe"]) => physics;
 
 function variantInputs({ script, axis, throttle, rate, trim }: Variant) {
-  const { title: _, axes: __, ...flown } = script;
-  return { script: flown, axis, throttle, rate, trim };
+  const { title: _, axes: __, ...rest } = script;
+  return { script: rest, axis, throttle, rate, trim };
 }
 
 const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array): Uint8Array =>

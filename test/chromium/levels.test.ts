@@ -24,7 +24,7 @@ describeInChromium("one level of the report's maps", () => {
     const ground = page.locator("#map-roll .wide .over svg > g").first();
     expect(await keyed()).toContain("Contours");
     await page.locator("#map-under").selectOption({ label: "60 % throttle, tired pack" });
-    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-told")?.textContent ?? ""));
+    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-status")?.textContent ?? ""));
     expect(await keyed()).toContain("Sustained boundary");
     expect(await keyed()).not.toContain("Contours");
     expect(await keyed()).not.toContain("Safe");
@@ -56,7 +56,7 @@ describeInChromium("one level of the report's maps", () => {
   it("lays theory's circles over a level where theory has an end", async () => {
     const { page } = await open(text);
     await page.locator("#map-under").selectOption({ label: "60 % throttle, fresh pack" });
-    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-told")?.textContent ?? ""));
+    await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-status")?.textContent ?? ""));
     const { p, d } = small.map.grid;
     const loops = small.map.axes.roll.boundary.theory?.loops ?? [];
     const [end] =
@@ -76,7 +76,7 @@ describeInChromium("one level of the report's maps", () => {
       const words = (axis: string) =>
         [...document.querySelectorAll(`#map-${axis} .wide .ground-name`)].map((one) => one.textContent ?? "");
       const flown: [roll: string[], pitch: string[]][] = [];
-      const told = document.getElementById("map-told") as HTMLElement;
+      const told = document.getElementById("map-status") as HTMLElement;
       const done = new Promise<void>((resolve) => {
         new MutationObserver(() => {
           flown.push([words("roll"), words("pitch")]);

@@ -2,7 +2,7 @@
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
-import type { DisplayRanges } from "../../src/page/trial/trial.js";
+import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { three } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
@@ -10,7 +10,7 @@ import { type Small, smallMap } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
-declare const gainscape: DisplayRanges;
+declare const gainscape: ConsoleApi;
 
 describeInChromium("the report opened from disk", () => {
   const { open } = browserForTests();
@@ -33,7 +33,7 @@ describeInChromium("the report opened from disk", () => {
     const { page, complaints } = await open(text);
     expect(await page.evaluate(() => document.documentElement.className)).toBe("live");
     expect(await page.locator("#map-switch").isVisible()).toBe(true);
-    expect(await page.locator("#flight").isVisible()).toBe(true);
+    expect(await page.locator("#trial").isVisible()).toBe(true);
     expect(await page.locator(".pictures").isVisible()).toBe(false);
     expect(complaints).toEqual([]);
     // In a timer, where the page's own policy rules and not the debugger's leave to do anything.
@@ -56,15 +56,15 @@ describeInChromium("the report opened from disk", () => {
     const slow = structuredClone(small.map);
     Object.assign((slow.model as { controller: object }).controller, { rate: 32_000, substeps: 16 });
     const { page, complaints } = await open(await renderPage(slow, pageScript()));
-    expect(await page.locator("#fly-ask").isVisible()).toBe(true);
-    expect(await plain(page, "#fly-words")).toBe("");
-    await page.click("#fly-go");
-    expect(await plain(page, "#fly-words")).toMatch(/^Roll, P /);
-    expect(await page.locator("#fly-ask").isVisible()).toBe(false);
+    expect(await page.locator("#trial-ask").isVisible()).toBe(true);
+    expect(await plain(page, "#trial-words")).toBe("");
+    await page.click("#trial-go");
+    expect(await plain(page, "#trial-words")).toMatch(/^Roll, P /);
+    expect(await page.locator("#trial-ask").isVisible()).toBe(false);
     expect(complaints).toEqual([]);
     const common = await open(text);
-    expect(await common.page.locator("#fly-ask").isVisible()).toBe(false);
-    expect(await plain(common.page, "#fly-words")).toMatch(/^Roll, P /);
+    expect(await common.page.locator("#trial-ask").isVisible()).toBe(false);
+    expect(await plain(common.page, "#trial-words")).toMatch(/^Roll, P /);
   });
 
   it("tells the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
@@ -97,7 +97,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await cross.count()).toBe(0);
     expect(await plain(page, "#read-roll")).toBe(told);
     await page.locator("#read-roll button").click();
-    expect(Number(await page.locator("#fly-p").inputValue())).toBeCloseTo(start.p, 6);
+    expect(Number(await page.locator("#trial-p").inputValue())).toBeCloseTo(start.p, 6);
   });
 
   it("shows the cross to the keys as soon as the map has their focus", async () => {
@@ -147,9 +147,9 @@ describeInChromium("the report opened from disk", () => {
     await expectRead(small, page, "roll", 0, j + 2);
     await page.keyboard.press("Enter");
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("fly");
-    expect(await page.locator("#fly-p").inputValue()).toBe(String(small.map.grid.p[j + 2]));
-    expect(await page.locator("#fly-d").inputValue()).toBe("0");
-    expect(await plain(page, "#fly-words")).toMatch(/^Roll, P .*bounce-back/);
+    expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.grid.p[j + 2]));
+    expect(await page.locator("#trial-d").inputValue()).toBe("0");
+    expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*bounce-back/);
     expect(complaints).toEqual([]);
   });
 
@@ -165,7 +165,7 @@ describeInChromium("the report opened from disk", () => {
     const asked = small.plan.variants.flatMap(({ index }) => places.map(([j, i]) => ({ index, i, j })));
     const flown = await page.evaluate(
       (orders) =>
-        orders.map(([index, pGain, dGain]) => gainscape.fly(index as number, pGain as number, dGain as number)),
+        orders.map(([index, pGain, dGain]) => gainscape.simulate(index as number, pGain as number, dGain as number)),
       asked.map(({ index, i, j }) => [index, p[j], d[i]]),
     );
     for (const [k, { index, i, j }] of asked.entries()) {
@@ -194,15 +194,15 @@ describeInChromium("the report opened from disk", () => {
 
   it("takes gains from the keyboard, any of them, and refuses nonsense quietly", async () => {
     const { page, complaints } = await open(text);
-    await page.locator("#fly-p").fill("20.5");
-    await page.locator("#fly-p").press("Tab");
-    expect(await plain(page, "#fly-words")).toContain("P 20.5 (");
-    const before = await plain(page, "#fly-words");
-    await page.locator("#fly-p").fill("");
-    await page.locator("#fly-p").press("Tab");
-    expect(await plain(page, "#fly-words")).toBe(before);
-    await page.locator("#fly-axis").selectOption("pitch");
-    expect(await page.locator("#fly-script option").allTextContents()).toContain(
+    await page.locator("#trial-p").fill("20.5");
+    await page.locator("#trial-p").press("Tab");
+    expect(await plain(page, "#trial-words")).toContain("P 20.5 (");
+    const before = await plain(page, "#trial-words");
+    await page.locator("#trial-p").fill("");
+    await page.locator("#trial-p").press("Tab");
+    expect(await plain(page, "#trial-words")).toBe(before);
+    await page.locator("#trial-axis").selectOption("pitch");
+    expect(await page.locator("#trial-script option").allTextContents()).toContain(
       "Hard stop from a flip at 500\u00a0°/s",
     );
     expect(complaints).toEqual([]);
@@ -210,14 +210,14 @@ describeInChromium("the report opened from disk", () => {
 
   it("moves nothing by itself, plays when told, and pauses", async () => {
     const { page } = await open(text);
-    const moment = () => page.locator("#fly-time").inputValue().then(Number);
+    const moment = () => page.locator("#trial-time").inputValue().then(Number);
     const world = page.locator(".camera-view > g");
-    await page.locator("#flight").scrollIntoViewIfNeeded();
+    await page.locator("#trial").scrollIntoViewIfNeeded();
     const still = await world.getAttribute("transform");
     await page.waitForTimeout(300);
     expect([await moment(), await world.getAttribute("transform")]).toEqual([0, still]);
     await page.getByRole("button", { name: "Play" }).click();
-    await page.waitForFunction(() => Number((document.getElementById("fly-time") as HTMLInputElement).value) > 0.1);
+    await page.waitForFunction(() => Number((document.getElementById("trial-time") as HTMLInputElement).value) > 0.1);
     expect(await world.getAttribute("transform")).not.toBe(still);
     await page.getByRole("button", { name: "Pause" }).click();
     const paused = await moment();
@@ -227,11 +227,11 @@ describeInChromium("the report opened from disk", () => {
 
   it("respects who asks for less motion: no play button, the slider instead", async () => {
     const { page } = await open(text, { reducedMotion: "reduce" });
-    expect(await page.locator("#fly-play").isVisible()).toBe(false);
-    expect(await page.locator("#fly-still").isVisible()).toBe(true);
+    expect(await page.locator("#trial-play").isVisible()).toBe(false);
+    expect(await page.locator("#trial-still").isVisible()).toBe(true);
     const world = page.locator(".camera-view > g");
     const before = await world.getAttribute("transform");
-    await page.locator("#fly-time").fill("0.5");
+    await page.locator("#trial-time").fill("0.5");
     expect(await world.getAttribute("transform")).not.toBe(before);
   });
 

@@ -27,7 +27,7 @@ describeInChromium("a page without scripts", () => {
     expect(await page.locator(".pictures figure").count()).toBe(12);
     expect(await page.locator(".pictures").isVisible()).toBe(true);
     expect(await page.locator("button:visible, input:visible, select:visible").count()).toBe(0);
-    expect(await page.locator("#flight").isVisible()).toBe(false);
+    expect(await page.locator("#trial").isVisible()).toBe(false);
     expect(await page.getByText("With scripts on, any point of the map can be simulated here").isVisible()).toBe(true);
     expect(await page.locator(".axis-map svg:visible").count()).toBe(2);
     expect(complaints).toEqual([]);
@@ -117,7 +117,7 @@ describeInChromium("for assistive technology", () => {
   it("every control is large enough to be hit", async () => {
     const { page } = await open(text, { viewport: { width: 390, height: 844 } });
     const small = await page
-      .locator("button:visible, select:visible, .switch label:visible, #fly-form label:visible")
+      .locator("button:visible, select:visible, .switch label:visible, #trial-form label:visible")
       .evaluateAll((all) =>
         all.flatMap((one) => {
           const { width, height } = one.getBoundingClientRect();

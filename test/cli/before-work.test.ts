@@ -126,7 +126,7 @@ describe("the estimate", () => {
     const { code, stderr } = await run("sweep", QUICK, "--out", out, "--workers", "256");
     expect(code).toBe(0);
     expect(stderr).toMatch(
-      /^estimate: 252 trials, 2\.0 million steps; about \d+ s on [1-7] workers? at 15 ns a step of a quadrotor, less with trials kept; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
+      /^estimate: 252 trials, 2\.0 million steps; about \d+ s on [1-7] workers? at 15 ns a step of a quadrotor, less with cached trials; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
     );
   });
 });

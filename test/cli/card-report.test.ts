@@ -31,7 +31,7 @@ describe("gainscape report", () => {
       ["{}", "format: missing"],
       ["not json", "not JSON"],
       ['{"format":"gainscape.map/1"}', "missing"],
-      ['{"format":"gainscape.baseline/1"}', "a baseline keeps what a comparison needs and no more"],
+      ['{"format":"gainscape.baseline/1"}', "a baseline holds only what a comparison needs"],
     ] as const) {
       writeFileSync(file, text);
       const { code, stdout, stderr } = await run("report", file);

@@ -26,7 +26,7 @@ describe("a worker that is lost", () => {
     if (code === 3) expect(stderr).toMatch(/^missing: \d+ of [a-z-]+, (roll|pitch), throttle \d+ %, fresh pack$/m);
     expect(existsSync(out)).toBe(false);
     const again = await runWith({ environment: { ...environment, SABOTAGE: "" } }, ...words);
-    expect([again.code, /[1-9]\d* of them kept from before/.test(again.stdout)]).toEqual([0, true]);
+    expect([again.code, /[1-9]\d* of them cached/.test(again.stdout)]).toEqual([0, true]);
     expect(readdirSync(out).sort()).toEqual(FILES);
   });
 });
@@ -55,7 +55,7 @@ describe("a place that takes no files", () => {
     writeFileSync(cache, "in the way");
     const { code, stderr } = await run("sweep", QUICK, "--out", out, "--quiet", "--cache", cache);
     expect(code).toBe(0);
-    expect(stderr).toMatch(/^cache: .* could not be written \(\w+\); this run goes on without keeping its trials\n$/);
+    expect(stderr).toMatch(/^cache: .* could not be written \(\w+\); this run goes on without caching its trials\n$/);
     expect(readdirSync(out).sort()).toEqual(FILES);
   });
 
@@ -92,7 +92,7 @@ describe("a place that takes no files", () => {
     const { code, stderr } = await runWith(around, "sweep", QUICK, "--out", out, "--quiet");
     expect(code).toBe(0);
     expect(stderr).toMatch(
-      /^cache: .* could not be written \(EACCES\); this run goes on without keeping its trials\n$/,
+      /^cache: .* could not be written \(EACCES\); this run goes on without caching its trials\n$/,
     );
     chmodSync(shut, 0o700);
   });

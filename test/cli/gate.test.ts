@@ -156,7 +156,7 @@ describe("a night that cannot be judged", () => {
     expect(stderr).toMatch(
       /battery-change\.yaml:\d+:\d+ baseline: no baseline .* yet; gainscape baseline .* writes it/,
     );
-    expect(stderr).toMatch(/first-tune\.yaml:\d+:\d+ baseline: missing: it names the models a night compares/);
+    expect(stderr).toMatch(/first-tune\.yaml:\d+:\d+ baseline: missing: it names the models a gate compares/);
     expect(stderr).toMatch(READABLE);
     expect(existsSync(join(home, "reports/gate"))).toBe(false);
     edited(home, PROPELLER, "sandpiper-r2", "sandpiper-r9");
@@ -175,7 +175,7 @@ describe("a night that cannot be judged", () => {
     expect(stderr.trimEnd().split("\n").sort()).toEqual([
       expect.stringMatching(/^models\/copy\.yaml: "Sandpiper" "r2" again, as models\/sandpiper-r2\.yaml: each cand/),
       expect.stringContaining(`sweeps/again.yaml: ${rest}`),
-      "sweeps/propeller-change.yaml: named twice for one night",
+      "sweeps/propeller-change.yaml: named twice for one gate",
     ]);
   });
 

@@ -83,7 +83,7 @@ describe("a system that grants too little", () => {
     const around = { environment: homeless, preload: SABOTAGE };
     const words = ["sweep", GLANCE, "--quiet"];
     const told =
-      "cache: no home folder to keep it in; set HOME or XDG_CACHE_HOME, or give --cache FOLDER or --no-cache\n";
+      "cache: no home folder to put it in; set HOME or XDG_CACHE_HOME, or give --cache FOLDER or --no-cache\n";
     expect(await runWith(around, ...words, "--out", emptyFolder())).toEqual({ code: 2, stdout: "", stderr: told });
     expect((await runWith(around, "cache")).stderr).toBe(told);
     const calm = { code: 0, stdout: "", stderr: "" };

@@ -23,7 +23,7 @@ describe("a sweep killed at any moment", () => {
     }
     const { code, stdout, stderr } = await runWith({ environment }, "sweep", LONG, "--out", out, "--workers", "3");
     expect(code).toBe(0);
-    const [, kept, all] = /(\d+) of them kept from before/.exec(stdout) ?? [];
+    const [, kept, all] = /(\d+) of them cached/.exec(stdout) ?? [];
     expect(Number(kept), `${all}`).toBeGreaterThan(4096);
     expect(stdout + stderr).toMatch(READABLE);
     for (const file of FILES)
@@ -36,13 +36,13 @@ describe("a second run", () => {
     const environment = { XDG_CACHE_HOME: emptyFolder() };
     const figures = async (...words: string[]) => {
       const { stdout } = await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--json", ...words);
-      return JSON.parse(stdout).figures as { trials: number; flown: { trials: number } };
+      return JSON.parse(stdout).figures as { trials: number; simulated: { trials: number } };
     };
     const first = await figures();
-    expect(first.flown.trials).toBe(first.trials);
-    expect((await figures()).flown).toEqual({ trials: 0, steps: 0 });
-    expect((await figures("--no-cache")).flown.trials).toBe(first.trials);
-    expect((await figures("--cache", emptyFolder())).flown.trials).toBe(first.trials);
+    expect(first.simulated.trials).toBe(first.trials);
+    expect((await figures()).simulated).toEqual({ trials: 0, steps: 0 });
+    expect((await figures("--no-cache")).simulated.trials).toBe(first.trials);
+    expect((await figures("--cache", emptyFolder())).simulated.trials).toBe(first.trials);
   });
 
   it("at the same time on the same cache does no harm, one of them with hardly any room", async () => {
@@ -79,13 +79,13 @@ describe("a sweep of which nothing has changed", () => {
     expect((await fly(first)).stdout).not.toContain("Nothing has changed");
     const { code, stdout, stderr } = await fly(second);
     expect([code, stderr.replace(/^estimate: .*\n/, "")]).toEqual([0, ""]);
-    expect(stdout).toMatch(/^Nothing has changed since this map was kept, with its \d+ trials\.$/m);
+    expect(stdout).toMatch(/^Nothing has changed since this map was cached, with its \d+ trials\.$/m);
     expect(stdout).toContain(`Report: ${join(second, "index.html")}\n`);
     for (const file of FILES)
       expect(readFileSync(join(second, file)).equals(readFileSync(join(first, file))), file).toBe(true);
     expect((await fly(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
     writeFileSync(sweep, scripts.replace(/^title: .*$/m, "title: another title"));
-    expect((await fly(third)).stdout).toMatch(/trials, [1-9]\d* of them kept from before/);
+    expect((await fly(third)).stdout).toMatch(/trials, [1-9]\d* of them cached/);
     expect(readFileSync(join(third, "index.html"), "utf8")).toContain("another title");
   });
 });

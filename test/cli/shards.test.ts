@@ -28,7 +28,7 @@ describe("a sweep on three machines", () => {
     const folders = [3, 1, 2].map((index) => join(shards, `${index}`));
     const { code, stdout, stderr } = await run("merge", ...folders, "--out", merged, "--workers", "1");
     expect(code).toBe(0);
-    expect(stdout).toMatch(/252 of them kept from before/);
+    expect(stdout).toMatch(/252 of them cached/);
     expect(stdout + stderr).toMatch(READABLE);
     await run("sweep", QUICK, "--out", alone, "--quiet");
     expect(readdirSync(merged).sort()).toEqual(FILES);

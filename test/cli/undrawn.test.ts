@@ -30,7 +30,7 @@ function expectWhole(folder: string, files: readonly string[]): void {
 }
 
 const lineOf = (missing: string, map: string) =>
-  `gainscape has a bug: sabotaged; ${missing} is not drawn. The map is kept in ${map}: gainscape report ${map} draws it again.\n`;
+  `gainscape has a bug: sabotaged; ${missing} is not drawn. The map is in ${map}: gainscape report ${map} draws it again.\n`;
 
 describe("a page that cannot be drawn", () => {
   it("costs a sweep that page alone; report draws it later", async () => {
@@ -58,7 +58,7 @@ describe("a page that cannot be drawn", () => {
     const out = emptyFolder();
     writeFileSync(join(out, "index.html"), "of another comparison");
     const { code, stdout, stderr } = await runWith(injured(PAGES), "compare", whole, whole, "--out", out);
-    const kept = `The comparison is kept in ${join(out, "drift.json")}`;
+    const kept = `The comparison is in ${join(out, "drift.json")}`;
     const line = `gainscape has a bug: sabotaged; ${join(out, "index.html")} is not drawn. ${kept}.\n`;
     expect({ code, stderr }).toEqual({ code: 70, stderr: line });
     expect(stdout).toContain("No regression");

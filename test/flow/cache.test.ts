@@ -38,10 +38,10 @@ const unbroken = canonicalJson((await simulate(plan, { workers: 0, provenance })
 describe("a second run", () => {
   it("with nothing changed flies nothing, boundaries and starting tune included, and gives the same map", async () => {
     const first = await run(plan);
-    expect(first.figures.flown.trials).toBe(first.figures.trials);
+    expect(first.figures.simulated.trials).toBe(first.figures.trials);
     expect(first.figures.trials).toBeGreaterThan(first.figures.gridTrials);
     const second = await run(plan);
-    expect(second.figures.flown).toEqual({ trials: 0, steps: 0 });
+    expect(second.figures.simulated).toEqual({ trials: 0, steps: 0 });
     expect(second.figures.trials).toBe(first.figures.trials);
     expect([first.map, second.map, first.notes, second.notes]).toEqual([unbroken, unbroken, [], []]);
   });
@@ -56,18 +56,18 @@ describe("a second run", () => {
     const { figures, map } = await run(changed);
     const gridOfOne = plan.sweep.grid.p.length * plan.sweep.grid.d.length * 2;
     const searched = figures.trials - figures.gridTrials;
-    expect(figures.flown.trials).toBeGreaterThanOrEqual(gridOfOne);
-    expect(figures.flown.trials).toBeLessThanOrEqual(gridOfOne + searched);
+    expect(figures.simulated.trials).toBeGreaterThanOrEqual(gridOfOne);
+    expect(figures.simulated.trials).toBeLessThanOrEqual(gridOfOne + searched);
     expect(map).toBe(canonicalJson((await simulate(changed, { workers: 0, provenance })).map));
     const rest = await run(alone);
-    expect(rest.figures.flown.trials).toBe(0);
+    expect(rest.figures.simulated.trials).toBe(0);
   });
 
   it("with another craft flies everything", async () => {
     await run(plan);
     const heavier = planSweep({ ...plan.airframe, mass: 0.63 }, plan.sweep) as Plan;
     const { figures } = await run(heavier);
-    expect(figures.flown.trials).toBe(figures.trials);
+    expect(figures.simulated.trials).toBe(figures.trials);
   });
 });
 
@@ -90,8 +90,8 @@ describe("a run that was stopped", () => {
     await expect(stopped).rejects.toMatchObject({ resumable: true });
     const { map, figures } = await run(plan);
     expect(map).toBe(unbroken);
-    expect(figures.trials - figures.flown.trials).toBeGreaterThanOrEqual(tasks);
-    expect(figures.flown.trials).toBeGreaterThan(0);
+    expect(figures.trials - figures.simulated.trials).toBeGreaterThanOrEqual(tasks);
+    expect(figures.simulated.trials).toBeGreaterThan(0);
   });
 });
 
@@ -114,12 +114,12 @@ describe("broken files", () => {
         `cache: ${files[0].path} was cut short; dropped, its`,
         `cache: ${files[1].path} was changed after it was written; dropped, its`,
         `cache: ${files[2].path} holds other trials than its name says; dropped, its`,
-        `cache: ${files[3].path} is no file of kept trials; dropped, its`,
+        `cache: ${files[3].path} is not a file of cached trials; dropped, its`,
       ]),
     );
     expect(notes.length).toBe(4);
-    expect(figures.flown.trials).toBeGreaterThan(0);
-    expect(figures.flown.trials).toBeLessThan(first.figures.trials);
+    expect(figures.simulated.trials).toBeGreaterThan(0);
+    expect(figures.simulated.trials).toBeLessThan(first.figures.trials);
     expect(cacheContents(folder).broken).toBe(0);
     expect((await run(plan)).notes).toEqual([]);
   });
@@ -203,7 +203,7 @@ describe("one cache in front of another", () => {
     const before = cacheContents(folder).files;
     const { figures } = await simulate(more, { workers: 0, cache, provenance });
     expect(cacheContents(folder).files).toBe(before);
-    expect(cacheContents(behind).trials).toBe(figures.flown.trials);
+    expect(cacheContents(behind).trials).toBe(figures.simulated.trials);
     rmSync(behind, { recursive: true });
   });
 });

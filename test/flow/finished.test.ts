@@ -77,7 +77,7 @@ describe("what makes map and page anew, from the trials that are kept", () => {
     const before = await sweep(plan);
     const { unchanged, files, figures } = await sweep(other);
     expect(unchanged).toBe(false);
-    expect(figures.flown.trials).toBeLessThan(figures.trials);
+    expect(figures.simulated.trials).toBeLessThan(figures.trials);
     expect(files["map.json"]).not.toBe(before.files["map.json"]);
     expect(files).toEqual((await sweep(other, { kept: false })).files);
   });
@@ -109,7 +109,7 @@ describe("a kept map or page that is broken", () => {
       expect(notes.length).toBe(2);
       for (const note of notes)
         expect(note).toMatch(/^cache: .*\.texts (was cut short or changed|holds other files).*; dropped, what it held/);
-      expect(figures.flown.trials).toBe(0);
+      expect(figures.simulated.trials).toBe(0);
       expect((await sweep(plan)).notes).toEqual([]);
     }
   });

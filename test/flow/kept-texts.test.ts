@@ -35,7 +35,7 @@ describe("texts as bytes", () => {
   it.each(["", "{", "[]", '[["a",4]]', '[["a",2]]', '[["a",-1],["b",4]]', '[["a",1e9]]', '[["a"]]', '{"a":3}'])(
     "are refused where the line of names is %s, sealed or not",
     (line) => {
-      expect(decodeTexts(KEY, named(line))).toBe("holds what no run keeps");
+      expect(decodeTexts(KEY, named(line))).toBe("holds what no run writes");
     },
   );
 

@@ -61,7 +61,7 @@ describe("all shares together", () => {
     expect(shards.map(({ head }) => head.share.index)).toEqual([1, 2, 3]);
     const merged = await simulate(plan, { workers: 0, provenance, cache: shardCache(shards, [plan]) });
     expect(canonicalJson(merged.map)).toBe(canonicalJson(alone.map));
-    expect(merged.figures.flown.trials).toBe(merged.figures.trials - merged.figures.gridTrials);
+    expect(merged.figures.simulated.trials).toBe(merged.figures.trials - merged.figures.gridTrials);
   });
 
   it("are the same bytes whoever flies them", async () => {

@@ -34,7 +34,7 @@ describe("a large craft at 2 Hz", () => {
   });
 
   it("is simulated in its page as in its map", () => {
-    const { flying } = pageData(map);
+    const { simulation: flying } = pageData(map);
     const { plan } = simulatorOf(flying as NonNullable<typeof flying>);
     expect(plan.variants.map(({ script }) => script)).toEqual(
       planFor(model, sweep).variants.map(({ script }) => script),

@@ -10,7 +10,7 @@ import { simulate } from "../../src/flow/simulate.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { levelMap } from "../../src/page/level-map.js";
-import { levelObjector } from "../../src/page/level-theory.js";
+import { levelTheoryDecider } from "../../src/page/level-theory.js";
 import { pageMapOf } from "../../src/page/page-map.js";
 import { simulatorOf } from "../../src/page/simulator.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
@@ -113,12 +113,12 @@ describe("trials at rest beside a nudge at another throttle", () => {
 
   it("are theory's in the page's map of their level as well: all levels together give the map", async () => {
     const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
-    const fleet = simulatorOf(survey.flying as NonNullable<typeof survey.flying>);
+    const fleet = simulatorOf(survey.simulation as NonNullable<typeof survey.simulation>);
     const patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         fleet.levels.map((level) =>
-          levelMap(fleet, axis, level, map.limits, patience, levelObjector(survey, axis, level)),
+          levelMap(fleet, axis, level, map.limits, patience, levelTheoryDecider(survey, axis, level)),
         ),
       );
       const together = survey.grid.d.map((_, i) =>

@@ -7,10 +7,10 @@ import { pageKernels } from "../../src/flow/page-script.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
-import { UNASKED } from "../../src/page/cost.js";
+import { WITHOUT_ASKING } from "../../src/page/cost.js";
 import { simulatorOf } from "../../src/page/simulator.js";
 import { pageData } from "../../src/report/page/data.js";
-import { flyingData } from "../../src/report/page/flying-data.js";
+import { simulationData } from "../../src/report/page/simulation-data.js";
 import { printableMap } from "../../src/report/printable.js";
 import { trialWork } from "../../src/run/work.js";
 import { redigested } from "../compare/remade.js";
@@ -45,10 +45,10 @@ function used(data: StabilityMap): boolean {
   printableMap(taken);
   pageData(taken);
   pageKernels(taken);
-  const flying = flyingData(taken, [0], [0]);
+  const flying = simulationData(taken, [0], [0]);
   if (flying === null) return true;
-  const { plan, bench } = simulatorOf(flying);
-  for (const variant of plan.variants) if (trialWork(plan, variant) <= UNASKED) bench(variant);
+  const { plan, trialsFor: bench } = simulatorOf(flying);
+  for (const variant of plan.variants) if (trialWork(plan, variant) <= WITHOUT_ASKING) bench(variant);
   return true;
 }
 
@@ -101,13 +101,14 @@ describe("a model or a plan that was damaged", () => {
 });
 
 describe("what opening a page costs", () => {
-  const fleet = () => simulatorOf(flyingData(map, [0], [0]) as NonNullable<ReturnType<typeof flyingData>>);
+  const fleet = () => simulatorOf(simulationData(map, [0], [0]) as NonNullable<ReturnType<typeof simulationData>>);
 
   it("is bounded: common trials are simulated at once, the slowest that a model may ask for are not", () => {
     const { plan } = fleet();
-    for (const variant of plan.variants) expect(trialWork(plan, variant)).toBeLessThan(UNASKED / 10);
+    for (const variant of plan.variants) expect(trialWork(plan, variant)).toBeLessThan(WITHOUT_ASKING / 10);
     const { airframe } = plan;
     const slowest = { ...airframe, controller: { ...airframe.controller, rate: 32_000, substeps: 16 } };
-    for (const variant of plan.variants) expect(trialWork({ airframe: slowest }, variant)).toBeGreaterThan(UNASKED);
+    for (const variant of plan.variants)
+      expect(trialWork({ airframe: slowest }, variant)).toBeGreaterThan(WITHOUT_ASKING);
   });
 });

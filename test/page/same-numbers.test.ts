@@ -8,10 +8,10 @@ import { simulatedShape } from "../../src/kernel/rig.js";
 import { roundToTwelveDigits } from "../../src/map/display-units.js";
 import { kernelsIn } from "../../src/page/kernels.js";
 import { levelMap, type Yielding } from "../../src/page/level-map.js";
-import { levelObjector } from "../../src/page/level-theory.js";
+import { levelTheoryDecider } from "../../src/page/level-theory.js";
 import { type PageMap, pageMapOf } from "../../src/page/page-map.js";
 import { simulatorOf } from "../../src/page/simulator.js";
-import type { DisplayRanges } from "../../src/page/trial/trial.js";
+import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
 import { taskRunner } from "../../src/run/task-runner.js";
@@ -25,13 +25,13 @@ beforeAll(async () => {
 });
 
 /** The page's script in a world that holds nothing but its data: it offers its trials before it looks for the rest. */
-function embedded(): DisplayRanges {
+function embedded(): ConsoleApi {
   const [, data = ""] = /<script type="application\/json" id="map-data">(.*?)<\/script>/s.exec(page) ?? [];
   const [, script = ""] = /<\/script>\s*<script>(.*?)<\/script>/s.exec(page) ?? [];
   const document = { getElementById: (id: string) => (id === "map-data" ? { textContent: data } : null) };
   const world = createContext({ document, TextEncoder });
   expect(() => runInContext(script, world)).toThrow(); // it finds no page to wake
-  return (world as unknown as { gainscape: DisplayRanges }).gainscape;
+  return (world as unknown as { gainscape: ConsoleApi }).gainscape;
 }
 
 const same = (value: number | null, mapped: number | null) =>
@@ -39,7 +39,7 @@ const same = (value: number | null, mapped: number | null) =>
 
 describe("the page and the map", () => {
   it("agree on every trial, bit for bit, by the script that is embedded", () => {
-    const { fly } = embedded();
+    const { simulate: fly } = embedded();
     const run = taskRunner(small.plan);
     const { grid } = small.map;
     for (const { index } of small.plan.variants)
@@ -60,17 +60,17 @@ describe("the page and the map", () => {
 
   it("agree on the worst case: every level flown in the page together gives the map", async () => {
     const survey: PageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
-    const fleet = simulatorOf(survey.flying as NonNullable<PageMap["flying"]>, loadVectorKernel);
+    const fleet = simulatorOf(survey.simulation as NonNullable<PageMap["simulation"]>, loadVectorKernel);
     const told: number[] = [];
     const patience: Yielding = {
       pause: async () => {},
-      onProgress: ({ flown, of }) => told.push(flown / of),
+      onProgress: ({ done: flown, of }) => told.push(flown / of),
       wanted: () => true,
     };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         fleet.levels.map((level) =>
-          levelMap(fleet, axis, level, small.map.limits, patience, levelObjector(survey, axis, level)),
+          levelMap(fleet, axis, level, small.map.limits, patience, levelTheoryDecider(survey, axis, level)),
         ),
       );
       const mapped = small.map.axes[axis];
@@ -91,7 +91,7 @@ describe("the page and the map", () => {
 
   it("agree with the kernels the page brings along, every bit", async () => {
     const survey = pageMapOf(pageData(small.map));
-    const flying = survey.flying as NonNullable<PageMap["flying"]>;
+    const flying = survey.simulation as NonNullable<PageMap["simulation"]>;
     const patience: Yielding = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
     const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
@@ -120,7 +120,7 @@ describe("the page and the map", () => {
 
   it("stop flying a level nobody waits for", async () => {
     const survey = pageMapOf(pageData(small.map));
-    const fleet = simulatorOf(survey.flying as NonNullable<PageMap["flying"]>);
+    const fleet = simulatorOf(survey.simulation as NonNullable<PageMap["simulation"]>);
     let pauses = 0;
     const patience: Yielding = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
     expect(await levelMap(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience)).toBe(null);
@@ -155,7 +155,7 @@ describe("what the page is given", () => {
       plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
     };
     const older = JSON.parse(JSON.stringify(bare));
-    expect(pageData(older).flying).toBe(null);
+    expect(pageData(older).simulation).toBe(null);
     expect(await renderPage(older, pageScript())).toContain('id="map-data"');
   });
 });

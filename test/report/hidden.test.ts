@@ -156,7 +156,7 @@ describe("a terminal", () => {
     const said: string[] = [];
     const stream = { isTTY: true, write: (text: string) => said.push(text) > 0 } as unknown as NodeJS.WriteStream;
     const view = progressView(stream, () => 0, terminal);
-    for (let trials = 0; trials <= 100; trials += 10) view.show({ stage: "grid", trials, recalled: 0, of: 100 });
+    for (let trials = 0; trials <= 100; trials += 10) view.show({ stage: "grid", trials, cached: 0, of: 100 });
     view.note("a note");
     view.end();
     expect(said.join("")).toContain("100 %");

@@ -39,16 +39,16 @@ describe("a runner that remembers", () => {
     await cachedRunner(() => expect.unreachable(), store).close();
   });
 
-  it("tells trials flown and trials recalled", async () => {
+  it("counts simulated and cached trials", async () => {
     const store = memoryStore();
     store.put(tasks[2], resultOf(tasks[2]));
-    const told = { flown: 0, recalled: 0 };
+    const counts = { simulated: 0, cached: 0 };
     const results: string[] = [];
     await cachedRunner(() => countingRunner(), store).run(tasks, {
-      onTrials: (trials, how) => (told[how] += trials),
+      onTrials: (trials, source) => (counts[source] += trials),
       onResult: (task) => results.push(nameOf(task)),
     });
-    expect(told).toEqual({ flown: 8, recalled: 2 });
+    expect(counts).toEqual({ simulated: 8, cached: 2 });
     expect(results).toEqual(tasks.filter((_, at) => at !== 2).map(nameOf));
   });
 });

@@ -47,7 +47,7 @@ export function countingRunner(
         runner.asked.push(task);
         const result = resultOf(task);
         onResult?.(task, result);
-        onTrials?.(task.p.length, "flown");
+        onTrials?.(task.p.length, "simulated");
         return result;
       });
     },

@@ -1,5 +1,5 @@
-// The maps made to answer: a point under the pointer or chosen with the keys tells its measures and who decided, and
-// the ground can be that of one measure or of one throttle level and pack.
+// The interactive maps: a point under the pointer, or chosen with the keys, shows its measures and its limiting case, and
+// the map can show one measure, or one throttle level and pack.
 import { AXES, type Axis, nearestLine } from "../../report/axes.js";
 import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
@@ -12,46 +12,46 @@ import { pointReport, startReport } from "./point-report.js";
 import { readout } from "./readout.js";
 import type { View } from "./view.js";
 
-/** Flies an axis at gains in people's units. */
+/** Simulates and shows one trial of an axis, at gains in display units. */
 export type ShowTrial = (axis: Axis, p: number, d: number) => void;
 
-export function explorer(survey: PageMap, fleet: Simulator | null, fly: ShowTrial): void {
-  const view = subject<View>({ shown: "verdict", axes: survey.axes, level: null });
-  levelSwitch(survey, fleet, view);
-  for (const axis of AXES) explore(survey, axis, view, fly);
+export function explorer(pageMap: PageMap, simulator: Simulator | null, showTrial: ShowTrial): void {
+  const view = subject<View>({ shown: "verdict", axes: pageMap.axes, level: null });
+  levelSwitch(pageMap, simulator, view);
+  for (const axis of AXES) explore(pageMap, axis, view, showTrial);
 }
 
-function explore(survey: PageMap, axis: Axis, view: Subject<View>, fly: ShowTrial): void {
-  const { start } = survey.tunes[axis];
-  const first = firstNode(survey, axis);
-  const chosen = subject<Node | null>(null); // null: nobody has chosen yet, the starting tune speaks
-  const looked = subject<Node | null>(null);
-  const events = { onLook: looked.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
+function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: ShowTrial): void {
+  const { start } = pageMap.tunes[axis];
+  const first = firstNode(pageMap, axis);
+  const chosen = subject<Node | null>(null); // null: no point chosen yet, so the starting tune is shown
+  const hovered = subject<Node | null>(null);
+  const events = { onLook: hovered.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
   const plates = [...byId(`map-${axis}`).querySelectorAll<HTMLElement>(".plate")].map((holder) =>
-    plateOver(holder, survey, axis, events),
+    plateOver(holder, pageMap, axis, events),
   );
-  const flyChosen = () => {
+  const showChosen = () => {
     const { i, j } = events.current();
     const own = chosen.get() === null && start !== null;
-    fly(axis, own ? start.p : (survey.grid.p[j] as number), own ? start.d : (survey.grid.d[i] as number));
+    showTrial(axis, own ? start.p : (pageMap.grid.p[j] as number), own ? start.d : (pageMap.grid.d[i] as number));
   };
-  const tell = readout(byId(`read-${axis}`), survey, axis, flyChosen);
+  const report = readout(byId(`read-${axis}`), pageMap, axis, showChosen);
   const refresh = () => {
-    const node = looked.get() ?? chosen.get();
+    const node = hovered.get() ?? chosen.get();
     const now = view.get();
-    for (const plate of plates) plate.point(node, looked.get() === null);
-    // A level's own survey knows the grid alone.
+    for (const plate of plates) plate.point(node, hovered.get() === null);
+    // A level's own map has the grid alone, not the starting tune.
     const own = node === null && start !== null && now.level === null;
-    tell(own ? startReport(survey, start) : pointReport(survey, axis, node ?? first, now), looked.get() === null);
+    report(own ? startReport(pageMap, start) : pointReport(pageMap, axis, node ?? first, now), hovered.get() === null);
   };
   view.watch((now) => {
-    for (const plate of plates) plate.cover(groundOf(plate, survey, axis, now));
+    for (const plate of plates) plate.cover(groundOf(plate, pageMap, axis, now));
     refresh();
   });
   chosen.watch(refresh);
-  looked.watch(refresh);
+  hovered.watch(refresh);
   byId(`map-${axis}`).addEventListener("keydown", (event) => {
-    if (event.key === "Enter" && (event.target as Element).classList.contains("over")) flyChosen();
+    if (event.key === "Enter" && (event.target as Element).classList.contains("over")) showChosen();
   });
 }
 
@@ -62,10 +62,10 @@ function firstNode({ grid: { d, p }, tunes }: PageMap, axis: Axis): Node {
   return { i: nearestLine(d, start.d), j: nearestLine(p, start.p) };
 }
 
-function groundOf({ frame }: Plate, survey: PageMap, axis: Axis, { shown, axes, level }: View): SVGElement[] {
+function groundOf({ frame }: Plate, pageMap: PageMap, axis: Axis, { shown, axes, level }: View): SVGElement[] {
   const found = axes[axis];
   if (found === undefined) return notSimulated(frame);
-  const flown = AXES.flatMap((name) => axes[name] ?? []);
-  if (shown !== "verdict") return measureGround(frame, survey, found, flown, shown);
-  return level === null ? [] : verdictGround(frame, survey, found, survey.tunes[axis], level);
+  const axesShown = AXES.flatMap((name) => axes[name] ?? []);
+  if (shown !== "verdict") return measureGround(frame, pageMap, found, axesShown, shown);
+  return level === null ? [] : verdictGround(frame, pageMap, found, pageMap.tunes[axis], level);
 }

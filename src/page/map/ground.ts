@@ -25,19 +25,19 @@ type Rings = readonly Polyline[];
 /** A measure of one axis; levels are those of both axes together, so that their tints compare. */
 export function measureGround(
   frame: Frame,
-  survey: Pick<PageMap, "grid" | "limits">,
+  pageMap: Pick<PageMap, "grid" | "limits">,
   axis: PageMapAxis,
   both: readonly PageMapAxis[],
   id: MeasureId,
 ): SVGElement[] {
-  const limit = survey.limits[id];
+  const limit = pageMap.limits[id];
   const levels = levelsOf(shownValues(both, id), limit);
   const field = fieldOf(axis, id);
-  const { known, atLeast } = bandsOf(survey.grid, field, levels);
-  const { sustained } = terrainOf(survey, axis).atLeast;
+  const { known, atLeast } = bandsOf(pageMap.grid, field, levels);
+  const { sustained } = terrainOf(pageMap, axis).atLeast;
   const lines = atLeast.map(({ level, rings }) => ({
     level,
-    lines: contourOf({ frame, lattice: survey.grid, field }, rings, sustained),
+    lines: contourOf({ frame, lattice: pageMap.grid, field }, rings, sustained),
   }));
   const named = lines.map((one) => ({ text: three(one.level), lines: one.lines, set: "into" as const, size: LETTERS }));
   return [
@@ -61,12 +61,12 @@ const LETTERS = 13; // px
 /** The verdicts of one axis under one level, with theory's boundary there and the names of the grounds. */
 export function verdictGround(
   frame: Frame,
-  survey: Pick<PageMap, "grid" | "limits">,
+  pageMap: Pick<PageMap, "grid" | "limits">,
   axis: PageMapAxis,
   tunes: PageMap["tunes"]["roll"],
   level: Level,
 ): SVGElement[] {
-  const { atLeast }: Terrain = terrainOf(survey, axis);
+  const { atLeast }: Terrain = terrainOf(pageMap, axis);
   const mildFirst = [...VERDICTS].reverse();
   const boundary = shore(frame, atLeast.sustained);
   return [
@@ -76,7 +76,7 @@ export function verdictGround(
     }),
     ...line(frame, boundary, { role: "ink", width: 2.8 }),
     ...theoryCircles(frame, tunes.theory, level),
-    ...groundNames(frame, survey, axis, boundary, tunes),
+    ...groundNames(frame, pageMap, axis, boundary, tunes),
     border(frame),
   ];
 }
@@ -91,19 +91,19 @@ const SAME_DUTY = 1e-6; // %, the map's own rounding
 
 function groundNames(
   frame: Frame,
-  survey: Pick<PageMap, "grid">,
+  pageMap: Pick<PageMap, "grid">,
   axis: PageMapAxis,
   lines: readonly Polyline[],
   tunes: PageMap["tunes"]["roll"],
 ): SVGElement[] {
   const size = frame.width < 400 ? 14 : 16;
-  const around = { map: survey, frame, taken: tuneMarkBoxes(frame, tunes), lines };
+  const around = { map: pageMap, frame, taken: tuneMarkBoxes(frame, tunes), lines };
   return regionLabels(around, regionsOf(axis, []), size).map(({ text, at: [x, y], role, halo }) =>
     draw("text", { x, y, class: "ground-name", "font-size": size, fill: ink(role), stroke: ink(halo) }, text),
   );
 }
 
-/** Ground whose trials are still in the air: the old map shows through, and a word says so. */
+/** For an axis whose trials are still being simulated: the old map shows through, with a note. */
 export function notSimulated(frame: Frame): SVGElement[] {
   const [x, y] = [frame.width / 2, frame.height / 2];
   const veil = { width: frame.width, height: frame.height, fill: ink("sheet"), opacity: 0.8 };

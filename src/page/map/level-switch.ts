@@ -1,50 +1,50 @@
-// The switch above the maps: which measure, and under which throttle level and pack. One level's own survey is flown in
-// the page when it is first asked for, and kept.
+// The switch above the maps: which measure, and under which throttle level and pack. A level's own map is simulated in
+// the page when it is first chosen, and cached.
 import { AXES, type Axis } from "../../report/axes.js";
 import { BARE, measureWords } from "../../report/measure-words.js";
 import { count } from "../../report/numbers.js";
 import { byId, make, pause } from "../dom.js";
 import { levelMap } from "../level-map.js";
-import { levelObjector } from "../level-theory.js";
+import { levelTheoryDecider } from "../level-theory.js";
 import type { PageMap, PageMapAxis } from "../page-map.js";
 import type { Level, Simulator } from "../simulator.js";
 import type { Subject } from "../subject.js";
 import { levelWords } from "../words.js";
 import type { Shown, View } from "./view.js";
 
-export function levelSwitch(survey: PageMap, fleet: Simulator | null, view: Subject<View>): void {
+export function levelSwitch(pageMap: PageMap, simulator: Simulator | null, view: Subject<View>): void {
   const form = byId("map-switch");
   const under = byId<HTMLSelectElement>("map-under");
-  const kept = new Map<Level, View["axes"]>();
+  const cache = new Map<Level, View["axes"]>();
   form.hidden = false;
   view.watch((now) => {
-    byId("map-words").textContent = now.shown === "verdict" ? "" : `${measureWords(survey, now.shown)} ${BARE}`;
+    byId("map-words").textContent = now.shown === "verdict" ? "" : `${measureWords(pageMap, now.shown)} ${BARE}`;
     for (const part of document.querySelectorAll<HTMLElement>("[data-applies]"))
       part.classList.toggle("resting", !applies(part, now));
   });
-  for (const [index, level] of (fleet?.levels ?? []).entries())
+  for (const [index, level] of (simulator?.levels ?? []).entries())
     under.append(make("option", { value: index }, levelWords(level)));
   form.addEventListener("change", async (event) => {
     if (event.target !== under) {
       view.set({ ...view.get(), shown: shownIn(form) });
       return;
     }
-    const level = fleet?.levels[Number(under.value)];
-    if (fleet === null || under.value === "" || level === undefined) {
-      byId("map-told").textContent = "";
-      view.set({ ...view.get(), axes: survey.axes, level: null });
+    const level = simulator?.levels[Number(under.value)];
+    if (simulator === null || under.value === "" || level === undefined) {
+      byId("map-status").textContent = "";
+      view.set({ ...view.get(), axes: pageMap.axes, level: null });
       return;
     }
-    view.set({ ...view.get(), axes: kept.get(level) ?? {}, level });
+    view.set({ ...view.get(), axes: cache.get(level) ?? {}, level });
     const wanted = () => view.get().level === level;
-    const axes = kept.get(level) ?? (await simulateLevel(survey, fleet, level, view, wanted));
+    const axes = cache.get(level) ?? (await simulateLevel(pageMap, simulator, level, view, wanted));
     if (axes === null) return;
-    kept.set(level, axes);
-    byId("map-told").textContent = `Simulated in this page: every point under ${levelWords(level)}.`;
+    cache.set(level, axes);
+    byId("map-status").textContent = `Simulated in this page: every point under ${levelWords(level)}.`;
   });
 }
 
-/** Whether a part of the page speaks of what is shown: of the verdicts, and of everything together. */
+/** Whether a part of the page applies to the current view: to the verdicts, or to all scripts and levels together. */
 function applies({ dataset }: HTMLElement, { shown, level }: View): boolean {
   if (dataset.applies === "verdicts") return shown === "verdict";
   return shown === "verdict" && level === null;
@@ -52,23 +52,23 @@ function applies({ dataset }: HTMLElement, { shown, level }: View): boolean {
 
 const shownIn = (form: HTMLElement): Shown => form.querySelector<HTMLInputElement>("input:checked")?.value as Shown;
 
-/** Every axis under the level, each shown as soon as it is flown; null where nobody waits for it any more. */
+/** Every axis under the level, each shown as soon as it is simulated; null if the result is no longer wanted. */
 async function simulateLevel(
-  survey: PageMap,
-  fleet: Simulator,
+  pageMap: PageMap,
+  simulator: Simulator,
   level: Level,
   view: Subject<View>,
   wanted: () => boolean,
 ): Promise<View["axes"] | null> {
-  const told = byId<HTMLElement>("map-told");
+  const status = byId<HTMLElement>("map-status");
   const axes: Partial<Record<Axis, PageMapAxis>> = {};
   for (const axis of AXES) {
-    const onProgress = ({ flown, of }: { flown: number; of: number }) => {
-      told.textContent = `Simulating ${axis}: ${count(flown)} of ${count(of)} trials.`;
+    const onProgress = ({ done, of }: { done: number; of: number }) => {
+      status.textContent = `Simulating ${axis}: ${count(done)} of ${count(of)} trials.`;
     };
-    const patience = { pause, onProgress, wanted };
-    const objector = levelObjector(survey, axis, level);
-    const found = await levelMap(fleet, axis, level, survey.limits, patience, objector);
+    const yielding = { pause, onProgress, wanted };
+    const objector = levelTheoryDecider(pageMap, axis, level);
+    const found = await levelMap(simulator, axis, level, pageMap.limits, yielding, objector);
     if (found === null) return null;
     axes[axis] = found;
     if (!wanted()) return null;

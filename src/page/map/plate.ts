@@ -15,7 +15,7 @@ export interface Node {
 
 export interface PlateEvents {
   /** The pointer is over a point, or has left. */
-  readonly onLook: (node: Node | null) => void;
+  readonly onHover: (node: Node | null) => void;
   readonly onChoose: (node: Node) => void;
   /** From where the keys start. */
   readonly current: () => Node;
@@ -30,10 +30,10 @@ export interface Plate {
 }
 
 /** Lays a plate over the picture in `holder`; its place and size are written there. */
-export function plateOver(holder: HTMLElement, survey: PageMap, axis: Axis, events: PlateEvents): Plate {
+export function plateOver(holder: HTMLElement, pageMap: PageMap, axis: Axis, events: PlateEvents): Plate {
   const [left, top, width, height] = numbers(holder.dataset.plot);
   const [across, down] = numbers(holder.dataset.size);
-  const { d, p } = survey.grid;
+  const { d, p } = pageMap.grid;
   const frame: Frame = { width: across as number, height: down as number, d: ends(d), p: ends(p) };
   const ground = draw("g");
   const cross = draw("g", { class: "cross" });
@@ -43,11 +43,11 @@ export function plateOver(holder: HTMLElement, survey: PageMap, axis: Axis, even
   Object.assign(over.style, { left: share(left), top: share(top), width: share(width), height: share(height) });
   over.setAttribute("aria-describedby", `read-${axis}`);
   holder.append(over);
-  listen(over, survey, axis, events);
+  listen(over, pageMap, axis, events);
   return {
     frame,
     cover(elements) {
-      const signs = elements.length === 0 ? [] : drawTuneMarks(frame, survey.tunes[axis]);
+      const signs = elements.length === 0 ? [] : drawTuneMarks(frame, pageMap.tunes[axis]);
       ground.replaceChildren(...elements, ...signs);
     },
     point(node, chosen) {
@@ -74,8 +74,8 @@ function crosshair({ width, height }: Frame, x: number, y: number, chosen: boole
   ];
 }
 
-function listen(over: HTMLElement, survey: PageMap, axis: Axis, { onLook, onChoose, current }: PlateEvents): void {
-  const { d, p } = survey.grid;
+function listen(over: HTMLElement, pageMap: PageMap, axis: Axis, { onHover, onChoose, current }: PlateEvents): void {
+  const { d, p } = pageMap.grid;
   const under = (event: MouseEvent): Node => {
     const box = over.getBoundingClientRect();
     const [x, y] = [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height];
@@ -83,15 +83,15 @@ function listen(over: HTMLElement, survey: PageMap, axis: Axis, { onLook, onChoo
       nearestLine(line, ends(line)[0] + part * (ends(line)[1] - ends(line)[0]));
     return { i: at(d, x), j: at(p, 1 - y) };
   };
-  over.addEventListener("pointermove", (event) => onLook(under(event)));
-  over.addEventListener("pointerleave", () => onLook(null));
+  over.addEventListener("pointermove", (event) => onHover(under(event)));
+  over.addEventListener("pointerleave", () => onHover(null));
   over.addEventListener("click", (event) => onChoose(under(event)));
   over.addEventListener("focus", () => {
     // A pointer's own focus is followed by its click.
     if (over.matches(":focus-visible")) onChoose(current());
   });
   over.addEventListener("keydown", (event) => {
-    const next = moved(event.key, current(), survey, axis);
+    const next = nodeAfter(event.key, current(), pageMap, axis);
     if (next === null) return;
     event.preventDefault();
     onChoose(next);
@@ -101,7 +101,7 @@ function listen(over: HTMLElement, survey: PageMap, axis: Axis, { onLook, onChoo
 const STRIDE = 5; // grid lines that a page key passes
 
 /** Where a key leads, or null where it means nothing here. */
-function moved(key: string, { i, j }: Node, { grid: { d, p }, tunes }: PageMap, axis: Axis): Node | null {
+function nodeAfter(key: string, { i, j }: Node, { grid: { d, p }, tunes }: PageMap, axis: Axis): Node | null {
   const within = (line: readonly number[], k: number) => Math.min(line.length - 1, Math.max(0, k));
   const to = (di: number, dj: number): Node => ({ i: within(d, i + di), j: within(p, j + dj) });
   const { start } = tunes[axis];

@@ -1,4 +1,4 @@
-// What a point of the map, or the starting tune itself, has to say of itself.
+// What the page shows about a point of the map, or about the starting tune.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { culpritBy, NOBODY } from "../../map/decider.js";
 import type { Axis } from "../../report/axes.js";
@@ -12,23 +12,23 @@ import type { View } from "./view.js";
 
 export interface PointReport {
   readonly place: string;
-  /** Null while it is being flown. */
+  /** Null while it is being simulated. */
   readonly verdict: Verdict | null;
   readonly title: string;
   readonly decided: string;
   readonly value: (id: MeasureId) => number | null;
   /** Index into ABSENCES. */
   readonly absent: (id: MeasureId) => number;
-  /** dB and deg; null: not known here. */
+  /** dB and deg; null: not available here. */
   readonly margins: { readonly gainUp: number | null; readonly phase: number | null } | null;
 }
 
 const SAFE = "Clean and safe";
 
 /** The starting tune, from trials at exactly its gains. */
-export function startReport(survey: PageMap, start: NonNullable<PageMap["tunes"][Axis]["start"]>): PointReport {
+export function startReport(pageMap: PageMap, start: NonNullable<PageMap["tunes"][Axis]["start"]>): PointReport {
   return {
-    place: placeWords(survey, start.p, start.d),
+    place: placeWords(pageMap, start.p, start.d),
     verdict: "clean",
     title: SAFE,
     decided: "The starting tune itself. No limit passed.",
@@ -38,19 +38,19 @@ export function startReport(survey: PageMap, start: NonNullable<PageMap["tunes"]
   };
 }
 
-export function pointReport(survey: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
-  const place = placeWords(survey, survey.grid.p[j] as number, survey.grid.d[i] as number);
+export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
+  const place = placeWords(pageMap, pageMap.grid.p[j] as number, pageMap.grid.d[i] as number);
   const found = axes[axis];
   if (found === undefined)
     return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
-  const who = culpritBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => survey.variants[index]);
+  const limitingCase = culpritBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
     place,
     verdict,
     title: found.safe[i]?.[j] === true ? SAFE : VERDICT_WORDS[verdict].title,
-    decided: `${who === null ? "No limit passed." : `Decided by: ${printable(culpritWords(survey, who))}.`}${under}`,
+    decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(culpritWords(pageMap, limitingCase))}.`}${under}`,
     value: (id) => found.measures[id][i]?.[j] ?? null,
     absent: (id) => found.absent[id][i]?.[j] ?? 0,
     margins: found.margins && {
@@ -68,5 +68,5 @@ const NOT_SIMULATED = Object.freeze({
   margins: null,
 });
 
-/** The measures to show: none while the point is being flown. */
+/** The measures to show: none while the point is being simulated. */
 export const shownIds = ({ verdict }: PointReport): readonly MeasureId[] => (verdict === null ? [] : MEASURE_IDS);

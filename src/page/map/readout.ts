@@ -1,4 +1,4 @@
-// What a point of the map says: its verdict, who decided it, and its measures beside their limits.
+// The readout of a point of the map: its verdict, the limiting case, and its measures with their limits.
 import { measureOf } from "../../base/measures.js";
 import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { withUnit } from "../../report/numbers.js";
@@ -8,42 +8,42 @@ import type { PageMap } from "../page-map.js";
 import { beyond, valueWords } from "../words.js";
 import { type PointReport, shownIds } from "./point-report.js";
 
-/** Fills the panel; the function it answers fills it with a point, aloud where that was chosen. */
+/** Builds the panel; the function it returns shows a point, and announces it to screen readers if it was chosen. */
 export function readout(
   panel: HTMLElement,
-  survey: PageMap,
+  pageMap: PageMap,
   axis: Axis,
-  fly: () => void,
-): (told: PointReport, chosen: boolean) => void {
+  showTrial: () => void,
+): (report: PointReport, chosen: boolean) => void {
   const title = make("p", { class: "at" });
   const decided = make("p", { class: "decided" });
   const list = make("dl", { class: "values" });
   const button = make("button", { type: "button" }, "See and hear this point");
-  const aloud = make("p", { class: "aloud", role: "status" });
-  button.addEventListener("click", fly);
-  panel.replaceChildren(title, decided, list, ...(survey.flying === null ? [] : [button]), aloud);
+  const announcement = make("p", { class: "aloud", role: "status" });
+  button.addEventListener("click", showTrial);
+  panel.replaceChildren(title, decided, list, ...(pageMap.simulation === null ? [] : [button]), announcement);
   panel.hidden = false;
-  return (told, chosen) => {
+  return (report, chosen) => {
     title.replaceChildren(
-      make("strong", {}, told.place),
+      make("strong", {}, report.place),
       " ",
-      make("span", { class: `verdict ${told.verdict ?? ""}` }, told.title),
+      make("span", { class: `verdict ${report.verdict ?? ""}` }, report.title),
     );
-    decided.textContent = told.decided;
-    list.replaceChildren(...rows(survey, told));
-    if (chosen) aloud.textContent = `${AXIS_TITLES[axis]}, ${told.place}: ${told.title}. ${told.decided}`;
+    decided.textContent = report.decided;
+    list.replaceChildren(...rows(pageMap, report));
+    if (chosen) announcement.textContent = `${AXIS_TITLES[axis]}, ${report.place}: ${report.title}. ${report.decided}`;
   };
 }
 
-function rows({ limits, wanted }: PageMap, told: PointReport): HTMLElement[] {
-  const measured = shownIds(told).map((id) => {
-    const [measure, value, limit] = [measureOf(id), told.value(id), limits[id]];
+function rows({ limits, wanted }: PageMap, report: PointReport): HTMLElement[] {
+  const measured = shownIds(report).map((id) => {
+    const [measure, value, limit] = [measureOf(id), report.value(id), limits[id]];
     const over = beyond(measure, value, limit);
     const bound = limit === null ? "" : `${over ? "over" : "limit"} ${withUnit(limit, spoken(measure.unit))}`;
-    return row(measure.title, valueWords(measure, value, told.absent(id)), bound, over);
+    return row(measure.title, valueWords(measure, value, report.absent(id)), bound, over);
   });
-  if (told.margins === null) return measured;
-  const { gainUp, phase } = told.margins;
+  if (report.margins === null) return measured;
+  const { gainUp, phase } = report.margins;
   return [
     ...measured,
     marginRow("Gain margin upwards", gainUp, wanted.gain, "dB"),

@@ -1,4 +1,4 @@
-// The signs of the starting and the pinned tune, as the pictures have them.
+// The marks of the starting and the pinned tune, drawn as in the pictures.
 import { type Frame, toPixel } from "../../report/charts/frame.js";
 import type { Box } from "../../report/charts/placement.js";
 import { draw } from "../dom.js";

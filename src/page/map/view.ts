@@ -6,10 +6,10 @@ import type { Level } from "../simulator.js";
 
 export type Shown = "verdict" | MeasureId;
 
-/** Everything together, or one level's own survey. */
+/** All scripts and levels together, or one level's own map. */
 export interface View {
   readonly shown: Shown;
-  /** An axis that is still being flown is missing. */
+  /** An axis that is still being simulated is missing. */
   readonly axes: Readonly<Partial<Record<Axis, PageMapAxis>>>;
   /** Null: every script, throttle and pack together. */
   readonly level: Level | null;

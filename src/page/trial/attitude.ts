@@ -1,9 +1,9 @@
-// Where up is for the camera in the nose, from the body rates alone; the flight starts level.
+// Where up is for the camera in the nose, from the body rates alone; the trial starts level.
 import type { Recording } from "./recording.js";
 
 /** How the horizon stands in the picture of a camera that looks along the nose. */
 export interface Horizon {
-  /** rad, clockwise, by which the picture of a level flight is turned. */
+  /** rad, clockwise, by which the level picture is turned. */
   readonly turn: number;
   /** Tangent of the angle by which the horizon lies below the middle of the picture, along the picture's own up. */
   readonly below: number;

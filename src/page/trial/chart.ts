@@ -1,4 +1,4 @@
-// The flight over time: commanded and flown rate above, the rotors' speeds below, and where in it the moment stands.
+// The trial over time: commanded and simulated rate above, rotor speeds below, with a cursor at the current time.
 import { ink, type Role } from "../../report/charts/ink.js";
 import { three } from "../../report/numbers.js";
 import { draw } from "../dom.js";
@@ -13,12 +13,12 @@ const HEIGHT = TOP + RATE_HEIGHT + GAP + SPEED_HEIGHT + BOTTOM;
 const LETTERS = 12; // px
 const SAMPLE = 22; // px, of a line beside its name
 
-// Rotors are told apart by their dashes and by the numbers at their ends.
+// Dashes, and the numbers at the line ends, distinguish the rotors.
 const DASHES = Object.freeze(["", "6 3", "2 3", "9 3 2 3", "1 4", "12 4", "4 2 1 2", "3 6"]);
 
 export interface Chart {
   readonly svg: SVGSVGElement;
-  /** Moves the moment's line; s. */
+  /** Moves the time cursor; s. */
   readonly point: (time: number) => void;
 }
 
@@ -31,18 +31,18 @@ interface Line {
   readonly name: string;
 }
 
-/** Drawn for a width in px, so that letters keep their size; `judged` is the window the measures look at, s. */
+/** Drawn for a width in px, so that letters keep their size; `judged` is the window the measures are read from, s. */
 export function chartOf(
-  flight: Recording,
+  recording: Recording,
   width: number,
   judged: { readonly from: number; readonly to: number },
 ): Chart {
-  const duration = (flight.command.length - 1) * flight.period;
+  const duration = (recording.command.length - 1) * recording.period;
   const plotWidth = Math.max(120, width - LEFT - RIGHT);
   const x = (time: number) => LEFT + (time / duration) * plotWidth;
-  const rate = flight.rates[flight.axis].map((value) => DEGREES * value);
-  const command = flight.command.map((value) => DEGREES * value);
-  const speeds = flight.speeds.map((series) => series.map((value) => RPM * value));
+  const rate = recording.rates[recording.axis].map((value) => DEGREES * value);
+  const command = recording.command.map((value) => DEGREES * value);
+  const speeds = recording.speeds.map((series) => series.map((value) => RPM * value));
   const upper = plot({ top: TOP, height: RATE_HEIGHT, title: "rate, \u00b0/s", x, duration }, [
     { values: command, role: "soft", width: 1.2, dash: "5 4", name: "commanded" },
     { values: rate, role: "contour", width: 1.8, dash: "", name: "craft" },
@@ -57,7 +57,7 @@ export function chartOf(
       name: `rotor ${i + 1}`,
     })),
   );
-  // A flight that diverged may be over before.
+  // A trial that diverged may end before the window does.
   const end = Math.min(judged.to, duration);
   const shown = end > judged.from;
   const cursor = draw("path", { class: "cursor", d: `M0,${TOP}V${HEIGHT - BOTTOM}` });
@@ -147,11 +147,11 @@ function seconds(x: (time: number) => number, duration: number, plotWidth: numbe
   ];
 }
 
-/** The stretch the measures look at. */
+/** The window the measures are read from. */
 const judgedStretch = (from: number, to: number): SVGElement =>
   draw("rect", { x: from, y: TOP, width: to - from, height: RATE_HEIGHT, fill: ink("tint-0") });
 
-/** Said over the rules of the plot, which would strike it out. */
+/** Drawn over the plot's rules, with a halo that keeps it readable. */
 function judgedWord(at: number): SVGElement {
   const word = text(at, TOP + 14, "judged here", "middle", "soft");
   for (const [name, value] of [

@@ -1,4 +1,4 @@
-// The flight panel's form: which trial it asks for.
+// The trial panel's form: which trial to simulate.
 import type { Variant } from "../../plan/plan.js";
 import type { Axis } from "../../report/axes.js";
 import { withUnit } from "../../report/numbers.js";
@@ -11,39 +11,39 @@ export interface TrialInputs {
   readonly variant: Variant;
   readonly level: Level;
   readonly axis: Axis;
-  /** People's gains. */
+  /** Gains in display units. */
   readonly p: number;
   readonly d: number;
 }
 
-/** What the form asks for; null while a gain is no number or nobody flies the manoeuvre at that level. */
-export function readTrialInputs(fleet: Simulator): TrialInputs | null {
-  const [p, d] = [gainIn("fly-p"), gainIn("fly-d")];
-  const axis = chosenIn("fly-axis") as Axis;
-  const level = fleet.levels[Number(chosenIn("fly-level"))];
-  const script = chosenIn("fly-script");
+/** The trial the form describes; null while a gain is not a number or no variant has the manoeuvre at that level. */
+export function readTrialInputs(simulator: Simulator): TrialInputs | null {
+  const [p, d] = [gainIn("trial-p"), gainIn("trial-d")];
+  const axis = chosenIn("trial-axis") as Axis;
+  const level = simulator.levels[Number(chosenIn("trial-level"))];
+  const script = chosenIn("trial-script");
   const variant = level?.variants.find((one) => one.axis === axis && manoeuvreKey(one) === script);
   return p >= 0 && d >= 0 && level !== undefined && variant !== undefined ? { variant, level, axis, p, d } : null;
 }
 
 /** Writes axis and gains into the form. */
-export function writeTrialInputs(fleet: Simulator, axis: Axis, p: number, d: number): void {
-  byId<HTMLSelectElement>("fly-axis").value = axis;
-  byId<HTMLInputElement>("fly-p").value = String(p);
-  byId<HTMLInputElement>("fly-d").value = String(d);
-  offerChoices(fleet);
+export function writeTrialInputs(simulator: Simulator, axis: Axis, p: number, d: number): void {
+  byId<HTMLSelectElement>("trial-axis").value = axis;
+  byId<HTMLInputElement>("trial-p").value = String(p);
+  byId<HTMLInputElement>("trial-d").value = String(d);
+  offerChoices(simulator);
 }
 
-/** The manoeuvres of the axis and every level; a choice that is still possible is kept. */
-export function offerChoices(fleet: Simulator): void {
-  const axis = chosenIn("fly-axis") as Axis;
-  const flown = fleet.plan.variants.filter((variant) => variant.axis === axis);
-  const manoeuvres = new Map(flown.map((variant) => [manoeuvreKey(variant), manoeuvreWords(variant)]));
-  const first = flown.find(({ script }) => script.kind === "stop") ?? flown[0];
-  fill("fly-script", [...manoeuvres], first === undefined ? "" : manoeuvreKey(first));
+/** The manoeuvres of the axis and every level; the current choice stays if it is still possible. */
+export function offerChoices(simulator: Simulator): void {
+  const axis = chosenIn("trial-axis") as Axis;
+  const variants = simulator.plan.variants.filter((variant) => variant.axis === axis);
+  const manoeuvres = new Map(variants.map((variant) => [manoeuvreKey(variant), manoeuvreWords(variant)]));
+  const first = variants.find(({ script }) => script.kind === "stop") ?? variants[0];
+  fill("trial-script", [...manoeuvres], first === undefined ? "" : manoeuvreKey(first));
   fill(
-    "fly-level",
-    fleet.levels.map((level, index) => [String(index), levelWords(level)] as const),
+    "trial-level",
+    simulator.levels.map((level, index) => [String(index), levelWords(level)] as const),
     "0",
   );
 }

@@ -1,7 +1,7 @@
-// The panel that flies one trial: a point, a manoeuvre, a throttle level and pack; then shows it, in numbers too.
+// The panel that simulates one trial (a point, a manoeuvre, a throttle level and pack) and shows it, in numbers too.
 import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { trialWork } from "../../run/work.js";
-import { UNASKED } from "../cost.js";
+import { WITHOUT_ASKING } from "../cost.js";
 import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
@@ -16,75 +16,78 @@ import { speaker } from "./speaker.js";
 import { siGains, type Trial, trialOf } from "./trial.js";
 
 export interface TrialPanel {
-  /** People's gains; the manoeuvre stays as it was chosen where the axis flies it. */
-  readonly fly: (axis: Axis, p: number, d: number) => void;
-  /** The same for a page that was only opened: a trial that would keep the browser busy waits for a button. */
+  /** Gains in display units; the chosen manoeuvre stays if the axis has it. */
+  readonly show: (axis: Axis, p: number, d: number) => void;
+  /** The same when the page has just been opened: a trial that would keep the browser busy waits for a button. */
   readonly open: (axis: Axis, p: number, d: number) => void;
 }
 
-export function trialPanel(survey: PageMap, fleet: Simulator): TrialPanel {
-  const stage = stageOf(fleet.plan.airframe.propeller.blades);
+export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
+  const display = displayOf(simulator.plan.airframe.propeller.blades);
   const refresh = () => {
-    const order = readTrialInputs(fleet);
-    if (order === null) return;
-    byId("fly-ask").hidden = true;
-    const bench = fleet.bench(order.variant);
-    const gains = siGains(survey, fleet, order.p, order.d);
-    byId("fly-words").textContent = wordsOf(survey, order, trialOf(bench, ...gains));
-    const { window, period } = bench.question;
-    stage.show({ flight: recorded(bench, ...gains), judged: { from: window.from * period, to: window.to * period } });
+    const inputs = readTrialInputs(simulator);
+    if (inputs === null) return;
+    byId("trial-ask").hidden = true;
+    const trials = simulator.trialsFor(inputs.variant);
+    const gains = siGains(pageMap, simulator, inputs.p, inputs.d);
+    byId("trial-words").textContent = wordsOf(pageMap, inputs, trialOf(trials, ...gains));
+    const { window, period } = trials.question;
+    display.show({
+      recording: recorded(trials, ...gains),
+      judged: { from: window.from * period, to: window.to * period },
+    });
   };
-  offerChoices(fleet);
-  byId("fly-form").addEventListener("change", ({ target }) => {
-    if ((target as Element).id === "fly-axis") offerChoices(fleet);
+  offerChoices(simulator);
+  byId("trial-form").addEventListener("change", ({ target }) => {
+    if ((target as Element).id === "trial-axis") offerChoices(simulator);
     refresh();
   });
-  byId("fly-go").addEventListener("click", refresh);
+  byId("trial-go").addEventListener("click", refresh);
   return {
-    fly(axis, p, d) {
-      writeTrialInputs(fleet, axis, p, d);
+    show(axis, p, d) {
+      writeTrialInputs(simulator, axis, p, d);
       refresh();
     },
     open(axis, p, d) {
-      writeTrialInputs(fleet, axis, p, d);
-      const order = readTrialInputs(fleet);
-      if (order === null) return;
-      if (trialWork(fleet.plan, order.variant) <= UNASKED) refresh();
-      else byId("fly-ask").hidden = false;
+      writeTrialInputs(simulator, axis, p, d);
+      const inputs = readTrialInputs(simulator);
+      if (inputs === null) return;
+      if (trialWork(simulator.plan, inputs.variant) <= WITHOUT_ASKING) refresh();
+      else byId("trial-ask").hidden = false;
     },
   };
 }
 
 interface Scene {
-  readonly flight: Recording;
+  readonly recording: Recording;
   /** s */
   readonly judged: { readonly from: number; readonly to: number };
 }
 
-/** Chart, camera, player and speaker, all on the flight shown last. */
-function stageOf(blades: number): { readonly show: (scene: Scene) => void } {
+/** Chart, camera, player and speaker of the trial shown last. */
+function displayOf(blades: number): { readonly show: (scene: Scene) => void } {
   const view = camera();
-  byId("fly-camera").replaceChildren(view.svg);
-  const sound = speaker(byId<HTMLButtonElement>("fly-sound"));
-  const slider = byId<HTMLInputElement>("fly-time");
-  const holder = byId("fly-chart");
+  byId("trial-camera").replaceChildren(view.svg);
+  const sound = speaker(byId<HTMLButtonElement>("trial-sound"));
+  const slider = byId<HTMLInputElement>("trial-time");
+  const holder = byId("trial-chart");
   let scene: (Scene & { readonly up: Float64Array }) | null = null;
   let point = (_time: number): void => {};
   const moments = player(
     {
-      button: byId<HTMLButtonElement>("fly-play"),
+      button: byId<HTMLButtonElement>("trial-play"),
       slider,
-      pace: byId<HTMLSelectElement>("fly-pace"),
-      stillNote: byId("fly-still"),
+      pace: byId<HTMLSelectElement>("trial-pace"),
+      stillNote: byId("trial-still"),
     },
     (time) => {
       point(time);
-      if (scene !== null) view.show(horizonAt(scene.up, Math.round(time / scene.flight.period)));
+      if (scene !== null) view.show(horizonAt(scene.up, Math.round(time / scene.recording.period)));
     },
   );
   const redraw = () => {
     if (scene === null) return;
-    const chart = chartOf(scene.flight, holder.clientWidth, scene.judged);
+    const chart = chartOf(scene.recording, holder.clientWidth, scene.judged);
     holder.replaceChildren(chart.svg);
     point = chart.point;
     point(Number(slider.value));
@@ -92,11 +95,11 @@ function stageOf(blades: number): { readonly show: (scene: Scene) => void } {
   new ResizeObserver(redraw).observe(holder);
   return {
     show(next) {
-      const { flight } = next;
-      scene = { ...next, up: upward(flight) };
+      const { recording } = next;
+      scene = { ...next, up: upward(recording) };
       redraw();
-      moments.load((flight.command.length - 1) * flight.period);
-      sound.load({ speeds: flight.speeds, period: flight.period, blades });
+      moments.load((recording.command.length - 1) * recording.period);
+      sound.load({ speeds: recording.speeds, period: recording.period, blades });
     },
   };
 }
@@ -108,7 +111,7 @@ const ENDS = Object.freeze({
   "at rest": "Nothing moves this axis: the trial says nothing of it.",
 });
 
-function wordsOf(survey: PageMap, { axis, p, d, level }: TrialInputs, { outcome, measures }: Trial): string {
-  const what = `${AXIS_TITLES[axis]}, ${placeWords(survey, p, d)}, ${levelWords(level)}`;
+function wordsOf(pageMap: PageMap, { axis, p, d, level }: TrialInputs, { outcome, measures }: Trial): string {
+  const what = `${AXIS_TITLES[axis]}, ${placeWords(pageMap, p, d)}, ${levelWords(level)}`;
   return `${what}: ${measuredWords((id) => measures[id])}. ${ENDS[outcome]}`;
 }

@@ -1,8 +1,7 @@
-// Plays a flight: moves its moment along while asked to, and only then. Who asked the system for less motion gets the
-// slider alone.
+// Plays back a trial when the reader asks for it. Where the system is set to reduced motion there is the slider alone.
 
 export interface Player {
-  /** A new flight of a length in seconds; starts at 0, at rest. */
+  /** Loads a trial of a length in seconds; starts at 0, paused. */
   readonly load: (duration: number) => void;
 }
 

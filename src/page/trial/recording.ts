@@ -1,10 +1,10 @@
-// One trial flown with everything a person could see or hear of it kept: rates, rotor speeds, what was commanded.
+// One trial simulated with everything the page shows or plays of it recorded: rates, rotor speeds, commanded rate.
 import { advance } from "../../kernel/loop.js";
 import * as m from "../../kernel/memory.js";
 import { divergedAt } from "../../response/respond.js";
 import type { PlainTrials } from "../../run/plain.js";
 
-const SAMPLE = 0.001; // s, between two samples kept
+const SAMPLE = 0.001; // s, between two recorded samples
 
 export interface Recording {
   readonly period: number; // s, between samples
@@ -20,8 +20,8 @@ export interface Recording {
 }
 
 /**
- * Flies SI gains in short stretches of the very loop, looking at its state between them. A flight that diverges is
- * recorded as far as its numbers mean anything.
+ * Runs the map's own loop at SI gains in short segments and records its state between them. A trial that diverges is
+ * recorded up to its divergence.
  */
 export function recorded({ rig, question }: PlainTrials, p: number, d: number): Recording {
   const each = Math.max(1, Math.round(SAMPLE / rig.period));
@@ -43,15 +43,15 @@ export function recorded({ rig, question }: PlainTrials, p: number, d: number): 
     const disturbed = k * each < rig.drive.disturbed.to && to > rig.drive.disturbed.from ? 1 : 0;
     advance(rig.craft, rig.drive.values, state, trace, ...counts, rig.axis, disturbed, 0, k * each, to);
   }
-  const lost = divergedAt(trace);
-  const kept = (series: Float64Array) =>
-    lost === null ? series : series.subarray(0, Math.max(2, Math.floor(lost / each)));
+  const divergence = divergedAt(trace);
+  const upToDivergence = (series: Float64Array) =>
+    divergence === null ? series : series.subarray(0, Math.max(2, Math.floor(divergence / each)));
   return {
     period: each * rig.period,
     axis: rig.axis,
-    rates: [kept(rates[0]), kept(rates[1]), kept(rates[2])],
-    command: kept(command),
-    speeds: speeds.map(kept),
+    rates: [upToDivergence(rates[0]), upToDivergence(rates[1]), upToDivergence(rates[2])],
+    command: upToDivergence(command),
+    speeds: speeds.map(upToDivergence),
     trace,
   };
 }

@@ -4,7 +4,7 @@ import { motorSound, type Rotors } from "./motor-sound.js";
 const RATE = 44_100; // samples a second
 
 export interface Speaker {
-  /** Another flight: what was playing ends. */
+  /** Loads another trial and stops what is playing. */
   readonly load: (rotors: Rotors) => void;
 }
 

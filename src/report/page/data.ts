@@ -1,4 +1,4 @@
-// What the page's script reads: the map's points packed small, and what it takes to fly any of them again. Text in it
+// What the page's script reads: the map's points packed small, and what it takes to simulate any of them again. Text in it
 // is data; the script shows it as text.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
@@ -8,9 +8,9 @@ import { AXES, type Axis, absentAtStart } from "../axes.js";
 import { withoutGaps } from "../charts/theory-marks.js";
 import { viewOf } from "../charts/view.js";
 import { type OwnScale, ownScale } from "../own-scale.js";
-import { type FlyingData, flyingData } from "./flying-data.js";
+import { type SimulationData, simulationData } from "./simulation-data.js";
 
-/** One axis, its tables thinned to the data's grid; rows are D, columns P. */
+/** One axis, its tables reduced to the data's grid; rows are D, columns P. */
 export interface PageAxis {
   /** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
   readonly verdict: readonly string[];
@@ -32,9 +32,9 @@ export interface PageLoop {
   readonly throttle: number;
   readonly condition: string;
   readonly lines: readonly (readonly (readonly [d: number, p: number])[])[];
-  /** Per D kept the stable P ranges; null: the edge of the swept range. */
+  /** Per D of the data's grid the stable P ranges; null: the edge of the swept range. */
   readonly stable: TheoryLoop["perD"];
-  /** Whether a trial at this level moved the axis: where none did, theory alone speaks. */
+  /** Whether a trial at this level moved the axis: where none did, theory alone decides. */
   readonly tried: boolean;
 }
 
@@ -49,55 +49,55 @@ export interface PageStart {
 }
 
 export interface PageData {
-  /** People's units; the points of the picture, every second, third, ... one where there are very many. */
+  /** Display units; the grid lines of the picture, or every second, third, ... of them where there are very many. */
   readonly grid: StabilityMap["grid"];
-  /** Controller's own units per people's unit, where the model declares a scale. */
+  /** Controller's own units per display unit, where the model declares a scale. */
   readonly own: OwnScale | null;
   readonly limits: StabilityMap["limits"];
   readonly wanted: WantedMargins;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, PageAxis>>;
   /** Null where the map does not hold its plan. */
-  readonly flying: FlyingData | null;
+  readonly simulation: SimulationData | null;
 }
 
 const MOST_LINES = 48; // grid lines per side that the script is given
 
-export function pageData(whole: StabilityMap): PageData {
-  const map = viewOf(whole);
-  const d = thinned(map.grid.d);
-  const p = thinned(map.grid.p);
+export function pageData(map: StabilityMap): PageData {
+  const view = viewOf(map);
+  const d = everyNth(view.grid.d);
+  const p = everyNth(view.grid.p);
   const axis = (name: Axis): PageAxis => ({
-    ...pageAxis(map.axes[name], d, p, map.grid.d),
-    theory: pageTheory(whole.axes[name], map.grid, d),
-    start: pageStart(whole, name),
+    ...pageAxis(view.axes[name], d, p, view.grid.d),
+    theory: pageTheory(map.axes[name], view.grid, d),
+    start: pageStart(map, name),
   });
-  const at = (line: readonly number[], kept: readonly number[]) => kept.map((k) => line[k] as number);
+  const at = (line: readonly number[], selected: readonly number[]) => selected.map((k) => line[k] as number);
   return {
-    grid: { p: at(map.grid.p, p), d: at(map.grid.d, d), units: map.grid.units },
-    own: ownScale(map),
-    limits: map.limits,
-    wanted: wantedMargins(map),
-    variants: map.variants,
+    grid: { p: at(view.grid.p, p), d: at(view.grid.d, d), units: view.grid.units },
+    own: ownScale(view),
+    limits: view.limits,
+    wanted: wantedMargins(view),
+    variants: view.variants,
     axes: Object.fromEntries(AXES.map((name) => [name, axis(name)])) as unknown as PageData["axes"],
-    flying: flyingData(whole, d, p),
+    simulation: simulationData(map, d, p),
   };
 }
 
-/** Indices of the lines kept: evenly spaced and the last one, so that they span what the picture spans. */
-function thinned(line: readonly number[]): number[] {
+/** Indices of every n-th line and the last one, so that they span what the picture spans. */
+function everyNth(line: readonly number[]): number[] {
   const last = line.length - 1;
   const step = Math.ceil(last / (MOST_LINES - 1));
   return [...line.keys()].filter((k) => k % step === 0 || k === last);
 }
 
-function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], kept: readonly number[]): PageLoop[] {
+function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], selected: readonly number[]): PageLoop[] {
   const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
   const four = (value: number) => Number(value.toPrecision(4));
   return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve, perD }) => ({
     throttle,
     condition,
-    stable: kept.map((i) => perD[i] ?? []),
+    stable: selected.map((i) => perD[i] ?? []),
     tried: boundary.byCondition.some(
       (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
     ),
@@ -107,13 +107,13 @@ function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], kept:
   }));
 }
 
-function pageStart(map: StabilityMap, name: Axis): PageStart | null {
-  const { start } = map.axes[name];
+function pageStart(view: StabilityMap, name: Axis): PageStart | null {
+  const { start } = view.axes[name];
   if (start === null) return null;
   return {
     ...placeOf(start),
     measures: perMeasure((id) => threeDigits(start.measures[id] ?? null)),
-    absent: perMeasure((id) => absentAtStart(map, name, id, start)),
+    absent: perMeasure((id) => absentAtStart(view, name, id, start)),
     gainUp: threeDigits(start.margins.gainUp),
     phase: Number(start.margins.phase.toPrecision(3)),
   };
@@ -128,7 +128,7 @@ function pageAxis(
   const table = <T, U>(grid: Grid<T>, of: (value: T) => U): U[][] =>
     ds.map((i) => ps.map((j) => of((grid[i] as readonly T[])[j] as T)));
   const short = (grid: Grid<number | null>) => table(grid, threeDigits);
-  const kept = new Set(ds.map((i) => lines[i]));
+  const selected = new Set(ds.map((i) => lines[i]));
   const { sustained } = axis.boundary;
   return {
     verdict: ds.map((i) => ps.map((j) => letterOf(axis, i, j)).join("")),
@@ -141,7 +141,7 @@ function pageAxis(
     ),
     gainUp: short(axis.margins.gainUp),
     phase: short(axis.margins.phase),
-    sustained: sustained.filter(({ d }) => kept.has(d)),
+    sustained: sustained.filter(({ d }) => selected.has(d)),
     pinned: axis.pinned === undefined ? null : placeOf(axis.pinned),
   };
 }

@@ -1,4 +1,4 @@
-// How the parts look that only a script brings to life: what lies over the maps, their switch, the flight panel.
+// Style of the parts that need the script: the overlays of the maps, their switch, the trial panel.
 
 const OVER = `
 .plate{position:relative}
@@ -24,9 +24,9 @@ input[type=radio]{accent-color:var(--contour);width:1.05rem;height:1.05rem;verti
 input[type=range]{accent-color:var(--contour);width:100%;min-height:1.6rem}
 .switch{display:flex;flex-wrap:wrap;gap:.6rem 1.6rem;align-items:end;margin-bottom:1rem}
 .switch fieldset{border:1px solid var(--rule);padding:.25rem .9rem .55rem;margin:0;display:flex;flex-wrap:wrap;gap:.2rem 1.1rem}
-.switch legend,#fly-form legend{font:italic 600 1.05rem var(--serif);color:var(--contour);padding:0 .3rem}
-.switch label,#fly-form label{padding:.25rem 0}
-.switch .told{flex-basis:100%;margin:0;color:var(--soft)}.told:empty{display:none}
+.switch legend,#trial-form legend{font:italic 600 1.05rem var(--serif);color:var(--contour);padding:0 .3rem}
+.switch label,#trial-form label{padding:.25rem 0}
+.switch .status{flex-basis:100%;margin:0;color:var(--soft)}.status:empty{display:none}
 [hidden]{display:none!important}`;
 
 const READOUT = `
@@ -44,15 +44,15 @@ const READOUT = `
 .over-limit{color:var(--warn);font-weight:600}
 .aloud{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}`;
 
-const FLIGHT = `
-#fly:focus{outline:0}
-#fly-form{border:1px solid var(--rule);padding:.25rem .9rem .7rem;margin:0;display:flex;flex-wrap:wrap;gap:.5rem 1.2rem;align-items:end}
-#fly-form label{display:grid;gap:.15rem;color:var(--soft);font-size:.92rem}
-#fly-form input{width:8.5rem}
-#fly-words{max-width:62rem;min-height:3em}
-.flown{display:grid;grid-template-columns:minmax(0,1fr) minmax(15rem,26rem);gap:1.2rem;align-items:start}
-#fly-chart{background:var(--sheet);border:1px solid var(--rule);min-height:388px;overflow:hidden}
-#fly-chart svg{width:auto}
+const TRIAL = `
+#trial-title:focus{outline:0}
+#trial-form{border:1px solid var(--rule);padding:.25rem .9rem .7rem;margin:0;display:flex;flex-wrap:wrap;gap:.5rem 1.2rem;align-items:end}
+#trial-form label{display:grid;gap:.15rem;color:var(--soft);font-size:.92rem}
+#trial-form input{width:8.5rem}
+#trial-words{max-width:62rem;min-height:3em}
+.trial-views{display:grid;grid-template-columns:minmax(0,1fr) minmax(15rem,26rem);gap:1.2rem;align-items:start}
+#trial-chart{background:var(--sheet);border:1px solid var(--rule);min-height:388px;overflow:hidden}
+#trial-chart svg{width:auto}
 .cursor{stroke:var(--warn);stroke-width:1.6}
 .nose{background:var(--sheet);border:1px solid var(--rule);padding:.7rem .8rem}
 .nose p{margin:.35rem 0 .6rem}
@@ -63,12 +63,12 @@ const FLIGHT = `
 .horizon{stroke:var(--ink);stroke-width:3;fill:none}.nose circle{fill:none;stroke:var(--warn);stroke-width:2.4}
 .transport{display:grid;grid-template-columns:auto 1fr;gap:.4rem 1rem;align-items:center;margin-bottom:.7rem}
 .transport .moment{grid-column:1/-1}
-@media (max-width:60rem){.flown{grid-template-columns:minmax(0,1fr)}}`;
+@media (max-width:60rem){.trial-views{grid-template-columns:minmax(0,1fr)}}`;
 
-// With the switch at hand the pictures would say everything twice; on paper they are all there is.
+// With the switch the static pictures are redundant on screen; on paper they are all there is.
 const PICTURES = `
 @media screen{.live .pictures,.resting{display:none!important}}
 .live .asleep{display:none}
-@media print{.switch,#flight,.readout,.over{display:none!important}}`;
+@media print{.switch,#trial,.readout,.over{display:none!important}}`;
 
-export const LIVE_STYLE: string = [OVER, FORMS, READOUT, FLIGHT, PICTURES].join("");
+export const LIVE_STYLE: string = [OVER, FORMS, READOUT, TRIAL, PICTURES].join("");

@@ -13,7 +13,7 @@ ${choice("verdict", "Verdict", true)}${MAPPED.map((id) => choice(id, measureOf(i
 </fieldset>
 <label>Under <select id="map-under"><option value="">everything, worst case</option></select></label>
 <p id="map-words" class="told"></p>
-<p id="map-told" class="told" role="status"></p>
+<p id="map-status" class="status" role="status"></p>
 </div>`;
 
 /** Where the point of one axis is told. */

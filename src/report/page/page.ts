@@ -7,7 +7,6 @@ import { count } from "../numbers.js";
 import { printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
-import { flight } from "./flight.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
 import { ladder } from "./ladder.js";
@@ -19,6 +18,7 @@ import { STYLE } from "./style.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
 import { THEORY_STYLE } from "./theory-style.js";
+import { trialPanel } from "./trial-panel.js";
 import { unsealedLine } from "./unsealed-line.js";
 import { whereToStart } from "./where-to-start.js";
 
@@ -26,7 +26,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
-  ["flight", "See and hear it"],
+  ["trial", "See and hear it"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
   ["room", "Room"],
@@ -36,8 +36,8 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["provenance", "Provenance"],
 ];
 
-/** The chapter that only a script opens. */
-const LIVE = "flight";
+/** The chapter that needs the script. */
+const LIVE = "trial";
 
 const chaptersOf = (map: StabilityMap, live: boolean) =>
   CHAPTERS.filter(
@@ -49,8 +49,8 @@ const chaptersOf = (map: StabilityMap, live: boolean) =>
 
 function masthead(map: StabilityMap, live: boolean): Piece {
   const points = count(map.grid.p.length * map.grid.d.length);
-  const flights = count(map.provenance.trials);
-  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${flights} simulated trials`;
+  const trials = count(map.provenance.trials);
+  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${trials} simulated trials`;
   return html`<header class="masthead">
 ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
@@ -64,7 +64,7 @@ const PAGE_STYLE = [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE].join("");
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
- * it the page is pictures and words. With `kernels` it flies whole maps several times as fast.
+ * it the page is pictures and words. With `kernels` it simulates whole maps several times as fast.
  */
 export async function renderPage(
   map: StabilityMap,
@@ -84,7 +84,7 @@ ${masthead(fit, script !== null)}
 ${first}
 ${cautions()}
 ${figures}
-${script === null ? "" : flight(fit)}
+${script === null ? "" : trialPanel(fit)}
 ${ladder(fit)}
 ${boundaries}
 ${room(fit)}

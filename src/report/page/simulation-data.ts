@@ -1,8 +1,8 @@
-// What it takes to fly a map's trials again, taken from the model and plan that map.json keeps.
+// What the page needs to simulate a map's trials again, taken from the model and plan in map.json.
 import type { StabilityMap } from "../../map/format.js";
 
-/** Plain data as the plan has it, SI; the script that flies it knows its types. */
-export interface FlyingData {
+/** Plain data as the plan has it, SI; the page's script gives it its types. */
+export interface SimulationData {
   /** SI gains of the data's grid lines. */
   readonly grid: { readonly p: readonly number[]; readonly d: readonly number[] };
   readonly airframe: unknown;
@@ -15,11 +15,11 @@ export interface FlyingData {
   readonly variants: readonly unknown[];
 }
 
-/** As the map keeps it; anything may be missing in a map of another hand. */
-interface Kept {
+/** The plan as map.json holds it; anything may be missing in a map that another program wrote. */
+interface StoredPlan {
   readonly sweep?: {
     readonly seed: number;
-    readonly grid: FlyingData["grid"];
+    readonly grid: SimulationData["grid"];
     readonly scripts: readonly { readonly script: { readonly name: string } }[];
   };
   readonly holding?: unknown;
@@ -27,18 +27,18 @@ interface Kept {
   readonly variants?: readonly object[];
 }
 
-/** For the grid lines given by index; null where the map does not hold enough to fly. */
-export function flyingData(
+/** For the grid lines given by index; null where the map does not hold enough to simulate. */
+export function simulationData(
   { model, plan }: StabilityMap,
-  ds: readonly number[],
-  ps: readonly number[],
-): FlyingData | null {
-  const { sweep, holding, conditions, variants } = plan as Kept;
+  dIndices: readonly number[],
+  pIndices: readonly number[],
+): SimulationData | null {
+  const { sweep, holding, conditions, variants } = plan as StoredPlan;
   if (sweep === undefined || holding === undefined || conditions === undefined || variants === undefined) return null;
   const complete = conditions.every((one) => "craft" in one) && variants.every((one) => "trim" in one);
   if (!complete) return null;
   return {
-    grid: { p: ps.map((j) => sweep.grid.p[j] as number), d: ds.map((i) => sweep.grid.d[i] as number) },
+    grid: { p: pIndices.map((j) => sweep.grid.p[j] as number), d: dIndices.map((i) => sweep.grid.d[i] as number) },
     airframe: model,
     seed: sweep.seed,
     holding,
