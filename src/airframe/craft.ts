@@ -5,7 +5,7 @@ import { type Mixer, mixerOf } from "./mixer.js";
 import { openCircuitVolts } from "./pack.js";
 import { rotorCoefficients } from "./rotor.js";
 
-/** The state around a flight. */
+/** Pack, payload and air of a trial. */
 export interface Surroundings {
   readonly charge: number; // 0 to 1
   readonly payload: { readonly mass: number; readonly at: Vector3 } | null; // kg, m from the model's origin

@@ -1,4 +1,4 @@
-// What a model file can say in the right form and still not mean a craft.
+// Faults of a model file whose form is right: values that no craft can have.
 import type { Path } from "../base/problem.js";
 import { figures, quantityText } from "../base/units.js";
 import type { LowPass } from "./airframe.js";
@@ -18,7 +18,7 @@ const MERIT = [0.2, 0.85] as const;
 /** Up to this advance ratio a row of the table counts as near hover. */
 export const NEAR_HOVER = 0.4;
 
-/** Faults that can be told before the airframe is put together. */
+/** Faults that can be found before the airframe is assembled. */
 export function fileFaults(file: AirframeFile): Fault[] {
   return [
     ...frameFaults(file),

@@ -1,4 +1,4 @@
-// From the parts on a kitchen scale to mass, centre of mass and inertia, and the checks on an inertia.
+// From weighed parts to mass, centre of mass and inertia, and the checks on an inertia.
 import type { Inertia, Vector3 } from "./airframe.js";
 
 type Along = "x" | "y" | "z";

@@ -1,4 +1,4 @@
-// Ranges on which the cost of a trial hangs, the same for a model that somebody wrote and for one that a map kept.
+// Ranges that decide the cost of a trial, the same for a model file and for the model in a map.
 
 export const ROTORS = [4, 8] as const;
 export const RATE = ["500 Hz", "32 kHz"] as const;

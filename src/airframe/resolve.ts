@@ -1,4 +1,4 @@
-// From a checked model file to the frozen Airframe: SI, complete, and telling what was assumed.
+// From a checked model file to the frozen Airframe: SI, complete, with a list of what was assumed.
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
@@ -6,7 +6,7 @@ import { InputError } from "../base/problem.js";
 import { figures, inUnitOf } from "../base/units.js";
 import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
-import { flightFaults } from "./flight-faults.js";
+import { hoverFaults } from "./hover-faults.js";
 import { assemble } from "./inertia.js";
 import { motorConstant } from "./motor.js";
 import { CELL_OPEN_CIRCUIT } from "./pack.js";
@@ -19,7 +19,7 @@ export function parseAirframe(document: Document): Airframe {
   const file = check(airframeSchema, document);
   refuse(document, fileFaults(file));
   const airframe = deepFreeze(resolved(file));
-  refuse(document, flightFaults(airframe));
+  refuse(document, hoverFaults(airframe));
   return airframe;
 }
 
@@ -95,7 +95,7 @@ function propellerOf({ propeller }: AirframeFile, assume: Assume): Propeller {
   };
 }
 
-/** Slope of ct through the static value, by the same least squares as that of cp; the faults asked for rows. */
+/** Slope of ct through the static value, by the same least squares as that of cp; fileFaults has made sure that there are rows. */
 function thrustSlope({ table = [], ct }: AirframeFile["propeller"]): number {
   const rows = table.flatMap((row) => (row.ct === undefined ? [] : [{ j: row.j, cp: row.ct }]));
   return rows.length === 0 ? Number.NaN : cpSlopeFromTable(rows, ct, NEAR_HOVER);

@@ -1,5 +1,5 @@
-// What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a slip
-// of the unit or the finger, physics is judged in file-faults.ts and flight-faults.ts.
+// What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a wrong
+// unit or a typing error; physics is judged in file-faults.ts and hover-faults.ts.
 import { z } from "zod";
 import { choice, count, name, quantity, ratio, words } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";

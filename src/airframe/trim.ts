@@ -106,7 +106,7 @@ function newton(start: readonly number[], f: (x: readonly number[]) => number[])
   return x;
 }
 
-/** Rotor speed (rad/s) and current (A) of all rotors at one duty, no torque asked: the mean of a throttle schedule. */
+/** Rotor speed (rad/s) and current (A) of all rotors at one duty without a torque demand, as a throttle schedule needs it. */
 export function levelAt(craft: Craft, duty: number): { readonly speed: number; readonly current: number } {
   const { speeds, currents } = powered(craft, duty, [0, 0, 0]);
   return { speed: speeds[0], current: currents[0] };

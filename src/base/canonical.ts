@@ -20,11 +20,11 @@ const SHORT = 160; // characters
  * a difference shows as few lines. RangeError as above.
  */
 export function lineJson(value: unknown, indent = ""): string {
-  const whole = canonicalJson(value);
-  if (typeof value !== "object" || value === null || isRow(value)) return whole;
+  const oneLine = canonicalJson(value);
+  if (typeof value !== "object" || value === null || isRow(value)) return oneLine;
   const inner = `${indent} `;
   if (Array.isArray(value)) {
-    if (indent.length + whole.length <= SHORT) return whole;
+    if (indent.length + oneLine.length <= SHORT) return oneLine;
     return `[\n${value.map((item) => inner + lineJson(item, inner)).join(",\n")}\n${indent}]`;
   }
   const pairs = (parts: (part: unknown) => string) =>

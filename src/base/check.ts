@@ -10,16 +10,16 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
   if (result.success) return result.data;
   const { issues } = result.error;
   const strays = issues.flatMap(unknownKeysOf);
-  const told = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
+  const misspelt = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
   const seen = new Set<string>();
-  // A key missing because it was misspelt is one mistake, told once; so is a value that is wrong in two ways.
+  // A key missing because it was misspelt is one mistake, reported once; so is a value that is wrong in two ways.
   const others = issues.filter(({ code, path, message }) => {
     const place = JSON.stringify(path);
-    if (code === "unrecognized_keys" || (told.has(place) && message === "missing") || seen.has(place)) return false;
+    if (code === "unrecognized_keys" || (misspelt.has(place) && message === "missing") || seen.has(place)) return false;
     seen.add(place);
     return true;
   });
-  // To find a place costs a walk through the file, so no more are looked for than are told.
+  // Finding a place takes a walk through the file, so only those that are reported are looked up.
   const first = [
     ...strays.map((stray) => () => problemAt(document, stray.path, stray.message, "key")),
     ...others.map((issue) => (): Problem => problemAt(document, issue.path as Path, issue.message)),
@@ -41,11 +41,11 @@ interface UnknownKey {
 /** Each unknown key of an issue, with the key that was probably meant. */
 function unknownKeysOf(issue: z.core.$ZodIssue): UnknownKey[] {
   const keys = strayKeys(issue).slice(0, MOST_PROBLEMS);
-  const known = keys.length === 0 ? [] : (JSON.parse(issue.message) as string[]);
+  const knownKeys = keys.length === 0 ? [] : (JSON.parse(issue.message) as string[]);
   return keys.map((key) => ({
     path: [...(issue.path as Path), key],
-    meant: nearest(key, known),
-    message: `unknown key${suggestion(key, known)}`,
+    meant: nearest(key, knownKeys),
+    message: `unknown key${suggestion(key, knownKeys)}`,
   }));
 }
 

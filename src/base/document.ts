@@ -1,4 +1,4 @@
-// A file that was read, as plain data that still knows where each value was written.
+// A file that was read: plain data, with the line and column of each value.
 import { type Path, type Problem, pathText } from "./problem.js";
 
 export interface Place {

@@ -11,11 +11,11 @@ const FURTHEST = 40; // decimal places either way; no craft needs more
 
 /** The number a decimal text stands for, or null where it is none, or one beyond all measure. */
 export function exactly(text: string): Exact | null {
-  const [, sign = "", whole = "", part = "", exponent = "0"] = DECIMAL.exec(text) ?? [];
-  if (whole + part === "") return null;
-  const places = part.length - Number(exponent);
+  const [, sign = "", integer = "", fraction = "", exponent = "0"] = DECIMAL.exec(text) ?? [];
+  if (integer + fraction === "") return null;
+  const places = fraction.length - Number(exponent);
   if (Math.abs(places) > FURTHEST) return null;
-  const digits = BigInt(whole + part) * (sign === "-" ? -1n : 1n);
+  const digits = BigInt(integer + fraction) * (sign === "-" ? -1n : 1n);
   return places > 0
     ? { times: digits, over: 10n ** BigInt(places) }
     : { times: digits * 10n ** BigInt(-places), over: 1n };

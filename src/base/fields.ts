@@ -18,7 +18,7 @@ export function field<T>(read: (written: unknown) => Reading<T>, forEditors: Rec
   return schema.meta(forEditors) as unknown as z.ZodType<T>;
 }
 
-/** A quantity of a kind within a range given in people's units, SI out. `preferred`: the unit messages name first. */
+/** A quantity of a kind within a range given with units, SI out. `preferred`: the unit messages name first. */
 export function quantity(kind: Kind, least: string, most: string, preferred?: string): z.ZodType<number> {
   const [low, high] = [siOf(least, kind), siOf(most, kind)];
   const read = (written: unknown): Reading<number> => {
@@ -29,7 +29,7 @@ export function quantity(kind: Kind, least: string, most: string, preferred?: st
   return field(read, quantityForEditors(kind, `${KINDS[kind].title}, ${least} to ${most}`));
 }
 
-/** What an editor is told about a quantity. */
+/** The JSON schema of a quantity, for editors. */
 function quantityForEditors(kind: Kind, description: string): Record<string, unknown> {
   const units = Object.keys(KINDS[kind].units);
   const spelt = units.map((unit) =>
@@ -43,7 +43,7 @@ function quantityForEditors(kind: Kind, description: string): Record<string, unk
   };
 }
 
-/** A bound of ours in SI; RangeError where it is no quantity of the kind. */
+/** A bound of ours in SI; RangeError where it is not a quantity of the kind. */
 export function siOf(text: string, kind: Kind): number {
   const reading = readQuantity(text, kind);
   if ("fault" in reading) throw new RangeError(reading.fault);
@@ -64,9 +64,9 @@ export const count = (least: number, most: number): z.ZodType<number> =>
 
 function readNumber(written: unknown, least: number, most: number, title: string): Reading<number> {
   const expected = `expected ${title} from ${least} to ${most}`;
-  if (typeof written !== "number") return { fault: `${describeValue(written)} is no plain number, ${expected}` };
+  if (typeof written !== "number") return { fault: `${describeValue(written)} is not a number, ${expected}` };
   if (title === "a whole number" && !Number.isInteger(written))
-    return { fault: `${written} is no whole number, ${expected}` };
+    return { fault: `${written} is not a whole number, ${expected}` };
   return written >= least && written <= most
     ? { value: written }
     : { fault: `${written} is out of range, ${expected}` };
@@ -91,7 +91,7 @@ export const name = (): z.ZodType<string> =>
       if (typeof written !== "string") return { fault: `expected a name, found ${describeValue(written)}` };
       if (NAME.test(written) && !holdsHidden(written)) return { value: written };
       return {
-        fault: `${describeValue(written)} is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
+        fault: `${describeValue(written)} is not a valid name: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last`,
       };
     },
     { type: "string", pattern: "^[\\p{L}\\p{N}]([\\p{L}\\p{M}\\p{N} _-]{0,38}[\\p{L}\\p{M}\\p{N}])?$" },
@@ -99,7 +99,7 @@ export const name = (): z.ZodType<string> =>
 
 const NAME = /^[\p{L}\p{N}](?:[\p{L}\p{M}\p{N} _-]{0,38}[\p{L}\p{M}\p{N}])?$/u;
 
-/** A text for people: one line, or with `lines` several. */
+/** A text: one line, or with `lines` several. */
 export const words = (longest: number, lines: "one line" | "lines" = "one line"): z.ZodType<string> =>
   field(
     (written) => {

@@ -1,5 +1,5 @@
-// Names as folders: distinct names give distinct folders on every file system, whether it tells capitals from small
-// letters or one spelling of a letter in Unicode from another.
+// Names as folders: distinct names give distinct folders on every file system, also where it ignores case or Unicode
+// normalisation.
 import { canonicalJson } from "./canonical.js";
 import { hex, sha256 } from "./digest.js";
 
@@ -43,7 +43,7 @@ const BETWEEN = "to";
 
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-/** Small letters and digits of every script; what is left of a name is told apart by its digest. */
+/** Small letters and digits of every script; names that become alike differ by their digest. */
 function shortened(name: string): string {
   const dashed = name
     .normalize("NFC")

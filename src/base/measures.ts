@@ -18,8 +18,8 @@ export type MeasureId =
   | "commandNoise";
 
 /**
- * The verdict a measure beyond its limit argues for; null: shown, never judged. Between ringing and loose what more P does
- * decides; this one counts where that does not tell.
+ * The verdict a measure beyond its limit argues for; null: shown, never judged. Between ringing and loose the effect of more P
+ * decides; this one counts where that does not decide.
  */
 export type Argues = "ringing" | "loose" | "hot" | null;
 
@@ -34,8 +34,8 @@ export interface Measure {
   readonly argues: Argues;
   /** It argues for that whatever more P does: a slow stop is never sharp, and heat is D. */
   readonly always: boolean;
-  /** Where neither way is better: the measures whose worst trial this one is read from, the first that is shown with it. */
-  readonly beside: readonly MeasureId[];
+  /** Where neither way is better: the measures from whose worst trial this one is read; the first that is shown counts. */
+  readonly readWith: readonly MeasureId[];
   readonly why: string;
 }
 
@@ -47,8 +47,8 @@ const measure = (
   limit: number | null,
   argues: Argues,
   why: string,
-  rest: Partial<Pick<Measure, "always" | "beside">> = {},
-): Measure => Object.freeze({ id, title, unit, better, limit, argues, always: false, beside: [], why, ...rest });
+  rest: Partial<Pick<Measure, "always" | "readWith">> = {},
+): Measure => Object.freeze({ id, title, unit, better, limit, argues, always: false, readWith: [], why, ...rest });
 
 export const MEASURES: readonly Measure[] = Object.freeze([
   measure(
@@ -86,7 +86,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     null,
     null,
     "How fast it rings: wide and slow, or small and fast.",
-    { beside: ["overshoot", "oscillation"] },
+    { readWith: ["overshoot", "oscillation"] },
   ),
   measure(
     "damping",
@@ -135,7 +135,7 @@ export const MEASURES: readonly Measure[] = Object.freeze([
     "Attitude deviation in disturbed air: what the camera shows.",
   ),
   measure("wobbleFrequency", "Wobble frequency", "Hz", null, null, null, "How fast the wobble is; it rises with P.", {
-    beside: ["wobbleAngle"],
+    readWith: ["wobbleAngle"],
   }),
   measure(
     "growth",

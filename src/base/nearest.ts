@@ -1,7 +1,7 @@
 // The known word a misspelt one was probably meant to be.
 
 /**
- * The known word nearest to `word`, if it is near enough to be a slip of the keyboard; else null, also where two are
+ * The known word nearest to `word`, if it is near enough to be a typing error; else null, also where two are
  * equally near: a guess between cw and ccw would be the wrong one half of the time.
  */
 export function nearest(word: string, candidates: readonly string[]): string | null {
@@ -41,5 +41,5 @@ function distance(a: string, b: string): number {
 export function suggestion(word: string, candidates: readonly string[]): string {
   const near = nearest(word, candidates);
   if (near !== null) return ` (did you mean "${near}"?)`;
-  return candidates.length > 0 && candidates.length <= 14 ? ` (known here: ${candidates.join(", ")})` : "";
+  return candidates.length > 0 && candidates.length <= 14 ? ` (expected one of: ${candidates.join(", ")})` : "";
 }

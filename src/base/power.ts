@@ -25,8 +25,8 @@ export function pow(x: number, y: number): number {
   const sum = smaller + larger;
   if (sum >= 1024.5) return Infinity;
   if (sum < -1076) return 0;
-  const whole = Math.floor(sum + 0.5);
-  return scaled(exp2([larger - whole, smaller]), whole);
+  const exponent = Math.floor(sum + 0.5);
+  return scaled(exp2([larger - exponent, smaller]), exponent);
 }
 
 /** log2 x to about 70 bits: x = 2^n m, with m near 1 or near 1.5. */

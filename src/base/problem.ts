@@ -14,9 +14,9 @@ export interface Problem {
 
 export type Path = readonly (string | number)[];
 
-/** Problems of an input that are kept and told; whoever reads may stop looking once there are more. */
+/** Problems of an input that are reported; a reader may stop once there are more. */
 export const MOST_PROBLEMS = 50;
-const LONGEST = 400; // characters of a message: whoever quotes a file quotes no more of it
+const LONGEST = 400; // characters of a message, which may quote a file
 
 /** Bad input: the problems found, by file and line. The only error a user's file can cause. */
 export class InputError extends Error {
@@ -38,7 +38,7 @@ export class InputError extends Error {
   }
 }
 
-/** Problems collected over an input: the first are kept, the rest are counted, so that no input fills the memory. */
+/** Problems collected over an input: the first are stored, the rest are counted, so that no input fills the memory. */
 export class Problems {
   readonly #first: Problem[] = [];
   #more = 0;
@@ -54,7 +54,7 @@ export class Problems {
     this.#more += more;
   }
 
-  /** What the work answers, or null with its problems taken. */
+  /** The result of the work, or null with its problems added. */
   attempt<T>(work: () => T, changed?: (problem: Problem) => Problem): T | null {
     try {
       return work();
@@ -83,8 +83,8 @@ export const fileProblem = (file: string, message: string): Problem => ({
 /** One line: `models/x.yaml:14:9 propeller.diameter: 5.1 kg is a mass, expected a length (unit: in, mm or m)`. */
 export function problemLine({ file, line, column, path, message }: Problem): string {
   const place = line > 0 ? `${file}:${line}:${column}` : file;
-  const told = printable(message);
-  const short = told.length > LONGEST ? `${told.slice(0, LONGEST)}...` : told;
+  const text = printable(message);
+  const short = text.length > LONGEST ? `${text.slice(0, LONGEST)}...` : text;
   return `${printable(path === "" ? place : `${place} ${path}`)}: ${short}`;
 }
 

@@ -1,5 +1,5 @@
-// A quantity of a file read: a number and its unit. What cannot be read is named with the units that can; a value is
-// offered only where it is exactly what was written.
+// Reads a quantity of a file: a number and its unit. A message names the units that can be read; it offers a value only
+// where that is exactly what was written.
 import { decimalText, type Exact, exactly } from "./exact.js";
 import { spellingOf } from "./spellings.js";
 import { KINDS, type Kind, kindOfUnit } from "./units.js";
@@ -15,7 +15,7 @@ export function readQuantity(written: unknown, wanted: Kind, preferred?: string)
   const expected = (besides = ""): string =>
     `expected ${KINDS[wanted].title} (${unitWords(wanted, preferred)}${besides})`;
   if (typeof written === "number") return { fault: `${written} has no unit, ${expected(ownScale(wanted))}` };
-  if (typeof written !== "string") return { fault: `${nameOf(written)} is no quantity, ${expected()}` };
+  if (typeof written !== "string") return { fault: `${nameOf(written)} is not a quantity, ${expected()}` };
   if (written.length > LONGEST) return { fault: `too long for a quantity, ${expected()}` };
   const text = written.trim().replace(/^\u2212/, "-");
   const [, number, rest = ""] = NUMBER.exec(text) ?? [];
@@ -24,7 +24,7 @@ export function readQuantity(written: unknown, wanted: Kind, preferred?: string)
   const found = Object.hasOwn(KINDS[wanted].units, name) ? KINDS[wanted].units[name] : undefined;
   if (number === undefined || found === undefined) return { fault: misread(written.trim(), text, wanted, expected()) };
   const value = (Number(number) * found.times) / found.over + found.plus;
-  return Number.isFinite(value) ? { value } : { fault: `${number} is no finite number, ${expected()}` };
+  return Number.isFinite(value) ? { value } : { fault: `${number} is not a finite number, ${expected()}` };
 }
 
 /** "unit: in, mm or ft". */
@@ -35,7 +35,7 @@ function unitWords(wanted: Kind, preferred: string | undefined): string {
   return `unit: ${[first, ...others].join(", ")}${last === undefined ? "" : ` or ${last}`}`;
 }
 
-/** A bare gain is most likely read off a controller, where it is counted in something else. */
+/** A gain without a unit is most likely a controller's own number, which has another scale. */
 const ownScale = (wanted: Kind): string =>
   wanted === "pGain" || wanted === "iGain" || wanted === "dGain"
     ? "; a controller's own number has another scale, see controller.one_unit"
@@ -68,10 +68,10 @@ const VULGAR = /[\u00bc-\u00be\u2150-\u215e]/g;
 
 /** The number a text begins with, also as a fraction or with a decimal comma. */
 function figureOf(text: string): Figure {
-  const [, sign, whole = "0", upper, lower, unit] =
+  const [, sign, integer = "0", upper, lower, unit] =
     FRACTION.exec(text.replace(VULGAR, (one) => ` ${one.normalize("NFKC")}`).trim()) ?? [];
   if (upper !== undefined && lower !== undefined && unit !== undefined) {
-    const [over, times] = [BigInt(lower), BigInt(whole) * BigInt(lower) + BigInt(upper)];
+    const [over, times] = [BigInt(lower), BigInt(integer) * BigInt(lower) + BigInt(upper)];
     const exact = over === 0n ? null : { times: sign === "-" ? -times : times, over };
     return { exact, rest: unit, form: (written) => `"${written}" is a fraction, where a decimal number is read` };
   }
@@ -105,7 +105,7 @@ function unknownUnit(written: string, name: string, exact: Exact | null, unit: s
   if (exact !== null && other !== null) return () => `${written} is ${KINDS[other].title}`;
   if (unit !== null) return () => `"${written}" spells its unit in another way`;
   const isWord = exact !== null && name !== "" && !/^[\d.,']/.test(name);
-  return () => `"${written}" ${isWord ? "has a unit nobody here knows" : "is no quantity"}`;
+  return () => `"${written}" ${isWord ? "has an unknown unit" : "is not a quantity"}`;
 }
 
 /** Degree and micro signs, squares and spare spaces brought to the one spelling of the tables. */

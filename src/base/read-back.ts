@@ -1,5 +1,5 @@
-// The few shapes that files of ours are made of when they are read back: what was expected is said, keys nobody knows
-// are kept. A file may be wrong in millions of places, so lists and records look no further than what is told of them.
+// Schema parts for files of ours that are read back: messages say what was expected, unknown keys are accepted. A file may
+// be wrong in millions of places, so lists and records stop at the number of problems that is reported.
 import { z } from "zod";
 import { describeValue, siOf } from "./fields.js";
 import { MOST_PROBLEMS } from "./problem.js";
@@ -18,7 +18,7 @@ export const text = () => z.string(expecting("a text"));
 export const bool = () => z.boolean(expecting("true or false"));
 export const object = <S extends z.core.$ZodLooseShape>(shape: S) => z.looseObject(shape, expecting("a group of keys"));
 
-/** A list, of at most `most` items, which are counted before any of them is looked at. */
+/** A list, of at most `most` items, which are counted before any of them is checked. */
 export const list = <S extends z.ZodType>(item: S, most = Number.POSITIVE_INFINITY): z.ZodType<z.output<S>[]> =>
   z.unknown().transform((written, context): z.output<S>[] => {
     if (!Array.isArray(written)) return refused(context, written, fault("a list", written));
@@ -82,5 +82,5 @@ export const listOf = <S extends z.ZodType>(item: S, least: number, most: number
     error: ({ input }) => `${(input as readonly unknown[]).length} items, expected ${least} to ${most}`,
   });
 
-/** A quantity in SI, in a range that is given in people's units. */
+/** A quantity in SI, in a range that is given with units. */
 export const between = (kind: Kind, least: string, most: string) => within(siOf(least, kind), siOf(most, kind));

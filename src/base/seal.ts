@@ -1,5 +1,5 @@
 // The seal of a JSON file of ours: a digest of everything else in it, so that a change made after it was written is seen.
-// It holds the values, not the layout: a file that was only set out anew is still whole.
+// It covers the values, not the layout: a file that was only reformatted keeps a valid seal.
 import { digestOf } from "./digest.js";
 
 /** The value with its seal; the seal it may have had is replaced. */
@@ -8,10 +8,10 @@ export const sealed = <T extends object>(value: T): T & { readonly seal: string 
   seal: digestOf({ ...value, seal: undefined }),
 });
 
-/** Why a file cannot be taken as it was written. */
+/** Why a file's seal is not valid. */
 export type Broken = "no seal" | "broken seal" | "no number";
 
-/** What is under the seal, and what is wrong with it; null where it holds. */
+/** What is under the seal, and what is wrong with it; null where it is valid. */
 export function unsealed(value: object): { readonly content: object; readonly broken: Broken | null } {
   const { seal, ...content } = value as { readonly seal?: unknown };
   return { content, broken: brokenOf(content, seal) };

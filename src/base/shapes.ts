@@ -1,4 +1,4 @@
-// What holds the fields of a file: lists and groups of known keys, as zod schemas with texts of our own.
+// Containers of a file's fields: lists and groups of known keys, as zod schemas with messages of our own.
 import { z } from "zod";
 import { describeValue } from "./fields.js";
 
@@ -39,7 +39,7 @@ export function wordOr<const W extends string, S extends z.ZodType>(word: W, oth
 /** A group of known keys; anything else in it is a problem. */
 export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S, z.core.$strict> =>
   z.strictObject(shape, {
-    // zod tells the unknown keys and drops everything else, so the text of that issue carries the known ones
+    // zod reports the unknown keys alone, so the text of that issue carries the known ones
     error: (issue) => {
       if (issue.code === "unrecognized_keys") return JSON.stringify(Object.keys(shape));
       return issue.input === undefined

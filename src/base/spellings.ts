@@ -1,4 +1,4 @@
-// Units people write that are not read as they stand: other names of a unit of ours, and units of other systems. They
+// Units that people write but that are not accepted as they stand: other names of a unit of ours, and units of other systems. They
 // serve hints alone, and a hint converts without rounding. Factors: NIST SP 811, appendix B, exact by definition.
 import { KINDS, type Kind } from "./units.js";
 

@@ -13,7 +13,7 @@ interface KindRow {
   readonly title: string;
   /** Every unit of the kind, in the order messages name them. */
   readonly units: Readonly<Record<string, Unit>>;
-  /** Units people read results in, largest first. */
+  /** Units in which results are shown, largest first. */
   readonly shown: readonly string[];
 }
 
@@ -24,7 +24,7 @@ const kind = (title: string, units: Record<string, Unit>, shown = Object.keys(un
 const DEGREE = Math.PI / 180; // rad
 const RPM = (2 * Math.PI) / 60; // rad/s
 
-/** One % per 100 deg/s in fraction per (rad/s): the unit P is spoken of in. */
+/** One % per 100 deg/s in fraction per (rad/s): the display unit of P. */
 export const P_UNIT = 0.01 / (100 * DEGREE);
 /** One % per 100 deg in fraction per rad: the unit of I. */
 export const I_UNIT = 0.01 / (100 * DEGREE);
@@ -68,7 +68,7 @@ export type Kind = keyof typeof KINDS;
 
 export const KIND_NAMES: readonly Kind[] = Object.freeze(Object.keys(KINDS) as Kind[]);
 
-/** The kind a unit belongs to, or null where no kind knows it. */
+/** The kind a unit belongs to, or null where there is none. */
 export function kindOfUnit(name: string): Kind | null {
   return KIND_NAMES.find((candidate) => Object.hasOwn(KINDS[candidate].units, name)) ?? null;
 }
@@ -84,7 +84,7 @@ export function quantityText(value: number, of: Kind, inUnit?: string): string {
 /** An SI number as written in a unit of its kind, as a number. */
 export const inUnitOf = (value: number, of: Kind, name: string): number => numberInUnit(value, KINDS[of].units[name]);
 
-/** A number for people: four significant figures, no trailing zeros. */
+/** A number to print: four significant figures, no trailing zeros. */
 export const figures = (value: number): string => String(Number(value.toPrecision(4)) + 0);
 
 const numberInUnit = (value: number, by: Unit = unit(1)): number => ((value - by.plus) * by.over) / by.times;

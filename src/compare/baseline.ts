@@ -1,5 +1,5 @@
-// A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and kept under version
-// control. Numbers that drift is told from keep every digit; those only drawn keep four.
+// A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and put under version
+// control. Numbers that drift is computed from have every digit; those only drawn have four.
 import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import type { AxisMap, ConditionBoundary, Culprit, Grid, StabilityMap } from "../map/format.js";
 import { planOf } from "./question.js";
@@ -41,7 +41,7 @@ export type Baseline = Pick<
 
 export function baselineOf(map: StabilityMap): Baseline {
   const { product, airframe, sweep, provenance, grid, limits, hover, variants, model } = map;
-  const { digest, sweep: asked, variants: planned } = planOf(map);
+  const { digest, sweep: question, variants: planned } = planOf(map);
   return {
     format: BASELINE_FORMAT,
     product,
@@ -55,7 +55,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     variants,
     model,
     ...(map.unsealed === undefined ? {} : { unsealed: map.unsealed }),
-    plan: { digest, sweep: asked, variants: planned.map(({ hovering }) => ({ hovering })) },
+    plan: { digest, sweep: question, variants: planned.map(({ hovering }) => ({ hovering })) },
   };
 }
 
@@ -147,7 +147,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
   };
 }
 
-/** A measure that was not kept counts as not shown. */
+/** A measure that the baseline lacks counts as not shown. */
 function absentAt({ absent, measures }: AxisBaseline, id: MeasureId, i: number, j: number): number {
   if (measures[id] === undefined) return 1;
   return Number(absent[id]?.[i]?.[j] ?? 0);

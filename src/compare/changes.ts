@@ -29,7 +29,7 @@ function partsOf(before: unknown, after: unknown): Part[] | null {
     return longest.map((_, at) => [at, before[at], after[at]]);
   }
   if (!isGroup(before) || !isGroup(after)) return null;
-  const keys = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort(); // a file has them in another order
+  const keys = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort(); // a file read back has them in another order
   return keys.map((key) => [key, own(before, key), own(after, key)]);
 }
 

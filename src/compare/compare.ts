@@ -14,7 +14,7 @@ import { pinnedDrift, startDrift } from "./tunes.js";
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
 
-/** What only the caller knows. */
+/** Facts that only the caller has. */
 export interface CompareOptions {
   readonly productVersion: string;
   readonly command: string;
@@ -73,7 +73,7 @@ function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
   return { airframe, product: product.version, command, model, planDigest: digest, trials };
 }
 
-/** Stable ground that is not what the boundary's shift is told of. */
+/** Notes on stable ranges apart from the one whose end is compared. */
 function apartNotes({ axes, grid }: StabilityMap, side: string): string[] {
   return AXES.flatMap((axis) => {
     const [first, ...more] = apartOf(axes[axis]);
@@ -102,8 +102,8 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
       notes.push(
         `The ${side} was changed by hand after it was made: its seal is broken, and --unsealed took it all the same.`,
       );
-  const held = gatesOf(base);
-  if (Object.keys(gates).some((id) => gates[id as keyof Gates] !== held[id as keyof Gates]))
+  const baseGates = gatesOf(base);
+  if (Object.keys(gates).some((id) => gates[id as keyof Gates] !== baseGates[id as keyof Gates]))
     notes.push("The gates differ between the two; those of the candidate are applied.");
   return notes;
 }

@@ -1,5 +1,5 @@
 // drift.json, format gainscape.drift/1: what moved between two maps of one question, and the judge's decision. Plain
-// data in people's units; a number that is not there is null with a state that says why.
+// data in display units; a missing number is null with a state that says why.
 import type { GateId } from "../base/gates.js";
 import type { Verdict } from "../base/measures.js";
 import type { Culprit, PinnedPoint } from "../map/format.js";
@@ -12,7 +12,7 @@ export type ShiftState =
   | "moved" // both ends lie in the grid; `percent` is the shift
   | "into the grid" // it lay beyond the grid and fell into it: it fell by at least `percent`
   | "out of the grid" // it rose beyond the grid: by at least `percent`
-  | "beyond the grid" // both sides; nothing to tell, `percent` is null
+  | "beyond the grid" // on both sides: no shift known, `percent` is null
   | "closed" // no P of that range is stable any more: -100 %
   | "opened" // no P was stable before; `percent` is null
   | "never stable"; // on either side; `percent` is null
@@ -37,12 +37,12 @@ export interface Extreme {
 
 export interface ShiftLine {
   readonly perD: readonly ShiftAtD[];
-  /** The largest fall (or smallest rise) and the largest rise (or smallest fall); null where no D tells a shift. */
+  /** The largest fall (or smallest rise) and the largest rise (or smallest fall); null where no D has a shift. */
   readonly lowest: Extreme | null;
   readonly highest: Extreme | null;
 }
 
-/** The shift at one throttle level and pack state, worst case over the scripts flown there. */
+/** The shift at one throttle level and pack state, worst case over the scripts simulated there. */
 export interface LevelShift extends ShiftLine {
   /** Duty in %, or the duty at which each side hovers. */
   readonly throttle: number | "hover";
@@ -82,7 +82,7 @@ export interface VerdictDrift {
   readonly same: number;
   /** Points that were safe and now sustain an oscillation. */
   readonly newSustained: number;
-  /** Worsened points by who decides now, improved ones by who decided before; most points first. */
+  /** Worsened points by what decides now, improved ones by what decided before; most points first. */
   readonly causes: readonly VerdictCause[];
   /** From verdict to verdict, most points first. */
   readonly changes: readonly { readonly from: Verdict; readonly to: Verdict; readonly points: number }[];
@@ -149,7 +149,7 @@ export interface GateResult {
   readonly skipped: SkipReason | null;
 }
 
-/** One key of the model that changed, as people write it ("5.1 in"). */
+/** One key of the model that changed, as a model file writes it ("5.1 in"). */
 export interface KeyChange {
   readonly key: string;
   /** Null: absent on that side. */

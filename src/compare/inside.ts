@@ -1,5 +1,5 @@
 // Whether a place between grid lines lies in a map's safe region: the same constraints and the same interpolation as
-// the search for the starting tune, rebuilt from what map.json keeps.
+// the search for the starting tune, rebuilt from map.json.
 import { MEASURE_IDS } from "../base/measures.js";
 import type { WorstInterval } from "../map/boundary.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";

@@ -1,8 +1,8 @@
-// The judge: the only one who decides whether drift is a regression. A gate fails when its value exceeds what is allowed.
+// The judge: the only place that decides whether drift is a regression. A gate fails when its value exceeds what is allowed.
 import { GATES, type GateId, type Gates } from "../base/gates.js";
 import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
 
-/** What a gate saw: a value in its unit (with the D it belongs to), or why there is none. */
+/** The reading of a gate: a value in its unit (with the D it belongs to), or why there is none. */
 type GateReading = ({ readonly value: number; readonly d?: number } | { readonly skipped: SkipReason }) & {
   readonly judged?: JudgedLines;
 };
@@ -36,9 +36,9 @@ export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe"
 }
 
 function largestFall(drift: AxisDrift): GateReading {
-  const told = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
-  const judged = { lines: told.length, of: drift.shift.perD.length };
-  const [first, ...rest] = told;
+  const falls = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
+  const judged = { lines: falls.length, of: drift.shift.perD.length };
+  const [first, ...rest] = falls;
   if (first === undefined) return { skipped: "no boundary in the grid", judged };
   return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judged };
 }
@@ -48,11 +48,11 @@ export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates): GateResul
   return GATES.map(({ id }) => decide(id, axis, gates[id], GATE_READINGS[id](drift)));
 }
 
-function decide(gate: GateId, axis: Axis, allowed: number | null, seen: GateReading): GateResult {
-  const nothing = { gate, axis, allowed, value: null, d: null, judged: seen.judged ?? null };
+function decide(gate: GateId, axis: Axis, allowed: number | null, reading: GateReading): GateResult {
+  const nothing = { gate, axis, allowed, value: null, d: null, judged: reading.judged ?? null };
   if (allowed === null) return { ...nothing, outcome: "skipped", skipped: "switched off" };
-  if ("skipped" in seen) return { ...nothing, outcome: "skipped", skipped: seen.skipped };
-  const { value, d = null } = seen;
+  if ("skipped" in reading) return { ...nothing, outcome: "skipped", skipped: reading.skipped };
+  const { value, d = null } = reading;
   return { ...nothing, outcome: value > allowed ? "fail" : "pass", value, d, skipped: null };
 }
 

@@ -1,4 +1,4 @@
-// The sustained boundary's shift at each throttle level and pack state, and for every script flown there.
+// The sustained boundary's shift at each throttle level and pack state, and for every script simulated there.
 import { canonicalJson } from "../base/canonical.js";
 import { worstInterval } from "../map/boundary.js";
 import type { ConditionBoundary, StabilityMap } from "../map/format.js";

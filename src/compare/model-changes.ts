@@ -1,10 +1,10 @@
-// What changed in the model, key by key, in the words and units of a model file.
+// What changed in the model, key by key, with the keys and units of a model file.
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
 import { modelKey, valueInFileUnits } from "./model-keys.js";
 
-const ROUNDING = 1e-12; // share of the largest number beside it: sums of parts in another order differ by this
-const NAMES = new Set(["version", "title"]); // told elsewhere
+const ROUNDING = 1e-12; // share of the largest number in the same group: sums of parts in another order differ by this
+const NAMES = new Set(["version", "title"]); // reported elsewhere
 
 /** Keys whose values differ between two resolved models; differences of rounding left out. */
 export function modelChanges(before: unknown, after: unknown): KeyChange[] {
@@ -15,7 +15,7 @@ export function modelChanges(before: unknown, after: unknown): KeyChange[] {
     .map(inFileTerms);
 }
 
-// What somebody wrote before what follows from it.
+// What a file states comes before what is computed from it.
 const ORDER = [
   "propeller",
   "motor",
@@ -31,18 +31,18 @@ const ORDER = [
 
 const rank = ({ path }: Change): number => ORDER.indexOf(String(path[0]));
 
-/** In people's units; where four figures cannot tell the two apart, the SI numbers in full. */
+/** In file units; where four figures do not distinguish the two, the SI numbers in full. */
 export function inFileTerms({ key, before, after }: Change): KeyChange {
   const [from, to] = [valueInFileUnits(key, before), valueInFileUnits(key, after)];
-  const told = from !== to;
-  return { key: modelKey(key), before: told ? from : `${before} (SI)`, after: told ? to : `${after} (SI)` };
+  const differ = from !== to;
+  return { key: modelKey(key), before: differ ? from : `${before} (SI)`, after: differ ? to : `${after} (SI)` };
 }
 
 function isRounding({ path, before, after }: Change, model: unknown): boolean {
   if (typeof before !== "number" || typeof after !== "number") return false;
-  const beside = path
+  const siblings = path
     .slice(0, -1)
     .reduce<unknown>((part, key) => (part as Record<string | number, unknown>)[key], model);
-  const numbers = Object.values(beside as object).filter((value): value is number => typeof value === "number");
+  const numbers = Object.values(siblings as object).filter((value): value is number => typeof value === "number");
   return Math.abs(before - after) <= ROUNDING * Math.max(...numbers.map(Math.abs));
 }

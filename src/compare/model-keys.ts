@@ -1,4 +1,4 @@
-// Keys and values of a resolved model or sweep as people write them in files: "propeller.diameter: 5.1 in".
+// Keys and values of a resolved model or sweep as files write them: "propeller.diameter: 5.1 in".
 import { canonicalJson } from "../base/canonical.js";
 import { shortened } from "../base/problem.js";
 import { type Kind, quantityText } from "../base/units.js";
@@ -94,10 +94,10 @@ export function modelKey(key: string): string {
 export function valueInFileUnits(key: string, value: unknown): string | null {
   if (value === undefined) return null;
   if (typeof value !== "number") return typeof value === "string" ? shortened(value) : valueText(value);
-  if (key === "motor.constant") return quantityText(1 / value, "speedConstant", "rpm/V"); // kept as volts per speed
+  if (key === "motor.constant") return quantityText(1 / value, "speedConstant", "rpm/V"); // stored as volts per speed
   if (/^rotors\[\d+\]\.spin$/.test(key)) return value > 0 ? "ccw" : "cw";
   const listed = key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*");
-  const found = Object.hasOwn(KEY_UNITS, listed) ? KEY_UNITS[listed] : undefined; // "toString" is nobody's
+  const found = Object.hasOwn(KEY_UNITS, listed) ? KEY_UNITS[listed] : undefined; // not an inherited key, as "toString"
   return found === undefined ? String(Number(value.toPrecision(6))) : quantityText(value, found.kind, found.unit);
 }
 

@@ -4,7 +4,7 @@ import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { Problems } from "../base/problem.js";
 import { expecting, list, object, record, text } from "../base/read-back.js";
-import { MOST_FLIGHTS } from "../base/sizes.js";
+import { MOST_VARIANTS } from "../base/sizes.js";
 import type { StabilityMap } from "../map/format.js";
 import { gridFaults, parseMap } from "../map/parse.js";
 import { gridLine } from "../map/schema.js";
@@ -28,7 +28,7 @@ const axis = object({
 const schema = object({
   format: z.literal(BASELINE_FORMAT),
   grid: object({ p: gridLine(), d: gridLine() }),
-  variants: list(object({ axis: z.string(expecting("roll or pitch")) }), MOST_FLIGHTS),
+  variants: list(object({ axis: z.string(expecting("roll or pitch")) }), MOST_VARIANTS),
   axes: object({ roll: axis, pitch: axis }),
 });
 

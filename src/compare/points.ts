@@ -1,6 +1,6 @@
-// Grid point by grid point: safe ground kept, lost and gained, verdicts worsened and improved, and because of whom.
+// Grid point by grid point: safe ground kept, lost and gained, verdicts worsened and improved, and their limiting cases.
 import { VERDICTS, type Verdict } from "../base/measures.js";
-import { byTheory, culpritBy } from "../map/decider.js";
+import { byTheory, limitingCaseBy } from "../map/decider.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
 import type { Axis, SafeDrift, VerdictCause, VerdictDrift } from "./format.js";
 import { change } from "./shift.js";
@@ -53,7 +53,7 @@ export function verdictDrift(axis: Axis, base: StabilityMap, candidate: Stabilit
   };
 }
 
-/** Who decides a worsened point now; who decided an improved one before: variants, and theory at their levels. */
+/** What decides a worsened point now, and what decided an improved one before: variants, and theory at their levels. */
 function causesOf({ variants }: StabilityMap, worsened: readonly Pair[], improved: readonly Pair[]): VerdictCause[] {
   const accumulate = (pairs: readonly Pair[], side: 0 | 1, code: number) =>
     pairs.filter(({ by }) => by[side] === code).length;
@@ -61,8 +61,8 @@ function causesOf({ variants }: StabilityMap, worsened: readonly Pair[], improve
   return [...codes, ...codes.map(byTheory)]
     .flatMap((code) => {
       const points = { worsened: accumulate(worsened, 1, code), improved: accumulate(improved, 0, code) };
-      const who = points.worsened + points.improved === 0 ? null : culpritBy(code, (index) => variants[index]);
-      return who === null ? [] : [{ ...who, ...points }];
+      const cause = points.worsened + points.improved === 0 ? null : limitingCaseBy(code, (index) => variants[index]);
+      return cause === null ? [] : [{ ...cause, ...points }];
     })
     .sort((a, b) => b.worsened - a.worsened || b.improved - a.improved);
 }

@@ -15,7 +15,7 @@ export type Question = Pick<
   "seed" | "grid" | "scripts" | "conditions" | "limits" | "margins" | "boundaryTolerance" | "pinned"
 >;
 
-/** What map.json keeps of its plan, as far as a comparison reads it. */
+/** The plan in map.json, as far as a comparison reads it. */
 export interface MapPlan {
   readonly digest: string;
   readonly sweep: Question & { readonly gates?: Gates };
@@ -24,17 +24,17 @@ export interface MapPlan {
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
-/** Maps made before gates were part of a sweep are held to the defaults. */
+/** Maps made before gates were part of a sweep have the defaults. */
 export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
-  const asked = differences(planOf(base).sweep, planOf(candidate).sweep);
-  return asked.length > 0 ? asked : changesBetween(answered(base), answered(candidate)).map(plainly);
+  const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
+  return differ.length > 0 ? differ : changesBetween(answersOf(base), answersOf(candidate)).map(plainly);
 }
 
-/** What a map says itself of the question it answers. A craft hovers at a duty of its own. */
-function answered(map: StabilityMap) {
+/** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
+function answersOf(map: StabilityMap) {
   const { limits, variants, axes } = map;
   const { p, d, units } = map.grid;
   const planned = planOf(map).variants;
@@ -54,7 +54,7 @@ function answered(map: StabilityMap) {
   };
 }
 
-/** Values as the map has them, in people's units. */
+/** Values as the map has them, in display units. */
 const plainly = ({ key, before, after }: Change): KeyChange => ({ key, before: worded(before), after: worded(after) });
 
 const worded = (value: unknown): string | null =>
@@ -82,7 +82,7 @@ function lineWords(axis: "p" | "d", line: readonly number[]): string {
 function restDifferences(base: Question, candidate: Question): KeyChange[] {
   const changes = changesBetween(byName(base), byName(candidate));
   const others = changes.some(({ path }) => path.length === 2 && (path[0] === "scripts" || path[0] === "conditions"));
-  return changes.filter(({ key }) => key !== "order" || !others).map(inFileTerms); // one more name is not told twice
+  return changes.filter(({ key }) => key !== "order" || !others).map(inFileTerms); // an added name is not reported twice
 }
 
 /** Scripts and conditions by their names, so that one more script does not make all after it differ. */
@@ -96,7 +96,7 @@ function byName({ seed, scripts, conditions, limits, margins, boundaryTolerance,
     seed,
     scripts: Object.fromEntries(uses),
     conditions: Object.fromEntries(states),
-    // Variants are told apart by their order.
+    // Variants are identified by their order.
     order: [...uses, ...states].map(([name]) => name).join(", "),
     limits,
     margins,

@@ -13,7 +13,7 @@ export interface End {
   /** P of the end; null: beyond the grid, or nothing is stable. */
   readonly p: number | null;
   readonly stable: boolean;
-  /** Every stable range at this D, the one that counts first; left out where nothing is known of others. */
+  /** Every stable range at this D, the one that counts first; left out where the others are unknown. */
   readonly ranges?: readonly Range[];
 }
 
@@ -27,13 +27,16 @@ export const endOf = ({ d, p, reason, from, others = [] }: BoundaryPoint): End =
 /** Shift from `base` to `candidate`, D by D; `top` is the highest P of the grid. */
 export function shiftLine(base: readonly End[], candidate: readonly End[], top: number): ShiftLine {
   const perD = base.map((end, row) => shiftAt(end, candidate[row] as End, top));
-  const told = perD.flatMap(({ d, percent }): Extreme[] => (percent === null ? [] : [{ d, percent }]));
+  const shifts = perD.flatMap(({ d, percent }): Extreme[] => (percent === null ? [] : [{ d, percent }]));
   const extreme = (better: (a: number, b: number) => boolean): Extreme | null =>
-    told.reduce<Extreme | null>((best, one) => (best === null || better(one.percent, best.percent) ? one : best), null);
+    shifts.reduce<Extreme | null>(
+      (best, one) => (best === null || better(one.percent, best.percent) ? one : best),
+      null,
+    );
   return { perD, lowest: extreme((a, b) => a < b), highest: extreme((a, b) => a > b) };
 }
 
-/** The candidate's end of the ground that counted on the base's side: another range is no answer, however wide. */
+/** The candidate's end of the ground that counted on the base's side: another range does not count, however wide. */
 function sameGround({ ranges: [counts] = [] }: End, candidate: End, top: number): End {
   if (counts === undefined || candidate.ranges === undefined) return candidate;
   const shared = ([from, to]: Range): number =>
@@ -54,7 +57,7 @@ function stateOf(base: End, candidate: End, top: number): readonly [ShiftState, 
   if (!base.stable) return ["opened", null];
   if (!candidate.stable) return ["closed", -100];
   if (base.p === null && candidate.p === null) return ["beyond the grid", null];
-  // An end beyond the grid lies at its top or higher: the true shift is at least as large as the one told.
+  // An end beyond the grid lies at its top or higher: the true shift is at least as large as the one reported.
   if (base.p === null) return ["into the grid", change(top, candidate.p as number)];
   if (candidate.p === null) return ["out of the grid", change(base.p, top)];
   return ["moved", change(base.p, candidate.p)];

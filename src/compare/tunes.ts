@@ -1,4 +1,4 @@
-// What became of the tunes people start from and fly: the starting tune on both sides, the pinned tune on both sides.
+// Drift of the starting tune and of the pinned tune, on both sides.
 import type { StabilityMap } from "../map/format.js";
 import type { Axis, PinnedDrift, Place, StartDrift } from "./format.js";
 import { roomIn } from "./inside.js";

@@ -1,4 +1,4 @@
-// Files of bytes, and the names in a folder, as whoever asked for them needs them: there, or one problem told.
+// Reads binary files and the names in a folder; what cannot be read is one InputError.
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { fileProblem, InputError } from "../base/problem.js";
 import { errorCode } from "./read.js";
@@ -6,10 +6,10 @@ import { errorCode } from "./read.js";
 /** The bytes of an ordinary file. InputError where there is none, or one of more than `largest` bytes. */
 export function readBinary(path: string, largest: number): Uint8Array {
   return readOrProblem(path, () => {
-    const about = statSync(path);
-    if (!about.isFile()) throw refuse(path, "is no ordinary file");
-    if (about.size > largest)
-      throw refuse(path, `${Math.ceil(about.size / 2 ** 20)} MiB, at most ${largest / 2 ** 20} MiB can be read`);
+    const stats = statSync(path);
+    if (!stats.isFile()) throw refuse(path, "is not a regular file");
+    if (stats.size > largest)
+      throw refuse(path, `${Math.ceil(stats.size / 2 ** 20)} MiB, at most ${largest / 2 ** 20} MiB can be read`);
     return readFileSync(path);
   });
 }

@@ -1,10 +1,10 @@
-// A folder of small files named by the digest of what they hold the answer to, shared by any number of runs at once.
-// Capped: the files used longest ago go first. It holds nothing that could not be made again.
+// The cache: a folder of small files named by the digest of their inputs, shared by any number of runs at once. Capped: the
+// least recently used files are evicted. It holds nothing that could not be made again.
 import { readdirSync, readFileSync, rmSync, statSync, utimesSync } from "node:fs";
 import { join } from "node:path";
-import { isAbandoned, UNFINISHED, writeWhole } from "./write.js";
+import { isAbandoned, UNFINISHED, writeAtomically } from "./write.js";
 
-/** What a kept file holds: the results of one task, or finished texts of a run. */
+/** What a cached file holds: the results of one task, or finished texts of a run. */
 export type CacheFileKind = "trials" | "texts";
 
 /** Bytes; a task's results are about 10 000, a report about 3 million. */
@@ -12,7 +12,7 @@ export const LARGEST_CACHE_FILE = 64 * 2 ** 20;
 const FOLDER = /^[0-9a-f]{2}$/;
 const FILE = /^([0-9a-f]{62})\.(trials|texts)$/;
 const LEFT_BEHIND = new RegExp(`^\\.[0-9a-f]{62}\\.(trials|texts)\\.[0-9a-f]+\\${UNFINISHED}$`);
-/** Share of the cap that is kept when it was reached, so that not every file costs a look at all. */
+/** Share of the cap that remains after eviction, so that not every new file needs a scan of all. */
 const SHARE_AFTER_EVICTION = 0.8;
 
 export interface CacheFile {
@@ -35,35 +35,35 @@ export function readCacheFile(folder: string, key: string, kind: CacheFileKind =
   return bytes;
 }
 
-/** The bytes of a file, or null where it is absent, was taken away by another run, or can be none of ours. */
+/** The bytes of a file, or null where it is absent, was removed by another run, or cannot be one of ours. */
 export function bytesOf(path: string): Uint8Array | null {
-  const about = attempt(() => statSync(path));
-  return about?.isFile() && about.size <= LARGEST_CACHE_FILE ? (attempt(() => readFileSync(path)) ?? null) : null;
+  const stats = attempt(() => statSync(path));
+  return stats?.isFile() && stats.size <= LARGEST_CACHE_FILE ? (attempt(() => readFileSync(path)) ?? null) : null;
 }
 
 /** Throws NotWritten where the system refuses. */
 export const writeCacheFile = (folder: string, key: string, bytes: Uint8Array, kind: CacheFileKind = "trials"): void =>
-  writeWhole(cacheFilePath(folder, key, kind), bytes, false);
+  writeAtomically(cacheFilePath(folder, key, kind), bytes, false);
 
 export function deleteCacheFile(folder: string, key: string, kind: CacheFileKind = "trials"): void {
   remove(cacheFilePath(folder, key, kind));
 }
 
-/** Every kept file, and none that others put there. */
+/** Every cached file, and no other file in the folder. */
 export function listCacheFiles(folder: string): CacheFile[] {
   return below(folder).flatMap(({ path, folder: part, name }) => {
     const [, rest, kind] = FILE.exec(name) ?? [];
-    const about = rest === undefined ? undefined : attempt(() => statSync(path));
-    if (about === undefined) return [];
-    return [{ path, key: `${part}${rest}`, kind: kind as CacheFileKind, bytes: about.size, used: about.mtimeMs }];
+    const stats = rest === undefined ? undefined : attempt(() => statSync(path));
+    if (stats === undefined) return [];
+    return [{ path, key: `${part}${rest}`, kind: kind as CacheFileKind, bytes: stats.size, used: stats.mtimeMs }];
   });
 }
 
-/** Brings the folder under the cap and takes away what killed runs left unfinished. Answers how many files went. */
+/** Evicts files down to the cap and removes unfinished ones of killed runs. Returns how many were evicted. */
 export function evictCacheFiles(folder: string, cap: number, now = Date.now()): number {
   for (const { path } of below(folder).filter(({ name }) => LEFT_BEHIND.test(name))) {
-    const about = attempt(() => statSync(path));
-    if (about !== undefined && isAbandoned(about.mtimeMs, now)) remove(path);
+    const stats = attempt(() => statSync(path));
+    if (stats !== undefined && isAbandoned(stats.mtimeMs, now)) remove(path);
   }
   const files = listCacheFiles(folder);
   let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
@@ -78,20 +78,20 @@ export function evictCacheFiles(folder: string, cap: number, now = Date.now()): 
   return gone;
 }
 
-/** Takes away every kept and every unfinished file, and nothing else. Answers how many were kept. */
+/** Deletes every cached and every unfinished file, and nothing else. Returns how many cached files there were. */
 export function clearCacheFiles(folder: string): number {
   const files = below(folder).filter(({ name }) => FILE.test(name) || LEFT_BEHIND.test(name));
   return files.filter(({ path, name }) => remove(path) && FILE.test(name)).length;
 }
 
-/** Whether it is gone; what the system will not let go of stays. */
+/** Whether the file is gone; one that the system refuses to delete stays. */
 const remove = (path: string): boolean =>
   attempt(() => {
     rmSync(path, { force: true });
     return true;
   }) ?? false;
 
-/** What the system answers, or undefined where it refuses: another run, or another program, was here as well. */
+/** The result of a system call, or undefined where it fails, as when another run removed the file. */
 function attempt<T>(act: () => T): T | undefined {
   try {
     return act();

@@ -1,4 +1,4 @@
-// Small questions about what is there.
+// Whether a path is a file or a folder.
 import { type Stats, statSync } from "node:fs";
 
 /** Whether a folder stands at the path. */
@@ -7,7 +7,7 @@ export const isFolder = (path: string): boolean => statOf(path)?.isDirectory() ?
 /** Whether a file stands at the path. */
 export const isFile = (path: string): boolean => statOf(path)?.isFile() ?? false;
 
-/** What may not be looked at counts as absent: whoever then opens it says why. */
+/** What cannot be read counts as absent: opening it later gives the reason. */
 function statOf(path: string): Stats | null {
   try {
     return statSync(path);

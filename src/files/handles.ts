@@ -20,7 +20,7 @@ export function canOpen(count: number, file: string): boolean {
 const STANDARD = [0, 1, 2];
 
 /**
- * Answers a function to be called last, which closes the standard streams whose terminal has gone since: Node would set
+ * Returns a function to be called last, which closes the standard streams whose terminal has gone since: Node would set
  * that terminal back as it leaves, and abort where it cannot.
  */
 export function terminalsToLeave(): () => void {

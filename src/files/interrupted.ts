@@ -1,6 +1,6 @@
-// Between two files a command listens: drawing keeps the thread for seconds, in which no signal can be heard.
+// Checks for an interrupt between two files: drawing blocks the thread for seconds, in which no signal arrives.
 
-/** The command was told to end before it had written everything; what it did write is whole. */
+/** The command was interrupted before it had written everything; each file it did write is complete. */
 export class Interrupted extends Error {
   override readonly name = "Interrupted";
   constructor(path: string) {
@@ -8,7 +8,7 @@ export class Interrupted extends Error {
   }
 }
 
-/** Lets a signal in that has come meanwhile. Throws Interrupted where one has. */
+/** Lets a pending signal arrive. Throws Interrupted where there was one. */
 export async function unlessInterrupted(signal: AbortSignal | undefined, path: string): Promise<void> {
   await new Promise<void>((resolve) => setImmediate(resolve));
   if (signal?.aborted) throw new Interrupted(path);

@@ -7,15 +7,15 @@ import { errorCode } from "./read.js";
 
 const LARGEST = 96 * 2 ** 20; // bytes; the largest grid with every shipped script takes about 64 MiB
 const DEEPEST = 64; // levels
-// What is more than the largest map a sweep can ask for is refused before anything is made of it: a list, group, key or
-// text takes up to a hundred bytes of memory, and a map is looked at in less than 512 MiB.
+// More than the largest map of any sweep is refused before it is parsed: a list, group, key or text takes up to a hundred
+// bytes of memory, and a map must be read in less than 512 MiB.
 const MOST_HOLDERS = 1_500_000; // lists and groups
 const MOST_KEYS = 2_500_000;
 const MOST_DIFFERENT_KEYS = 16_384;
 const MOST_VALUES = 6_000_000;
 const MOST_TEXTS = 1_000_000; // besides keys
 
-/** The document in a JSON file; its values are told by their path, not by a line. InputError where there is none. */
+/** The document in a JSON file; messages name values by path, not by line. InputError where it cannot be read. */
 export function readJson(path: string): Document {
   const text = readText(path);
   const excess = excessOf(text);
@@ -26,10 +26,10 @@ export function readJson(path: string): Document {
 
 function readText(path: string): string {
   try {
-    const about = statSync(path);
-    if (!about.isFile()) throw refuse(path, "is no ordinary file, expected a JSON file");
-    if (about.size > LARGEST)
-      throw refuse(path, `${Math.ceil(about.size / 2 ** 20)} MiB, at most ${LARGEST / 2 ** 20} MiB can be read`);
+    const stats = statSync(path);
+    if (!stats.isFile()) throw refuse(path, "is not a regular file, expected a JSON file");
+    if (stats.size > LARGEST)
+      throw refuse(path, `${Math.ceil(stats.size / 2 ** 20)} MiB, at most ${LARGEST / 2 ** 20} MiB can be read`);
     return new TextDecoder("utf-8", { fatal: true }).decode(readFileSync(path));
   } catch (error) {
     if (error instanceof InputError) throw error;

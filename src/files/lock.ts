@@ -12,13 +12,13 @@ import { removeIfThere } from "./write.js";
 
 interface Holder {
   readonly pid: number;
-  /** Tells the process from a later one of the same number; null where the system does not say. */
+  /** Distinguishes the process from a later one with the same number; null where the system does not say. */
   readonly birth: string | null;
 }
 
 /**
- * Locks a folder or file that need not exist; what it answers unlocks it. InputError where a living process of this host
- * holds it. Where no lock can be made the run goes on without: what is written is whole either way.
+ * Locks a folder or file that need not exist; the function it returns unlocks it. InputError where a living process of this host
+ * holds it. Where no lock can be made the run goes on without: each file is written atomically either way.
  */
 export function lockPlace(path: string): () => void {
   const file = join(tmpdir(), `gainscape-${hex(sha256(realPath(resolve(path)))).slice(0, 16)}.lock`);
@@ -32,8 +32,8 @@ export function lockPlace(path: string): () => void {
       const found = textOf(file);
       if (found === null) continue;
       const holder = holderIn(found);
-      if (holder !== null && isAlive(holder)) throw new InputError([fileProblem(path, heldBy(holder))]);
-      takeAway(file, found, mine);
+      if (holder !== null && isAlive(holder)) throw new InputError([fileProblem(path, lockedBy(holder))]);
+      removeDead(file, found, mine);
     }
   } catch (error) {
     if (error instanceof InputError) throw error;
@@ -43,10 +43,10 @@ export function lockPlace(path: string): () => void {
   return () => {};
 }
 
-const heldBy = ({ pid }: Holder): string =>
+const lockedBy = ({ pid }: Holder): string =>
   `another run (process ${pid}) is writing here; wait for its end, or name another folder`;
 
-/** A link appears whole or not at all, and never in the place of another. */
+/** Linking is atomic and never replaces an existing file. */
 function linked(mine: string, file: string): boolean {
   try {
     linkSync(mine, file);
@@ -57,8 +57,8 @@ function linked(mine: string, file: string): boolean {
   }
 }
 
-/** Takes a dead lock away; one that somebody else has made in its place meanwhile is put back. */
-function takeAway(file: string, dead: string, mine: string): void {
+/** Removes a dead lock; one that another run has made in its place meanwhile is put back. */
+function removeDead(file: string, dead: string, mine: string): void {
   const aside = `${mine}.dead`;
   renameSync(file, aside);
   if (textOf(aside) !== dead) linked(aside, file);

@@ -1,5 +1,5 @@
-// From YAML nodes to plain data, with every cap and every double key told; and the way back from a path
-// to where it was written.
+// From YAML nodes to plain data, with faults for exceeded caps and duplicate keys; and from a path back to
+// its offset in the text.
 import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type YAMLMap } from "yaml";
 import type { Path } from "../base/problem.js";
 
@@ -50,7 +50,7 @@ function dataOf(walk: Walk, node: Content, path: Path, depth: number): unknown {
   if (isMap(node)) return groupOf(walk, node, path, depth);
   if (isSeq(node)) return node.items.map((item, at) => dataOf(walk, item as Content, [...path, at], depth + 1));
   if (isScalar(node) && (node.value === null || typeof node.value !== "object")) return node.value;
-  return stop(walk, node, path, "a tag nobody here knows");
+  return stop(walk, node, path, "an unknown tag");
 }
 
 function aliased(walk: Walk, node: Node & { source: string }, path: Path, depth: number): unknown {

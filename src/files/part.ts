@@ -1,4 +1,4 @@
-// A part of the package itself, not of anybody's input.
+// Reads a file of the package itself, not of the user's input.
 import { readFileSync } from "node:fs";
 
 /** The text of a file the package was built with. Throws where the package is incomplete. */

@@ -1,5 +1,4 @@
-// Whether files could be written into a folder, asked before the long work starts, when bad input must still leave no
-// trace: nothing is made.
+// Whether files could be written into a folder, checked before the long work starts; nothing is created.
 import { accessSync, constants, lstatSync, statfsSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileProblem, type Problem } from "../base/problem.js";

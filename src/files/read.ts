@@ -21,11 +21,11 @@ export function readDocument(path: string): Document {
 
 function readBytes(path: string): Uint8Array {
   try {
-    const about = statSync(path);
-    if (about.isDirectory()) throw refuse(path, "is a folder, expected a YAML file");
-    if (!about.isFile()) throw refuse(path, "is no ordinary file, expected a YAML file");
-    if (about.size > LARGEST)
-      throw refuse(path, `${Math.ceil(about.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
+    const stats = statSync(path);
+    if (stats.isDirectory()) throw refuse(path, "is a folder, expected a YAML file");
+    if (!stats.isFile()) throw refuse(path, "is not a regular file, expected a YAML file");
+    if (stats.size > LARGEST)
+      throw refuse(path, `${Math.ceil(stats.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
     return readFileSync(path);
   } catch (error) {
     throw error instanceof InputError ? error : refuse(path, reasonOf(error, path));

@@ -1,9 +1,9 @@
-// A look into a file whose kind is not known yet, however large it is and whatever it holds.
+// Searches a file of unknown kind, however large it is and whatever it holds.
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 
 const PIECE = 2 ** 20; // bytes
 const OVERLAP = 128; // bytes; no text that is looked for is longer
-const MOST = 128 * PIECE; // what lies beyond is not looked at
+const MOST = 128 * PIECE; // what lies beyond is not searched
 
 /** The first bytes of an ordinary file as Latin-1 text; empty where there is none, or it may not be read. */
 export const headOf = (path: string, bytes: number): string => piecesOf(path, bytes).next().value ?? "";
@@ -35,7 +35,7 @@ function* piecesOf(path: string, size: number): Generator<string, undefined> {
   return undefined;
 }
 
-/** Who opens it after this says why it cannot be. */
+/** Null where it cannot be opened; the next reader reports the reason. */
 function opened(path: string): number | null {
   try {
     return openSync(path, "r");

@@ -1,4 +1,4 @@
-// Writing results: a file is either whole or absent, whatever moment the run is killed at.
+// Writes results atomically: a file is either complete or absent, whatever moment the run is killed at.
 
 import { randomBytes } from "node:crypto";
 import {
@@ -17,7 +17,7 @@ import { isFolder } from "./folder.js";
 import { unlessInterrupted } from "./interrupted.js";
 import { errorCode } from "./read.js";
 
-/** How the name of a file ends that is not whole yet; one that stays was left by a process that was killed. */
+/** Suffix of a file that is still being written; one that stays was left by a killed process. */
 export const UNFINISHED = ".part";
 
 /** A result that could not be written though its folder could be probed: a full disk, a folder pulled away. */
@@ -29,11 +29,11 @@ export class NotWritten extends Error {
 }
 
 /**
- * Writes a file whole: under a temporary name beside it, flushed, then renamed. Makes missing folders. Throws
- * NotWritten where the system refuses. `lasting` false leaves out the flush: a killed process loses nothing by it, a
- * machine without power may, and whoever reads the file must be able to tell.
+ * Writes a file atomically: under a temporary name in the same folder, flushed, then renamed. Makes missing folders. Throws
+ * NotWritten where the system refuses. `durable` false leaves out the flush: a killed process loses nothing by it, a
+ * machine that loses power may, so the reader of the file must be able to detect it.
  */
-export function writeWhole(path: string, content: string | Uint8Array, durable = true): void {
+export function writeAtomically(path: string, content: string | Uint8Array, durable = true): void {
   const folder = dirname(path);
   const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}${UNFINISHED}`);
   try {
@@ -53,21 +53,21 @@ export function writeWhole(path: string, content: string | Uint8Array, durable =
   }
 }
 
-/** One file after the other, each whole. Throws NotWritten, and Interrupted before the first that came too late. */
+/** One file after the other, each atomically. Throws NotWritten, and Interrupted before the first that came too late. */
 export async function writeInTurn(
   files: readonly (readonly [path: string, content: string])[],
   signal?: AbortSignal,
 ): Promise<void> {
   for (const [path, content] of files) {
     await unlessInterrupted(signal, path);
-    writeWhole(path, content);
+    writeAtomically(path, content);
   }
 }
 
 /** Whether an unfinished file last touched then belongs to no run that is still writing; also where a clock was set. */
 export const isAbandoned = (touched: number, now = Date.now()): boolean => Math.abs(now - touched) > 3_600_000; // ms
 
-/** Takes away what runs killed in the middle of this file left beside it. */
+/** Removes what runs killed while writing this file left in its folder. */
 function removeAbandoned(path: string): void {
   const [folder, start] = [dirname(path), `.${basename(path)}.`];
   for (const name of readdirSync(folder)) {
@@ -77,14 +77,14 @@ function removeAbandoned(path: string): void {
   }
 }
 
-/** What is refused here is refused to whoever writes next, who says why. */
+/** A failure is ignored: the next write to the same place reports it. */
 export function removeIfThere(path: string): void {
   try {
     rmSync(path, { force: true });
   } catch {}
 }
 
-/** One folder after the other: where the system lies about a missing parent the recursive call never ends. */
+/** One folder after the other: on some systems the recursive call of Node never ends. */
 function makeFolder(folder: string): void {
   if (isFolder(folder)) return;
   if (dirname(folder) !== folder) makeFolder(dirname(folder));

@@ -1,4 +1,4 @@
-// YAML 1.2 text to plain data that remembers its places. Nothing a text holds can hang or crash this:
+// YAML 1.2 text to plain data with the place of each value. Nothing a text holds can hang or crash this:
 // nesting, aliases and values are capped, every other fault becomes a problem with a line and a column.
 import { Lexer, parseDocument, type YAMLError } from "yaml";
 import type { Document } from "../base/document.js";
@@ -47,18 +47,18 @@ const PARSING = {
 
 /** The parser makes an error of each fault, which costs most by the stack it notes: 250 KiB may hold 250 000. */
 function parsedQuickly(text: string): ReturnType<typeof parseDocument> {
-  const kept = Error.stackTraceLimit;
+  const savedLimit = Error.stackTraceLimit;
   Error.stackTraceLimit = 0;
   try {
     return parseDocument(text, PARSING);
   } finally {
-    Error.stackTraceLimit = kept;
+    Error.stackTraceLimit = savedLimit;
   }
 }
 
 type Places = ReturnType<typeof placesOf>;
 
-/** One slip makes several errors on its line; the first says what it was. */
+/** One mistake makes several errors on its line; the first describes it. */
 function firstOnEachLine(errors: readonly YAMLError[], placeAt: Places): YAMLError[] {
   const seen = new Set<number>();
   return errors.filter(({ pos: [offset] }) => {
@@ -67,7 +67,7 @@ function firstOnEachLine(errors: readonly YAMLError[], placeAt: Places): YAMLErr
   });
 }
 
-/** Lines indented by tabs upset all around them: told once, at the first of them, and nothing else. */
+/** Lines indented by tabs cause errors all around them: reported once, at the first of them, and nothing else. */
 function tabbed(
   broken: readonly YAMLError[],
   text: string,
@@ -86,7 +86,7 @@ const LONGEST_INDENT = 200; // characters
 
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
 
-/** Offset of the token that opens one level too many, or null; asked first, since parsing is recursive. */
+/** Offset of the token that opens one level too many, or null; checked first, since parsing is recursive. */
 function tooDeepAt(text: string): number | null {
   let offset = 0;
   let open = 0;
@@ -105,7 +105,7 @@ function tooDeepAt(text: string): number | null {
 
 function wordsOf(error: YAMLError): string {
   if (error.code === "MULTIPLE_DOCS") return "more than one document in the file";
-  if (error.code === "NON_STRING_KEY") return "a key that is no plain text";
+  if (error.code === "NON_STRING_KEY") return "a key that is not a plain text";
   const [first = ""] = error.message.split("\n");
   return `not YAML that can be read: ${first}`;
 }

@@ -2,8 +2,8 @@
 import { lineJson } from "../base/canonical.js";
 import { sealed } from "../base/seal.js";
 import { baselineOf } from "../compare/baseline.js";
-import { writeWhole } from "../files/write.js";
+import { writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 
 export const writeBaseline = (map: StabilityMap, file: string): void =>
-  writeWhole(file, `${lineJson(sealed(baselineOf(map)))}\n`);
+  writeAtomically(file, `${lineJson(sealed(baselineOf(map)))}\n`);

@@ -7,7 +7,7 @@ import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
-import { besideSweep, parseSweep } from "../sweep/resolve.js";
+import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
@@ -51,7 +51,7 @@ function plannedWithAll(sweep: Read<Sweep>): Plan | null {
   const problems = new Problems();
   const seen = new Map<string, Plan | null>();
   const planned = (named: string, path: Path): Plan | null => {
-    const file = besideSweep(document.file, named);
+    const file = pathFromSweep(document.file, named);
     // a model that cannot be opened is a fault of the line that names it
     const ours = (p: Problem): Problem => (p.line > 0 ? p : problemAt(document, path, `${p.file}: ${p.message}`));
     if (!seen.has(file))

@@ -7,7 +7,7 @@ import { version } from "../base/version.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { removeIfThere, writeWhole } from "../files/write.js";
+import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
 import { drawInTurn } from "./undrawn.js";
@@ -76,7 +76,7 @@ export async function writeComparison(
   const files = comparisonFiles(folder);
   await unlessInterrupted(signal, files.drift);
   [files.page, files.junit, files.summary].forEach(removeIfThere);
-  writeWhole(files.drift, `${lineJson(sealed(drift))}\n`);
+  writeAtomically(files.drift, `${lineJson(sealed(drift))}\n`);
   const drawings = [
     { path: files.junit, draw: () => renderJunit([drift]) },
     { path: files.summary, draw: () => renderDriftMarkdown(drift) },

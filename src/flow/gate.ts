@@ -4,7 +4,7 @@ import { problemAt } from "../base/document.js";
 import { fileProblem, InputError, type Problem, Problems } from "../base/problem.js";
 import { differences, planOf } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
-import { besideSweep } from "../sweep/resolve.js";
+import { pathFromSweep } from "../sweep/resolve.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type NamedMap, notComparable } from "./compare.js";
 import { foreignTo } from "./owner.js";
@@ -28,7 +28,7 @@ export function baselineRequest(path: string, model?: string): MapRequest {
 
 function baselineModel(sweep: Read<Sweep>): string {
   const named = sweep.value.baseline?.model ?? null;
-  return named === null ? modelOf(sweep) : besideSweep(sweep.document.file, named);
+  return named === null ? modelOf(sweep) : pathFromSweep(sweep.document.file, named);
 }
 
 /** Every pair of the sweeps, in their order. InputError with the problems of all of them. */
@@ -75,7 +75,7 @@ function pairsOf(path: string, baselines: string, problems: Problems, options: S
   const differ = differences(planOf(baselineSide.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
   if (differ.length > 0) throw notComparable(baselineSide.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
-    const pair = problems.attempt(() => pairOf(sweep, baselineSide, besideSweep(path, named)));
+    const pair = problems.attempt(() => pairOf(sweep, baselineSide, pathFromSweep(path, named)));
     return pair === null ? [] : [pair];
   });
 }

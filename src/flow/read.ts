@@ -5,7 +5,7 @@ import { AIRFRAME_FORMAT } from "../airframe/schema.js";
 import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { readDocument } from "../files/read.js";
-import { besideSweep, parseSweep } from "../sweep/resolve.js";
+import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
@@ -39,7 +39,7 @@ export function openScript(path: string): Document {
 
 /** Path of the model a sweep names; InputError where it names none. */
 export function modelOf({ value, document }: Read<Sweep>): string {
-  if (value.model !== null) return besideSweep(document.file, value.model);
+  if (value.model !== null) return pathFromSweep(document.file, value.model);
   throw new InputError([
     problemAt(document, ["model"], 'missing, and no --model was given (try "model: ../models/sandpiper-r1.yaml")'),
   ]);

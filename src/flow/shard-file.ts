@@ -4,7 +4,7 @@ import { canonicalJson } from "../base/canonical.js";
 import { sameBytes, sha256 } from "../base/digest.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { readBinary } from "../files/binary.js";
-import { writeWhole } from "../files/write.js";
+import { writeAtomically } from "../files/write.js";
 import { type EncodedTask, encodeTask, readTask } from "../run/encoded-task.js";
 import type { Share } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
@@ -52,7 +52,7 @@ export function writeShard(file: string, head: ShardHead, tasks: readonly (reado
     new TextEncoder().encode(`${canonicalJson(head)}\n`),
     ...tasks.map(([key, result]) => encodeTask(key, result)),
   ];
-  writeWhole(file, Buffer.concat([...parts, sha256(...parts)]));
+  writeAtomically(file, Buffer.concat([...parts, sha256(...parts)]));
 }
 
 /** The shard in a file. InputError where it is none, was cut short or was changed. */

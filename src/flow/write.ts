@@ -7,7 +7,7 @@ import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { probeFolder, type Wanted } from "../files/probe.js";
-import { removeIfThere, writeWhole } from "../files/write.js";
+import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
@@ -105,7 +105,7 @@ export const mapFile = (folder: string): string => join(folder, "map.json");
 
 function writeMap(text: string, folder: string): void {
   Object.values(drawnFiles(folder)).forEach(removeIfThere);
-  writeWhole(mapFile(folder), `${text}\n`);
+  writeAtomically(mapFile(folder), `${text}\n`);
 }
 
 const drawnAgain = (file: string): string =>

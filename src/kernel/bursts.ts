@@ -1,4 +1,4 @@
-// Bursts of thrust in a rotor's own wake: noise of two poles that come every so many revolutions.
+// Bursts of thrust in a rotor's own wake: two-pole noise with a burst every so many revolutions.
 import type { Wash } from "../airframe/airframe.js";
 import { exp } from "../base/elementary.js";
 import type { Schedule } from "./schedule.js";
@@ -13,9 +13,9 @@ export function throughPoles(
   length: number,
 ): Through {
   const keep = speed.map((w) => exp((-w * period) / revolutions));
-  const feed = keep.map((kept) => Math.sqrt(1 - kept * kept));
+  const feed = keep.map((factor) => Math.sqrt(1 - factor * factor));
   // Stationary deviation of the second pole: sqrt(1 + keep^2) / (1 + keep), from its Lyapunov equation.
-  const scale = keep.map((kept) => (1 + kept) / Math.sqrt(1 + kept * kept));
+  const scale = keep.map((factor) => (1 + factor) / Math.sqrt(1 + factor * factor));
   return (white, out) => {
     let first = 0;
     let second = 0;
@@ -23,7 +23,7 @@ export function throughPoles(
       first = keep[k] * first + feed[k] * push;
       second = keep[k] * second + (1 - keep[k]) * first;
     };
-    // A period beforehand, at the speed the flight begins with: bursts have always been there.
+    // One period beforehand, at the trial's initial speed, so that the bursts start in their steady state.
     for (let k = 0; k < length; k++) step(0, white[k]);
     for (let k = 0, at = 0; k < out.length; k++) {
       step(k, white[at]);

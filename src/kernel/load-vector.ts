@@ -1,4 +1,4 @@
-// The vector kernels as the build left them, beside this file.
+// Loads the vector kernels, which the build puts into the folder of this file.
 import { existsSync, readFileSync } from "node:fs";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "./vector.js";
 
@@ -8,7 +8,7 @@ export function vectorCode({ rotors, coupled }: KernelShape): Uint8Array | null 
   return existsSync(file) ? readFileSync(file) : null;
 }
 
-/** The kernel for craft of this shape, or null where the machine or the build has none: then loop.ts flies. */
+/** The kernel for craft of this shape, or null where the machine or the build has none: then loop.ts runs. */
 export function loadVectorKernel(shape: KernelShape): VectorKernel | null {
   const code = vectorCode(shape);
   if (code === null) return null;

@@ -122,7 +122,7 @@ export function advance(
       const integral: Varying = maximum(integralFloor, minimum(integralLimit, gathered));
       state[m.INTEGRAL + a] = integral;
       state[m.AXIS_COMMAND + a] = state[m.P_GAIN + a] * error + integral;
-      if (a === 2) break; // yaw flies without D
+      if (a === 2) break; // yaw has no D
       const damped: Index = a === axis ? 1 : coupled;
       if (damped > 0) {
         let slope: Varying = y - state[m.FILTERED + a];
@@ -188,7 +188,7 @@ export function advance(
 
     for (let n: Index = 0; n < substeps; n++) {
       // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step,
-      // foreseen from the change of the step before: second order with one look at the forces.
+      // extrapolated from the change of the step before: second order with one evaluation of the forces.
       let dutySpeeds: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[foreseen + i];
       const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * sagged;

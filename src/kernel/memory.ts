@@ -1,4 +1,4 @@
-// Where everything lives in the kernel's memory. Three flat arrays of doubles, so that the same
+// The layout of the kernel's memory. Three flat arrays of doubles, so that the same
 // description runs as plain JavaScript and as vector code: what every lane shares (craft, drive)
 // and what each lane owns (state).
 
@@ -57,8 +57,8 @@ export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control p
 export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction; within a control period
 export const SERVED = 24; // 1 where the mixer served the whole torque demand, else 0
 export const SERVED_SUM = 25; // control periods in which it was
-export const FASTEST = 26; // largest square in the trace, (rad/s)^2; no number where the last one is none
-export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next while tallying
+export const FASTEST = 26; // largest square in the trace, (rad/s)^2; NaN where the last rate is NaN
+export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next two while accumulating
 export const COMMAND_SUM = 28; // of the traced axis
 export const COMMAND_SQUARES = 29;
 export const STATE_SIZE = 30;
@@ -70,7 +70,7 @@ export interface Shape {
   readonly derivativeStages: number;
   readonly delaySteps: number;
   readonly substeps: number;
-  /** 0 for a mirrored craft whose held axis flies without D, as most do: what is nought is left out. 1: all is reckoned with. */
+  /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;
 }
 
@@ -84,8 +84,8 @@ export const craftLength = (s: Shape): number =>
 export const driveWidth = (s: Shape): number => DRIVE_BASE + s.rotors;
 
 /** State: scalars; per rotor its speed, the speed foreseen for mid-step and, within a control period, the duty demanded
- * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What hangs on other counts
- * than the rotors' comes last: the vector kernel keeps all before it apart. */
+ * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What depends on other counts
+ * than the rotors' comes last: the vector kernel addresses all before it at build time. */
 export const stateLength = (s: Shape): number => delayLineAt(s) + s.rotors * (1 + s.delaySteps);
 
 export const delayLineAt = (s: Shape): number =>

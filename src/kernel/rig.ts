@@ -40,7 +40,7 @@ export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
   };
 }
 
-/** The shape of a craft with the axis that is not under test held as the plan has it. */
+/** The shape of a craft whose other axis has the plan's holding gains. */
 export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft, sweptAxis: Axis): m.Shape {
   const shape = shapeOf(craft);
   return holding[sweptAxis === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, coupled: 1 };

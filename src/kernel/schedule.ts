@@ -75,7 +75,7 @@ const TABLE = 65; // duties between 0 and 1 at which the steady speed is solved
 
 type Level = ReturnType<typeof levelAt>;
 
-/** Solved once for a craft, though every variant asks. */
+/** Solved once for a craft and shared by its variants. */
 const levelCache = new WeakMap<Craft, readonly Level[]>();
 
 function levelsOf(craft: Craft): readonly Level[] {

@@ -1,5 +1,5 @@
-// A flight cut where what has to be reckoned with changes: most of it is flown in still air, and few scripts ask for sums.
-/** What the loop reckons with: neither climb nor gusts nor wash; all of them; all of them and what is accumulated. */
+// A trial cut into segments that need different terms: most of it is in still air, and few scripts need sums.
+/** Terms of the loop: neither climb nor gusts nor wash; all of them; all of them and the accumulated sums. */
 export type SegmentKind = "still" | "disturbed" | "accumulated";
 
 /** The counts `disturbed` and `accumulate` of the loop. */
@@ -19,7 +19,7 @@ export interface Segment extends Span {
   readonly kind: SegmentKind;
 }
 
-/** Stretches of so many control periods in air that is `disturbed` in a span; none of them lies across an end of `window`. */
+/** Segments of a trial of `steps` control periods whose air is `disturbed` in a span; none lies across an end of `window`. */
 export function segmentsOf(steps: number, disturbed: Span, window: Span, accumulate: boolean): Segment[] {
   const cuts = [...new Set([0, window.from, window.to, disturbed.from, disturbed.to, steps])].sort((a, b) => a - b);
   return cuts.slice(1).map((to, i): Segment => {

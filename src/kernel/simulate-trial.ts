@@ -1,4 +1,4 @@
-// One trial: the rig of a variant flown at one pair of gains; and many of them, side by side where there is a vector kernel.
+// One trial: the rig of a variant simulated at one pair of gains; or many of them, in lanes where there is a vector kernel.
 import type { Recording, Window } from "../response/answer.js";
 import { type Pass, type PassName, type Traced, traceOf } from "../response/reader.js";
 import { advance } from "./loop.js";
@@ -7,13 +7,13 @@ import type { Rig } from "./rig.js";
 import { FLAGS, isWithin, segmentsOf } from "./segments.js";
 import type { VectorKernel } from "./vector.js";
 
-/** Memory a flight writes into; one per worker, reused for every trial of a rig. */
+/** Memory that a trial writes into; one per worker, reused for every trial of a rig. */
 export interface Scratch {
   readonly state: Float64Array;
   readonly trace: Float64Array; // rad/s of the axis under test at each sampling instant
 }
 
-/** What a trial leaves besides its trace. */
+/** Results of a trial besides its trace. */
 export type TrialSums = Omit<Recording, keyof Traced>;
 
 /** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial. */
@@ -22,7 +22,7 @@ export interface Gains {
   readonly d: Float64Array;
 }
 
-/** Flies a rig at many gains; a trial's recording is good until `onTrial` returns. */
+/** Simulates a rig at many gains; a trial's recording is valid until `onTrial` returns. */
 export type SimulateMany = (
   gains: Gains,
   window: Window,
@@ -34,7 +34,7 @@ export const scratchFor = (rig: Rig): Scratch => ({
   trace: new Float64Array(rig.steps),
 });
 
-/** Flies `rig` at P (fraction per rad/s) and D (fraction per rad/s^2). */
+/** Simulates `rig` at P (fraction per rad/s) and D (fraction per rad/s^2). */
 export function simulateTrial(rig: Rig, p: number, d: number, window: Window, { state, trace }: Scratch): TrialSums {
   state.set(rig.start);
   state[m.P_GAIN + rig.axis] = p;
@@ -66,7 +66,7 @@ function oneByOne(rig: Rig): SimulateMany {
 function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
   const mounted = mount(rig);
   const served = new Float64Array(lanes);
-  // Passes that were carried out since the lanes were last flown: all of them read their traces at once.
+  // Passes already carried out on the current traces: each pass reads all lanes at once.
   const read = new Set<PassName>();
   const recordings = mounted.traces.map((trace, lane): Traced => {
     const carryOut = (pass: Pass): void => {
@@ -87,7 +87,7 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
       served.fill(0);
       read.clear();
       for (let lane = 0; lane < lanes; lane++) {
-        // Lanes to spare fly the last point once more.
+        // Spare lanes repeat the last point.
         const i = first + Math.min(lane, count - 1);
         mounted.set(lane, m.P_GAIN + rig.axis, p[i]);
         mounted.set(lane, m.D_GAIN + rig.axis, d[i] / rig.period);
@@ -98,14 +98,14 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
         if (stretch.counted) addServed(1);
       }
       for (let lane = 0; lane < count; lane++) {
-        const flight = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
-        onTrial(first + lane, Object.assign(recordings[lane], flight));
+        const sums = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
+        onTrial(first + lane, Object.assign(recordings[lane], sums));
       }
     }
   };
 }
 
-/** The flight's stretches, and whether what happens in them counts. */
+/** The trial's segments, and whether each lies in the window. */
 const stretchesIn = (rig: Rig, window: Window) =>
   segmentsOf(rig.steps, rig.drive.disturbed, window, window.effort === true).map((stretch) => ({
     ...stretch,
@@ -118,10 +118,10 @@ function trialSums(
   served: number,
   state: (place: number) => number,
 ): TrialSums {
-  const seen = { fastest: state(m.FASTEST), limited: to - from - served };
-  if (effort !== true) return { ...seen, effort: null };
+  const common = { fastest: state(m.FASTEST), limited: to - from - served };
+  if (effort !== true) return { ...common, effort: null };
   const mean = state(m.COMMAND_SUM) / (to - from);
   const meanSquare = state(m.COMMAND_SQUARES) / (to - from);
   const commandRms = Math.sqrt(Math.max(0, meanSquare - mean * mean));
-  return { ...seen, effort: { heat: state(m.HEAT) / rig.shape.substeps, commandRms } };
+  return { ...common, effort: { heat: state(m.HEAT) / rig.shape.substeps, commandRms } };
 }

@@ -1,5 +1,5 @@
-// The loop of loop.ts as WebAssembly, translated at build time: several trials side by side in the lanes of vectors, each with
-// the bits it would have alone. A kernel's memory holds one rig at a time.
+// The loop of loop.ts as WebAssembly, translated at build time: several trials at once in the lanes of vectors, each with the
+// bits it would have alone. A kernel's memory holds one rig at a time.
 import type { Pass } from "../response/reader.js";
 import { SUMS_SIZE } from "../response/sums.js";
 import * as m from "./memory.js";
@@ -10,9 +10,9 @@ import type { Segment } from "./segments.js";
 export type KernelShape = Pick<m.Shape, "rotors" | "coupled">;
 
 export interface VectorKernel {
-  /** Trials flown side by side. */
+  /** Trials simulated at once. */
   readonly lanes: number;
-  /** Copies what all trials of a rig share into the kernel's memory; what was mounted before is gone. */
+  /** Copies what all trials of a rig share into the kernel's memory; the rig mounted before is replaced. */
   mount(rig: Rig): LoadedRig;
 }
 
@@ -24,11 +24,11 @@ export interface LoadedRig {
   set(lane: number, place: number, value: number): void;
   /** All lanes to the rig's start. */
   restart(): void;
-  /** All lanes through a stretch. */
+  /** All lanes through a segment. */
   advance(stretch: Segment): void;
   /** A pass over all lanes' traces. */
   carryOut(pass: Pass): void;
-  /** What a pass has left of one lane, placed by sums.ts. */
+  /** A result of a pass for one lane, at a place of sums.ts. */
   sum(lane: number, place: number): number;
 }
 
@@ -68,7 +68,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
-  const lent = new SharedSlots(numbers, layout.lent, layout.loan);
+  const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
   return {
     traces: Array.from({ length: LANES }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);
@@ -82,7 +82,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
     },
     carryOut({ name, shared, given, counts: spans }) {
       for (let place = 0; place < given.length; place++) sums.fill(given[place], place * LANES, (place + 1) * LANES);
-      const pointer = shared === null ? [] : [lent.pointerTo(shared)];
+      const pointer = shared === null ? [] : [slots.pointerTo(shared)];
       exports[name](...pointer, layout.sums, layout.trace, layout.stride, ...spans);
     },
     sum: (lane, place) => sums[place * LANES + lane],
@@ -92,7 +92,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
 
 /**
  * Byte offsets: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other, the
- * lanes' sums cell by cell, and what is lent to passes.
+ * lanes' sums cell by cell, and the slots of memories that passes share.
  */
 function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const lines = (bytes: number): number => Math.ceil(bytes / LINE) * LINE;
@@ -102,16 +102,26 @@ function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   // One line more than a trace needs: strides of whole pages would crowd the lanes into the same cache sets.
   const stride = lines(DOUBLE * steps) + LINE;
   const sums = trace + LANES * stride;
-  const lent = sums + lines(DOUBLE * LANES * SUMS_SIZE);
-  const loan = lines(2 * DOUBLE * steps);
-  return { craft: PAGE, state, drive: driveAt, trace, stride, sums, lent, loan, end: lent + SHARED_SLOTS * loan };
+  const slots = sums + lines(DOUBLE * LANES * SUMS_SIZE);
+  const slotSize = lines(2 * DOUBLE * steps);
+  return {
+    craft: PAGE,
+    state,
+    drive: driveAt,
+    trace,
+    stride,
+    sums,
+    slots,
+    slotSize,
+    end: slots + SHARED_SLOTS * slotSize,
+  };
 }
 
 const SHARED_SLOTS = 2; // a question shares two memories with its passes: commands and weights
 
-/** Copies of what passes share with all trials; each stays until another needs its place. */
+/** Copies of the memories that passes share; each stays until another needs its slot. */
 class SharedSlots {
-  private readonly held: (Float64Array | null)[] = Array(SHARED_SLOTS).fill(null);
+  private readonly contents: (Float64Array | null)[] = Array(SHARED_SLOTS).fill(null);
   private next = 0;
 
   constructor(
@@ -121,11 +131,11 @@ class SharedSlots {
   ) {}
 
   pointerTo(shared: Float64Array): number {
-    let place = this.held.indexOf(shared);
+    let place = this.contents.indexOf(shared);
     if (place < 0) {
       place = this.next;
       this.next = (place + 1) % SHARED_SLOTS;
-      this.held[place] = shared;
+      this.contents[place] = shared;
       copyTwice(shared, this.numbers, (this.from + place * this.size) / DOUBLE);
     }
     return this.from + place * this.size;

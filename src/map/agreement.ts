@@ -9,7 +9,7 @@ import type { Agreement, ComparedEnd, StepEffect } from "./theory-format.js";
 
 const TOLERANCE = 0.5; // %
 
-/** One throttle level and condition: a variant that flies there, and its loop. */
+/** One throttle level and condition: a variant that is simulated there, and its loop. */
 export interface Loop {
   readonly variant: Variant;
   readonly pieces: LoopPieces;
@@ -25,8 +25,8 @@ export const isPlainNudge = ({ kind, noise, throttle, climb, descent, yaw, gusts
   yaw.every(([, value]) => (value.kind === "rate" ? value.rate : value.share) === 0);
 
 /**
- * Null where no variant is a plain nudge. `decay`: the growth (1/s) below which a nudge counts as dying out; theory is
- * asked the same question.
+ * Null where no variant is a plain nudge. `decay`: the growth (1/s) below which a nudge counts as dying out; theory uses
+ * the same rule.
  */
 export function agreementOf(
   plan: Plan,
@@ -39,23 +39,23 @@ export function agreementOf(
   const compared: ComparedEnd[] = [];
   const unseen: ComparedEnd[] = [];
   for (const { variant, perD } of nudges) {
-    const flown = plan.variants[variant];
-    const loop = loops.find((one) => sameLevel(one.variant, flown));
+    const nudge = plan.variants[variant];
+    const loop = loops.find((one) => sameLevel(one.variant, nudge));
     if (loop === undefined) continue;
     perD.forEach((stable, row) => {
-      const bench = { plan, loop: { ...loop, variant: flown }, row };
-      const ends = theoryEnds(bench, decay);
-      compared.push(...simulatedEnds(stable).map((end) => nearest(bench, end, ends)));
-      unseen.push(...contradictions(bench, stable, ends));
+      const at = { plan, loop: { ...loop, variant: nudge }, row };
+      const ends = theoryEnds(at, decay);
+      compared.push(...simulatedEnds(stable).map((end) => nearest(at, end, ends)));
+      unseen.push(...contradictions(at, stable, ends));
     });
   }
-  const told = compared.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
+  const measured = compared.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
   const over = compared.filter((end) => !(size(end) <= TOLERANCE));
   return {
     script: plan.variants[nudges[0].variant].script.name,
     compared: compared.length,
-    median: told.length === 0 ? null : size(told[told.length >> 1]),
-    worst: told[0] ?? null,
+    median: measured.length === 0 ? null : size(measured[measured.length >> 1]),
+    worst: measured[0] ?? null,
     tolerance: TOLERANCE,
     disagreements: [...over, ...unseen],
   };
@@ -90,8 +90,8 @@ const simulatedEnds = (stable: readonly Interval[]): StableEnd[] =>
     ...(toOpen ? [] : [{ p: to, upper: true }]),
   ]);
 
-const nearest = (bench: LoopAtD, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
-  comparedEnd(bench, nearestEnd(end, ends)?.p ?? null, end.p);
+const nearest = (at: LoopAtD, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
+  comparedEnd(at, nearestEnd(end, ends)?.p ?? null, end.p);
 
 function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simulated: number | null): ComparedEnd {
   const { throttle, condition } = limitingCaseOf(plan, loop.variant);
@@ -106,29 +106,29 @@ function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simula
 }
 
 /**
- * Ends of theory that no trial saw. Two in one cell of the grid are not looked for: its corners look alike. Nor is one
- * whose match was found across a grid line.
+ * Ends of theory that no trial shows. Two in one cell of the grid are skipped, since both corners have the same outcome; so
+ * is one whose match was found across a grid line.
  */
-function contradictions(bench: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
-  const { p } = bench.plan.sweep.grid;
+function contradictions(at: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
+  const { p } = at.plan.sweep.grid;
   const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
   const seen = simulatedEnds(stable).map(cell);
   return ends
     .filter((end) => end.p > p[0] * NEAR_EDGE && end.p < p[p.length - 1] / NEAR_EDGE)
     .filter((end) => ends.filter((other) => cell(other) === cell(end)).length % 2 === 1)
     .filter((end) => !seen.some((at) => Math.abs(at - cell(end)) <= 1))
-    .map((end) => comparedEnd(bench, end.p, null));
+    .map((end) => comparedEnd(at, end.p, null));
 }
 
 /** The end that the loop's own time step moves most, against the same loop stepped exactly; null where there is none. */
 export function stepEffect(plan: Plan, exact: readonly Loop[], stepped: readonly Loop[]): StepEffect | null {
   const moved = stepped.flatMap((loop, at) =>
     plan.sweep.grid.d.flatMap((_, row) => {
-      const bench = { plan, loop, row };
-      const ends = theoryEnds({ ...bench, loop: { ...loop, pieces: exact[at].pieces } }, 0);
-      return theoryEnds(bench, 0).map((end) => nearest(bench, end, ends));
+      const place = { plan, loop, row };
+      const ends = theoryEnds({ ...place, loop: { ...loop, pieces: exact[at].pieces } }, 0);
+      return theoryEnds(place, 0).map((end) => nearest(place, end, ends));
     }),
   );
-  const told = moved.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
-  return told[0] ?? null;
+  const measured = moved.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
+  return measured[0] ?? null;
 }

@@ -1,7 +1,7 @@
-// Stable P ranges apart from the one that counts: slivers below it, islands above it. They are named, not flown.
+// Stable P ranges apart from the one that counts: slivers below it, islands above it. They are reported, but no tune is placed there.
 import type { AxisMap } from "./format.js";
 
-/** People's units; null: the grid's edge. */
+/** Display units; null: the grid's edge. */
 export interface ApartRange {
   readonly d: number;
   readonly from: number | null;
@@ -16,10 +16,10 @@ export const apartOf = ({ boundary }: Pick<AxisMap, "boundary">): ApartRange[] =
     others.map(([from, to]) => ({ d, from, to, below: to !== null && lower !== undefined && to <= lower })),
   );
 
-const three = (value: number): string => String(Number(value.toPrecision(3)));
+const toThreeDigits = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** "D 2, P 2 to 3.2", edges of the grid put in. */
 export function apartWords({ d, from, to }: ApartRange, p: readonly number[]): string {
   const [bottom, top] = [p[0] ?? 0, p[p.length - 1] ?? 0];
-  return `D ${three(d)}, P ${three(from ?? bottom)} to ${three(to ?? top)}`;
+  return `D ${toThreeDigits(d)}, P ${toThreeDigits(from ?? bottom)} to ${toThreeDigits(to ?? top)}`;
 }

@@ -4,17 +4,17 @@ import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisTheory } from "./margins.js";
 import type { AttitudeFollowing } from "./theory-format.js";
 
-/** SI gains; null where a loop's phase never turns round, so that the terms have no meaning. */
+/** SI gains; null where a loop's phase never reaches -180 degrees, so that the terms have no meaning. */
 export function attitudeFollowing(
   { loops }: Pick<AxisTheory, "loops">,
   gains: { readonly p: number; readonly i: number; readonly d: number },
 ): AttitudeFollowing | null {
   const found = loops.map(({ pieces }) => attitudeBandwidth(pieces.frequencies, attitudeResponse(pieces, gains)));
-  const known = found.flatMap((one) => one ?? []);
-  if (known.length < found.length || known.length === 0) return null;
-  const delays = known.flatMap(({ phaseDelay }) => phaseDelay ?? []);
+  const defined = found.flatMap((one) => one ?? []);
+  if (defined.length < found.length || defined.length === 0) return null;
+  const delays = defined.flatMap(({ phaseDelay }) => phaseDelay ?? []);
   return {
-    bandwidth: roundToTwelveDigits(Math.min(...known.map(({ bandwidth }) => bandwidth)) / (2 * Math.PI)),
-    phaseDelay: delays.length < known.length ? null : roundToTwelveDigits(1000 * Math.max(...delays)),
+    bandwidth: roundToTwelveDigits(Math.min(...defined.map(({ bandwidth }) => bandwidth)) / (2 * Math.PI)),
+    phaseDelay: delays.length < defined.length ? null : roundToTwelveDigits(1000 * Math.max(...delays)),
   };
 }

@@ -3,7 +3,6 @@ import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
 import { commonIntervals, findBoundaries, firstToEnd, type RowBoundary, type VariantBoundary } from "./boundary.js";
-import { cautious, objector } from "./cautious.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
@@ -13,16 +12,17 @@ import { type PointTrials, simulatePoint } from "./simulate-point.js";
 import { bestCandidate, type Candidate } from "./start.js";
 import { theoryBoundary } from "./theory.js";
 import type { TheoryBoundary } from "./theory-format.js";
-import { partiesOf } from "./theory-party.js";
+import { theoryRangesOf } from "./theory-ranges.js";
 import { type Ask, sustains, type TrialTable } from "./trials.js";
 import { type Judgement, judge } from "./verdict.js";
 import { surroundingsOn } from "./way-out.js";
+import { theoryDecider, withTheory } from "./with-theory.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
 export interface AxisReduction {
   readonly variants: readonly Variant[];
   readonly boundaries: readonly VariantBoundary[];
-  /** Per D of the grid, theory heard. */
+  /** Per D of the grid, limited by theory too. */
   readonly sustained: readonly RowBoundary[];
   /** Per point, [d * p.length + p]. */
   readonly worst: readonly WorstPoint[];
@@ -43,12 +43,12 @@ export interface ConfirmedStart extends Candidate {
   readonly otherSeeds: SeedRanges;
 }
 
-/** Nudges are bisected this much finer than the rest: they are held against theory. */
+/** Nudges are bisected this much finer than the rest: they are compared with theory. */
 const FINER = 10;
 
 /**
  * `grid` holds the results of every variant of the axis over the grid. `nudgeDecay` is the trials' own rule: the growth
- * (1/s) below which a nudge dies out; `breathe` is called where others may have the thread.
+ * (1/s) below which a nudge dies out; `yieldIfDue` is called where other work may have the thread.
  */
 export async function reduceAxis(
   plan: Plan,
@@ -57,7 +57,7 @@ export async function reduceAxis(
   { theory, lines, margins }: GridTheory,
   ask: Ask,
   nudgeDecay: number,
-  breathe: () => Promise<void>,
+  yieldIfDue: () => Promise<void>,
 ): Promise<AxisReduction> {
   const { p, d } = plan.sweep.grid;
   const variants = plan.variants.filter((variant) => variant.axis === axis);
@@ -67,20 +67,22 @@ export async function reduceAxis(
   const points = d.flatMap((_, row) => p.map((__, column) => row * p.length + column));
   const [boundaries, worst] = await Promise.all([
     findBoundaries({ p, d, grid, ...bisection }, ask),
-    worstPoints(grid, points, breathe),
+    worstPoints(grid, points, yieldIfDue),
   ]);
-  const parties = partiesOf(plan, boundaries, theory, lines);
-  const firstToGo = d.map((_, row) => firstToEnd(boundaries, row));
-  const sustained = d.map((_, row) => cautious(commonIntervals(boundaries, row), parties, row, firstToGo[row][0]));
-  await breathe();
+  const theoryRanges = theoryRangesOf(plan, boundaries, theory, lines);
+  const endOrder = d.map((_, row) => firstToEnd(boundaries, row));
+  const sustained = d.map((_, row) =>
+    withTheory(commonIntervals(boundaries, row), theoryRanges, row, endOrder[row][0]),
+  );
+  await yieldIfDue();
   const sustainedBy = points.map((point) => {
     const row = Math.floor(point / p.length);
-    const trial = firstToGo[row].find((variant) => sustains(grid.get(variant) as TrialTable, point));
-    return trial ?? objector(sustained[row], parties, row, p[point % p.length]);
+    const trial = endOrder[row].find((variant) => sustains(grid.get(variant) as TrialTable, point));
+    return trial ?? theoryDecider(sustained[row], theoryRanges, row, p[point % p.length]);
   });
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const judgements = points.map((point) => judge(worst[point], sustainedBy[point], plan.sweep.limits, around(point)));
-  await breathe();
+  await yieldIfDue();
   const { limits, margins: wanted } = plan.sweep;
   const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });
   const safe = points.map(
@@ -88,39 +90,39 @@ export async function reduceAxis(
       judgements[point].verdict === "clean" &&
       tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0,
   );
-  const bench = { plan, variants, theory, ask };
-  const start = await confirmedStart(bench, field);
-  const pinned = await pinnedTune(bench, axis, bisection, lines);
+  const trials = { plan, variants, theory, ask };
+  const start = await confirmedStart(trials, field);
+  const pinned = await pinnedTune(trials, axis, bisection, lines);
   const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
   const input = { theory, lines, boundaries, start, nudgeDecay };
-  return { ...found, theoryBoundary: await theoryBoundary(plan, axis, input, breathe) };
+  return { ...found, theoryBoundary: await theoryBoundary(plan, axis, input, yieldIfDue) };
 }
 
 async function worstPoints(
   grid: ReadonlyMap<number, TrialTable>,
   points: readonly number[],
-  breathe: () => Promise<void>,
+  yieldIfDue: () => Promise<void>,
 ): Promise<WorstPoint[]> {
   const tables = [...grid];
   const worst: WorstPoint[] = [];
   for (const row of points) {
-    await breathe();
+    await yieldIfDue();
     worst.push(worstPoint(tables.map(([variant, table]) => ({ variant, table, row }))));
   }
   return worst;
 }
 
-/** Candidates refused by their own trials before the search gives up. */
+/** Candidates that fail in their own trials before the search gives up. */
 const ATTEMPTS = 8;
 
-async function confirmedStart(bench: PointTrials, field: Field): Promise<ConfirmedStart | null> {
+async function confirmedStart(trials: PointTrials, field: Field): Promise<ConfirmedStart | null> {
   const refused: { p: number; d: number }[] = [];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
     const candidate = bestCandidate(field, refused);
     if (candidate === null) return null;
     const { p, d } = candidate;
-    const { safe, worst, margins } = await simulatePoint(bench, p, d);
-    if (safe) return { ...candidate, worst, margins, otherSeeds: await underOtherSeeds(bench, { p, d, worst }) };
+    const { safe, worst, margins } = await simulatePoint(trials, p, d);
+    if (safe) return { ...candidate, worst, margins, otherSeeds: await underOtherSeeds(trials, { p, d, worst }) };
     refused.push({ p, d });
   }
   return null;

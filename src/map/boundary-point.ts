@@ -4,7 +4,7 @@ import type { RowBoundary, WorstInterval } from "./boundary.js";
 import { deciderIn, toDisplayD, toDisplayP } from "./display-units.js";
 import type { BoundaryPoint } from "./format.js";
 
-/** The stable P range that counts at an SI D, with who ends it and what lies apart from it. */
+/** The stable P range that counts at an SI D, with its limiting cases and the ranges apart from it. */
 export function boundaryPoint(plan: Plan, gain: number, stable: RowBoundary): BoundaryPoint {
   const d = toDisplayD(gain);
   if ("never" in stable) return { d, p: null, reason: "always", ...deciderIn(plan, stable.never) };

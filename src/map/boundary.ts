@@ -26,7 +26,7 @@ interface Bracket {
   readonly variant: number;
   readonly row: number; // D
   readonly column: number; // the change lies between this P and the next
-  readonly lowIsCalm: boolean;
+  readonly lowIsStable: boolean;
   low: number;
   high: number;
 }
@@ -57,7 +57,7 @@ export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<Va
     }));
     const table = await ask(middles);
     for (const [trial, bracket] of open.entries()) {
-      if (!sustains(table, trial) === bracket.lowIsCalm) bracket.low = middles[trial].p;
+      if (!sustains(table, trial) === bracket.lowIsStable) bracket.low = middles[trial].p;
       else bracket.high = middles[trial].p;
     }
   }
@@ -74,9 +74,9 @@ function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): B
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column + 1 < p.length; column++) {
       const at = row * p.length + column;
-      const lowIsCalm = !sustains(table, at);
-      if (lowIsCalm === sustains(table, at + 1))
-        found.push({ variant, row, column, lowIsCalm, low: p[column], high: p[column + 1] });
+      const lowIsStable = !sustains(table, at);
+      if (lowIsStable === sustains(table, at + 1))
+        found.push({ variant, row, column, lowIsStable, low: p[column], high: p[column + 1] });
     }
   }
   return found;
@@ -106,7 +106,7 @@ function intervals(variant: number, row: number, { p, grid }: BoundaryInput, bra
   return found;
 }
 
-/** A P range that every variant survives at one D, with who closes it: a variant, or theory by its code. */
+/** A P range that every variant survives at one D, with what ends it on each side: a variant, or theory by its code. */
 export interface WorstInterval {
   readonly from: number;
   readonly to: number;
@@ -118,12 +118,12 @@ export interface WorstInterval {
   readonly others?: readonly WorstInterval[];
 }
 
-/** `never`: no P is left, and who ends the last of it. */
+/** `never`: no P is stable; the code of what ends the last stable range. */
 export type RowBoundary = WorstInterval | { readonly never: number };
 
 /** The range common to all variants that counts at D index `row`; where there is none, the variant that ends first. */
 export function worstInterval(boundaries: readonly VariantBoundary[], row: number): RowBoundary {
-  return counted(commonIntervals(boundaries, row)) ?? { never: firstToEnd(boundaries, row)[0] };
+  return usefulRange(commonIntervals(boundaries, row)) ?? { never: firstToEnd(boundaries, row)[0] };
 }
 
 /** Every range common to all variants at D index `row`, rising. */
@@ -132,12 +132,12 @@ export function commonIntervals(boundaries: readonly VariantBoundary[], row: num
     { from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 },
   ];
   for (const { variant, perD } of boundaries)
-    common = common.flatMap((held) => perD[row].flatMap((interval) => overlap(held, interval, variant)));
+    common = common.flatMap((range) => perD[row].flatMap((interval) => overlap(range, interval, variant)));
   return common;
 }
 
-/** Of several ranges the one that counts, the rest beside it; null where there is none. */
-export function counted(ranges: readonly WorstInterval[]): WorstInterval | null {
+/** Of several ranges the one that counts, the rest in `others`; null where there is none. */
+export function usefulRange(ranges: readonly WorstInterval[]): WorstInterval | null {
   const [first, ...rest] = usefulFirst(ranges);
   if (first === undefined) return null;
   return rest.length === 0 ? first : { ...first, others: rest };
@@ -149,20 +149,20 @@ export function firstToEnd(boundaries: readonly VariantBoundary[], row: number):
   return ends.sort((a, b) => a.to - b.to || a.variant - b.variant).map(({ variant }) => variant);
 }
 
-function overlap(held: WorstInterval, interval: Interval, variant: number): WorstInterval[] {
-  const lower = Math.max(held.from, interval.from);
-  const upper = Math.min(held.to, interval.to);
+function overlap(range: WorstInterval, interval: Interval, variant: number): WorstInterval[] {
+  const lower = Math.max(range.from, interval.from);
+  const upper = Math.min(range.to, interval.to);
   if (lower >= upper) return [];
-  const raised = !interval.fromOpen && interval.from > held.from;
-  const lowered = !interval.toOpen && interval.to < held.to;
+  const raised = !interval.fromOpen && interval.from > range.from;
+  const lowered = !interval.toOpen && interval.to < range.to;
   return [
     {
       from: lower,
       to: upper,
-      fromOpen: raised ? false : held.fromOpen,
-      toOpen: lowered ? false : held.toOpen,
-      fromBy: raised ? variant : held.fromBy,
-      toBy: lowered ? variant : held.toBy,
+      fromOpen: raised ? false : range.fromOpen,
+      toOpen: lowered ? false : range.toOpen,
+      fromBy: raised ? variant : range.fromBy,
+      toBy: lowered ? variant : range.toBy,
     },
   ];
 }

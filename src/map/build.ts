@@ -1,4 +1,4 @@
-// The reduced axes written down as map.json's plain data, in people's units.
+// The reduced axes as map.json's plain data, in display units.
 import { MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
 import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
@@ -14,7 +14,7 @@ import { pinnedPoint } from "./pinned.js";
 import { lengthening, silentWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
-/** What only the caller knows of the run. */
+/** Facts of the run that only the caller has. */
 export interface Provenance {
   readonly productVersion: string;
   readonly command: string;

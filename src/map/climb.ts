@@ -3,7 +3,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisMap, BoundaryPoint } from "./format.js";
 
-/** Gains of one axis in one step, in people's units. */
+/** Gains of one axis in one step, in display units. */
 export interface Rung {
   readonly p: number;
   readonly d: number;
@@ -60,13 +60,13 @@ function axisClimb({ start, boundary }: AxisMap): AxisClimb {
   };
 }
 
-const FINE = 10; // controllers' own numbers from here on are dialled in whole
+const FINE = 10; // a controller's own numbers from here on are entered as whole numbers
 
-/** A share of a gain as it can be dialled in, `own` being the whole on the controller; the last step is exact. */
-function roundedSetting(whole: number, share: number, own: number | null): number {
-  if (share === 1) return whole;
-  if (own !== null && own * share >= FINE) return roundToTwelveDigits((Math.round(own * share) * whole) / own);
-  return Number((whole * share).toPrecision(3));
+/** A share of a gain as it can be entered; `own` is the full gain in the controller's numbers. The last step is exact. */
+function roundedSetting(gain: number, share: number, own: number | null): number {
+  if (share === 1) return gain;
+  if (own !== null && own * share >= FINE) return roundToTwelveDigits((Math.round(own * share) * gain) / own);
+  return Number((gain * share).toPrecision(3));
 }
 
 const hasRoom = (points: readonly BoundaryPoint[], p: number, d: number): boolean =>

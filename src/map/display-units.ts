@@ -1,7 +1,7 @@
-// SI numbers of the plan as map.json writes them: people's gain units, rounded to what doubles agree on.
+// SI numbers of the plan as map.json writes them: display units of gains, rounded to the digits that do not depend on the order of sums.
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Plan, Variant } from "../plan/plan.js";
-import { culpritBy } from "./decider.js";
+import { limitingCaseBy } from "./decider.js";
 import type { Culprit } from "./format.js";
 
 export const DEGREES = 180 / Math.PI;
@@ -9,7 +9,7 @@ export const DEGREES = 180 / Math.PI;
 /** Units of a map's gains, as files spell them. */
 export const GRID_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
 
-/** Twelve significant digits: what doubles of different sums agree on, and short to read. */
+/** Twelve significant digits: the same for sums in another order, and short to read. */
 export const roundToTwelveDigits = (value: number): number => Number(value.toPrecision(12));
 export const toDisplayP = (p: number): number => roundToTwelveDigits(p / P_UNIT);
 export const toDisplayD = (d: number): number => roundToTwelveDigits(d / D_UNIT);
@@ -23,9 +23,9 @@ export function limitingCaseOf(plan: Plan, variant: Variant): Culprit {
   };
 }
 
-/** Who a code of `decider.ts` names; null: nobody. */
+/** The limiting case of a code of `decider.ts`; null: none. */
 export const deciderIn = (plan: Plan, code: number): Culprit | null =>
-  culpritBy(code, (index) => {
+  limitingCaseBy(code, (index) => {
     const variant = plan.variants[index];
     return variant === undefined ? undefined : limitingCaseOf(plan, variant);
   });

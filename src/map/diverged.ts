@@ -1,4 +1,4 @@
-// Trials that left the numbers: a fact of the map, with the time it happened, neither healed nor hidden.
+// Trials that diverged: part of the map, with the time at which it happened, neither repaired nor hidden.
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
@@ -12,7 +12,7 @@ export interface DivergedTrial {
   readonly after: number; // s
 }
 
-/** The map with every point of the grid at which a trial diverged; as it was where none did. */
+/** The map with every point of the grid at which a trial diverged; unchanged where none did. */
 export function withDiverged(plan: Plan, map: StabilityMap, trials: readonly DivergedTrial[]): StabilityMap {
   if (trials.length === 0) return map;
   const { roll, pitch } = map.axes;
@@ -30,8 +30,8 @@ function pointsOf(plan: Plan, axis: Axis, trials: readonly DivergedTrial[]): { d
   for (const trial of trials) {
     if (plan.variants[trial.variant].axis !== axis) continue;
     const place = `${trial.p} ${trial.d}`;
-    const held = first.get(place);
-    if (held === undefined || trial.after < held.after) first.set(place, trial);
+    const earliest = first.get(place);
+    if (earliest === undefined || trial.after < earliest.after) first.set(place, trial);
   }
   const points = [...first.values()].sort((a, b) => a.d - b.d || a.p - b.p);
   if (points.length === 0) return {};

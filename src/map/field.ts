@@ -14,7 +14,7 @@ export interface Constraint {
   readonly name: ConstraintName;
   /** Room at each grid point, [d * p.length + p]; 0 at the limit. */
   readonly room: Float64Array;
-  /** Who decides at each grid point, a code of `decider.ts`. */
+  /** What decides at each grid point, a code of `decider.ts`. */
   readonly by: Int32Array;
 }
 
@@ -65,7 +65,7 @@ export function fieldOf(input: FieldInput): Field {
   return { p, d, constraints };
 }
 
-/** Log-distance in P to the worst-case boundary, held to 1 so that an edge is where it changes sign. */
+/** Log-distance in P to the worst-case boundary, limited to 1 so that an edge is where it changes sign. */
 function sustainedRoom({ p, d, sustained }: FieldInput): Constraint {
   const room = new Float64Array(p.length * d.length);
   const by = new Int32Array(room.length);

@@ -1,5 +1,5 @@
-// map.json, format gainscape.map/1: the only hand-over between simulating and showing. Plain data:
-// gains in people's units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
+// map.json, format gainscape.map/1: the only interface between simulating and showing. Plain data:
+// gains in display units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { Ladder } from "./ladder-format.js";
@@ -16,7 +16,7 @@ export interface BoundaryPoint extends Partial<LimitingCase> {
   /** P above which oscillation sustains itself; null with `reason`. */
   readonly p: number | null;
   readonly reason?: "never" | "always";
-  /** Lower end of the same stable interval where it is not the grid's edge, and who ends it there. */
+  /** Lower end of the same stable interval where it is not the grid's edge, and the limiting case there. */
   readonly from?: number;
   readonly fromBy?: LimitingCase;
   /** Stable P ranges apart from this one, rising; null: the grid's edge. Left out where there are none. */
@@ -90,7 +90,7 @@ export interface PinnedPoint {
   /** Controller's own numbers where the model declares a scale. */
   readonly own: { readonly p: number; readonly d: number } | null;
   readonly verdict: Verdict;
-  /** Who decided the verdict; null where clean. */
+  /** The limiting case of the verdict; null where clean. */
   readonly decidedBy: LimitingCase | null;
   /** Worst value of each measure; null: absent. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
@@ -101,7 +101,7 @@ export interface PinnedPoint {
   readonly boundary: BoundaryPoint;
 }
 
-/** A point at which a trial left the numbers: the first of its trials to do so. */
+/** A point at which a trial diverged: the first of its trials to do so. */
 export interface DivergedPoint extends LimitingCase {
   readonly p: number;
   readonly d: number;
@@ -113,7 +113,7 @@ export interface AxisMap {
   /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
   readonly reasons: Grid<number>;
   /**
-   * Who decided the verdict: an index into `variants` of the map; -1 where clean; -2 - v: theory, at the throttle and under
+   * What decided the verdict: an index into `variants` of the map; -1 where clean; -2 - v: theory, at the throttle and under
    * the condition of variant v.
    */
   readonly decidedBy: Grid<number>;
@@ -131,7 +131,7 @@ export interface AxisMap {
     readonly byCondition: readonly ConditionBoundary[];
     readonly overshoot: readonly LimitCrossing[];
     readonly settling: readonly LimitCrossing[];
-    /** Left out where only a part of the map was kept. */
+    /** Left out where the map comes from a baseline. */
     readonly theory?: TheoryBoundary;
   };
   /** Only where a trial diverged. */
@@ -183,7 +183,7 @@ export interface StabilityMap {
     readonly trials: number;
     readonly steps: number;
   };
-  /** Changed by hand after it was made, and taken all the same; only where that is so. */
+  /** Changed by hand after it was made, and accepted with --unsealed; only where that is so. */
   readonly unsealed?: true;
   /** The resolved model and plan, so that reports and comparisons need nothing else. */
   readonly model: unknown;

@@ -1,5 +1,5 @@
 // The planned climb to the starting tune: one flight after another, each with the gains to set and what the model
-// expects to be seen. Part of map.json; gains in people's units, absence as null.
+// predicts for it. Part of map.json; gains in display units, absence as null.
 import type { MeasureId } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { LimitingCase } from "./limiting-case.js";
@@ -7,7 +7,7 @@ import type { LimitingCase } from "./limiting-case.js";
 /** Raising P at low D, raising D, or checking the finished tune on another pack. */
 export type LadderStage = "p" | "d" | "check";
 
-/** What is flown to see a step, and the stretch of it that is shown. */
+/** A manoeuvre that the pilot flies in a step, and the part of it that is shown. */
 export interface LadderManoeuvre extends LimitingCase {
   readonly kind: "stop" | "wobble" | "blip";
   readonly title: string;
@@ -25,7 +25,7 @@ export interface LadderTrial {
   readonly manoeuvre: number;
   /** deg/s, as predicted. */
   readonly rate: readonly number[];
-  /** deg, attitude off the commanded course; null for a stop, where the rate tells the story. */
+  /** deg, attitude off the commanded course; null for a stop, which shows the rate instead. */
   readonly angle: readonly number[] | null;
 }
 
@@ -35,7 +35,7 @@ export interface LadderTune {
   /** Controller's own numbers where the model declares a scale. */
   readonly own: { readonly p: number; readonly d: number } | null;
   readonly trials: readonly LadderTrial[];
-  /** What the step's own flights show, noise in steady flight included; null: absent. */
+  /** Measures of the step's own trials, noise in steady flight included; null: absent. */
   readonly measures: Readonly<Partial<Record<MeasureId, number | null>>>;
 }
 

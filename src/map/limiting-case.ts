@@ -1,6 +1,6 @@
-// Who decided, as every map names it.
+// The limiting case of a point or boundary, as every map names it.
 
-/** Who decided: a script at a throttle level and commanded rate under a condition. */
+/** The case that decided: a script at a throttle level and commanded rate under a condition. */
 export interface LimitingCase {
   readonly script: string;
   readonly throttle: number; // %, collective duty

@@ -1,5 +1,5 @@
-// Gain and phase margin of a point: the worst over every throttle level and condition the axis is flown at, from the
-// linearised loop.
+// Gain and phase margin of a point: the worst over every throttle level and condition at which the axis is simulated, from
+// the linearised loop.
 import { levelTrim, type Plan, type Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/axis-pieces.js";
@@ -13,12 +13,12 @@ export interface PointMargins {
   /** dB it may fall; null where no fall destabilises. */
   readonly gainDown: number | null;
   readonly phase: number; // rad
-  readonly gainBy: number; // variant whose level and condition leave the least
+  readonly gainBy: number; // variant whose level and condition have the smallest margin
   readonly phaseBy: number;
 }
 
 export interface AxisTheory {
-  /** One level and condition each; `variant` is the first that flies there. */
+  /** One level and condition each; `variant` is the first that is simulated there. */
   readonly loops: readonly { readonly variant: number; readonly pieces: LoopPieces }[];
   margins(p: number, d: number): PointMargins;
 }
@@ -53,13 +53,13 @@ function worstMargins(
   for (const [at, { variant, pieces }] of loops.entries()) {
     const { gainUp, gainDown, phase } = marginsOf(pieces, gains, rooms[at]);
     const least = Math.min(gainUp ?? Number.POSITIVE_INFINITY, gainDown ?? Number.POSITIVE_INFINITY);
-    const held = Math.min(worst.gainUp, worst.gainDown ?? Number.POSITIVE_INFINITY);
+    const worstSoFar = Math.min(worst.gainUp, worst.gainDown ?? Number.POSITIVE_INFINITY);
     const radians = ((phase ?? 180) * Math.PI) / 180;
     worst = {
       gainUp: Math.min(worst.gainUp, gainUp ?? Number.POSITIVE_INFINITY),
       gainDown: gainDown === null ? worst.gainDown : Math.min(worst.gainDown ?? Number.POSITIVE_INFINITY, gainDown),
       phase: Math.min(worst.phase, radians),
-      gainBy: least < held ? variant : worst.gainBy,
+      gainBy: least < worstSoFar ? variant : worst.gainBy,
       phaseBy: radians < worst.phase ? variant : worst.phaseBy,
     };
     if (worst.gainUp === 0 && worst.gainDown === 0 && worst.phase === 0) break; // nothing is less

@@ -1,4 +1,4 @@
-// What is left of chance at one tune: the trials that decide its measures, flown again under other seeds.
+// The spread due to chance at one tune: the trials that decide its measures, simulated again under other seeds.
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { OtherSeeds } from "./format.js";
@@ -6,7 +6,7 @@ import type { PointTrials } from "./simulate-point.js";
 import { WIDTH } from "./trials.js";
 import type { WorstPoint } from "./worst.js";
 
-/** Seeds flown beside the plan's own: a range of ten is what a test of ten seeds sees. */
+/** Seeds simulated besides the plan's own: ten values in all. */
 export const OTHER_SEEDS = 9;
 const SEEDS = 2 ** 32;
 
@@ -14,7 +14,7 @@ export type SeedRanges = OtherSeeds["ranges"];
 
 /**
  * Lowest and highest value of each measure that has a limit, of its worst trial at these SI gains. A measure that is absent
- * under any of the seeds has no range, and none where the trial meets nothing that hangs on a seed.
+ * under any of the seeds has no range, and neither has one whose trial does not depend on the seed.
  */
 export async function underOtherSeeds(
   { plan, ask }: Pick<PointTrials, "plan" | "ask">,
@@ -22,7 +22,7 @@ export async function underOtherSeeds(
 ): Promise<SeedRanges> {
   const shown = MEASURES.flatMap(({ id }, column) => {
     const { value, variant } = worst[id];
-    return plan.sweep.limits[id] === null || value === null || !isChancy(plan, variant)
+    return plan.sweep.limits[id] === null || value === null || !dependsOnSeed(plan, variant)
       ? []
       : [{ id, column, variant }];
   });
@@ -39,7 +39,7 @@ export async function underOtherSeeds(
 }
 
 /** Whether anything in the variant's trials is drawn at random. */
-function isChancy({ variants }: PointTrials["plan"], index: number): boolean {
+function dependsOnSeed({ variants }: PointTrials["plan"], index: number): boolean {
   const { noise, descent, gusts } = variants[index].script;
   return noise || descent.length > 0 || gusts.some(({ kind }) => kind === "turbulence");
 }

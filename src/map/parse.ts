@@ -1,4 +1,4 @@
-// map.json read back: shape, then what the parts must agree on.
+// map.json read back: its shape is checked first, then the consistency of its parts.
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { type Path, Problems } from "../base/problem.js";
@@ -35,9 +35,10 @@ function ladderFaults({ ladder }: StabilityMap): Fault[] {
     Object.entries(axes).flatMap(([axis, { trials }]): Fault[] => {
       const path = ["ladder", "steps", step, "axes", axis, "trials"];
       for (const [at, { manoeuvre, rate, angle }] of trials.entries()) {
-        const flown = manoeuvres[manoeuvre];
-        if (flown?.axis !== axis) return [[[...path, at, "manoeuvre"], `${manoeuvre} names no manoeuvre of ${axis}`]];
-        if (rate.length > flown.command.length || (angle?.length ?? 0) > rate.length)
+        const trialManoeuvre = manoeuvres[manoeuvre];
+        if (trialManoeuvre?.axis !== axis)
+          return [[[...path, at, "manoeuvre"], `${manoeuvre} names no manoeuvre of ${axis}`]];
+        if (rate.length > trialManoeuvre.command.length || (angle?.length ?? 0) > rate.length)
           return [[[...path, at], "longer than what is commanded"]];
       }
       return [];
@@ -45,7 +46,7 @@ function ladderFaults({ ladder }: StabilityMap): Fault[] {
   );
 }
 
-/** What keeps a grid from being one, or one of any sweep. */
+/** Faults of a grid: too few lines, not rising, or larger than any sweep allows. */
 export function gridFaults({ p, d }: Pick<StabilityMap["grid"], "p" | "d">): Fault[] {
   const points = p.length * d.length;
   const size = `${points} points, expected at most ${MOST_POINTS}`;

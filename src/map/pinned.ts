@@ -5,21 +5,21 @@ import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { type BoundaryInput, commonIntervals, findBoundaries, firstToEnd, type RowBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
-import { cautious, objector, type TheoryParty } from "./cautious.js";
 import { DEGREES, deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { PinnedPoint } from "./format.js";
 import { type PointResult, type PointTrials, simulatePoint } from "./simulate-point.js";
 import type { TheoryLines } from "./theory.js";
 import { stableRanges } from "./theory-lines.js";
-import { partiesOf } from "./theory-party.js";
+import { theoryRangesOf } from "./theory-ranges.js";
 import { sustains, type TrialTable, WIDTH } from "./trials.js";
 import { isClean, type Judgement, judge } from "./verdict.js";
 import type { Met } from "./way-out.js";
+import { type TheoryRanges, theoryDecider, withTheory } from "./with-theory.js";
 import { worstPoint } from "./worst.js";
 
 export interface PinnedReduction extends PointResult {
   readonly judgement: Judgement;
-  /** Stable P range at exactly this D, worst case over the variants, theory heard. */
+  /** Stable P range at exactly this D, worst case over the variants, limited by theory too. */
   readonly stable: RowBoundary;
 }
 
@@ -28,27 +28,27 @@ type Bisection = Pick<BoundaryInput, "tolerance" | "finer">;
 
 /** Null where the sweep pins no tune. */
 export async function pinnedTune(
-  bench: PointTrials,
+  trials: PointTrials,
   axis: Axis,
   bisection: Bisection,
   lines: TheoryLines,
 ): Promise<PinnedReduction | null> {
-  const at = bench.plan.sweep.pinned?.[axis];
+  const at = trials.plan.sweep.pinned?.[axis];
   if (at === undefined) return null;
-  const { p, d } = bench.plan.sweep.grid;
-  const { limits } = bench.plan.sweep;
+  const { p, d } = trials.plan.sweep.grid;
+  const { limits } = trials.plan.sweep;
   const alongP = await simulatedAlong(
-    bench,
+    trials,
     p.map((gain) => ({ p: gain, d: at.d })),
   );
-  const { stable, parties } = await stableAt(bench, axis, at.d, alongP, bisection, lines);
-  const place = await simulatePoint(bench, at.p, at.d, objector(stable, parties, 0, at.p));
+  const { stable, theoryRanges } = await stableAt(trials, axis, at.d, alongP, bisection, lines);
+  const place = await simulatePoint(trials, at.p, at.d, theoryDecider(stable, theoryRanges, 0, at.p));
   const { worst, sustainedBy } = place;
-  // Inside every limit there is no way out to look for.
+  // Within every limit the surroundings are not needed.
   const alongD = isClean(worst, sustainedBy, limits)
     ? new Map()
     : await simulatedAlong(
-        bench,
+        trials,
         d.map((gain) => ({ p: at.p, d: gain })),
       );
   const { more: moreP, less: lessP } = metOn(p, at.p, alongP);
@@ -89,14 +89,14 @@ async function stableAt(
   alongP: Tables,
   bisection: Bisection,
   { stepped }: TheoryLines,
-): Promise<{ readonly stable: RowBoundary; readonly parties: readonly TheoryParty[] }> {
+): Promise<{ readonly stable: RowBoundary; readonly theoryRanges: readonly TheoryRanges[] }> {
   const { p } = plan.sweep.grid;
   const boundaries = await findBoundaries({ p, d: [d], grid: alongP, ...bisection }, ask);
   const { i } = plan.airframe.controller[axis];
   const here = stepped.map(({ pieces }) => ({ perD: stableRanges(pieces, i, { p, d: [d] }) }));
-  const parties = partiesOf(plan, boundaries, theory, { loops: here });
+  const theoryRanges = theoryRangesOf(plan, boundaries, theory, { loops: here });
   const [first] = firstToEnd(boundaries, 0);
-  return { stable: cautious(commonIntervals(boundaries, 0), parties, 0, first), parties };
+  return { stable: withTheory(commonIntervals(boundaries, 0), theoryRanges, 0, first), theoryRanges };
 }
 
 const rows = ({ values, absent, outcome }: TrialTable, from: number, to: number): TrialTable => ({

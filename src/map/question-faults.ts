@@ -3,18 +3,18 @@ import { canonicalJson } from "../base/canonical.js";
 import { digestOf } from "../base/digest.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
-import type { KeptPlan } from "../plan/kept-shape.js";
 import { sweepDigest } from "../plan/plan.js";
-import { type AskedVariant, askedVariants } from "../plan/variants.js";
+import type { StoredPlan } from "../plan/stored-shape.js";
+import { type RequestedVariant, requestedVariants } from "../plan/variants.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { DEGREES, GRID_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { MapVariant, StabilityMap } from "./format.js";
 
 export type Fault = readonly [path: Path, message: string];
 
-/** What is wrong, by key; none where the map is all of one question. Its shapes have been checked. */
+/** What is wrong, by key; none where the map is consistent. Its shapes have been checked. */
 export function questionFaults(map: StabilityMap): Fault[] {
-  const plan = map.plan as KeptPlan;
+  const plan = map.plan as StoredPlan;
   return [
     ...nameFaults(map, plan),
     ...lineFaults(map, plan),
@@ -32,7 +32,7 @@ function differing(path: Path, here: unknown, planned: unknown, where = "in the 
 
 const worded = (value: unknown): string => (value === null || value === undefined ? "none" : String(value));
 
-function nameFaults(map: StabilityMap, { sweep }: KeptPlan): Fault[] {
+function nameFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
   const model = map.model as { readonly name: string; readonly version: string };
   const { airframe, provenance } = map;
   return [
@@ -45,12 +45,12 @@ function nameFaults(map: StabilityMap, { sweep }: KeptPlan): Fault[] {
   ];
 }
 
-const digestFault = (path: Path, kept: string, found: string, of: string): Fault[] =>
-  kept === found ? [] : [[path, `is not that of ${of}, which was changed after it was simulated`]];
+const digestFault = (path: Path, stored: string, found: string, of: string): Fault[] =>
+  stored === found ? [] : [[path, `is not that of ${of}, which was changed after it was simulated`]];
 
-function lineFaults({ grid }: StabilityMap, { sweep }: KeptPlan): Fault[] {
-  const line = (gain: "p" | "d", people: (value: number) => number): Fault[] => {
-    const [here, planned] = [grid[gain], sweep.grid[gain].map(people)];
+function lineFaults({ grid }: StabilityMap, { sweep }: StoredPlan): Fault[] {
+  const line = (gain: "p" | "d", toDisplay: (value: number) => number): Fault[] => {
+    const [here, planned] = [grid[gain], sweep.grid[gain].map(toDisplay)];
     if (here.length !== planned.length) return [[["grid", gain], `${here.length} here, ${planned.length} in the plan`]];
     return here.flatMap((value, at) => differing(["grid", gain, at], value, planned[at]));
   };
@@ -60,22 +60,22 @@ function lineFaults({ grid }: StabilityMap, { sweep }: KeptPlan): Fault[] {
   return [...line("p", toDisplayP), ...line("d", toDisplayD), ...units];
 }
 
-const limitFaults = ({ limits }: StabilityMap, { sweep }: KeptPlan): Fault[] =>
+const limitFaults = ({ limits }: StabilityMap, { sweep }: StoredPlan): Fault[] =>
   MEASURE_IDS.flatMap((id) => differing(["limits", id], limits[id], sweep.limits[id]));
 
-function variantFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
-  const asked = askedVariants(plan.sweep as unknown as Sweep);
+function variantFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
+  const requested = requestedVariants(plan.sweep as unknown as Sweep);
   const counts = [map.variants.length, plan.variants.length];
-  if (counts.some((count) => count !== asked.length))
-    return [[["variants"], `${counts[0]} here, ${asked.length} in the plan`]];
-  return asked.flatMap((one, at) => [...oneVariant(map, plan, one, at), ...plannedVariant(map, plan, one, at)]);
+  if (counts.some((count) => count !== requested.length))
+    return [[["variants"], `${counts[0]} here, ${requested.length} in the plan`]];
+  return requested.flatMap((one, at) => [...oneVariant(map, plan, one, at), ...plannedVariant(map, plan, one, at)]);
 }
 
-type Told = Pick<MapVariant, "script" | "kind" | "axis" | "throttle" | "rate" | "condition">;
+type ExpectedVariant = Pick<MapVariant, "script" | "kind" | "axis" | "throttle" | "rate" | "condition">;
 
-/** What the map must say of a variant. */
-function toldOf({ hover }: StabilityMap, { sweep }: KeptPlan, asked: AskedVariant): Told {
-  const { script, axis, level, rate, condition } = asked;
+/** The variant as the map must have it. */
+function expectedVariant({ hover }: StabilityMap, { sweep }: StoredPlan, requested: RequestedVariant): ExpectedVariant {
+  const { script, axis, level, rate, condition } = requested;
   const { name = "" } = sweep.conditions[condition] ?? {};
   const throttle = level === "hover" ? (hover[name]?.throttle ?? Number.NaN) : roundToTwelveDigits(100 * level);
   return {
@@ -88,43 +88,43 @@ function toldOf({ hover }: StabilityMap, { sweep }: KeptPlan, asked: AskedVarian
   };
 }
 
-function oneVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, at: number): Fault[] {
+function oneVariant(map: StabilityMap, plan: StoredPlan, requested: RequestedVariant, at: number): Fault[] {
   const here = map.variants[at] as MapVariant;
-  return Object.entries(toldOf(map, plan, asked)).flatMap(([key, planned]) =>
-    differing(["variants", at, key], here[key as keyof Told], planned),
+  return Object.entries(expectedVariant(map, plan, requested)).flatMap(([key, planned]) =>
+    differing(["variants", at, key], here[key as keyof ExpectedVariant], planned),
   );
 }
 
 /** The plan's own list, where a map holds more of it than a baseline does. */
-function plannedVariant(map: StabilityMap, plan: KeptPlan, asked: AskedVariant, at: number): Fault[] {
-  const kept = plan.variants[at] as KeptPlan["variants"][number];
-  const { script, axis, level, rate, condition } = asked;
+function plannedVariant(map: StabilityMap, plan: StoredPlan, requested: RequestedVariant, at: number): Fault[] {
+  const stored = plan.variants[at] as StoredPlan["variants"][number];
+  const { script, axis, level, rate, condition } = requested;
   const path = (key: string): Path => ["plan", "variants", at, key];
-  const whole = { index: at, script: script.name, axis, rate, condition };
+  const expected = { index: at, script: script.name, axis, rate, condition };
   const duty =
-    kept.throttle === undefined
+    stored.throttle === undefined
       ? []
       : differing(
           path("throttle"),
-          roundToTwelveDigits(100 * kept.throttle),
+          roundToTwelveDigits(100 * stored.throttle),
           map.variants[at]?.throttle,
           "in variants",
         );
   return [
-    ...differing(path("hovering"), kept.hovering, level === "hover", "in the sweep"),
+    ...differing(path("hovering"), stored.hovering, level === "hover", "in the sweep"),
     ...duty,
-    ...Object.entries(whole).flatMap(([key, planned]) => {
-      const here = kept[key as keyof typeof whole];
+    ...Object.entries(expected).flatMap(([key, planned]) => {
+      const here = stored[key as keyof typeof expected];
       return here === undefined ? [] : differing(path(key), here, planned, "in the sweep");
     }),
   ];
 }
 
-/** What a variant is simulated with. */
-const WHOLE = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
+/** Keys of a variant that a simulation needs. */
+const SIMULATION_KEYS = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
 
 /** Conditions and hover: one of each for every condition of the sweep, and what belongs to the rotors as long as these. */
-function plannedFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
+function plannedFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
   const { sweep, conditions, variants, holding } = plan;
   const names = sweep.conditions.map(({ name }) => name);
   const hovers = Object.keys(map.hover);
@@ -132,30 +132,31 @@ function plannedFaults(map: StabilityMap, plan: KeptPlan): Fault[] {
     hovers.length === names.length && names.every((name) => Object.hasOwn(map.hover, name))
       ? []
       : [[["hover"], `expected one of each of ${names.join(", ")}`]];
-  const whole = variants.every(({ trim }) => trim !== undefined);
-  if (conditions === undefined && holding === undefined && !whole) return hover;
-  if (conditions === undefined || holding === undefined || !whole)
+  const expected = variants.every(({ trim }) => trim !== undefined);
+  if (conditions === undefined && holding === undefined && !expected) return hover;
+  if (conditions === undefined || holding === undefined || !expected)
     return [...hover, [["plan"], "holds a part of what it takes to simulate, expected all of it or none"]];
   if (conditions.length !== names.length)
     return [...hover, [["plan", "conditions"], `${conditions.length} here, ${names.length} in the sweep`]];
-  const partial = variants.findIndex((one) => WHOLE.some((key) => one[key] === undefined));
-  if (partial !== -1) return [...hover, [["plan", "variants", partial], `lacks one of ${WHOLE.join(", ")}`]];
+  const incomplete = variants.findIndex((one) => SIMULATION_KEYS.some((key) => one[key] === undefined));
+  if (incomplete !== -1)
+    return [...hover, [["plan", "variants", incomplete], `lacks one of ${SIMULATION_KEYS.join(", ")}`]];
   return [...hover, ...conditions.flatMap((one, at) => conditionFaults(map, plan, one, at)), ...rotorFaults(map, plan)];
 }
 
-function conditionFaults(map: StabilityMap, { sweep }: KeptPlan, one: Condition, at: number): Fault[] {
-  const asked = sweep.conditions[at];
+function conditionFaults(map: StabilityMap, { sweep }: StoredPlan, one: Condition, at: number): Fault[] {
+  const requested = sweep.conditions[at];
   const path: Path = ["plan", "conditions", at];
-  if (canonicalJson(one.condition) !== canonicalJson(asked))
+  if (canonicalJson(one.condition) !== canonicalJson(requested))
     return [[[...path, "condition"], "is not the one of the sweep"]];
   const hovering = map.hover[one.condition.name]?.throttle;
   return differing([...path, "hover", "throttle"], roundToTwelveDigits(100 * one.hover.throttle), hovering, "in hover");
 }
 
-type Condition = NonNullable<KeptPlan["conditions"]>[number];
+type Condition = NonNullable<StoredPlan["conditions"]>[number];
 
 /** Lists with an entry per rotor, by their place. */
-function rotorFaults(map: StabilityMap, { conditions = [], variants }: KeptPlan): Fault[] {
+function rotorFaults(map: StabilityMap, { conditions = [], variants }: StoredPlan): Fault[] {
   const { length: rotors } = (map.model as { readonly rotors: readonly unknown[] }).rotors;
   const trim = ({ duties, speeds, currents }: Condition["hover"]) => ({ duties, speeds, currents });
   const lists = [

@@ -1,10 +1,10 @@
-// The shape of map.json, for reading it back. Keys it does not know are kept: a later version may add some.
+// The shape of map.json, for reading it back. Unknown keys are accepted: a later version may add some.
 import { z } from "zod";
-import { keptModel } from "../airframe/kept-shape.js";
+import { storedModel } from "../airframe/stored-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
-import { MOST_FLIGHTS, MOST_GRID_LINES } from "../base/sizes.js";
-import { keptPlan } from "../plan/kept-shape.js";
+import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
+import { storedPlan } from "../plan/stored-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
@@ -119,7 +119,7 @@ export const mapSchema = object({
   sweep: object({ name: text(), title: text(), digest: text() }),
   grid: object({ p: gridLine(), d: gridLine(), units: object({ p: text(), d: text(), i: text() }) }),
   limits: measures(() => number().nullable()),
-  variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_FLIGHTS),
+  variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
   assumptions: list(text()),
@@ -132,7 +132,7 @@ export const mapSchema = object({
     trials: number(),
     steps: number(),
   }),
-  model: keptModel(),
-  plan: keptPlan(),
+  model: storedModel(),
+  plan: storedPlan(),
   unsealed: z.literal(true).exactOptional(),
 });

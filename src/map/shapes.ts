@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { expecting, number, object, record, text } from "../base/read-back.js";
 
-/** A value for each axis. Other keys are dropped: who walks over the axes must meet no third one. */
+/** A value for each axis. Other keys are dropped, so that a loop over the axes never meets a third one. */
 export const perAxis = <S extends z.core.$ZodLooseShape>(shape: S) => z.object(shape, expecting("a group of keys"));
 
 export const axis = () => z.enum(["roll", "pitch"], expecting("roll or pitch"));

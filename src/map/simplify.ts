@@ -1,4 +1,4 @@
-// Lines with fewer points: what a drawing cannot show is left out.
+// Simplifies lines: points that a drawing cannot show are left out.
 
 type Place = readonly [x: number, y: number, ...rest: number[]];
 

@@ -1,4 +1,4 @@
-// One place of the gain plane judged by trials and margins of its own, between grid lines or on them.
+// One point of the gain plane, on or between grid lines, judged by its own trials and margins.
 import type { Plan, Variant } from "../plan/plan.js";
 import { NOBODY } from "./decider.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
@@ -6,7 +6,7 @@ import { type Ask, sustains } from "./trials.js";
 import { isClean } from "./verdict.js";
 import { type WorstPoint, worstPoint } from "./worst.js";
 
-/** What it takes to try a place of one axis. */
+/** What simulating a point of one axis needs. */
 export interface PointTrials {
   readonly plan: Plan;
   readonly variants: readonly Variant[];
@@ -20,22 +20,22 @@ export interface PointResult {
   readonly d: number;
   readonly worst: WorstPoint;
   readonly margins: PointMargins;
-  /** Who says that an oscillation does not die out, a code of `decider.ts`. */
+  /** What finds that the oscillation does not die out, a code of `decider.ts`. */
   readonly sustainedBy: number;
   /** Clean, and the wanted margins hold at every level and condition, where theory finds every loop stable. */
   readonly safe: boolean;
 }
 
-/** `objects` is theory's code where it objects to the place, whatever the trials say. */
+/** `theoryObjection` is theory's code where theory finds the point unstable, whatever the trials show. */
 export async function simulatePoint(
   { plan, variants, theory, ask }: PointTrials,
   p: number,
   d: number,
-  objects = NOBODY,
+  theoryObjection = NOBODY,
 ): Promise<PointResult> {
   const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
   const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
-  const sustainedBy = variants.find((_, row) => sustains(table, row))?.index ?? objects;
+  const sustainedBy = variants.find((_, row) => sustains(table, row))?.index ?? theoryObjection;
   const margins = theory.margins(p, d);
   const { gain, phase } = plan.sweep.margins;
   const roomy =

@@ -1,17 +1,17 @@
-// What a map says of its trials' length, and of axes on which no trial asks the small question alone.
+// The map's assumptions about the length of trials, and about axes without a small-signal script.
 import type { Plan } from "../plan/plan.js";
 import type { Script } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
 
-const two = (value: number): string => String(Number(value.toPrecision(2)));
+const toTwoDigits = (value: number): string => String(Number(value.toPrecision(2)));
 
-/** Where a variant's script ends, if it was made longer than the sweep has it. */
+/** Where a variant's script ends, if it was lengthened. */
 export function lengthening(
   { sweep }: Plan,
   { name, duration, tail }: Script,
 ): Partial<Pick<Script, "duration" | "tail">> {
-  const asked = sweep.scripts.find(({ script }) => script.name === name)?.script;
-  return asked === undefined || asked.tail.to === tail.to ? {} : { duration, tail };
+  const script = sweep.scripts.find(({ script }) => script.name === name)?.script;
+  return script === undefined || script.tail.to === tail.to ? {} : { duration, tail };
 }
 
 /** Oscillations too slow for the scripts as they are written. */
@@ -20,16 +20,16 @@ export const slowWords = ({ slow = [] }: Plan): string[] =>
     ...(shown === null
       ? []
       : [
-          `Slow craft: at the edge of stability ${axis} swings at ${two(shown)} Hz, so tails were made longer, up to ${two(tail)} s.`,
+          `Slow craft: at the edge of stability ${axis} swings at ${toTwoDigits(shown)} Hz, so tails were made longer, up to ${toTwoDigits(tail)} s.`,
         ]),
     ...(unseen === null
       ? []
       : [
-          `Slower still: at the edge of stability ${axis} swings at ${two(unseen)} Hz as well; no script is long enough for that, and theory alone judges it.`,
+          `Slower still: at the edge of stability ${axis} swings at ${toTwoDigits(unseen)} Hz as well; no script is long enough for that, and theory alone judges it.`,
         ]),
   ]);
 
-/** Axes without a plain nudge: what is small there is left to theory. */
+/** Axes without a plain nudge: small oscillations there are left to theory. */
 export const silentWords = ({ variants }: Plan): string[] =>
   (["roll", "pitch"] as const)
     .filter((axis) => !variants.some((variant) => variant.axis === axis && isPlainNudge(variant.script)))

@@ -5,19 +5,19 @@ import { type Constraint, type Field, tightest } from "./field.js";
 /** Places of the search lattice per grid cell: a few per cent of a gain would hang on chance if there were half as many. */
 const PLACES_PER_CELL = 12;
 /**
- * What room along the roomier gain counts beside that along the nearer edge's. Where P alone limits, many D are nearly as
- * good as each other, and without it a hair of chance would choose among them.
+ * Weight of the room along the gain with more room, relative to that along the other. Where P alone limits, many D are nearly
+ * equally good, and without this term chance would choose among them.
  */
-const BESIDE = 0.25;
+const FAR_EDGE_WEIGHT = 0.25;
 /** Room beyond this, a factor of seven, is as good as any. */
-const AMPLE = 2;
+const AMPLE_ROOM = 2;
 
 /** An edge met when P or D alone is changed; factor null: none, D may go to zero. */
 export interface Edge {
   readonly factor: number | null;
   /** Null: the grid ends there. */
   readonly constraint: Constraint | null;
-  /** Grid point nearest the edge, for the name of the variant. */
+  /** Grid point nearest the edge, for the limiting case. */
   readonly point: number;
 }
 
@@ -48,8 +48,8 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
   for (let at = 0; at < lattice.room.length; at++) {
     if (lattice.room[at] < 0) continue;
     const [alongP, alongD] = [distance.p[at], distance.d[at]];
-    const score = Math.min(alongP, alongD, AMPLE);
-    const worth = score + BESIDE * Math.min(Math.max(alongP, alongD), AMPLE);
+    const score = Math.min(alongP, alongD, AMPLE_ROOM);
+    const worth = score + FAR_EDGE_WEIGHT * Math.min(Math.max(alongP, alongD), AMPLE_ROOM);
     if (best === null || worth > best.worth) best = { at, score, worth };
   }
   if (best === null) return null;

@@ -1,7 +1,7 @@
 // Whether the tables of a map are as long as its grid and in its order, and belong to its variants.
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
-import type { KeptPlan } from "../plan/kept-shape.js";
+import type { StoredPlan } from "../plan/stored-shape.js";
 import { byTheory, variantOf } from "./decider.js";
 import { toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, StabilityMap } from "./format.js";
@@ -78,16 +78,16 @@ function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
 
 /** A tune that the sweep pins is judged in every map of it, and no other one. */
 function pinnedFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const asked = (map.plan as KeptPlan).sweep.pinned?.[axis];
+  const sweepPinned = (map.plan as StoredPlan).sweep.pinned?.[axis];
   const { pinned } = map.axes[axis];
   const path = ["axes", axis, "pinned"];
-  if (asked === undefined || pinned === undefined)
-    return asked === pinned
+  if (sweepPinned === undefined || pinned === undefined)
+    return sweepPinned === pinned
       ? []
       : [[path, pinned === undefined ? "missing, the sweep pins a tune" : "the sweep pins none"]];
   const gains = [
-    ["p", toDisplayP(asked.p)],
-    ["d", toDisplayD(asked.d)],
+    ["p", toDisplayP(sweepPinned.p)],
+    ["d", toDisplayD(sweepPinned.d)],
   ] as const;
   return gains.flatMap(([gain, planned]): Fault[] =>
     pinned[gain] === planned ? [] : [[[...path, gain], `${pinned[gain]} here, ${planned} in the plan`]],

@@ -1,5 +1,5 @@
-// What map.json keeps of theory: the boundary of the linearised loop at every throttle level and condition, how the
-// simulated one agrees with it, and which parameters of the model move it most. Gains in people's units.
+// The theory part of map.json: the boundary of the linearised loop at every throttle level and condition, how the
+// simulated one agrees with it, and which parameters of the model move it most. Gains in display units.
 
 /** Place of the gain plane on the boundary, with the frequency of the oscillation that stands there. */
 export type CurvePoint = readonly [d: number, p: number, hertz: number];
@@ -8,13 +8,13 @@ export type CurvePoint = readonly [d: number, p: number, hertz: number];
 export interface TheoryLoop {
   readonly throttle: number; // %
   readonly condition: string;
-  /** Where stable meets unstable within the swept range: lines, thinned for drawing. */
+  /** Where stable meets unstable within the swept range: lines, simplified for drawing. */
   readonly curve: readonly (readonly CurvePoint[])[];
   /** Per D of the grid the stable P ranges; null: the edge of the swept range. */
   readonly perD: readonly (readonly (readonly [from: number | null, to: number | null])[])[];
 }
 
-/** An end of a stable P range as theory and trials have it; null: one of them knows none there. */
+/** An end of a stable P range as theory and trials have it; null: one of them has none there. */
 export interface ComparedEnd {
   readonly throttle: number; // %
   readonly condition: string;
@@ -45,7 +45,7 @@ export interface ParameterEffect {
   /** Key of the model file. */
   readonly key: string;
   readonly title: string;
-  /** Change of the boundary's P, %, with the parameter 10 % more and 10 % less, all else held; null: it is gone from here. */
+  /** Change of the boundary's P, %, with the parameter 10 % more and 10 % less, all else unchanged; null: there is no boundary near here any more. */
   readonly more: number | null;
   readonly less: number | null;
 }
@@ -73,6 +73,6 @@ export interface TheoryBoundary {
   readonly step: StepEffect | null;
   /** Null: theory finds no P at which this axis gives out. */
   readonly sensitivity: Sensitivity | null;
-  /** Null: no starting tune, or a phase that never turns round. Maps written before lack it. */
+  /** Null: no starting tune, or a phase that never turns round. Older maps lack it. */
   readonly attitude?: AttitudeFollowing | null;
 }

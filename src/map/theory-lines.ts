@@ -13,8 +13,8 @@ export interface SweptGrid {
   readonly d: readonly number[];
 }
 
-const DRAWING_TOLERANCE = 1e-3; // share of the swept range that a thinned curve may be off
-const SIDE_STEP = 1e-4; // share of P by which a look to either side leaves the curve
+const DRAWING_TOLERANCE = 1e-3; // share of the swept range by which a simplified curve may be off
+const SIDE_STEP = 1e-4; // share of P by which stability is tested on either side of the curve
 
 const digits = (value: number, count: number): number => Number(value.toPrecision(count));
 

@@ -1,4 +1,4 @@
-// What the map asks to be simulated and gets back; whoever calls the map decides how trials are run.
+// Requests of the map for trials, and their results; the caller of the map decides how trials are run.
 import { MEASURE_IDS } from "../base/measures.js";
 
 /** One trial: a variant of the plan at SI gains. */
@@ -22,7 +22,7 @@ export type Ask = (requests: readonly TrialRequest[]) => Promise<TrialTable>;
 
 export const WIDTH = MEASURE_IDS.length;
 
-/** Whether the trial speaks against its gains: its oscillation does not die out. */
+/** Whether the trial's oscillation does not die out. */
 export const sustains = ({ outcome }: Pick<TrialTable, "outcome">, trial: number): boolean =>
   outcome[trial] === 1 || outcome[trial] === 2;
 

@@ -1,4 +1,4 @@
-// The starting tune in words and people's units: room on each side, what limits it, or why there is none.
+// The starting tune in words and display units: room on each side, what limits it, or why there is none.
 import { MEASURE_IDS, measureOf } from "../base/measures.js";
 import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";

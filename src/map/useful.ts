@@ -1,5 +1,5 @@
-// Which of several stable P ranges at one D counts. With much I, or on a fold, stable ground falls apart: a sliver below,
-// useful ground above, an oscillation between.
+// Which of several stable P ranges at one D counts. With much I, or on a fold, there are several: a sliver below,
+// a useful range above, an oscillation between.
 import { ln } from "../base/elementary.js";
 
 interface Range {

@@ -1,4 +1,4 @@
-// The verdict on one point: the most severe reason that applies, every reason kept, the decider named.
+// The verdict on one point: the most severe reason that applies, all reasons as a bit set, and the limiting case.
 import { MEASURES, type Measure, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import { NOBODY } from "./decider.js";
 import { arguesFor, type Surroundings } from "./way-out.js";
@@ -10,22 +10,22 @@ export interface Judgement {
   readonly verdict: Verdict;
   /** Bit set over VERDICTS, "clean" never set. */
   readonly reasons: number;
-  /** Who decided, a code of `decider.ts`: a variant, theory, or nobody where clean. */
+  /** What decided, a code of `decider.ts`: a variant, theory, or NOBODY where clean. */
   readonly decidedBy: number;
 }
 
-/** `sustainedBy` is the code of who says that an oscillation does not die out, or of nobody. */
+/** `sustainedBy` is the code of what finds that an oscillation does not die out, or NOBODY. */
 export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, around: Surroundings): Judgement {
   const deciders = new Map<Verdict, number>();
   if (sustainedBy !== NOBODY) deciders.set("sustained", sustainedBy);
   const furthest = new Map<Verdict, number>();
   const beyond = MEASURES.filter((measure) => roomIn(measure, worst, limits) < 0);
   const argued = new Map(beyond.map((measure) => [measure, arguesFor(measure, worst, around)]));
-  // Where a trial failed at a measure there is no value to follow: it goes with those that have one.
+  // Where a trial failed at a measure there is no value to compare: its verdict follows the measures that have one.
   const measured = beyond.filter(({ id }) => worst[id].value !== null).map((measure) => argued.get(measure));
-  const company = (["ringing", "loose"] as const).find((candidate) => measured.includes(candidate));
-  for (const [measure, alone] of argued) {
-    const argues = worst[measure.id].value === null ? (company ?? alone) : alone;
+  const measuredVerdict = (["ringing", "loose"] as const).find((candidate) => measured.includes(candidate));
+  for (const [measure, own] of argued) {
+    const argues = worst[measure.id].value === null ? (measuredVerdict ?? own) : own;
     const room = roomIn(measure, worst, limits);
     if (room >= (furthest.get(argues) ?? 0)) continue;
     furthest.set(argues, room);
@@ -48,7 +48,7 @@ const roomIn = (measure: Measure, worst: WorstPoint, limits: Limits): number =>
 
 /**
  * Room to a measure's limit as a share of the limit: negative beyond it, -1 where the measure is absent because the trial
- * failed at it, null where there is no limit or nothing to hold against it.
+ * failed at it, null where there is no limit or nothing to compare with it.
  */
 export function slack(measure: Measure, worst: WorstMeasure, limit: number | null): number | null {
   if (limit === null || measure.better === null) return null;

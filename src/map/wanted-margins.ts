@@ -1,4 +1,4 @@
-// The margins a safe point must keep, in the units people read.
+// The margins a safe point must keep, in display units.
 import type { Plan } from "../plan/plan.js";
 import { DEGREES, roundToTwelveDigits } from "./display-units.js";
 import type { StabilityMap } from "./format.js";
@@ -8,7 +8,7 @@ export interface WantedMargins {
   readonly phase: number; // deg
 }
 
-/** As the plan that the map keeps has them. */
+/** From the plan in the map. */
 export function wantedMargins({ plan }: Pick<StabilityMap, "plan">): WantedMargins {
   const { gain, phase } = (plan as { readonly sweep: Pick<Plan["sweep"], "margins"> }).sweep.margins;
   return { gain, phase: roundToTwelveDigits(DEGREES * phase) };

@@ -1,5 +1,5 @@
-// Which way the gains lead out of a limit that is passed: soft and slow is too little P, sharp and quick is too much of it
-// (common practice, no source). What more P does to the measure tells them apart; its size and frequency do not.
+// Which way the gains must change where a limit is passed: soft and slow is too little P, sharp and quick is too much of it
+// (common practice, no source). The effect of more P on the measure distinguishes them; its size and frequency do not.
 import type { Measure } from "../base/measures.js";
 import { NOBODY } from "./decider.js";
 import { FAILING, type WorstPoint } from "./worst.js";
@@ -42,7 +42,7 @@ const FLAT = 0.02;
 
 /**
  * What a measure beyond its limit argues for: loose where more P makes it better and less P does not, ringing where it is the
- * other way about. At an edge of the grid the other side tells. Where P does not tell, ringing if more D makes it better;
+ * other way about. At an edge of the grid the other side decides. Where P does not decide, ringing if more D makes it better;
  * else what such a measure mostly means.
  */
 export function arguesFor(measure: Measure, here: WorstPoint, around: Surroundings): NonNullable<Measure["argues"]> {
@@ -54,7 +54,7 @@ export function arguesFor(measure: Measure, here: WorstPoint, around: Surroundin
   return up !== "better" && moreD === "better" ? "ringing" : measure.argues;
 }
 
-/** Where one way tells nothing, it is taken for the opposite of the other. */
+/** Where one direction shows no change, it counts as the opposite of the other. */
 function bothWays(measure: Measure, here: WorstPoint, up: Met, down: Met): readonly [Change, Change] {
   const [above, below] = [changeAlong(measure, here, up), changeAlong(measure, here, down)];
   return [above ?? opposite(below), below ?? opposite(above)];

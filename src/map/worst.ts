@@ -19,27 +19,28 @@ export interface WorstMeasure {
 export type WorstPoint = Readonly<Record<MeasureId, WorstMeasure>>;
 
 const NOT_SHOWN = ABSENCES.indexOf("this script does not show it");
-/** Absences that are worse than any value: the trial ran out of window or never got there. */
+/** Absences that are worse than any value: the trial never settled or never reached the level. */
 export const FAILING: readonly number[] = ["never settles in the window", "never reaches the level"].map((reason) =>
   (ABSENCES as readonly string[]).indexOf(reason),
 );
 
-/** The catalogue by place. */
+/** The catalogue with its indices. */
 const MEASURES_IN_ORDER = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index }));
 
-export function worstPoint(seen: readonly TrialRow[]): WorstPoint {
+export function worstPoint(trials: readonly TrialRow[]): WorstPoint {
   const worst = {} as Record<MeasureId, WorstMeasure>;
-  for (const { id, index, better, beside } of MEASURES_IN_ORDER)
-    worst[id] = beside.length === 0 ? worstOf(seen, index, better === "high") : readBeside(seen, index, beside);
+  for (const { id, index, better, readWith: beside } of MEASURES_IN_ORDER)
+    worst[id] =
+      beside.length === 0 ? worstOf(trials, index, better === "high") : valueFromWorstOf(trials, index, beside);
   return worst;
 }
 
-function worstOf(seen: readonly TrialRow[], index: number, highIsBetter: boolean): WorstMeasure {
+function worstOf(trials: readonly TrialRow[], index: number, highIsBetter: boolean): WorstMeasure {
   let value = 0;
   let variant = -1;
   let other = NOT_SHOWN;
   let otherVariant = -1;
-  for (const trial of seen) {
+  for (const trial of trials) {
     const at = trial.row * WIDTH + index;
     const absent = trial.table.absent[at];
     if (absent === NOT_SHOWN) continue;
@@ -58,8 +59,8 @@ function worstOf(seen: readonly TrialRow[], index: number, highIsBetter: boolean
 }
 
 /** Read from the trial that is the worst at the first of the others which any trial shows together with it. */
-function readBeside(seen: readonly TrialRow[], index: number, others: readonly MeasureId[]): WorstMeasure {
-  const shown = seen.filter((trial) => absenceAt(trial, index) !== NOT_SHOWN);
+function valueFromWorstOf(trials: readonly TrialRow[], index: number, others: readonly MeasureId[]): WorstMeasure {
+  const shown = trials.filter((trial) => absenceAt(trial, index) !== NOT_SHOWN);
   for (const other of others) {
     const { variant } = worstOf(shown, MEASURE_IDS.indexOf(other), measureOf(other).better === "high");
     const trial = shown.find((one) => one.variant === variant);

@@ -1,6 +1,7 @@
 // Theory's verdict under one throttle level and pack, where every trial there dies out: by the same rule as in the map.
-import { isFarBeyond, within } from "../map/cautious.js";
+
 import { byTheory, NOBODY } from "../map/decider.js";
+import { isFarBeyond, within } from "../map/with-theory.js";
 import type { Axis } from "../report/axes.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";

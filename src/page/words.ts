@@ -1,15 +1,15 @@
 // Gains, places and trials in the words of the report.
 import { ABSENCES, MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { lowerFirst } from "../report/limit-words.js";
-import { three, withUnit } from "../report/numbers.js";
+import { toThreeDigits, withUnit } from "../report/numbers.js";
 import { printable } from "../report/printable.js";
-import { spoken } from "../report/units.js";
+import { unitLabel } from "../report/units.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";
 
 /** "P 12 (60)": display units, with the controller's own number in brackets. */
 function gainWords(letter: "P" | "D", value: number, own: number | null): string {
-  return `${letter} ${three(value)}${own === null ? "" : ` (${three(value * own)})`}`;
+  return `${letter} ${toThreeDigits(value)}${own === null ? "" : ` (${toThreeDigits(value * own)})`}`;
 }
 
 export const placeWords = ({ own }: Pick<PageMap, "own">, p: number, d: number): string =>
@@ -21,7 +21,7 @@ export const levelWords = ({ throttle, condition }: Level): string =>
 
 /** A measure's value with its unit, or why there is none. */
 export function valueWords(measure: Measure, value: number | null, absent: number): string {
-  if (value !== null && Number.isFinite(value)) return withUnit(value, spoken(measure.unit));
+  if (value !== null && Number.isFinite(value)) return withUnit(value, unitLabel(measure.unit));
   return ABSENCES[absent] ?? "unknown";
 }
 
@@ -32,7 +32,7 @@ export const beyond = ({ better }: Measure, value: number | null, limit: number 
 export function measuredWords(values: (id: MeasureId) => number | null): string {
   const said = MEASURES.flatMap((measure) => {
     const value = values(measure.id);
-    return value === null ? [] : [`${lowerFirst(measure.title)} ${withUnit(value, spoken(measure.unit))}`];
+    return value === null ? [] : [`${lowerFirst(measure.title)} ${withUnit(value, unitLabel(measure.unit))}`];
   });
   return said.join(", ");
 }

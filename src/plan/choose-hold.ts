@@ -1,4 +1,4 @@
-// Gains that hold an axis with its I in the loop, as weakly as the margins asked allow.
+// Gains that hold an axis with its I in the loop, as weakly as the wanted margins allow.
 import type { AxisGains } from "../airframe/airframe.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { LoopPieces } from "../theory/pieces.js";
@@ -7,7 +7,7 @@ import type { SoftHold } from "./soft-hold.js";
 
 export interface Hold {
   readonly gains: AxisGains;
-  /** Least share of the margins asked, see roomOf. */
+  /** Least share of the wanted margins, see roomOf. */
   readonly room: number;
 }
 
@@ -19,17 +19,17 @@ const LINE = [0.01, 0.1, 1, 10, 100].flatMap((decade) =>
   SERIES.map((step) => Number((decade * step).toPrecision(2)) * P_UNIT),
 );
 
-/** Weaker than this share of the soft P nothing gains from I. */
+/** A P weaker than this share of the soft P cannot make use of I. */
 const WEAKEST = 0.25;
 /** D per P that are tried, as shares of the loop's lag: from hardly any to more than its rotors can use. */
 const LEADS = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2];
-/** What the coarse grid's error may take. */
+/** Allowance for the error of the coarse grid. */
 const ENOUGH = 1.005;
 /** Times I is halved before it is left out. */
 const HALVINGS = 6;
 
 /**
- * The soft P where that is enough; else the least P with D 0, then with the least D, that leaves the margins asked;
+ * The soft P where that is enough; else the least P with D 0, then with the least D, that leaves the wanted margins;
  * else the pair with the most room. Where none is stable, the same with less I.
  */
 export function chooseHold(loops: readonly LoopPieces[], soft: SoftHold, i: number): Hold {
@@ -39,7 +39,7 @@ export function chooseHold(loops: readonly LoopPieces[], soft: SoftHold, i: numb
   return best.room === 0 ? atI(loops, soft, 0) : best;
 }
 
-/** A hold that had to give up I keeps the margins for it. */
+/** A hold that gave up I must have the full margins in return. */
 const calm = (hold: Hold): Hold => (hold.room >= 1 ? hold : { ...hold, room: 0 });
 
 function atI(loops: readonly LoopPieces[], soft: SoftHold, i: number): Hold {
@@ -83,7 +83,7 @@ export const nearestP = (loops: readonly LoopPieces[], { p: declared, i, d }: Ax
 const better = (one: Hold, other: Hold): Hold => (other.room > one.room ? other : one);
 const short = (d: number): number => Number((d / D_UNIT).toPrecision(2)) * D_UNIT;
 
-/** The first that leaves the margins asked, else the one with the most room. */
+/** The first that leaves the wanted margins, else the one with the most room. */
 function first(loops: readonly LoopPieces[], candidates: readonly AxisGains[], least = 0): Hold {
   let best: Hold = { gains: candidates[0] ?? { p: 0, i: 0, d: 0 }, room: 0 };
   for (const gains of candidates) {

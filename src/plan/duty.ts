@@ -1,4 +1,4 @@
-// What a script's throttle is at an instant, once the swept level is known.
+// The duty of a script's throttle value at a swept level.
 import type { ThrottleValue } from "../sweep/sweep.js";
 
 /** Duty fraction. */

@@ -1,4 +1,4 @@
-// The gains that hold the axis not under test, and what is said of them. Theory answers for them, with I in the loop, at
+// The gains that hold the axis not under test, and the assumptions to report. Theory checks them, with I in the loop, at
 // every throttle level under every condition.
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { D_UNIT, P_UNIT, quantityText } from "../base/units.js";
@@ -8,25 +8,25 @@ import type { AxisName, GainsByAxis } from "../theory/plant.js";
 import { chooseHold, chooseP, type Hold, nearestP } from "./choose-hold.js";
 import type { PlanFault } from "./fault.js";
 import type { Place } from "./places.js";
-import { ASKED, roomOf } from "./room.js";
+import { MARGINS_TEXT, roomOf } from "./room.js";
 import type { SoftHold } from "./soft-hold.js";
 
-export interface HeldAxes {
+export interface HoldingGains {
   readonly holding: Readonly<Record<Axis, AxisGains>>;
-  /** What was assumed of them, a readable line each. */
+  /** What was assumed about them, a readable line each. */
   readonly assumed: readonly string[];
 }
 
-/** Holds both axes, or says which of the model's own gains hold nothing. */
-export function heldAxes(
+/** Holding gains of both axes, or faults for gains of the model that do not stabilise their axis. */
+export function holdingGains(
   airframe: Airframe,
   places: readonly Place[],
   soft: Readonly<Record<Axis, SoftHold>>,
-): HeldAxes | readonly PlanFault[] {
+): HoldingGains | readonly PlanFault[] {
   const yaw = yawFaults(airframe, places);
   if (yaw.length > 0) return yaw;
-  const roll = heldAxis(airframe, places, soft.roll, "roll");
-  const pitch = heldAxis(airframe, places, soft.pitch, "pitch");
+  const roll = holdOf(airframe, places, soft.roll, "roll");
+  const pitch = holdOf(airframe, places, soft.pitch, "pitch");
   if ("message" in roll || "message" in pitch) return [roll, pitch].filter((one) => "message" in one);
   return {
     holding: { roll: roll.gains, pitch: pitch.gains },
@@ -40,7 +40,7 @@ export function heldAxes(
 
 const NONE: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
 
-/** The loop of an axis in every place while the other one is under test, its loop open, and yaw flies. */
+/** The loop of an axis in every place while the other one is under test, its loop open, and yaw closed. */
 const loopsOf = (places: readonly Place[], axis: AxisName, yaw: AxisGains): LoopPieces[] => {
   const holding: GainsByAxis = { roll: NONE, pitch: NONE, yaw };
   return places.map(({ loop }) => loop(axis, holding));
@@ -53,7 +53,7 @@ function yawFaults(airframe: Airframe, places: readonly Place[]): PlanFault[] {
   return message === null ? [] : [modelFault("yaw", "p", message)];
 }
 
-function heldAxis(airframe: Airframe, places: readonly Place[], soft: SoftHold, axis: Axis): Hold | PlanFault {
+function holdOf(airframe: Airframe, places: readonly Place[], soft: SoftHold, axis: Axis): Hold | PlanFault {
   const { yaw, [axis]: declared } = airframe.controller;
   const loops = loopsOf(places, axis, yaw);
   const { p, i, d } = declared;
@@ -99,10 +99,10 @@ function mainLine({ controller }: Airframe, holds: Holds, soft: Readonly<Record<
     ? ""
     : holds.roll.gains.p === soft.roll.p && holds.pitch.gains.p === soft.pitch.p
       ? " weakly on purpose"
-      : ` as weakly as its I and ${ASKED} of margin allow`;
-  const held = ({ gains }: Hold) =>
+      : ` as weakly as its I and ${MARGINS_TEXT} of margin allow`;
+  const gainsText = ({ gains }: Hold) =>
     `P ${(gains.p / P_UNIT).toPrecision(3)} %/(100 deg/s)${gains.d === 0 ? "" : ` and D ${(gains.d / D_UNIT).toPrecision(2)} %/(1000 deg/s^2)`}`;
-  return `While one axis is swept the other is held${how}: roll at ${held(holds.roll)}, pitch at ${held(holds.pitch)}.`;
+  return `While one axis is swept the other is held${how}: roll at ${gainsText(holds.roll)}, pitch at ${gainsText(holds.pitch)}.`;
 }
 
 function restOf({ controller }: Airframe, axis: Axis, { gains, room }: Hold): string[] {
@@ -114,7 +114,7 @@ function restOf({ controller }: Airframe, axis: Axis, { gains, room }: Hold): st
     );
   if (room < 1)
     lines.push(
-      `${p === null ? `No hold of ${axis} leaves ${ASKED}: this one leaves` : `The model's own hold of ${axis} leaves`} ${Math.floor(100 * room)} % of ${p === null ? "that" : ASKED} in the worst condition.`,
+      `${p === null ? `No hold of ${axis} leaves ${MARGINS_TEXT}: this one leaves` : `The model's own hold of ${axis} leaves`} ${Math.floor(100 * room)} % of ${p === null ? "that" : MARGINS_TEXT} in the worst condition.`,
     );
   return lines;
 }

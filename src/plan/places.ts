@@ -1,4 +1,4 @@
-// Where an axis is swept and the others are held: every throttle level under every condition, with its linear loops.
+// The operating points of a sweep: every throttle level under every condition, with its linear loops.
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { coarsePieces } from "../theory/axis-pieces.js";
@@ -25,7 +25,7 @@ export interface Level {
   readonly trim: Trim;
 }
 
-/** Places where a rotor stands still are none that a linear loop tells anything of. */
+/** Operating points at which a rotor stands still are left out: no linear loop describes them. */
 export const placesOf = (levels: readonly Level[]): Place[] =>
   levels
     .filter(({ trim }) => trim.speeds.every((speed) => speed > 0))
@@ -34,6 +34,6 @@ export const placesOf = (levels: readonly Level[]): Place[] =>
       return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim) };
     });
 
-/** The same place with the control period taken another way. */
+/** The same operating point with another model of the control period. */
 export const steppedLoop = ({ craft, trim }: Pick<Place, "craft" | "trim">, period: Period): LoopOf =>
   coarsePieces(craft, trim, period);

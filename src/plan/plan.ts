@@ -8,12 +8,12 @@ import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
 import { dutyOf } from "./duty.js";
 import type { PlanFault } from "./fault.js";
-import { heldAxes } from "./holding.js";
+import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 import { longEnough, type SlowOscillations } from "./tails.js";
-import { askedVariants } from "./variants.js";
+import { requestedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
 export interface Variant {
@@ -64,7 +64,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
-  const variants = askedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
+  const variants = requestedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
     const { hover } = conditions[condition] as PlannedCondition;
     const throttle = level === "hover" ? hover.throttle : level;
     const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
@@ -72,9 +72,9 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   });
   const places = placesOf(levelsOf(variants, conditions, trims));
   const soft = (axis: Axis) => softHold(first.craft, first.hover, axis);
-  const held = heldAxes(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
-  if (!("holding" in held)) return held;
-  const { holding } = held;
+  const hold = holdingGains(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
+  if (!("holding" in hold)) return hold;
+  const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
   const stepped = withSubsteps(airframe, sweep, places, byAxis);
   const tails = longEnough({ sweep, conditions, holding: byAxis }, variants);
@@ -84,17 +84,17 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
     conditions: conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
     variants: tails.variants.map((variant, index) => ({ index, ...variant })),
     holding,
-    assumed: held.assumed,
+    assumed: hold.assumed,
     ...(tails.slow.length === 0 ? {} : { slow: tails.slow }),
     digests: { airframe: digestOf(stepped), sweep: sweepDigest(sweep), plan: "" },
   };
-  const digest = digestOf({ ...plan, sweep: askedOf(sweep) });
+  const digest = digestOf({ ...plan, sweep: questionOf(sweep) });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
 
 type TrimOf = (condition: number, throttle: number) => Trim;
 
-/** Trims made once: many variants start alike. */
+/** Cached trims: many variants start from the same one. */
 function trimsOf(conditions: readonly PlannedCondition[]): TrimOf {
   const made = new Map<string, Trim>();
   return (condition, throttle) => {
@@ -120,7 +120,7 @@ function levelsOf(
   return [...levels.values()];
 }
 
-/** The airframe with its physics steps counted out where the model leaves that open. */
+/** The airframe with its number of physics steps chosen where the model leaves it open. */
 function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[], holding: GainsByAxis): Airframe {
   if (airframe.controller.substeps !== null) return airframe;
   const substeps = chooseSubsteps(airframe, sweep, places, holding);
@@ -135,13 +135,13 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
 type Judged = "gates" | "baseline";
 
 /** Gates judge a map and do not change it: the same trials, whatever they allow. */
-function askedOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
-  const { gates: _, baseline: __, ...asked } = sweep;
-  return asked;
+function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
+  const { gates: _, baseline: __, ...question } = sweep;
+  return question;
 }
 
-/** The digest a map keeps of its sweep: of the question alone. */
-export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(askedOf(sweep));
+/** The digest of a sweep in a map: of the question alone. */
+export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(questionOf(sweep));
 
 const startThrottle = (script: Script, level: number, idle: number): number =>
   dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);

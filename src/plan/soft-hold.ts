@@ -1,4 +1,4 @@
-// The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it takes no part in what is measured.
+// The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it does not affect what is measured.
 import type { Craft } from "../airframe/craft.js";
 import { lowPassDelay } from "../airframe/filter.js";
 import { speedTimeConstant } from "../airframe/motor.js";
@@ -13,7 +13,7 @@ export interface SoftHold {
 
 /**
  * P of a critically damped loop K/(s(tau s + 1)) in hover, P = 1/(4 K (tau + L)), with the loop's delays L taken as
- * lag. Textbook second-order algebra; it knows nothing of I.
+ * lag. Textbook second-order algebra, without I.
  */
 export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
   const { motor, controller, sensing } = craft.airframe;

@@ -1,4 +1,4 @@
-// Physics steps per control period: as few as keep the time step out of the boundary.
+// Physics steps per control period: as few as keep the error of the time step in the boundary small.
 import type { Airframe } from "../airframe/airframe.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
@@ -9,10 +9,10 @@ import { type LoopOf, type Place, steppedLoop } from "./places.js";
 
 /** Share of P by which the time step may move the boundary. */
 export const STEP_SHARE = 0.005;
-/** What the coarse grid's error may take of it. */
+/** Share of that after an allowance for the error of the coarse grid. */
 const RESERVE = 0.97;
 
-/** Steps that are not gone beyond: as many in a period, Hz in all. Where they end, the report says what is left. */
+/** Upper limits: steps in a period, and Hz in all. Where they bind, the report states the remaining error. */
 const MOST = 32;
 const FASTEST = 32_000;
 

@@ -1,4 +1,4 @@
-// Tails long enough for what is slow: six half-cycles must fit into them, or an oscillation that stays is taken for one
+// Tails long enough for slow oscillations: six half-cycles must fit into them, or a sustained oscillation is taken for one
 // that dies out. Theory says how slow the oscillations on the edge of stability are; scripts of a quick craft stay as they
 // are written.
 import type { AxisGains } from "../airframe/airframe.js";
@@ -35,33 +35,33 @@ interface Tailed {
   readonly condition: number;
 }
 
-interface Asked {
+interface TailInput {
   readonly sweep: Sweep;
   readonly conditions: readonly { readonly craft: Craft }[];
-  /** Gains of the axes that are held. */
+  /** Gains of the axes not under test. */
   readonly holding: Readonly<Record<Axis | "yaw", AxisGains>>;
 }
 
 /** The variants with the tails they need, and what theory says of slow oscillations: nothing where none is slow. */
 export function longEnough<V extends Tailed>(
-  asked: Asked,
+  input: TailInput,
   variants: readonly V[],
 ): { readonly variants: readonly V[]; readonly slow: readonly SlowOscillations[] } {
   const edges = new Map<string, readonly number[]>();
   const shortest = Math.min(...variants.map(({ script }) => lengthOf(script)));
   const edgesOf = (variant: V): readonly number[] => {
     const { script, axis, throttle, condition } = variant;
-    const { craft } = asked.conditions[condition];
+    const { craft } = input.conditions[condition];
     const { idle } = craft.airframe.controller;
     const last = script.throttle[script.throttle.length - 1]?.[1] ?? { kind: "level", plus: 0 };
     const duty = Math.min(1, Math.max(idle, dutyOf(last, throttle, idle)));
     const key = `${axis} ${duty} ${condition}`;
-    const found = edges.get(key) ?? slowest(asked, axis, condition, duty, CYCLES / shortest);
+    const found = edges.get(key) ?? slowest(input, axis, condition, duty, CYCLES / shortest);
     edges.set(key, found);
     return found;
   };
   const planned = variants.map((variant) => lengthened(variant, edgesOf(variant)));
-  const slow = (["roll", "pitch"] as const).flatMap((axis) => told(axis, planned));
+  const slow = (["roll", "pitch"] as const).flatMap((axis) => slowOf(axis, planned));
   return slow.length === 0 ? { variants, slow } : { variants: planned.map(({ variant }) => variant), slow };
 }
 
@@ -69,7 +69,7 @@ const lengthOf = ({ tail }: Script): number => tail.to - tail.from;
 
 /** Hz, rising, below a limit. */
 function slowest(
-  { sweep, conditions, holding }: Asked,
+  { sweep, conditions, holding }: TailInput,
   axis: Axis,
   condition: number,
   duty: number,
@@ -107,7 +107,7 @@ function lengthened<V extends Tailed>(variant: V, edges: readonly number[]): Pla
   return { variant: { ...variant, script: longer }, shown, unseen };
 }
 
-function told(axis: Axis, planned: readonly Planned<Tailed>[]): SlowOscillations[] {
+function slowOf(axis: Axis, planned: readonly Planned<Tailed>[]): SlowOscillations[] {
   const mine = planned.filter(({ variant, shown, unseen }) => variant.axis === axis && (shown ?? unseen) !== null);
   if (mine.length === 0) return [];
   const least = (of: (one: Planned<Tailed>) => number | null): number | null =>

@@ -1,8 +1,8 @@
-// Which variants a sweep asks for, in the order in which a plan and its map number them.
+// The variants of a sweep, in the order in which a plan and its map number them.
 import type { Axis, Script, Sweep } from "../sweep/sweep.js";
 
-/** One variant as the sweep alone names it: no craft has said yet at which duty it hovers. */
-export interface AskedVariant {
+/** One variant as the sweep alone names it: without the duty at which a craft hovers. */
+export interface RequestedVariant {
   readonly script: Script;
   readonly axis: Axis;
   readonly level: number | "hover"; // duty, fraction
@@ -10,7 +10,7 @@ export interface AskedVariant {
   readonly condition: number; // index into the sweep's
 }
 
-export const askedVariants = ({ scripts, conditions }: Pick<Sweep, "scripts" | "conditions">): AskedVariant[] =>
+export const requestedVariants = ({ scripts, conditions }: Pick<Sweep, "scripts" | "conditions">): RequestedVariant[] =>
   scripts.flatMap(({ script, throttle, rates }) =>
     script.axes.flatMap((axis) =>
       throttle.flatMap((level) =>

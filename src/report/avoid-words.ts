@@ -2,23 +2,23 @@
 import { type ApartRange, apartOf, apartWords } from "../map/apart.js";
 import type { Culprit, DivergedPoint, StabilityMap } from "../map/format.js";
 import { type Axis, boundaryAt } from "./axes.js";
-import { culpritWords, lowerFirst } from "./limit-words.js";
-import { count, three } from "./numbers.js";
+import { limitingCaseWords, lowerFirst } from "./limit-words.js";
+import { count, toThreeDigits } from "./numbers.js";
 
-/** Who decided, in brackets, where the map names it. */
+/** The limiting case in brackets, where the map names it. */
 function decidedWords(map: StabilityMap, { script, throttle, rate, condition }: Partial<Culprit>): string {
   if (script === undefined || throttle === undefined || condition === undefined) return "";
-  return ` (${lowerFirst(culpritWords(map, { script, throttle, rate: rate ?? 0, condition }))})`;
+  return ` (${lowerFirst(limitingCaseWords(map, { script, throttle, rate: rate ?? 0, condition }))})`;
 }
 
-/** Where the model's numbers gave out, if they did: nothing there may be believed. */
+/** Where trials diverged, if they did: results there are not valid. */
 function divergedWords(map: StabilityMap, name: Axis): string {
   const { diverged = [] } = map.axes[name];
   const first = diverged.reduce<DivergedPoint | null>((a, b) => (a === null || b.after < a.after ? b : a), null);
   if (first === null) return "";
   const points = diverged.length === 1 ? "1 point" : `${count(diverged.length)} points`;
-  const where = `at P ${three(first.p)}, D ${three(first.d)}${decidedWords(map, first)}`;
-  return ` At ${points} the simulation left the range of its numbers, first ${where} after ${three(first.after)} s.`;
+  const where = `at P ${toThreeDigits(first.p)}, D ${toThreeDigits(first.d)}${decidedWords(map, first)}`;
+  return ` At ${points} the simulation left the range of its numbers, first ${where} after ${toThreeDigits(first.after)} s.`;
 }
 
 export const avoidWords = (map: StabilityMap, name: Axis): string =>
@@ -29,17 +29,18 @@ function boundaryWords(map: StabilityMap, name: Axis): string {
   const axis = map.axes[name];
   const d = axis.start?.d ?? map.grid.d[0] ?? 0;
   const met = boundaryAt(axis, d);
-  const top = three(map.grid.p.at(-1) ?? 0);
+  const top = toThreeDigits(map.grid.p.at(-1) ?? 0);
   if (met?.reason === "always")
-    return `At D ${three(d)} no swept P lets the oscillation die out${decidedWords(map, met)}.`;
+    return `At D ${toThreeDigits(d)} no swept P lets the oscillation die out${decidedWords(map, met)}.`;
   const { from, fromBy, others = [] } = met ?? {};
-  const below = from === undefined ? "" : ` Nor does it below P ${three(from)}${decidedWords(map, fromBy ?? {})}.`;
+  const below =
+    from === undefined ? "" : ` Nor does it below P ${toThreeDigits(from)}${decidedWords(map, fromBy ?? {})}.`;
   const apart = apartOf({ boundary: { ...axis.boundary, sustained: met === null ? [] : [{ ...met, others }] } });
-  const beside = apart.map((range) => ` ${apartLine(range, map.grid.p)}`).join("");
+  const apartText = apart.map((range) => ` ${apartLine(range, map.grid.p)}`).join("");
   if (met?.p != null)
-    return `At D ${three(d)}, from P ${three(met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${beside}`;
-  const least = from === undefined ? "" : `from ${three(from)} `;
-  return `At D ${three(d)} no P ${least}up to ${top} sustains an oscillation; above it nothing was simulated.${from === undefined ? "" : ` Below P ${three(from)} it does not die out${decidedWords(map, fromBy ?? {})}.`}${beside}`;
+    return `At D ${toThreeDigits(d)}, from P ${toThreeDigits(met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${apartText}`;
+  const least = from === undefined ? "" : `from ${toThreeDigits(from)} `;
+  return `At D ${toThreeDigits(d)} no P ${least}up to ${top} sustains an oscillation; above it nothing was simulated.${from === undefined ? "" : ` Below P ${toThreeDigits(from)} it does not die out${decidedWords(map, fromBy ?? {})}.`}${apartText}`;
 }
 
 const apartLine = (range: ApartRange, p: readonly number[]): string =>

@@ -1,4 +1,4 @@
-// The two axes of a map in reading order, and small questions asked of one of them.
+// The two axes of a map in reading order, and functions that look up values of one of them.
 import { type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import type { AxisMap, BoundaryPoint, StabilityMap, StartingTune } from "../map/format.js";
 
@@ -31,7 +31,7 @@ export function nearestLine(lines: readonly number[], value: number): number {
   return lines.reduce((best, line, i) => (Math.abs(line - value) < Math.abs((lines[best] ?? 0) - value) ? i : best), 0);
 }
 
-/** Why the starting tune has no such measure, as its nearest grid point has it: index into ABSENCES, 0 where it knows none. */
+/** Why the starting tune has no such measure, taken from its nearest grid point: index into ABSENCES, 0 where there is no reason. */
 export function absentAtStart({ axes, grid }: StabilityMap, name: Axis, id: MeasureId, { p, d }: StartingTune): number {
   return axes[name].absent[id][nearestLine(grid.d, d)]?.[nearestLine(grid.p, p)] ?? 0;
 }

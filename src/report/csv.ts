@@ -1,7 +1,7 @@
 // points.csv: one row per axis and point, units in the headers; an absent measure is an empty cell with its reason.
 import { stringify } from "csv-stringify/sync";
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
-import { culpritBy, NOBODY } from "../map/decider.js";
+import { limitingCaseBy, NOBODY } from "../map/decider.js";
 import type { StabilityMap } from "../map/format.js";
 import { AXES, type Axis } from "./axes.js";
 import { printableMap } from "./printable.js";
@@ -47,17 +47,17 @@ function absences(map: StabilityMap, axis: Axis, i: number, j: number): string {
 
 function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {
   const of = map.axes[axis];
-  const who = culpritBy(of.decidedBy[i]?.[j] ?? NOBODY, (index) => map.variants[index]);
+  const limitingCase = limitingCaseBy(of.decidedBy[i]?.[j] ?? NOBODY, (index) => map.variants[index]);
   return [
     axis,
     map.grid.p[j] ?? null,
     map.grid.d[i] ?? null,
     of.verdict[i]?.[j] ?? null,
     reasonWords(of.reasons[i]?.[j] ?? 0),
-    who?.script ?? null,
-    who?.throttle ?? null,
-    who?.rate ?? null,
-    who?.condition ?? null,
+    limitingCase?.script ?? null,
+    limitingCase?.throttle ?? null,
+    limitingCase?.rate ?? null,
+    limitingCase?.condition ?? null,
     of.safe[i]?.[j] ?? null,
     ...MEASURES.map((m) => of.measures[m.id][i]?.[j] ?? null),
     ...MARGINS.map(([, key]) => of.margins[key][i]?.[j] ?? null),

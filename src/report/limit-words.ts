@@ -1,10 +1,10 @@
-// Limits and the trials that met them, in plain words.
+// Limits and limiting cases in words.
 import { MEASURES } from "../base/measures.js";
 import { THEORY } from "../base/theory-name.js";
 import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
-import { three, times, withUnit } from "./numbers.js";
-import { spoken } from "./units.js";
+import { times, toThreeDigits, withUnit } from "./numbers.js";
+import { unitLabel } from "./units.js";
 
 export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
@@ -13,23 +13,24 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** "bounce-back over 15 %" for a measure, given by id or title; other limits in the map's own words. */
 export function limitWords(map: StabilityMap, limit: string): string {
   if (limit === "grid edge") return "the edge of the swept range";
-  const wanted = wantedMargins(map);
-  if (limit === "gain margin") return `${limit} under ${withUnit(wanted.gain, "dB")}`;
-  if (limit === "phase margin") return `${limit} under ${withUnit(wanted.phase, "\u00b0")}`;
+  const margins = wantedMargins(map);
+  if (limit === "gain margin") return `${limit} under ${withUnit(margins.gain, "dB")}`;
+  if (limit === "phase margin") return `${limit} under ${withUnit(margins.phase, "\u00b0")}`;
   const measure = MEASURES.find((m) => m.id === limit || m.title === limit);
   if (measure === undefined) return lowerFirst(limit);
   const value = map.limits[measure.id];
   const side = measure.better === "high" ? "under" : "over";
-  const bound = value === null ? "" : ` ${side} ${withUnit(value, spoken(measure.unit))}`;
+  const bound = value === null ? "" : ` ${side} ${withUnit(value, unitLabel(measure.unit))}`;
   return `${lowerFirst(measure.title)}${bound}`;
 }
 
 /** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack", or "Theory at 80 % throttle, fresh pack". */
-export function culpritWords(map: Pick<StabilityMap, "variants">, who: Culprit): string {
-  if (who.script === THEORY) return `Theory at ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;
-  const title = map.variants.find((variant) => variant.script === who.script)?.title ?? who.script;
-  const rate = who.rate === 0 ? "" : ` at ${withUnit(who.rate, "\u00b0/s")}`;
-  return `${title}${rate}, ${withUnit(who.throttle, "%")} throttle, ${who.condition}`;
+export function limitingCaseWords(map: Pick<StabilityMap, "variants">, limitingCase: Culprit): string {
+  if (limitingCase.script === THEORY)
+    return `Theory at ${withUnit(limitingCase.throttle, "%")} throttle, ${limitingCase.condition}`;
+  const title = map.variants.find((variant) => variant.script === limitingCase.script)?.title ?? limitingCase.script;
+  const rate = limitingCase.rate === 0 ? "" : ` at ${withUnit(limitingCase.rate, "\u00b0/s")}`;
+  return `${title}${rate}, ${withUnit(limitingCase.throttle, "%")} throttle, ${limitingCase.condition}`;
 }
 
 export const SIDES = Object.freeze([
@@ -60,13 +61,13 @@ export function tightestWords(map: StabilityMap, start: StartingTune): string {
   const nearest = tightest(start);
   if (nearest === null || nearest.room.factor === null) return start.limitedBy;
   const { side, room } = nearest;
-  const at = three(start[side.gain] * nearest.room.factor);
+  const at = toThreeDigits(start[side.gain] * nearest.room.factor);
   return `${limitWords(map, room.limit)}, with ${side.words}: at ${side.gain.toUpperCase()} ${at} (${times(nearest.room.factor)})`;
 }
 
 /** The range one gain may take while the other stays, in words. */
 export function rangeWords(start: StartingTune, gain: "p" | "d"): string {
   const [up, down] = SIDES.filter((side) => side.gain === gain).map((side) => reach(start, side));
-  if (up == null) return down == null ? "any" : `${three(down)} and up`;
-  return `${three(down ?? 0)} to ${three(up)}`;
+  if (up == null) return down == null ? "any" : `${toThreeDigits(down)} and up`;
+  return `${toThreeDigits(down ?? 0)} to ${toThreeDigits(up)}`;
 }

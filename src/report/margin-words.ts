@@ -1,4 +1,4 @@
-// The margins asked for, in words.
+// The wanted margins in words.
 import type { WantedMargins } from "../map/wanted-margins.js";
 import { withUnit } from "./numbers.js";
 

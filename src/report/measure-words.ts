@@ -1,8 +1,8 @@
-// Which measures are worth a map of their own, and what such a map says.
+// Which measures have a map of their own, and its caption.
 import { type MeasureId, measureOf } from "../base/measures.js";
 import type { StabilityMap } from "../map/format.js";
 import { withUnit } from "./numbers.js";
-import { spoken } from "./units.js";
+import { unitLabel } from "./units.js";
 
 export const MAPPED: readonly MeasureId[] = Object.freeze([
   "overshoot",
@@ -20,8 +20,8 @@ export const BARE = "Bare ground: nothing to measure there.";
 export function measureWords({ limits }: Pick<StabilityMap, "limits">, id: MeasureId): string {
   const { unit, better } = measureOf(id);
   const limit = limits[id];
-  const inUnit = spoken(unit) === "" ? "" : ` in ${spoken(unit)}`;
-  const bound = limit === null ? "" : ` The broken line is the limit, ${withUnit(limit, spoken(unit))}.`;
+  const inUnit = unitLabel(unit) === "" ? "" : ` in ${unitLabel(unit)}`;
+  const bound = limit === null ? "" : ` The broken line is the limit, ${withUnit(limit, unitLabel(unit))}.`;
   const tint = {
     low: "a stronger tint is worse",
     high: "a stronger tint is better",

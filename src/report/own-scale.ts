@@ -1,4 +1,4 @@
-// The controller's own units per people's unit of a gain.
+// The controller's own units per display unit of a gain.
 import type { StabilityMap } from "../map/format.js";
 import { AXES } from "./axes.js";
 
@@ -7,7 +7,7 @@ export interface OwnScale {
   readonly d: number;
 }
 
-/** Read from a starting tune, which keeps both numbers; null where the model declares no scale. */
+/** Read from a starting tune, which has both numbers; null where the model declares no scale. */
 export function ownScale(map: StabilityMap): OwnScale | null {
   for (const axis of AXES) {
     const start = map.axes[axis].start;

@@ -1,5 +1,5 @@
-// Text from files is data: what cannot be seen or turns the reading direction must not reach a page or a table. The page's
-// escaping and the CSV's quoting do the rest.
+// Text from files is data: invisible characters and those that change the reading direction must not reach a page or a
+// table. The page's escaping and the CSV's quoting do the rest.
 import { blanked } from "../base/hidden.js";
 import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";

@@ -3,17 +3,19 @@ import type { StabilityMap, StartingTune } from "../map/format.js";
 import { avoidWords } from "./avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
 import { rangeWords, tightestWords } from "./limit-words.js";
-import { count, percent, three } from "./numbers.js";
+import { count, percent, toThreeDigits } from "./numbers.js";
 import { printableMap } from "./printable.js";
 import { seedWords } from "./seed-words.js";
-import { spoken } from "./units.js";
+import { unitLabel } from "./units.js";
 import { unsealedWords } from "./unsealed-words.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
   const { p, d, i } = map.grid.units;
   const own =
-    start.own === null ? "" : ` On the controller's own scale: P ${three(start.own.p)}, D ${three(start.own.d)}.`;
-  return `P ${three(start.p)} ${spoken(p)}, D ${three(start.d)} ${spoken(d)}, I ${three(start.i)} ${spoken(i)}.${own}`;
+    start.own === null
+      ? ""
+      : ` On the controller's own scale: P ${toThreeDigits(start.own.p)}, D ${toThreeDigits(start.own.d)}.`;
+  return `P ${toThreeDigits(start.p)} ${unitLabel(p)}, D ${toThreeDigits(start.d)} ${unitLabel(d)}, I ${toThreeDigits(start.i)} ${unitLabel(i)}.${own}`;
 }
 
 function axisLines(map: StabilityMap, name: Axis): string[] {

@@ -1,16 +1,16 @@
-// What theory has to say of one axis, in sentences: agreement, the time step's share, hard manoeuvres.
+// Theory's results for one axis in sentences: agreement, the effect of the time step, hard manoeuvres.
 import { THEORY } from "../base/theory-name.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
 import type { Agreement, ComparedEnd, TheoryBoundary } from "../map/theory-format.js";
 import { AXIS_TITLES, type Axis } from "./axes.js";
 import { MANOEUVRES, type WorstEnd, worstEnds } from "./charts/manoeuvre-lines.js";
-import { culpritWords, lowerFirst } from "./limit-words.js";
-import { count, three, withUnit } from "./numbers.js";
+import { limitingCaseWords, lowerFirst } from "./limit-words.js";
+import { count, toThreeDigits, withUnit } from "./numbers.js";
 
 const percents = (value: number): string => withUnit(Number(Math.abs(value).toPrecision(2)), "%");
 
 const place = ({ throttle, condition, d }: ComparedEnd): string =>
-  `${withUnit(throttle, "%")} throttle, ${condition}, D ${three(d)}`;
+  `${withUnit(throttle, "%")} throttle, ${condition}, D ${toThreeDigits(d)}`;
 
 /** How the simulated boundary of a nudge meets theory's. */
 export function agreementWords(name: Axis, { agreement }: TheoryBoundary): string {
@@ -41,7 +41,7 @@ export function decidesWords({ boundary: { sustained } }: AxisMap): string {
 
 /** One place where theory and trials part. */
 export function disagreementLine(end: ComparedEnd): string {
-  const side = (title: string, p: number | null) => `${title} ${p === null ? "none" : `P ${three(p)}`}`;
+  const side = (title: string, p: number | null) => `${title} ${p === null ? "none" : `P ${toThreeDigits(p)}`}`;
   return `${place(end)}: ${side("theory", end.theory)}, ${side("trials", end.simulated)}`;
 }
 
@@ -78,7 +78,7 @@ export function manoeuvreWords(map: StabilityMap, name: Axis): string {
   if (most.share > -ONE_LINE) return `${title}: hard manoeuvres take nothing from it.`;
   const { hard, nudge, share } = most;
   const usual = middle.share > -ONE_LINE ? "as high at half of the D" : `${percents(middle.share)} lower in the middle`;
-  const ends = `P ${three(hard.p)} instead of ${three(nudge)}`;
-  const who = lowerFirst(culpritWords(map, hard.by));
-  return `${title}: ${usual}, ${percents(share)} lower at D ${three(hard.d)}, the most: ${ends} (${who}).`;
+  const ends = `P ${toThreeDigits(hard.p)} instead of ${toThreeDigits(nudge)}`;
+  const cause = lowerFirst(limitingCaseWords(map, hard.by));
+  return `${title}: ${usual}, ${percents(share)} lower at D ${toThreeDigits(hard.d)}, the most: ${ends} (${cause}).`;
 }

@@ -1,7 +1,7 @@
-// Units as people say them. Files and map.json spell them in ASCII ("deg/s^2"); pages and summaries do not.
+// Unit labels for pages and summaries. Files and map.json spell units in ASCII ("deg/s^2"); labels do not.
 
 /** "%/(100 deg/s)" is "% per 100 °/s"; a plain ratio ("1") has no unit to say. */
-export function spoken(unit: string): string {
+export function unitLabel(unit: string): string {
   if (unit === "1") return "";
   return unit
     .replace(/\/\(([^)]*)\)/g, " per $1")

@@ -1,4 +1,4 @@
-// What every drawing of a map says where the map was changed after it was made and taken all the same.
+// The warning on every drawing of a map that was changed after it was made and accepted with --unsealed.
 import type { StabilityMap } from "../map/format.js";
 
 const WORDS =

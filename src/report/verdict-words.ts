@@ -1,4 +1,4 @@
-// What each verdict means to the one who flies it.
+// What each verdict means to a pilot.
 import type { Verdict } from "../base/measures.js";
 
 interface VerdictWords {

@@ -1,4 +1,4 @@
-// What is asked of a trial's trace and what it answers: one number or the reason for its absence per measure.
+// What to measure in a trial's trace, and the result: per measure a number, or the reason for its absence.
 
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import type { Traced } from "./reader.js";
@@ -9,7 +9,7 @@ export type QuestionKind = "nudge" | "stop" | "blip" | "wobble" | "hover";
 export interface Window {
   readonly from: number;
   readonly to: number;
-  /** Whether heat and commands are summed as well: it takes time, and few scripts ask. */
+  /** Whether heat and commands are summed as well: it takes time, and few scripts need it. */
   readonly effort?: boolean;
 }
 
@@ -27,11 +27,11 @@ export interface Question {
 
 /** What was recorded of one trial. */
 export interface Recording extends Traced {
-  /** Largest square of a rate in the trace, (rad/s)^2; no number where the last rate is none. */
+  /** Largest square of a rate in the trace, (rad/s)^2; NaN where the last rate is NaN. */
   readonly fastest: number;
   /** Control periods of the window in which the torque demand was scaled down. */
   readonly limited: number;
-  /** Over the window; null where it does not ask. */
+  /** Over the window; null where `effort` is off. */
   readonly effort: {
     /** A^2, summed over rotors and control periods, of the mean over physics steps. */
     readonly heat: number;
@@ -58,7 +58,7 @@ const codeOf = new Map(ABSENCES.map((reason, code) => [reason, code]));
 const measureIndex = (id: MeasureId): number => indexOf.get(id) as number;
 const absenceCode = (reason: Absence): number => codeOf.get(reason) as number;
 
-/** Forgets what was answered: nothing is shown until it is put. */
+/** Clears the answers: every measure is absent until it is put. */
 export function clear(answers: Answers): void {
   answers.values.fill(0);
   answers.absent.fill(absenceCode("this script does not show it"));

@@ -35,7 +35,7 @@ export interface Kick {
   readonly recovery: number;
 }
 
-/** What the window shows of a push and of the return from it. */
+/** Size of an attitude kick in the window, and the time to recover from it. */
 export function kickOf(reader: Reader, command: Float64Array, from: number, to: number, period: number): Kick {
   reader.carryOut({ name: "kick", shared: command, given: [...lengths(to - from), QUIET], counts: [from, to] });
   return {

@@ -1,5 +1,5 @@
-// Passages of a signal through a level, each believed only once the signal has gone beyond a threshold on the other side:
-// noise about it does not count, and the threshold does not shift the dates.
+// Passages of a signal through a level, each counted only once the signal has gone beyond a threshold on the other side:
+// noise about the level does not count, and the threshold does not shift the instants.
 
 export interface Passages {
   readonly count: number;

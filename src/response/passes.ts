@@ -11,11 +11,11 @@ const minimum = (a: Varying, b: Varying): Varying => (a < b ? a : b);
 const maximum = (a: Varying, b: Varying): Varying => (a > b ? a : b);
 
 /**
- * Half the width of the narrowest straight strip that holds trace[from, to), found in so many looks. Given HALF_LENGTH and SPREAD; leaves HALF_SWING.
+ * Half the width of the narrowest straight strip that holds trace[from, to), found in so many iterations. Given HALF_LENGTH and SPREAD; leaves HALF_SWING.
  * The width is a convex function of the strip's slope, and its derivative lies in the places of the extremes: where the
  * tangents on both sides of the least cross is the next slope (J.E. Kelley, J. SIAM 8 (1960) 703-712; from memory).
  */
-export function swing(sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index, looks: Index): void {
+export function swing(sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index, iterations: Index): void {
   let place: Varying = -sums[m.CENTRE_INDEX];
   let moment: Varying = 0;
   for (let k: Index = from; k < to; k++) {
@@ -31,7 +31,7 @@ export function swing(sums: VaryingMemory, trace: VaryingMemory, from: Index, to
   let slopeAbove: Varying = 0;
   let widthAbove: Varying = 0;
   let climb: Varying = 0;
-  for (let look: Index = 0; look < looks; look++) {
+  for (let iteration: Index = 0; iteration < iterations; iteration++) {
     let since: Varying = 0;
     let low: Varying = trace[from];
     let high: Varying = low;
@@ -153,22 +153,22 @@ export function energies(
   sums: VaryingMemory,
   trace: VaryingMemory,
   from: Index,
-  again: Index,
+  secondFrom: Index,
   count: Index,
 ): void {
   let before: Varying = trace[from];
-  let beforeAgain: Varying = trace[again];
+  let secondBefore: Varying = trace[secondFrom];
   let early: Varying = 0;
   let late: Varying = 0;
   for (let k: Index = 0; k < count; k++) {
     const now: Varying = trace[from + k + 1];
-    const nowAgain: Varying = trace[again + k + 1];
+    const secondNow: Varying = trace[secondFrom + k + 1];
     const change: Varying = now - before;
-    const changeAgain: Varying = nowAgain - beforeAgain;
+    const secondChange: Varying = secondNow - secondBefore;
     before = now;
-    beforeAgain = nowAgain;
+    secondBefore = secondNow;
     early += weights[k] * (change * change);
-    late += weights[k] * (changeAgain * changeAgain);
+    late += weights[k] * (secondChange * secondChange);
   }
   sums[m.EARLY_ENERGY] = early;
   sums[m.LATE_ENERGY] = late;

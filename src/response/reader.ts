@@ -1,17 +1,17 @@
-// Who carries out the passes of passes.ts over a trace: plain code here, the vector kernel for several traces at once. Both
-// leave the same bits.
+// Runs the passes of passes.ts over a trace: plain code here, the vector kernel for several traces at once. Both give the
+// same bits.
 import { energies, kick, swing, wobble } from "./passes.js";
 import * as s from "./sums.js";
 
 const PASSES = { swing, kick, wobble, energies };
 export type PassName = keyof typeof PASSES;
 
-/** One pass as it is asked for: the same for all trials of a variant. */
+/** One pass with its arguments: the same for all trials of a variant. */
 export interface Pass {
   readonly name: PassName;
   /** The memory all trials share, where the pass has one. */
   readonly shared: Float64Array | null;
-  /** What it is given in sums.ts's first places. */
+  /** Its arguments, in the first places of sums.ts. */
   readonly given: readonly number[];
   /** Its counts, in order. */
   readonly counts: readonly number[];
@@ -24,7 +24,7 @@ export interface Reader {
   sum(place: number): number;
 }
 
-/** A trace and who reads it. */
+/** A trace and its reader. */
 export interface Traced {
   readonly trace: Float64Array; // rad/s
   readonly reader: Reader;

@@ -10,7 +10,7 @@ import { amplitudeOf, ringOf, swingOf } from "./swing.js";
 export type Outcome = "dies out" | "sustained" | "diverged" | "at rest";
 
 const DEGREES = 180 / Math.PI;
-/** rad/s beyond which no rate loop flies: the numbers have left the model. */
+/** rad/s beyond which a trial has diverged: no rate loop works there. */
 const DIVERGED_RATE = 1e4;
 
 /** Answers the question from the recording into `answers`. */
@@ -28,7 +28,7 @@ export function evaluateTrial(question: Question, recording: Recording, answers:
   const { period, window, tail } = question;
   const amplitude = amplitudeOf(reader, tail.from, tail.to);
   const swings = amplitude > (question.kind === "nudge" ? VANISHED : QUIET);
-  // What counts for no swing is asked nothing more: most trials end calm.
+  // Below the amplitude of a swing nothing more is measured: most trials end calm.
   const swing = swings ? swingOf(recording, tail.from, tail.to, period, amplitude) : null;
   const grows = swings && swing !== null && Number.isFinite(swing.growth);
   put(answers, "growth", grows ? swing.growth : "no swing to measure");
@@ -38,7 +38,7 @@ export function evaluateTrial(question: Question, recording: Recording, answers:
   return swing !== null && isSustained(swing, question.kind) ? "sustained" : "dies out";
 }
 
-/** The control period at which a trace leaves the numbers, or null. */
+/** The control period at which a trace diverges, or null. */
 export function divergedAt(trace: Float64Array): number | null {
   const at = trace.findIndex((rate) => !(Math.abs(rate) < DIVERGED_RATE));
   return at < 0 ? null : at;

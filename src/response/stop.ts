@@ -51,12 +51,12 @@ export function stopResponse(
   };
 }
 
-/** Where no ring is measured: share of the settling time that the last stay must last. */
+/** Where no ring is measured: share of the settling time for which the rate must then stay within the band. */
 const STAY = 0.5;
 
 /**
- * How long the rate must be seen to stay within the band before it is called settled, s: what still swings out of it comes
- * back for a while, and a window that ends then has seen nothing. Within a whole cycle of its ring it would have left again.
+ * How long the rate must be seen to stay within the band before it is called settled, s: a rate that still swings is
+ * within the band for a while, and a window that ends then shows nothing. Within a whole cycle of its ring it would have left again.
  * Without a ring to measure, half the time it took: a second-order response that passes through the band leaves it sooner.
  */
 const shownFor = (settling: number, ringFrequency: number | Absence): number =>
@@ -102,10 +102,10 @@ function ringing(
   end: number,
   period: number,
 ): Pick<StopResponse, "ringFrequency" | "damping"> {
-  // A half-cycle that the window cuts off has no peak yet; after one that stayed within the band the count is lost.
-  const whole = excursions.filter(({ at }) => at < end).slice(0, PEAKS_READ);
-  const repeat = whole.findIndex(({ side }, i) => i > 0 && side === whole[i - 1].side);
-  const peaks = repeat < 0 ? whole : whole.slice(0, repeat);
+  // A half-cycle that the window cuts off has no peak yet; after one that stayed within the band the alternation is lost.
+  const complete = excursions.filter(({ at }) => at < end).slice(0, PEAKS_READ);
+  const repeat = complete.findIndex(({ side }, i) => i > 0 && side === complete[i - 1].side);
+  const peaks = repeat < 0 ? complete : complete.slice(0, repeat);
   if (peaks.length < 2) {
     const reason = peaks.length === 0 ? "no swing to measure" : "too few swings to count";
     return { ringFrequency: reason, damping: reason };

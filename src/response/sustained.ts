@@ -15,7 +15,7 @@ export const NUDGE_DECAY = -0.02;
 /** rad/s: what is left of a nudge below it is rounding, which neither grows nor shrinks. */
 export const VANISHED = 1e-7;
 
-/** A nudge asks for the sign of the growth alone: still air, silent sensor, the small-signal limit itself. */
+/** For a nudge the sign of the growth alone counts: still air, silent sensor, the small-signal limit itself. */
 export function isSustained(swing: Swing, kind: QuestionKind): boolean {
   if (swing.halfCycles < FEWEST_HALF_CYCLES) return false;
   if (kind === "nudge") return swing.amplitude > VANISHED && swing.growth > NUDGE_DECAY;

@@ -23,7 +23,7 @@ const GROWTH_WINDOW_SHARE = 0.6;
  */
 const AMPLITUDE_WINDOW_SHARE = 0.4;
 /** Slopes tried: the fifth comes within 0.1 % of the narrowest strip of any steady swing of one and a half cycles or more. */
-const LOOKS = 5;
+const ITERATIONS = 5;
 /** Share of the weaker window's rms that a half-cycle must exceed: a quarter of a steady sine's amplitude. */
 const PASSAGE_SHARE = 0.35;
 
@@ -52,7 +52,7 @@ export function swingOf(
   return { amplitude, growth, halfCycles: passages.count, frequency: passages.frequency(period) };
 }
 
-/** The weights last asked for: trial after trial of a script asks for the same. */
+/** The weights used last: all trials of a script use the same. */
 let cachedWeights = new Float64Array(0);
 
 /** 1 - cos(2 pi k / length) by recurrence: the same bits everywhere. */
@@ -95,6 +95,6 @@ export function ringOf(trace: Float64Array, from: number, to: number, period: nu
 /** Half the width of the narrowest straight strip that holds the rate in the last part of the tail [from, to), rad/s. */
 export function amplitudeOf(reader: Reader, from: number, to: number): number {
   const last = Math.floor(AMPLITUDE_WINDOW_SHARE * (to - from - 1));
-  reader.carryOut({ name: "swing", shared: null, given: lengths(last), counts: [to - last, to, LOOKS] });
+  reader.carryOut({ name: "swing", shared: null, given: lengths(last), counts: [to - last, to, ITERATIONS] });
   return reader.sum(s.HALF_SWING);
 }

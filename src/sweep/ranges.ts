@@ -1,4 +1,4 @@
-// Ranges on which the cost of a run hangs, the same for a sweep that somebody wrote and for one that a map kept.
+// Ranges that decide the cost of a run, the same for a sweep file and for the sweep in a map.
 
 export const SHORTEST = 0.9; // s, of a script
 export const LONGEST = 10; // s

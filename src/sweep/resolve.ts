@@ -21,8 +21,8 @@ import {
   twiceUsed,
 } from "./sweep-faults.js";
 
-/** The path of a file that a sweep names, seen from where the sweep file is. */
-export const besideSweep = (sweepFile: string, named: string): string =>
+/** The path of a file that a sweep names, relative to the sweep file. */
+export const pathFromSweep = (sweepFile: string, named: string): string =>
   isAbsolute(named) ? named : join(dirname(sweepFile), named);
 
 /**
@@ -58,7 +58,7 @@ function scriptOf(
   // a script that cannot be opened is a fault of the line that names it
   const ours = (p: Problem): Problem =>
     p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`);
-  const file = besideSweep(document.file, isPath ? named : `scripts/${named}.yaml`);
+  const file = pathFromSweep(document.file, isPath ? named : `scripts/${named}.yaml`);
   return problems.attempt(() => parseScript(open(file)), ours);
 }
 
@@ -113,7 +113,7 @@ function gatesOf(given: NonNullable<SweepFile["gates"]>): Gates {
   return Object.fromEntries(allowed) as Gates;
 }
 
-/** Evenly spaced in the unit people write gains in, both ends exactly as written. */
+/** Evenly spaced in the gain's unit, both ends exactly as written. */
 function gridLine({ from, to, points }: SweepFile["grid"]["p"], unit: number): GridLine {
   const step = (to - from) / unit / (points - 1);
   return Array.from({ length: points }, (_, at) => (at === points - 1 ? to : from + at * step * unit));

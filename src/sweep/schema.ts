@@ -80,7 +80,7 @@ function oneOf(kind: Kind, unit: string): number {
 const plainNumber = (written: unknown): Reading<number> =>
   typeof written === "number"
     ? { value: written }
-    : { fault: `${describeValue(written)} is no plain number, expected a number` };
+    : { fault: `${describeValue(written)} is not a number, expected a number` };
 
 const tune = () => group({ p: p(), d: d() });
 

@@ -1,4 +1,4 @@
-// What a script can say in the right form and still not be a fair trial.
+// Faults of a script file whose form is right: times, spans and values that make no valid trial.
 import type { Path } from "../base/problem.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
@@ -20,7 +20,7 @@ export function scriptFaults(script: ScriptFile): Fault[] {
   ];
 }
 
-/** A map that says who decided must not take theory for a script. */
+/** In a map's limiting case "theory" is not a script. */
 const nameFaults = ({ name }: ScriptFile): Fault[] =>
   name === THEORY
     ? [
@@ -101,7 +101,7 @@ function calmFaults(script: ScriptFile): Fault[] {
   return [...moving, ...blowing, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
 }
 
-/** The tail is flown level: no commanded rate, no climb or descent. */
+/** In the tail everything commanded is zero: no rate, no climb or descent. */
 function endFaults(script: ScriptFile): Fault[] {
   return (["command", "yaw", "climb", "descent"] as const).flatMap((line): Fault[] => {
     const points: readonly { value: RateValue | SpeedValue }[] = script[line] ?? [];

@@ -1,6 +1,6 @@
-// What a sweep file can say in the right form and still not ask.
+// Faults of a sweep file whose form is right: sizes, names, limits and scripts that do not fit together.
 import type { Path } from "../base/problem.js";
-import { MOST_BOUNDARIES, MOST_FLIGHTS, MOST_POINTS } from "../base/sizes.js";
+import { MOST_BOUNDARIES, MOST_POINTS, MOST_VARIANTS } from "../base/sizes.js";
 import { figures, quantityText } from "../base/units.js";
 import type { SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
@@ -32,24 +32,24 @@ export function gridFaults({ grid }: SweepFile, report: Report): void {
   );
 }
 
-/** A grid, scripts and conditions that are each fair may multiply to more than any machine holds. */
+/** A grid, scripts and conditions that are each fair may multiply to more than a machine's memory. */
 export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly ScriptUse[], report: Report): void {
   const points = grid.p.points * grid.d.points;
-  const flown = uses.map(({ script, throttle, rates }) => script.axes.length * throttle.length * rates.length);
-  const flights = conditions.length * flown.reduce((sum, one) => sum + one, 0);
-  const trials = points * flights;
+  const perUse = uses.map(({ script, throttle, rates }) => script.axes.length * throttle.length * rates.length);
+  const variants = conditions.length * perUse.reduce((sum, one) => sum + one, 0);
+  const trials = points * variants;
   const rest = "make several sweeps of it";
-  if (flights > MOST_FLIGHTS)
-    report(["scripts"], `${flights} variants at each point of the grid, expected at most ${MOST_FLIGHTS}; ${rest}`);
+  if (variants > MOST_VARIANTS)
+    report(["scripts"], `${variants} variants at each point of the grid, expected at most ${MOST_VARIANTS}; ${rest}`);
   else if (points <= MOST_POINTS && trials > MOST_TRIALS)
     report(
       ["grid"],
-      `${points} points by ${flights} variants are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
+      `${points} points by ${variants} variants are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
     );
-  else if (grid.d.points * flights > MOST_BOUNDARIES)
+  else if (grid.d.points * variants > MOST_BOUNDARIES)
     report(
       ["grid", "d"],
-      `${grid.d.points} lines by ${flights} variants are ${grid.d.points * flights} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
+      `${grid.d.points} lines by ${variants} variants are ${grid.d.points * variants} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
     );
 }
 
@@ -78,7 +78,7 @@ export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void 
     }
 }
 
-/** A fall narrower than the bracket that holds the boundary cannot be told from none. */
+/** A fall narrower than the bracket that holds the boundary cannot be distinguished from none. */
 export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: SweepFile, report: Report): void {
   const allowed = gates?.boundary_fall;
   if (typeof allowed === "number" && allowed < 100 * tolerance)
@@ -88,7 +88,7 @@ export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: Swe
     );
 }
 
-/** Where no trial speaks against an axis, all its ground would be called clean. */
+/** Without a script an axis would be called clean everywhere. */
 export function axisFaults(scripts: readonly (Script | null)[], report: Report): void {
   for (const axis of ["roll", "pitch"] as const)
     if (scripts.every((script) => script !== null && !script.axes.includes(axis)))

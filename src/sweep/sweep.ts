@@ -92,7 +92,7 @@ export type GridLine = readonly number[];
 export interface Sweep {
   readonly name: string;
   readonly title: string;
-  /** Path of the model as the sweep file gives it, seen from that file. */
+  /** Path of the model as the sweep file gives it, relative to that file. */
   readonly model: string | null;
   readonly seed: number;
   readonly grid: { readonly p: GridLine; readonly d: GridLine };
@@ -107,12 +107,12 @@ export interface Sweep {
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;
-  /** What a nightly run compares; no part of what is simulated. */
+  /** What a gate compares; no part of what is simulated. */
   readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];
 }
 
-/** Model files as the sweep file gives them: whose map is kept as the baseline, and who is held against it. */
+/** Model files as the sweep file gives them: that of the baseline, and those compared with it. */
 export interface BaselineWanted {
   readonly model: string | null; // null: the sweep's own
   readonly candidates: readonly string[];

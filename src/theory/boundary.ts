@@ -62,7 +62,7 @@ function units(count: number): ComplexArray {
 
 /**
  * The P intervals within the range in which the loop is stable, rising; where one ends at the range's own end, it may
- * go on. Every ultimate gain changes the number of unstable poles, so between two of them one look is enough.
+ * go on. Every ultimate gain changes the number of unstable poles, so between two of them one test is enough.
  */
 export function stableIntervals(pieces: LoopPieces, d: number, i: number, range: Range): Range[] {
   const edges = [range.from, ...ultimateGain(pieces, d, i, range).map(({ p }) => p), range.to];

@@ -1,4 +1,4 @@
-// The P at which stable ground begins and ends, and how far another look at the same loop moves it.
+// The P at which stable ground begins and ends, and the nearest end in another model of the same loop.
 import { ln } from "../base/elementary.js";
 import { type Range, stableIntervals, ultimateGain } from "./boundary.js";
 import type { LoopPieces } from "./pieces.js";

@@ -6,18 +6,20 @@ export interface Parameter {
   /** As the model file spells it. */
   readonly key: string;
   readonly title: string;
-  /** The airframe with the parameter `factor` times as large and everything else held. */
+  /** The airframe with the parameter `factor` times as large and everything else unchanged. */
   readonly scaled: (airframe: Airframe, factor: number) => Airframe;
 }
 
 const parameter = (key: string, title: string, scaled: Parameter["scaled"]): Parameter => ({ key, title, scaled });
 
 const propeller = (change: (one: Airframe["propeller"], factor: number) => Partial<Airframe["propeller"]>) =>
-  part("propeller", change);
-const motor = (change: (one: Airframe["motor"], factor: number) => Partial<Airframe["motor"]>) => part("motor", change);
-const pack = (change: (one: Airframe["pack"], factor: number) => Partial<Airframe["pack"]>) => part("pack", change);
+  component("propeller", change);
+const motor = (change: (one: Airframe["motor"], factor: number) => Partial<Airframe["motor"]>) =>
+  component("motor", change);
+const pack = (change: (one: Airframe["pack"], factor: number) => Partial<Airframe["pack"]>) =>
+  component("pack", change);
 
-function part<K extends "propeller" | "motor" | "pack">(
+function component<K extends "propeller" | "motor" | "pack">(
   key: K,
   change: (one: Airframe[K], factor: number) => Partial<Airframe[K]>,
 ): Parameter["scaled"] {
@@ -103,7 +105,7 @@ const inertiaAbout = (axis: AxisName): Parameter => {
   }));
 };
 
-/** Whole control periods alone can be flown: the latency is moved by one of them, and its effect is scaled. */
+/** Only whole control periods can be simulated: the latency is moved by one of them, and its effect is scaled. */
 export const LATENCY: Omit<Parameter, "scaled"> = Object.freeze({ key: "controller.latency", title: "latency" });
 
 export const parametersOf = (axis: AxisName): readonly Parameter[] => [inertiaAbout(axis), ...COMMON];

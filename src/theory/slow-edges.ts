@@ -1,4 +1,4 @@
-// The slow oscillations on the edge of stability: a short look at low frequencies alone, since most craft have none there.
+// The slow oscillations on the edge of stability: a short search at low frequencies alone, since most craft have none there.
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { axisPieces } from "./axis-pieces.js";
@@ -18,9 +18,9 @@ export interface SweptGains {
 
 const LOWEST = 0.5; // rad/s: where the loops' own grid begins
 const COUNT = 100; // steps of 4 %: enough to say how slow it is
-/** Beyond the frequency that is asked for by a tenth, so that a crossing just below it is not at the grid's end. */
+/** A tenth beyond the wanted frequency, so that a crossing just below it is not at the grid's end. */
 const WIDER = 1.1;
-const BESIDE = 1e-4; // share of P by which a look to either side leaves the edge
+const BESIDE = 1e-4; // share of P by which stability is tested on either side of the edge
 
 /** Frequencies (rad/s) below `below` of the oscillations that stand where stable meets unstable ground, rising. */
 export function slowEdges(
@@ -38,8 +38,8 @@ export function slowEdges(
       .map((point) => ({ ...point, d: gain })),
   );
   if (slow.length === 0) return [];
-  const whole = axisPieces(craft, trim, axis, holding);
-  const stable = (gain: number, at: number) => isStable(whole, { p: at, i, d: gain });
+  const pieces = axisPieces(craft, trim, axis, holding);
+  const stable = (gain: number, at: number) => isStable(pieces, { p: at, i, d: gain });
   return slow
     .filter((one) => stable(one.d, one.p * (1 - BESIDE)) !== stable(one.d, one.p * (1 + BESIDE)))
     .map(({ frequency }) => frequency)

@@ -30,13 +30,13 @@ function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
   };
   const [speed, foreseen, halfTurn, turn] = [pick(n, 0), pick(n, n), pick(3, 2 * n), pick(3, 2 * n + 3)];
   const middleTurn = Matrix.add(turn, halfTurn);
-  const seen = below(foreseen, middleTurn);
-  const halfSpeed = Matrix.mul(speeds.byState.mmul(seen), 0.5 * h);
+  const middle = below(foreseen, middleTurn);
+  const halfSpeed = Matrix.mul(speeds.byState.mmul(middle), 0.5 * h);
   const halfSpeedByDuty = Matrix.mul(speeds.byDuty, 0.5 * h);
   const still = Matrix.zeros(3, n);
   const halfRate = Matrix.add(
     air.mmul(below(Matrix.add(speed, halfSpeed), middleTurn)),
-    reaction.byState.mmul(seen),
+    reaction.byState.mmul(middle),
   ).mul(0.5 * h);
   const halfRateByDuty = Matrix.add(air.mmul(below(halfSpeedByDuty, still)), reaction.byDuty).mul(0.5 * h);
   const moved = (from: Matrix, half: Matrix, times: number) => Matrix.add(from, Matrix.mul(half, times));

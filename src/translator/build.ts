@@ -1,5 +1,5 @@
-// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-W.wasm for N
-// rotors, whole (W 1) or not.
+// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C.wasm for N
+// rotors, coupled (C 1) or not.
 import { writeFileSync } from "node:fs";
 import { kernelModule } from "./kernel-module.js";
 import { readSources } from "./sources.js";

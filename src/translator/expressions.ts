@@ -31,9 +31,9 @@ function layoutConstant(node: ts.PropertyAccessExpression, scope: Scope): Expres
 }
 
 function nameOf(node: ts.Identifier, scope: Scope): Expression {
-  const known = scope.names.get(node.text);
-  if (known === undefined) refuse(node, "not declared here as Varying, Uniform or Index");
-  return { form: "name", kind: known.kind, name: node.text };
+  const declared = scope.names.get(node.text);
+  if (declared === undefined) refuse(node, "not declared here as Varying, Uniform or Index");
+  return { form: "name", kind: declared.kind, name: node.text };
 }
 
 export function cellOf(node: ts.ElementAccessExpression, scope: Scope): Expression & { form: "cell" } {
@@ -122,10 +122,10 @@ function choice(node: ts.ConditionalExpression, scope: Scope): Expression {
 
 function call(node: ts.CallExpression, scope: Scope): Expression {
   const helper = node.expression.getText();
-  const known = scope.helpers.get(helper);
-  if (known === undefined) refuse(node, "only the file's own one-line functions can be called");
+  const declared = scope.helpers.get(helper);
+  if (declared === undefined) refuse(node, "only the file's own one-line functions can be called");
   const values = node.arguments.map((argument) => readExpression(argument, scope));
-  if (values.length !== known.parameters.length) refuse(node, `takes ${known.parameters.length} values`);
+  if (values.length !== declared.parameters.length) refuse(node, `takes ${declared.parameters.length} values`);
   if (values.some((value) => value.kind === "Index")) refuse(node, "takes Varying or Uniform numbers");
   return { form: "call", kind: "Varying", helper, values };
 }

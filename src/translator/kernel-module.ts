@@ -1,19 +1,19 @@
 // What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// stretch, and one for each pass over the traces.
+// segment, and one for each pass over the traces.
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
 
-/** Trials flown side by side. Four pairs hide each other's waiting; with fewer it shows, with more registers run out. */
+/** Pairs of trials simulated at once. Four hide each other's latency; with fewer it shows, with more registers run out. */
 const PAIRS = 4;
-/** Two abreast load the shared numbers once for both and still fit 16 vector registers. */
+/** Two interleaved pairs load the uniform numbers once for both and still fit 16 vector registers. */
 const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
 const SEGMENT_SIZE = 45;
 
 export const LANES = 2 * PAIRS;
 
-/** Kinds of stretches and what the loop reckons with in them, as kernel/stretches.ts has them. */
+/** Kinds of segments and the loop's counts in them, as in kernel/segments.ts. */
 const STRETCHES = {
   still: { disturbed: 0, accumulate: 0 },
   disturbed: { disturbed: 1, accumulate: 0 },
@@ -27,7 +27,7 @@ export function kernelModule(
   rotors: number,
   coupled: 0 | 1,
 ): Uint8Array {
-  const shared = { pairs: PAIRS, abreast: INTERLEAVE, enough: SEGMENT_SIZE };
+  const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const loops = [0, 1].flatMap((axis) =>
     Object.entries(STRETCHES).map(([kind, reckoned]) =>
       lower(program, { ...shared, name: `${kind}_${axis}`, counts: { rotors, axis, coupled, ...reckoned } }),

@@ -1,6 +1,6 @@
 // Where the translated function finds its numbers. Its parameters: a pointer for each array (shared memories hold every
 // number twice in a row, lane memories other than the trace their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
-// counts not known at build time. The first page of memory is its own: there it keeps what travels between segments.
+// counts not known at build time. The first page of memory is its own: it holds what is live between segments.
 import { type Place, times } from "./places.js";
 import type { Hoisted, Slot } from "./steps.js";
 import type { Program } from "./tree.js";
@@ -25,19 +25,19 @@ export class Layout {
   readonly parameters: number;
   /** The first of the counts among the parameters. */
   readonly firstCount: number;
-  /** The lane memory that is held cell by cell. */
+  /** The lane memory that is stored cell by cell. */
   private readonly cells: string;
   private readonly homes = new Map<Slot | Hoisted, number>();
   private next = 0;
 
   constructor(
     private readonly program: Program,
-    known: Readonly<Record<string, number>>,
+    counts: Readonly<Record<string, number>>,
     private readonly pairs: number,
   ) {
     this.cells = program.arrays.find(({ name, kind }) => kind === "Varying" && name !== TRACE)?.name ?? "";
     this.firstCount = program.arrays.length + 1;
-    this.parameters = this.firstCount + program.counts.filter((count) => known[count] === undefined).length;
+    this.parameters = this.firstCount + program.counts.filter((count) => counts[count] === undefined).length;
   }
 
   /** Code that leaves the distance between two lanes' traces. */
@@ -58,18 +58,18 @@ export class Layout {
   }
 
   slot(slot: Slot, pair: number): Address {
-    if (slot.cell !== null) return this.cell({ known: slot.cell, rest: null }, pair);
+    if (slot.cell !== null) return this.cell({ counts: slot.cell, rest: null }, pair);
     return { base: OWN, offset: this.home(slot, this.pairs) + pair * VECTOR };
   }
 
-  held(held: Hoisted): Address {
-    return { base: OWN, offset: this.home(held, 1) };
+  hoisted(hoisted: Hoisted): Address {
+    return { base: OWN, offset: this.home(hoisted, 1) };
   }
 
   private home(of: Slot | Hoisted, width: number): number {
     const at = this.homes.get(of) ?? this.next;
     if (at === this.next) this.next += width * VECTOR;
-    if (this.next > OWN_PAGE) throw new Error("more travels between segments than the first page of memory holds");
+    if (this.next > OWN_PAGE) throw new Error("more is live between segments than the first page of memory holds");
     this.homes.set(of, at);
     return at;
   }
@@ -78,6 +78,6 @@ export class Layout {
 /** A sample's address within the trace at `pointer`. */
 export const sample = (pointer: Code, place: Place): Address => along(pointer, times(place, DOUBLE));
 
-function along(pointer: Code, { known, rest }: Place, further = 0): Address {
-  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: known + further };
+function along(pointer: Code, { counts, rest }: Place, further = 0): Address {
+  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: counts + further };
 }

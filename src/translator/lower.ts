@@ -1,5 +1,5 @@
-// From steps to WebAssembly. Each segment is carried out for the pairs of lanes, some of them side by side; what it works on is
-// in locals, what it leaves to other segments in memory.
+// From steps to WebAssembly. Each segment runs for the pairs of lanes, some of them interleaved; what it works on is in
+// locals, what other segments need in memory.
 import { type Address, Layout, loadAt, sample, TRACE } from "./layout.js";
 import { codeOf, type Place } from "./places.js";
 import { liveOut, type Part, segmentsOf, slotsSet } from "./segments.js";
@@ -12,19 +12,19 @@ export interface Settings {
   readonly name: string;
   /** Counts known at build time. */
   readonly counts: Readonly<Record<string, number>>;
-  /** Vectors of two lanes in flight. */
+  /** Vectors of two lanes. */
   readonly pairs: number;
-  /** Pairs worked on statement by statement in turn: they share what is loaded for all lanes. */
-  readonly abreast: number;
+  /** Pairs interleaved statement by statement: they share what is loaded for all lanes. */
+  readonly interleave: number;
   /** Operations after which a segment may end. */
-  readonly enough: number;
+  readonly segmentSize: number;
 }
 
 export function lower(program: Program, settings: Settings): WasmFunction {
   return new Lowering(program, settings).run();
 }
 
-/** Some pairs of lanes side by side in one segment, and where their numbers are at the moment. */
+/** The interleaved pairs of lanes of one segment, and the locals that hold their numbers. */
 interface Frame {
   readonly pairs: readonly { readonly pair: number; readonly slots: Map<Slot, number> }[];
   readonly shared: Map<string, number>;
@@ -33,7 +33,7 @@ interface Frame {
 class Lowering {
   private readonly types: number[] = [];
   private out: number[] = [];
-  private travelling: ReadonlySet<Slot> = new Set();
+  private liveOut: ReadonlySet<Slot> = new Set();
   private readonly layout: Layout;
   private readonly traces: number[] = [];
 
@@ -48,8 +48,8 @@ class Lowering {
     const { steps, counters } = unroll(this.program, this.settings.counts, this.layout.firstCount);
     for (let i = 0; i < counters; i++) this.local(I32);
     this.tracePointers();
-    const parts = segmentsOf(steps, this.settings.enough);
-    this.travelling = liveOut(parts);
+    const parts = segmentsOf(steps, this.settings.segmentSize);
+    this.liveOut = liveOut(parts);
     this.parts(parts);
     return { name: this.settings.name, parameters: this.layout.parameters, locals: this.types, body: this.out };
   }
@@ -85,9 +85,9 @@ class Lowering {
 
   private segment(steps: readonly Step[]): void {
     this.counts(steps);
-    const { pairs, abreast } = this.settings;
-    for (let first = 0; first < pairs; first += abreast) {
-      const count = Math.min(abreast, pairs - first);
+    const { pairs, interleave } = this.settings;
+    for (let first = 0; first < pairs; first += interleave) {
+      const count = Math.min(interleave, pairs - first);
       const frame = Array.from({ length: count }, (_, i) => ({ pair: first + i, slots: new Map<Slot, number>() }));
       this.steps(steps, { pairs: frame, shared: new Map() }, lastSets(steps));
     }
@@ -99,21 +99,21 @@ class Lowering {
 
   private steps(steps: readonly Step[], frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
     for (const step of steps) {
-      if (step.form === "hold") this.hold(step, frame);
+      if (step.form === "hoist") this.hoist(step, frame);
       else if (step.form === "repeat") this.shortLoop(step, frame, stored);
       else if (step.form === "set") this.set(step, frame, stored);
       else if (step.form === "write") this.write(step, frame);
     }
   }
 
-  private hold({ held, value }: Step & { form: "hold" }, frame: Frame): void {
+  private hoist({ hoisted, value }: Step & { form: "hoist" }, frame: Frame): void {
     if (frame.pairs[0]?.pair !== 0) return;
-    this.store(this.layout.held(held), this.lane(value, 0, frame));
+    this.store(this.layout.hoisted(hoisted), this.lane(value, 0, frame));
   }
 
   private shortLoop(step: Step & { form: "repeat" }, frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
-    // What the body changes must be at hand before it, for it may not run at all.
-    const changed = [...slotsSet(step.body)].filter((slot) => this.travelling.has(slot));
+    // What the body changes must be in locals before it, since it may not run at all.
+    const changed = [...slotsSet(step.body)].filter((slot) => this.liveOut.has(slot));
     frame.pairs.forEach(({ slots }, i) => {
       for (const slot of changed) if (!slots.has(slot)) this.out.push(...this.slot(slot, i, frame), ...drop);
     });
@@ -134,12 +134,12 @@ class Lowering {
   }
 
   private set(step: Step & { form: "set" }, frame: Frame, stored: ReadonlyMap<Slot, Step>): void {
-    const kept = stored.get(step.slot) === step && this.travelling.has(step.slot);
+    const isLiveOut = stored.get(step.slot) === step && this.liveOut.has(step.slot);
     frame.pairs.forEach(({ pair, slots }, i) => {
       const value = this.lane(step.value, i, frame);
       const local = slots.get(step.slot) ?? this.local(V128);
       slots.set(step.slot, local);
-      if (kept) this.store(this.layout.slot(step.slot, pair), [...value, ...tee(local)]);
+      if (isLiveOut) this.store(this.layout.slot(step.slot, pair), [...value, ...tee(local)]);
       else this.out.push(...value, ...set(local));
     });
   }
@@ -170,8 +170,8 @@ class Lowering {
 
   private slot(slot: Slot, i: number, frame: Frame): Code {
     const { pair, slots } = frame.pairs[i] as Frame["pairs"][number];
-    const known = slots.get(slot);
-    if (known !== undefined) return get(known);
+    const cached = slots.get(slot);
+    if (cached !== undefined) return get(cached);
     const local = this.local(V128);
     slots.set(slot, local);
     return [...loadAt(this.layout.slot(slot, pair)), ...tee(local)];
@@ -185,8 +185,8 @@ class Lowering {
         return v128.constant(node.value);
       case "slot":
         return this.slot(node.slot, i, frame);
-      case "held":
-        return this.once(frame, this.layout.held(node.held));
+      case "hoisted":
+        return this.once(frame, this.layout.hoisted(node.hoisted));
       case "shared":
         return this.once(frame, this.layout.shared(node.array, node.place));
       case "state":
@@ -216,15 +216,15 @@ class Lowering {
   private once({ shared }: Frame, from: Address): Code {
     const load = loadAt(from);
     const key = load.join();
-    const known = shared.get(key);
-    if (known !== undefined) return get(known);
+    const cached = shared.get(key);
+    if (cached !== undefined) return get(cached);
     const local = this.local(V128);
     shared.set(key, local);
     return [...load, ...tee(local)];
   }
 }
 
-/** The step of this list that sets a slot last, be it a short loop. */
+/** The step of this list that sets a slot last, which may be a short loop. */
 function lastSets(steps: readonly Step[]): ReadonlyMap<Slot, Step> {
   const last = new Map<Slot, Step>();
   for (const step of steps) {

@@ -1,22 +1,22 @@
-// Index arithmetic at build time: every index is a known part plus, where counts are open, code that computes the rest.
+// Index arithmetic at build time: every index is a constant plus, where counts are open, code that computes the rest.
 import type { Expression, Test } from "./tree.js";
 import { type Code, i32, integer, select } from "./wasm.js";
 
-/** known + what `rest` leaves on the stack (never negative). */
+/** constant + what `rest` leaves on the stack (never negative). */
 export interface Place {
-  readonly known: number;
+  readonly counts: number;
   readonly rest: Code | null;
 }
 
-export const knownPlace = (known: number): Place => ({ known, rest: null });
+export const constantPlace = (constant: number): Place => ({ counts: constant, rest: null });
 
-export const codeOf = ({ known, rest }: Place): Code => {
-  if (rest === null) return integer(known);
-  return known === 0 ? rest : [...rest, ...integer(known), ...i32.add];
+export const codeOf = ({ counts: constant, rest }: Place): Code => {
+  if (rest === null) return integer(constant);
+  return constant === 0 ? rest : [...rest, ...integer(constant), ...i32.add];
 };
 
 export function evaluatePlace(node: Expression, lookUp: (name: string) => Place): Place {
-  if (node.form === "constant") return knownPlace(node.value);
+  if (node.form === "constant") return constantPlace(node.value);
   if (node.form === "name") return lookUp(node.name);
   if (node.form === "choice")
     return chosen(node.test, evaluatePlace(node.met, lookUp), evaluatePlace(node.otherwise, lookUp), lookUp);
@@ -29,47 +29,47 @@ export function evaluatePlace(node: Expression, lookUp: (name: string) => Place)
 }
 
 function sum(left: Place, right: Place): Place {
-  const known = left.known + right.known;
-  if (left.rest === null || right.rest === null) return { known, rest: left.rest ?? right.rest };
-  return { known, rest: [...left.rest, ...right.rest, ...i32.add] };
+  const constant = left.counts + right.counts;
+  if (left.rest === null || right.rest === null) return { counts: constant, rest: left.rest ?? right.rest };
+  return { counts: constant, rest: [...left.rest, ...right.rest, ...i32.add] };
 }
 
 function product(left: Place, right: Place): Place {
-  if (right.rest === null) return times(left, right.known);
-  if (left.rest === null) return times(right, left.known);
-  return { known: 0, rest: [...codeOf(left), ...codeOf(right), ...i32.multiply] };
+  if (right.rest === null) return times(left, right.counts);
+  if (left.rest === null) return times(right, left.counts);
+  return { counts: 0, rest: [...codeOf(left), ...codeOf(right), ...i32.multiply] };
 }
 
-export function times({ known, rest }: Place, factor: number): Place {
-  if (rest === null || factor === 0) return knownPlace(known * factor);
-  if (factor === 1) return { known, rest };
+export function times({ counts: constant, rest }: Place, factor: number): Place {
+  if (rest === null || factor === 0) return constantPlace(constant * factor);
+  if (factor === 1) return { counts: constant, rest };
   const shift = Math.log2(factor);
   const scaled = Number.isInteger(shift)
     ? [...integer(shift), ...i32.shiftLeft]
     : [...integer(factor), ...i32.multiply];
-  return { known: known * factor, rest: [...rest, ...scaled] };
+  return { counts: constant * factor, rest: [...rest, ...scaled] };
 }
 
 function remainder(left: Place, right: Place): Place {
-  if (left.rest === null && right.rest === null) return knownPlace(left.known % right.known);
-  return { known: 0, rest: [...codeOf(left), ...codeOf(right), ...i32.remainder] };
+  if (left.rest === null && right.rest === null) return constantPlace(left.counts % right.counts);
+  return { counts: 0, rest: [...codeOf(left), ...codeOf(right), ...i32.remainder] };
 }
 
-/** The smaller known part is kept outside the choice, so that an index never loses its lower bound. */
+/** The smaller constant stays outside the choice, so that an index never loses its lower bound. */
 function chosen(test: Test, met: Place, otherwise: Place, lookUp: (name: string) => Place): Place {
   const outcome = evaluateTest(test, lookUp);
   if (typeof outcome === "boolean") return outcome ? met : otherwise;
-  const known = Math.min(met.known, otherwise.known);
-  const above = (place: Place): Code => codeOf({ known: place.known - known, rest: place.rest });
-  return { known, rest: [...above(met), ...above(otherwise), ...outcome, ...select] };
+  const constant = Math.min(met.counts, otherwise.counts);
+  const above = (place: Place): Code => codeOf({ counts: place.counts - constant, rest: place.rest });
+  return { counts: constant, rest: [...above(met), ...above(otherwise), ...outcome, ...select] };
 }
 
 /** The outcome where it is known at build time, else code that leaves it on the stack. */
 export function evaluateTest({ operator, left, right }: Test, lookUp: (name: string) => Place): boolean | Code {
   const [a, b] = [evaluatePlace(left, lookUp), evaluatePlace(right, lookUp)];
   if (a.rest === null && b.rest === null) {
-    if (operator === "===") return a.known === b.known;
-    return operator === "<" ? a.known < b.known : a.known > b.known;
+    if (operator === "===") return a.counts === b.counts;
+    return operator === "<" ? a.counts < b.counts : a.counts > b.counts;
   }
   const comparison = { "<": i32.less, ">": i32.greater, "===": i32.equal }[operator];
   return [...codeOf(a), ...codeOf(b), ...comparison];

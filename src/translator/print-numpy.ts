@@ -20,9 +20,9 @@ function statement(node: Statement, indent: string): string {
   const inner = `${indent}  `;
   switch (node.form) {
     case "declare":
-      return `${named(node.name)} = ${held(node.value)}`;
+      return `${named(node.name)} = ${copied(node.value)}`;
     case "assign":
-      return `${expression(node.target)} = ${node.target.form === "name" ? held(node.value) : expression(node.value)}`;
+      return `${expression(node.target)} = ${node.target.form === "name" ? copied(node.value) : expression(node.value)}`;
     case "loop":
       return `for ${named(node.name)} in range(${expression(node.from)}, ${expression(node.below)}):\n${block(node.body, inner).trimEnd()}`;
     case "when":
@@ -32,11 +32,11 @@ function statement(node: Statement, indent: string): string {
   }
 }
 
-/** Words that are free for names here and not there. */
+/** Names that are reserved words in Python. */
 const named = (name: string): string => (name === "from" ? "begin" : name);
 
-/** A row of a memory is a view of it: a name that keeps the row must keep what stands there now. */
-const held = (value: Expression): string =>
+/** A row of a memory is a view of it: a name must get a copy of the present values. */
+const copied = (value: Expression): string =>
   value.form === "cell" && value.kind === "Varying" ? `${expression(value)}.copy()` : expression(value);
 
 function expression(node: Expression): string {
@@ -58,13 +58,14 @@ function expression(node: Expression): string {
   }
 }
 
-function choice({ test: asked, met, otherwise }: Extract<Expression, { form: "choice" }>): string {
-  const [left, right, yes, no] = [asked.left, asked.right, met, otherwise].map(expression);
-  if (asked.left.kind !== "Varying" && asked.right.kind !== "Varying") return `(${yes} if ${test(asked)} else ${no})`;
-  // The library's own smallest and largest are what somebody who writes NumPy would take.
-  if (yes === left && no === right && asked.operator !== "===")
-    return `np.${asked.operator === "<" ? "minimum" : "maximum"}(${left}, ${right})`;
-  return `np.where(${test(asked)}, ${yes}, ${no})`;
+function choice({ test: condition, met, otherwise }: Extract<Expression, { form: "choice" }>): string {
+  const [left, right, ifTrue, ifFalse] = [condition.left, condition.right, met, otherwise].map(expression);
+  if (condition.left.kind !== "Varying" && condition.right.kind !== "Varying")
+    return `(${ifTrue} if ${test(condition)} else ${ifFalse})`;
+  // NumPy's own minimum and maximum, as anybody who writes NumPy would use.
+  if (ifTrue === left && ifFalse === right && condition.operator !== "===")
+    return `np.${condition.operator === "<" ? "minimum" : "maximum"}(${left}, ${right})`;
+  return `np.where(${test(condition)}, ${ifTrue}, ${ifFalse})`;
 }
 
 const test = ({ operator, left, right }: Test): string =>

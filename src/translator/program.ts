@@ -143,10 +143,10 @@ function targetOf(node: ts.Expression, scope: Scope): Target {
     const cell = cellOf(node, scope);
     return cell.kind === "Varying" ? cell : refuse(node, "a UniformMemory is only read");
   }
-  const known = scope.names.get(node.getText());
-  if (known === undefined || !known.changes || known.kind === "Uniform")
+  const declared = scope.names.get(node.getText());
+  if (declared === undefined || !declared.changes || declared.kind === "Uniform")
     return refuse(node, "only a memory cell or what was declared with let can be assigned");
-  return { form: "name", kind: known.kind, name: node.getText() };
+  return { form: "name", kind: declared.kind, name: node.getText() };
 }
 
 /** for (let i: Index = from; i < below; i++) body. */

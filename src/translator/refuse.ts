@@ -1,4 +1,4 @@
-// What the dialect does not know is refused with its place and what to write instead.
+// Code outside the dialect is refused with its place and what to write instead.
 import type ts from "typescript";
 
 class NotInDialect extends Error {

@@ -1,5 +1,5 @@
-// Cuts steps into segments: runs short enough for their numbers to stay in registers. Only what one segment leaves to
-// another goes through memory, and the lanes in flight take turns segment by segment.
+// Cuts steps into segments: runs short enough for their numbers to stay in registers. Only what is live
+// between segments goes through memory, and the pairs of lanes take turns segment by segment.
 import type { LaneCode, Slot, Step } from "./steps.js";
 
 /** A long loop holds segments of its own; a short one is part of a segment. */
@@ -10,7 +10,7 @@ export type Part =
 /** Operations a loop's body may have to count as short. */
 const SHORT = 24;
 
-/** Closes a segment at the first pause after `enough` operations. */
+/** Closes a segment at the first pause after `segmentSize` operations. */
 export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] {
   const parts: Part[] = [];
   let current: Step[] = [];
@@ -34,9 +34,9 @@ export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] 
   return parts;
 }
 
-/** A short loop is run once for every turn the lanes take: nothing may count on in it, and what all share is not worked out. */
+/** A short loop is run once for every turn the lanes take: no counter may advance in it, and nothing is hoisted out of it. */
 const isShort = (body: readonly Step[]): boolean =>
-  weightOf(body) <= SHORT && !body.some((step) => step.form === "hold" || (step.form === "count" && step.again));
+  weightOf(body) <= SHORT && !body.some((step) => step.form === "hoist" || (step.form === "count" && step.again));
 
 const weightOf = (steps: readonly Step[]): number => steps.reduce((sum, step) => sum + stepWeight(step), 0);
 
@@ -72,7 +72,7 @@ function readFirst(steps: readonly Step[], set: Set<Slot>, found: Set<Slot>): vo
   for (const step of steps) {
     // A short loop may not run at all: what it sets is not sure to be set after it.
     if (step.form === "repeat") readFirst(step.body, new Set(set), found);
-    if (step.form === "set" || step.form === "write" || step.form === "hold")
+    if (step.form === "set" || step.form === "write" || step.form === "hoist")
       eachSlot(step.value, (slot) => set.has(slot) || found.add(slot));
     if (step.form === "set") {
       set.add(step.slot);

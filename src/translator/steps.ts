@@ -1,4 +1,4 @@
-// The program for one number of rotors: known counts worked out, their loops unrolled, names and known cells turned into slots.
+// The program for one number of rotors: constant counts evaluated, their loops unrolled, names and known cells turned into slots.
 import type { Place } from "./places.js";
 import type { Code } from "./wasm.js";
 
@@ -9,7 +9,7 @@ export interface Slot {
   readonly cell: number | null;
 }
 
-/** A number all lanes share that was worked out before the loop. */
+/** A number all lanes share that is computed once, before the loop. */
 export interface Hoisted {
   readonly name: string;
 }
@@ -17,7 +17,7 @@ export interface Hoisted {
 export type LaneCode =
   | { readonly form: "constant"; readonly value: number }
   | { readonly form: "slot"; readonly slot: Slot }
-  | { readonly form: "held"; readonly held: Hoisted }
+  | { readonly form: "hoisted"; readonly hoisted: Hoisted }
   | { readonly form: "shared"; readonly array: string; readonly place: Place }
   | { readonly form: "state"; readonly place: Place }
   | { readonly form: "sample"; readonly place: Place }
@@ -41,7 +41,7 @@ export type LaneCode =
 export type Step =
   | { readonly form: "set"; readonly slot: Slot; readonly value: LaneCode }
   | { readonly form: "write"; readonly array: string; readonly place: Place; readonly value: LaneCode }
-  | { readonly form: "hold"; readonly held: Hoisted; readonly value: LaneCode }
+  | { readonly form: "hoist"; readonly hoisted: Hoisted; readonly value: LaneCode }
   | { readonly form: "count"; readonly counter: number; readonly again: boolean; readonly value: Code }
   | {
       readonly form: "repeat";

@@ -1,6 +1,6 @@
 // From the program to steps. Counters of loops that stay loops, and indexes not known at build time, are 32-bit locals.
 import { TRACE } from "./layout.js";
-import { codeOf, evaluatePlace, evaluateTest, knownPlace, type Place } from "./places.js";
+import { codeOf, constantPlace, evaluatePlace, evaluateTest, type Place } from "./places.js";
 import type { Hoisted, LaneCode, Slot, Step } from "./steps.js";
 import type { Expression, Helper, Program, Statement, Target } from "./tree.js";
 import { get } from "./wasm.js";
@@ -20,8 +20,12 @@ export interface Unrolled {
   readonly counters: number;
 }
 
-export function unroll(program: Program, known: Readonly<Record<string, number>>, firstCount: number): Unrolled {
-  return new Unrolling(program, known, firstCount).run();
+export function unroll(
+  program: Program,
+  constantCounts: Readonly<Record<string, number>>,
+  firstCount: number,
+): Unrolled {
+  return new Unrolling(program, constantCounts, firstCount).run();
 }
 
 class Unrolling {
@@ -33,18 +37,18 @@ class Unrolling {
 
   constructor(
     private readonly program: Program,
-    private readonly known: Readonly<Record<string, number>>,
+    private readonly constantCounts: Readonly<Record<string, number>>,
     private readonly firstCount: number,
   ) {
-    this.open = program.counts.filter((count) => known[count] === undefined);
+    this.open = program.counts.filter((count) => constantCounts[count] === undefined);
   }
 
   run(): Unrolled {
     const scope: Scope = new Map();
-    for (const [count, value] of Object.entries(this.known))
-      scope.set(count, { kind: "Index", place: knownPlace(value), counter: null });
+    for (const [count, value] of Object.entries(this.constantCounts))
+      scope.set(count, { kind: "Index", place: constantPlace(value), counter: null });
     this.open.forEach((count, i) => {
-      scope.set(count, { kind: "Index", place: { known: 0, rest: get(this.firstCount + i) }, counter: null });
+      scope.set(count, { kind: "Index", place: { counts: 0, rest: get(this.firstCount + i) }, counter: null });
     });
     this.block(this.program.body, scope);
     for (const cell of this.cells.keys()) {
@@ -91,15 +95,15 @@ class Unrolling {
       const slot: Slot = { name, cell: null };
       this.steps.push({ form: "set", slot, value: this.lane(value, scope) });
       scope.set(name, { kind: "Slot", slot });
-    } else scope.set(name, { kind: "Value", value: this.held(name, this.lane(value, scope)) });
+    } else scope.set(name, { kind: "Value", value: this.hoisted(name, this.lane(value, scope)) });
   }
 
-  /** What all lanes share is worked out once and kept, unless it is a cell of its own already. */
-  private held(name: string, value: LaneCode): LaneCode {
+  /** What all lanes share is computed once and stored, unless it is a memory cell already. */
+  private hoisted(name: string, value: LaneCode): LaneCode {
     if (value.form === "shared") return value;
-    const held: Hoisted = { name };
-    this.steps.push({ form: "hold", held, value });
-    return { form: "held", held };
+    const hoisted: Hoisted = { name };
+    this.steps.push({ form: "hoist", hoisted, value });
+    return { form: "hoisted", hoisted };
   }
 
   private declareIndex(name: string, changes: boolean, place: Place, scope: Scope): void {
@@ -108,8 +112,8 @@ class Unrolling {
       return;
     }
     const counter = this.counter();
-    this.steps.push({ form: "count", counter, again: false, value: codeOf({ known: 0, rest: place.rest }) });
-    scope.set(name, { kind: "Index", place: { known: place.known, rest: get(counter) }, counter });
+    this.steps.push({ form: "count", counter, again: false, value: codeOf({ counts: 0, rest: place.rest }) });
+    scope.set(name, { kind: "Index", place: { counts: place.counts, rest: get(counter) }, counter });
   }
 
   private assign(target: Target, value: Expression, scope: Scope): void {
@@ -123,21 +127,21 @@ class Unrolling {
       return;
     }
     if (found.kind !== "Index" || found.counter === null) throw new Error(`${target.name} cannot change`);
-    const { known, rest } = evaluatePlace(value, this.places(scope));
-    if (known < found.place.known) throw new Error(`${target.name} may fall below where it began`);
+    const { counts: constantCounts, rest } = evaluatePlace(value, this.places(scope));
+    if (constantCounts < found.place.counts) throw new Error(`${target.name} may fall below where it began`);
     this.steps.push({
       form: "count",
       counter: found.counter,
       again: true,
-      value: codeOf({ known: known - found.place.known, rest }),
+      value: codeOf({ counts: constantCounts - found.place.counts, rest }),
     });
   }
 
   private store({ array, index }: Target & { form: "cell" }, value: LaneCode, scope: Scope): void {
     const place = evaluatePlace(index, this.places(scope));
-    if (array !== TRACE && place.rest === null) this.steps.push({ form: "set", slot: this.cell(place.known), value });
+    if (array !== TRACE && place.rest === null) this.steps.push({ form: "set", slot: this.cell(place.counts), value });
     else {
-      if (array !== TRACE) this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);
+      if (array !== TRACE) this.leastOpenPlace = Math.min(this.leastOpenPlace, place.counts);
       this.steps.push({ form: "write", array, place, value });
     }
   }
@@ -153,8 +157,9 @@ class Unrolling {
     const end = evaluatePlace(below, this.places(scope));
     if (start.rest === null && end.rest === null) {
       this.steps.push({ form: "pause", name });
-      for (let i = start.known; i < end.known; i++) {
-        if (this.block(body, new Map(scope).set(name, { kind: "Index", place: knownPlace(i), counter: null }))) break;
+      for (let i = start.counts; i < end.counts; i++) {
+        if (this.block(body, new Map(scope).set(name, { kind: "Index", place: constantPlace(i), counter: null })))
+          break;
         this.steps.push({ form: "pause", name });
       }
       this.steps.push({ form: "pause", name });
@@ -165,7 +170,7 @@ class Unrolling {
     const counter = this.counter();
     this.block(
       body,
-      new Map(scope).set(name, { kind: "Index", place: { known: 0, rest: get(counter) }, counter: null }),
+      new Map(scope).set(name, { kind: "Index", place: { counts: 0, rest: get(counter) }, counter: null }),
     );
     outer.push({ form: "repeat", counter, from: start, below: end, body: this.steps });
     this.steps = outer;
@@ -202,8 +207,8 @@ class Unrolling {
     const place = evaluatePlace(index, this.places(scope));
     if (kind === "Uniform") return { form: "shared", array, place };
     if (array === TRACE) return { form: "sample", place };
-    if (place.rest === null) return { form: "slot", slot: this.cell(place.known) };
-    this.leastOpenPlace = Math.min(this.leastOpenPlace, place.known);
+    if (place.rest === null) return { form: "slot", slot: this.cell(place.counts) };
+    this.leastOpenPlace = Math.min(this.leastOpenPlace, place.counts);
     return { form: "state", place };
   }
 
@@ -224,7 +229,7 @@ class Unrolling {
     };
   }
 
-  /** A helper's body with its parameters' values in their places; each value is worked out once. */
+  /** A helper's body with its parameters' values in their places; each value is computed once. */
   private call(helper: Helper, values: readonly Expression[], scope: Scope): LaneCode {
     const inner: Scope = new Map();
     const codes = values.map((value) => this.lane(value, scope));

@@ -30,7 +30,7 @@ describe("the form of a model", () => {
 
   test("an unknown key far from any lists what is known", () => {
     expect(complaints(["pack: {cells: 4", "pack: {colour: red, cells: 4"])).toEqual([
-      "models/x.yaml:22:8 pack.colour: unknown key (known here: cells, capacity, resistance, open_circuit)",
+      "models/x.yaml:22:8 pack.colour: unknown key (expected one of: cells, capacity, resistance, open_circuit)",
     ]);
   });
 
@@ -47,7 +47,7 @@ describe("the form of a model", () => {
       "models/x.yaml:22:15 pack.cells: 40 is out of range, expected a whole number from 1 to 14",
     ]);
     expect(complaints(["cells: 4", "cells: 4.5"])).toEqual([
-      "models/x.yaml:22:15 pack.cells: 4.5 is no whole number, expected a whole number from 1 to 14",
+      "models/x.yaml:22:15 pack.cells: 4.5 is not a whole number, expected a whole number from 1 to 14",
     ]);
     expect(complaints(["ct: 0.16", "ct: .nan"])).toEqual([
       "models/x.yaml:17:7 propeller.ct: NaN is out of range, expected a number from 0.005 to 0.5",
@@ -96,7 +96,7 @@ describe("the form of a model", () => {
 
   test("a name with control characters is refused and cannot act on a terminal", () => {
     expect(complaints(["name: Sanderling", 'name: "Sand\\e[31m\\u202Eerling"'])).toEqual([
-      'models/x.yaml:2:7 name: "Sand\\u{1b}[31m\\u{202e}erling" is no name here: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last',
+      'models/x.yaml:2:7 name: "Sand\\u{1b}[31m\\u{202e}erling" is not a valid name: letters, digits, spaces, hyphens and underscores, at most 40, letter or digit first and last',
     ]);
     expect(complaints(["title: a craft for tests", 'title: "two\\nlines"'])).toEqual([
       'models/x.yaml:4:8 title: "two\\u{a}lines" holds characters that cannot be printed on one line',
@@ -112,8 +112,8 @@ describe("the form of a model", () => {
 
   test("keys that JavaScript holds special are unknown keys like any other", () => {
     expect(complaints(["name: Sanderling", "name: Sanderling\n__proto__: {mass: 1 g}\nconstructor: 1"])).toEqual([
-      `models/x.yaml:3:1 __proto__: unknown key (known here: ${keys})`,
-      `models/x.yaml:4:1 constructor: unknown key (known here: ${keys})`,
+      `models/x.yaml:3:1 __proto__: unknown key (expected one of: ${keys})`,
+      `models/x.yaml:4:1 constructor: unknown key (expected one of: ${keys})`,
     ]);
   });
 
@@ -241,7 +241,7 @@ describe("physics a model cannot have", () => {
     expect(parts("{shape: rod, name: a, mass: 1 g, at: rotors}")).toEqual([
       "models/x.yaml:6:11 frame.parts[0].from: missing",
       "models/x.yaml:6:11 frame.parts[0].to: missing",
-      "models/x.yaml:6:44 frame.parts[0].at: unknown key (known here: shape, name, mass, from, to)",
+      "models/x.yaml:6:44 frame.parts[0].at: unknown key (expected one of: shape, name, mass, from, to)",
     ]);
     expect(parts("{shape: point, name: a, mass: 1 g, at: rotor}")).toEqual([
       'models/x.yaml:6:50 frame.parts[0].at: expected "rotors" or a list, found "rotor"',

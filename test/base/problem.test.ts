@@ -85,7 +85,7 @@ describe("the word that was meant", () => {
   });
 
   test("far from all, what is known is listed, unless that is too long to read", () => {
-    expect(suggestion("colour", ["mass", "at"])).toBe(" (known here: mass, at)");
+    expect(suggestion("colour", ["mass", "at"])).toBe(" (expected one of: mass, at)");
     expect(
       suggestion(
         "colour",

@@ -3,7 +3,7 @@ import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
 import { renderPage } from "../../src/report/index.js";
-import { three } from "../../src/report/numbers.js";
+import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
@@ -44,7 +44,7 @@ describeInChromium("one level of the report's maps", () => {
       d: d.slice(2, 3) as never,
     });
     const overshoot = trial.values[MEASURE_IDS.indexOf("overshoot")] as number;
-    expect(await plain(page, "#read-roll .values")).toContain(`Bounce-back${three(overshoot)} %`);
+    expect(await plain(page, "#read-roll .values")).toContain(`Bounce-back${toThreeDigits(overshoot)} %`);
     await page.locator("#map-under").selectOption("");
     await expectRead(small, page, "roll", 2, 3);
     expect(await plain(page, "#read-roll .decided")).not.toContain("alone");

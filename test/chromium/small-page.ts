@@ -1,7 +1,7 @@
 // The small real map as an open page: where its points lie, and what they should say.
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
-import { three } from "../../src/report/numbers.js";
+import { toThreeDigits } from "../../src/report/numbers.js";
 import type { Small } from "../fixtures/report-map.js";
 
 export const plain = async (page: Page, selector: string) =>
@@ -26,8 +26,8 @@ function mapped({ map }: Small, axis: "roll" | "pitch", i: number, j: number) {
   const { measures, verdict, safe } = map.axes[axis];
   const { p, d } = map.grid;
   return {
-    place: `P ${three(p[j] as number)} (`,
-    d: `D ${three(d[i] as number)} (`,
+    place: `P ${toThreeDigits(p[j] as number)} (`,
+    d: `D ${toThreeDigits(d[i] as number)} (`,
     overshoot: measures.overshoot[i]?.[j],
     title: safe[i]?.[j] ? "Clean and safe" : (verdict[i]?.[j] as string),
   };
@@ -39,5 +39,5 @@ export async function expectRead(small: Small, page: Page, axis: "roll" | "pitch
   expect(told).toContain(place);
   expect(told).toContain(d);
   expect(told.toLowerCase()).toContain(title.toLowerCase());
-  if (overshoot != null) expect(told).toContain(`Bounce-back${three(Number(overshoot.toPrecision(3)))} %`);
+  if (overshoot != null) expect(told).toContain(`Bounce-back${toThreeDigits(Number(overshoot.toPrecision(3)))} %`);
 }

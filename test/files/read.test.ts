@@ -37,7 +37,7 @@ test("a folder", () => {
 });
 
 test("a device, which could be read for ever", () => {
-  expect(complaints("/dev/zero")).toEqual(["/dev/zero: is no ordinary file, expected a YAML file"]);
+  expect(complaints("/dev/zero")).toEqual(["/dev/zero: is not a regular file, expected a YAML file"]);
 });
 
 test("a file too large to have been written by hand", () => {

@@ -13,7 +13,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { probeFolder } from "../../src/files/probe.js";
-import { NotWritten, writeWhole } from "../../src/files/write.js";
+import { NotWritten, writeAtomically } from "../../src/files/write.js";
 
 let folder = "";
 beforeEach(() => {
@@ -24,8 +24,8 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 describe("writing whole", () => {
   test("makes the folders, replaces what was there, leaves nothing else", () => {
     const path = join(folder, "deep", "er", "map.json");
-    writeWhole(path, "first");
-    writeWhole(path, new TextEncoder().encode("second"));
+    writeAtomically(path, "first");
+    writeAtomically(path, new TextEncoder().encode("second"));
     expect(readFileSync(path, "utf8")).toBe("second");
     expect(readdirSync(join(folder, "deep", "er"))).toEqual(["map.json"]);
   });
@@ -33,7 +33,7 @@ describe("writing whole", () => {
   test("a write that fails leaves the old file and no part of the new one", () => {
     const path = join(folder, "taken");
     mkdirSync(path);
-    expect(() => writeWhole(path, "text")).toThrow();
+    expect(() => writeAtomically(path, "text")).toThrow();
     expect(readdirSync(folder)).toEqual(["taken"]);
   });
 
@@ -41,13 +41,13 @@ describe("writing whole", () => {
     const left = [".map.json.0123ab.part", ".map.json.4567cd.part", ".points.csv.89abef.part"];
     for (const name of left) writeFileSync(join(folder, name), "half");
     for (const name of [left[0], left[2]]) utimesSync(join(folder, name), 1e9, 1e9);
-    writeWhole(join(folder, "map.json"), "text");
+    writeAtomically(join(folder, "map.json"), "text");
     expect(readdirSync(folder).sort()).toEqual([left[1], left[2], "map.json"]);
   });
 
   test("a folder that has become a file meanwhile is told as a file not written", () => {
     writeFileSync(join(folder, "out"), "in the way");
-    expect(() => writeWhole(join(folder, "out", "map.json"), "text")).toThrow(NotWritten);
+    expect(() => writeAtomically(join(folder, "out", "map.json"), "text")).toThrow(NotWritten);
     expect(readFileSync(join(folder, "out"), "utf8")).toBe("in the way");
   });
 });

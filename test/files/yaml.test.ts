@@ -62,9 +62,9 @@ describe("what is no YAML that can be read", () => {
     ["a:\n\tb: 1", "f.yaml:2:1: indented by a tab, expected spaces"],
     ["a: b: c", "f.yaml:1:4: not YAML that can be read: Nested mappings are not allowed in compact mappings"],
     ["a: 1\n---\nb: 2", "f.yaml:2:1: more than one document in the file"],
-    ["? [a, b]\n: 1", "f.yaml:1:3: a key that is no plain text"],
+    ["? [a, b]\n: 1", "f.yaml:1:3: a key that is not a plain text"],
     ["a: !thing 3", "f.yaml:1:4: not YAML that can be read: Unresolved tag: !thing"],
-    ["a: !!binary aGVsbG8=", "f.yaml:1:13 a: a tag nobody here knows"],
+    ["a: !!binary aGVsbG8=", "f.yaml:1:13 a: an unknown tag"],
     ["a: *gone", 'f.yaml:1:4 a: no anchor "gone" before this alias'],
     ["a: \u0000", "f.yaml:1:4: not YAML: it holds a control character"],
   ])("%j", (text, line) => {

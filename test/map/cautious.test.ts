@@ -3,9 +3,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { P_UNIT } from "../../src/base/units.js";
 import type { WorstInterval } from "../../src/map/boundary.js";
-import { cautious, objector, type TheoryParty } from "../../src/map/cautious.js";
-import { byTheory, culpritBy, NOBODY, variantOf } from "../../src/map/decider.js";
+import { byTheory, limitingCaseBy, NOBODY, variantOf } from "../../src/map/decider.js";
 import { toDisplayP } from "../../src/map/display-units.js";
+import { type TheoryRanges, theoryDecider, withTheory } from "../../src/map/with-theory.js";
 
 const TOP = 64;
 const BOTTOM = 2;
@@ -19,12 +19,12 @@ const tried = ([from, to]: Ends): WorstInterval => ({
   fromBy: from === null ? NOBODY : 0,
   toBy: to === null ? NOBODY : 1,
 });
-const party = (variant: number, ranges: readonly Ends[], moved = true): TheoryParty => ({
+const party = (variant: number, ranges: readonly Ends[], moved = true): TheoryRanges => ({
   variant,
   perD: [ranges],
   tried: moved,
 });
-const heard = (trials: readonly Ends[], ...parties: TheoryParty[]) => cautious(trials.map(tried), parties, 0, 7);
+const heard = (trials: readonly Ends[], ...parties: TheoryRanges[]) => withTheory(trials.map(tried), parties, 0, 7);
 
 /** In people's units, who ends it. */
 const shown = (found: ReturnType<typeof heard>) =>
@@ -72,7 +72,7 @@ describe("trials and theory", () => {
   it("theory objects to the points between, by the loop that gives out first", () => {
     const parties = [party(3, [[null, 50]]), party(4, [[null, 27]])];
     const found = heard([[null, null]], ...parties);
-    const at = (p: number) => objector(found, parties, 0, p * P_UNIT);
+    const at = (p: number) => theoryDecider(found, parties, 0, p * P_UNIT);
     expect([20, 26.9, 27.1, 40, 60].map(at)).toEqual([NOBODY, NOBODY, byTheory(4), byTheory(4), byTheory(4)]);
   });
 
@@ -95,7 +95,7 @@ describe("trials and theory", () => {
           const held = kept.some(({ from, to }) => p * P_UNIT >= from && p * P_UNIT <= to);
           if (held) expect(inside(trials, p) && inside(theory, p, moved ? 1.05 : 1)).toBe(true);
           if (inside(trials, p) && inside(theory, p)) expect(held).toBe(true);
-          if (inside(trials, p)) expect(objector(found, parties, 0, p * P_UNIT)).toBe(held ? NOBODY : byTheory(3));
+          if (inside(trials, p)) expect(theoryDecider(found, parties, 0, p * P_UNIT)).toBe(held ? NOBODY : byTheory(3));
         }
       }),
     );
@@ -108,7 +108,7 @@ describe("who decided, as one number", () => {
       { script: "nudge", throttle: 34, rate: 0, condition: "fresh" },
       { script: "stop", throttle: 70, rate: 500, condition: "tired" },
     ];
-    const of = (code: number) => culpritBy(code, (index) => culprits[index]);
+    const of = (code: number) => limitingCaseBy(code, (index) => culprits[index]);
     expect(of(1)).toEqual(culprits[1]);
     expect(of(NOBODY)).toBe(null);
     expect(of(byTheory(1))).toEqual({ script: "theory", throttle: 70, rate: 0, condition: "tired" });

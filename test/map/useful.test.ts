@@ -1,7 +1,7 @@
 // Of several stable ranges the one that counts: slivers below useful ground, substantial ground below more of it.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { counted, type WorstInterval } from "../../src/map/boundary.js";
+import { usefulRange, type WorstInterval } from "../../src/map/boundary.js";
 import { usefulFirst } from "../../src/map/useful.js";
 
 const range = (from: number, to: number) => ({ from, to });
@@ -17,11 +17,11 @@ const closed = (from: number, to: number): WorstInterval => ({
 describe("the range that counts", () => {
   it("is not a sliver at the low end, which is named beside it", () => {
     // Much I: stable up to P 3.2, again from 5 to 64.
-    expect(counted([closed(2, 3.2), closed(5, 64)])).toEqual({ ...closed(5, 64), others: [closed(2, 3.2)] });
+    expect(usefulRange([closed(2, 3.2), closed(5, 64)])).toEqual({ ...closed(5, 64), others: [closed(2, 3.2)] });
   });
 
   it("is the lower of two where a pilot would find room in it on the way up", () => {
-    expect(counted([closed(2, 13), closed(23, 64)])).toEqual({ ...closed(2, 13), others: [closed(23, 64)] });
+    expect(usefulRange([closed(2, 13), closed(23, 64)])).toEqual({ ...closed(2, 13), others: [closed(23, 64)] });
   });
 
   it("is half as wide as the widest or wider, as a factor in P", () => {
@@ -30,8 +30,8 @@ describe("the range that counts", () => {
   });
 
   it("none of none, the only one of one", () => {
-    expect(counted([])).toBe(null);
-    expect(counted([closed(3, 4)])).toEqual(closed(3, 4));
+    expect(usefulRange([])).toBe(null);
+    expect(usefulRange([closed(3, 4)])).toEqual(closed(3, 4));
   });
 
   it("leaves no range out, has none of its width below it, and keeps the others in order", () => {

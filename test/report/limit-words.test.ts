@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { LimitRoom, StartingTune } from "../../src/map/format.js";
-import { culpritWords, limitWords, rangeWords, reach, SIDES, tightest } from "../../src/report/limit-words.js";
+import { limitingCaseWords, limitWords, rangeWords, reach, SIDES, tightest } from "../../src/report/limit-words.js";
 import { fixture } from "./fixture.js";
 
 const map = fixture(8);
@@ -28,8 +28,8 @@ describe("limits in words", () => {
 
   it("names who decided by the script's title, its rate, throttle and condition", () => {
     const who = { script: "hover-noise", throttle: 32, rate: 0, condition: "tired pack" };
-    expect(plain(culpritWords(map, who))).toBe("Hover noise, 32 % throttle, tired pack");
-    expect(plain(culpritWords(map, { ...who, script: "unheard-of", rate: 400 }))).toBe(
+    expect(plain(limitingCaseWords(map, who))).toBe("Hover noise, 32 % throttle, tired pack");
+    expect(plain(limitingCaseWords(map, { ...who, script: "unheard-of", rate: 400 }))).toBe(
       "unheard-of at 400 °/s, 32 % throttle, tired pack",
     );
   });

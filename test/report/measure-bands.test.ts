@@ -24,7 +24,7 @@ describe("the bands of a measure", () => {
       [1, 1, Number.POSITIVE_INFINITY, 1],
       [1, 1, 1, 1],
     ];
-    const { known, atLeast } = bandsOf(lattice, field, [5]);
+    const { defined: known, atLeast } = bandsOf(lattice, field, [5]);
     expect(inside(known, [0, 2.9])).toBe(false);
     expect(inside(known, [1.9, 0.1])).toBe(true);
     expect(inside(atLeast[0]?.rings ?? [], [1, 2])).toBe(true);

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { count, percent, three, times, withUnit } from "../../src/report/numbers.js";
-import { spoken } from "../../src/report/units.js";
+import { count, percent, times, toThreeDigits, withUnit } from "../../src/report/numbers.js";
+import { unitLabel } from "../../src/report/units.js";
 
 it.each([
   [20.6049, "20.6"],
@@ -13,7 +13,7 @@ it.each([
   [0, "0"],
   [-0, "0"],
 ])("writes %d with three significant digits as %s", (value, text) => {
-  expect(three(value)).toBe(text);
+  expect(toThreeDigits(value)).toBe(text);
 });
 
 it("groups whole numbers in full", () => {
@@ -40,5 +40,5 @@ it.each([
   ["1/s", "1/s"],
   ["1", ""],
 ])("says the unit %s as %s", (unit, words) => {
-  expect(spoken(unit)).toBe(words);
+  expect(unitLabel(unit)).toBe(words);
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { VERDICTS } from "../../src/base/measures.js";
 import type { Role } from "../../src/report/charts/ink.js";
 import { MARK_STROKES } from "../../src/report/charts/marks.js";
-import { DAY, NIGHT } from "../../src/report/page/palette.js";
+import { DARK, LIGHT } from "../../src/report/page/palette.js";
 import { contrast, difference, SIGHT } from "./colour.js";
 
 // WCAG 2.2 success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (graphics, 3 : 1), quoted in public material.
@@ -37,8 +37,8 @@ const GROUND: readonly Role[] = [...VERDICTS, "safe"];
 const LOCATOR: readonly Role[] = ["safe", "avoid", "sustained"]; // of the small map on the first screen
 
 describe.each([
-  ["day", DAY],
-  ["night", NIGHT],
+  ["day", LIGHT],
+  ["night", DARK],
 ] as const)("the %s palette", (_, palette) => {
   it.each(TEXT)("carries %s letters on %s at 4.5 : 1 or more", (letters, ground) => {
     expect(contrast(palette[letters], palette[ground])).toBeGreaterThanOrEqual(4.5);

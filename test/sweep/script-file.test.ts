@@ -149,7 +149,7 @@ describe("what is wrong with a script", () => {
 
   test("a group where a value should be, and a number as long as the file", () => {
     expect(complaints(["at: 100 ms, value: rate", "at: 100 ms, value: {a: 1}"])).toEqual([
-      "s.yaml:12:25 command[0].value: a group of keys is no quantity, expected an angular rate (unit: deg/s or rad/s)",
+      "s.yaml:12:25 command[0].value: a group of keys is not a quantity, expected an angular rate (unit: deg/s or rad/s)",
     ]);
     // Its search once took a minute here.
     expect(complaints(["at: 100 ms, value: rate", `at: 100 ms, value: "${"9".repeat(200_000)}"`])).toEqual([

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { parseAirframe } from "../../src/airframe/resolve.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { readDocument } from "../../src/files/read.js";
-import { besideSweep, parseSweep } from "../../src/sweep/resolve.js";
+import { parseSweep, pathFromSweep } from "../../src/sweep/resolve.js";
 import { parseScript } from "../../src/sweep/script.js";
 
 const FILE = "sweeps/first-tune.yaml";
@@ -28,7 +28,7 @@ describe("the first tune", () => {
   });
 
   test("names a model that is there", () => {
-    expect(parseAirframe(readDocument(besideSweep(FILE, sweep.model ?? ""))).name).toBe("Sandpiper");
+    expect(parseAirframe(readDocument(pathFromSweep(FILE, sweep.model ?? ""))).name).toBe("Sandpiper");
   });
 
   test("leaves nothing to be assumed", () => {

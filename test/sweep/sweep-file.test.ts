@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
-import { besideSweep } from "../../src/sweep/resolve.js";
+import { pathFromSweep } from "../../src/sweep/resolve.js";
 import { complaintsOf } from "../fixtures/complaints.js";
 import { changed } from "../fixtures/small-model.js";
 import { parseSmallSweep, SMALL_SCRIPT, SMALL_SWEEP } from "../fixtures/small-sweep.js";
@@ -77,9 +77,9 @@ describe("a sweep as a question", () => {
   });
 
   test("paths are seen from the sweep file", () => {
-    expect(besideSweep("sweeps/x.yaml", "../models/a.yaml")).toBe("models/a.yaml");
-    expect(besideSweep("x.yaml", "a.yaml")).toBe("a.yaml");
-    expect(besideSweep("sweeps/x.yaml", "/tmp/a.yaml")).toBe("/tmp/a.yaml");
+    expect(pathFromSweep("sweeps/x.yaml", "../models/a.yaml")).toBe("models/a.yaml");
+    expect(pathFromSweep("x.yaml", "a.yaml")).toBe("a.yaml");
+    expect(pathFromSweep("sweeps/x.yaml", "/tmp/a.yaml")).toBe("/tmp/a.yaml");
   });
 
   test("nothing of it can be changed", () => {
@@ -152,7 +152,7 @@ describe("what is wrong with a sweep", () => {
 
   test("a level that is no duty", () => {
     expect(complaints(["[hover, 60 %]", "[hovr, 60, 160 %]"])).toEqual([
-      'sweeps/x.yaml:8:28 scripts[0].throttle[0]: "hovr" is no quantity, expected a share (unit: %) or hover',
+      'sweeps/x.yaml:8:28 scripts[0].throttle[0]: "hovr" is not a quantity, expected a share (unit: %) or hover',
       "sweeps/x.yaml:8:34 scripts[0].throttle[1]: 60 has no unit, expected a share (unit: %) or hover",
       "sweeps/x.yaml:8:38 scripts[0].throttle[2]: 160 % is out of range, expected 1 % to 100 % or hover",
     ]);
@@ -200,8 +200,8 @@ describe("what is wrong with a sweep", () => {
     ).toEqual([
       "sweeps/x.yaml:10:21 limits.overshoot: 15 ms is a time, expected a share (unit: %) or none",
       'sweeps/x.yaml:10:38 limits.settling: "-1 ms" is out of range, expected above 0 and up to 10000 ms',
-      'sweeps/x.yaml:10:55 limits.rebounds: "2 Hz" is no plain number, expected a number or none',
-      "sweeps/x.yaml:10:61 limits.growth: unknown key (known here: overshoot, settling, rebounds, rise, kick, wobble_angle, heat, command_noise)",
+      'sweeps/x.yaml:10:55 limits.rebounds: "2 Hz" is not a number, expected a number or none',
+      "sweeps/x.yaml:10:61 limits.growth: unknown key (expected one of: overshoot, settling, rebounds, rise, kick, wobble_angle, heat, command_noise)",
     ]);
   });
 });

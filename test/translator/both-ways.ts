@@ -55,11 +55,11 @@ const PAGE = 65_536;
 
 export function translated(
   { body, known = {}, open = {}, craft, states, samples }: Case,
-  abreast = 1,
-  enough = 45,
+  interleave = 1,
+  segmentSize = 45,
 ): Outcome[] {
   const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map(), "advance");
-  const settings = { name: "advance", counts: known, pairs: LANES / 2, abreast, enough };
+  const settings = { name: "advance", counts: known, pairs: LANES / 2, interleave, segmentSize };
   const memory = new Wasm.Memory({ initial: 4 });
   const code = new Wasm.Module(moduleOf([lower(program, settings)]));
   const { exports } = new Wasm.Instance(code, { env: { memory } });

@@ -13,7 +13,7 @@ import { MARK_STROKES, marksOver } from "../../report/charts/marks.js";
 import { regionsOf } from "../../report/charts/regions.js";
 import { shore, type Terrain, terrainOf } from "../../report/charts/terrain.js";
 import { placesAlong, THEORY_RADIUS } from "../../report/charts/theory-marks.js";
-import { three } from "../../report/numbers.js";
+import { toThreeDigits } from "../../report/numbers.js";
 import type { PageLoop } from "../../report/page/data.js";
 import { draw } from "../dom.js";
 import type { PageMap, PageMapAxis } from "../page-map.js";
@@ -33,13 +33,18 @@ export function measureGround(
   const limit = pageMap.limits[id];
   const levels = levelsOf(shownValues(both, id), limit);
   const field = fieldOf(axis, id);
-  const { known, atLeast } = bandsOf(pageMap.grid, field, levels);
+  const { defined: known, atLeast } = bandsOf(pageMap.grid, field, levels);
   const { sustained } = terrainOf(pageMap, axis).atLeast;
   const lines = atLeast.map(({ level, rings }) => ({
     level,
     lines: contourOf({ frame, lattice: pageMap.grid, field }, rings, sustained),
   }));
-  const named = lines.map((one) => ({ text: three(one.level), lines: one.lines, set: "into" as const, size: LETTERS }));
+  const named = lines.map((one) => ({
+    text: toThreeDigits(one.level),
+    lines: one.lines,
+    set: "into" as const,
+    size: LETTERS,
+  }));
   return [
     ...area(frame, [square(frame)], "sheet"),
     ...[known, ...atLeast.map(({ rings }) => rings)].flatMap((rings, passed) =>

@@ -1,8 +1,8 @@
 // What the page shows about a point of the map, or about the starting tune.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
-import { culpritBy, NOBODY } from "../../map/decider.js";
+import { limitingCaseBy, NOBODY } from "../../map/decider.js";
 import type { Axis } from "../../report/axes.js";
-import { culpritWords } from "../../report/limit-words.js";
+import { limitingCaseWords } from "../../report/limit-words.js";
 import { printable } from "../../report/printable.js";
 import { VERDICT_WORDS } from "../../report/verdict-words.js";
 import type { PageMap } from "../page-map.js";
@@ -44,13 +44,13 @@ export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes
   if (found === undefined)
     return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
-  const limitingCase = culpritBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
+  const limitingCase = limitingCaseBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
     place,
     verdict,
     title: found.safe[i]?.[j] === true ? SAFE : VERDICT_WORDS[verdict].title,
-    decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(culpritWords(pageMap, limitingCase))}.`}${under}`,
+    decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(limitingCaseWords(pageMap, limitingCase))}.`}${under}`,
     value: (id) => found.measures[id][i]?.[j] ?? null,
     absent: (id) => found.absent[id][i]?.[j] ?? 0,
     margins: found.margins && {

@@ -2,7 +2,7 @@
 import { measureOf } from "../../base/measures.js";
 import { AXIS_TITLES, type Axis } from "../../report/axes.js";
 import { withUnit } from "../../report/numbers.js";
-import { spoken } from "../../report/units.js";
+import { unitLabel } from "../../report/units.js";
 import { make } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import { beyond, valueWords } from "../words.js";
@@ -39,7 +39,7 @@ function rows({ limits, wanted }: PageMap, report: PointReport): HTMLElement[] {
   const measured = shownIds(report).map((id) => {
     const [measure, value, limit] = [measureOf(id), report.value(id), limits[id]];
     const over = beyond(measure, value, limit);
-    const bound = limit === null ? "" : `${over ? "over" : "limit"} ${withUnit(limit, spoken(measure.unit))}`;
+    const bound = limit === null ? "" : `${over ? "over" : "limit"} ${withUnit(limit, unitLabel(measure.unit))}`;
     return row(measure.title, valueWords(measure, value, report.absent(id)), bound, over);
   });
   if (report.margins === null) return measured;

@@ -1,6 +1,6 @@
 // The trial over time: commanded and simulated rate above, rotor speeds below, with a cursor at the current time.
 import { ink, type Role } from "../../report/charts/ink.js";
-import { three } from "../../report/numbers.js";
+import { toThreeDigits } from "../../report/numbers.js";
 import { draw } from "../dom.js";
 import type { Recording } from "./recording.js";
 import { rangeOf, ticks } from "./scale.js";
@@ -90,7 +90,7 @@ function plot({ top, height, title, x, duration }: Place, lines: readonly Line[]
   const [left, right] = [x(0), x(duration)];
   const rules = ticks(range, height / 26).flatMap((value) => [
     draw("path", { d: `M${left},${y(value).toFixed(1)}H${right}`, stroke: ink("rule"), "stroke-width": 1 }),
-    text(left - 6, y(value) + 4, three(value), "end", "soft"),
+    text(left - 6, y(value) + 4, toThreeDigits(value), "end", "soft"),
   ]);
   const places = spread(lines.map(({ values }) => y(values.at(-1) as number)));
   return [
@@ -143,7 +143,9 @@ function seconds(x: (time: number) => number, duration: number, plotWidth: numbe
   const foot = HEIGHT - BOTTOM;
   return [
     draw("path", { d: `M${x(0)},${foot}H${x(duration)}`, stroke: ink("ink") }),
-    ...ticks([0, duration], plotWidth / 70).map((at) => text(x(at), foot + 17, `${three(at)} s`, "middle", "ink")),
+    ...ticks([0, duration], plotWidth / 70).map((at) =>
+      text(x(at), foot + 17, `${toThreeDigits(at)} s`, "middle", "ink"),
+    ),
   ];
 }
 

@@ -3,11 +3,11 @@ import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { gainCells } from "../ladder/gains.js";
-import { heldWords, roundWords } from "../ladder/held-words.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
 import { measuredWords } from "../ladder/tune-words.js";
+import { roundWords, unchangedWords } from "../ladder/unchanged-words.js";
 import { capital } from "../limit-words.js";
 import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
@@ -73,7 +73,7 @@ function sheets(map: StabilityMap): Piece {
   };
   return html`<p class="before"><strong>Before every flight</strong> ${CHECKS.map(tick)}</p>
 <p class="before"><strong>Land at once</strong> if ${LAND_ALWAYS}. Go back a step; ask somebody who knows before you go on.</p>
-<p class="before"><strong>Gains</strong> ${heldWords(map)} ${roundWords(map)}</p>
+<p class="before"><strong>Gains</strong> ${unchangedWords(map)} ${roundWords(map)}</p>
 ${flights("p", "Climb in P, at low D", "climb-p")}
 ${flights("d", "Climb in D", "climb-d")}
 ${flights("check", "Check the finished tune", "checks")}
@@ -118,7 +118,7 @@ function predicted(map: StabilityMap, { axes }: LadderStep, axis: Axis): Piece {
   return html`<p><b>${AXIS_TITLES[axis]}</b> ${said}.</p>`;
 }
 
-/** What to keep of the day, and what the card rests on. */
+/** The record of the day, and what the card is based on. */
 function record(map: StabilityMap, scales: Scales): Piece {
   return html`<section class="record"><h2>The tune that flew</h2>
 <p class="blanks">${AXES.map((axis) => html`<strong>${AXIS_TITLES[axis]}</strong> ${["P", "D", "I"].map(blank)}`)}<span class="blank wide">Signed</span></p>

@@ -1,8 +1,8 @@
-// The scales and the written axes of a figure: D across, P up, both in people's units, and in brackets the numbers
-// of the controller's own setting where the model declares them.
+// The scales and the written axes of a figure: D across, P up, both in display units, and in brackets the
+// controller's own numbers where the model declares a scale.
 import type { StabilityMap } from "../../map/format.js";
 import { ownScale } from "../own-scale.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import type { Frame } from "./frame.js";
 import type { Layer } from "./layers.js";
 
@@ -13,7 +13,7 @@ function axisOf(gain: "P" | "D", unit: string, own: number | undefined, width: n
   const below = own === undefined || width < SMALL ? "" : " (controller's own)";
   const labels =
     own === undefined ? {} : { labelExpr: `datum.label + ' (' + format(datum.value * ${own}, '.3~r') + ')'` };
-  return { title: `${gain}, ${spoken(unit)}${below}`, tickCount: ticks, labelOverlap: true, ...labels };
+  return { title: `${gain}, ${unitLabel(unit)}${below}`, tickCount: ticks, labelOverlap: true, ...labels };
 }
 
 /** A layer that shows nothing itself and carries both axes. */

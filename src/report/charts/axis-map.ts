@@ -2,7 +2,7 @@
 // starting tune as a survey point.
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
 import { marginContours } from "./contours.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
@@ -43,14 +43,14 @@ interface MapLines {
 }
 
 const limitText = (word: string, limit: number | null, unit: string): string =>
-  limit === null ? word : `${word} ${three(limit)} ${unit}`;
+  limit === null ? word : `${word} ${toThreeDigits(limit)} ${unit}`;
 
-function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
+function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
   const sustained = shore(frame, terrain.atLeast.sustained);
-  const overshoot = limitLines(map, axis, "overshoot");
-  const settling = limitLines(map, axis, "settling");
+  const overshoot = limitLines(view, axis, "overshoot");
+  const settling = limitLines(view, axis, "settling");
   const safe = shore(frame, terrain.safe);
-  const contours = marginContours(map, axis, frame);
+  const contours = marginContours(view, axis, frame);
   const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({
     text,
     lines,
@@ -60,8 +60,8 @@ function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrai
   return {
     named: [
       beside("sustained boundary", sustained),
-      beside(limitText("bounce-back", map.limits.overshoot, "%"), overshoot),
-      beside(limitText("settles in", map.limits.settling, "ms"), settling),
+      beside(limitText("bounce-back", view.limits.overshoot, "%"), overshoot),
+      beside(limitText("settles in", view.limits.settling, "ms"), settling),
       ...contours.map(
         ({ level, lines }): NamedLines => ({ text: `${level} dB`, lines, set: "into", size: CONTOUR_LABEL }),
       ),
@@ -78,31 +78,31 @@ function linesOf(map: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrai
   };
 }
 
-/** SVG of the map of one axis; `beside` are maps that stand next to it and share its scales. */
+/** SVG of the map of one axis; `beside` are maps shown next to it at the same scales. */
 export async function axisMapSvg(
-  whole: StabilityMap,
+  map: StabilityMap,
   name: Axis,
   size: Size,
   beside: readonly StabilityMap[] = [],
 ): Promise<string> {
-  const map = viewOf(whole, beside);
-  const axis = map.axes[name];
-  const frame = frameOf(map, size.width, size.height);
-  const terrain = terrainOf(map, axis);
-  const lines = linesOf(map, axis, frame, terrain);
+  const view = viewOf(map, beside);
+  const axis = view.axes[name];
+  const frame = frameOf(view, size.width, size.height);
+  const terrain = terrainOf(view, axis);
+  const lines = linesOf(view, axis, frame, terrain);
   const tunes = tuneMarks(frame, axis);
   const labels = mapLabels(frame, lines.named, lines.safe, tunes.taken);
   const around = {
-    map,
+    map: view,
     frame,
     taken: [...tunes.taken, ...boxesOf(labels)],
     lines: [...lines.named.flatMap((one) => one.lines), ...lines.safe],
   };
   const layer: Layer[] = [
-    axesLayer(map, frame),
+    axesLayer(view, frame),
     ...ground(frame, terrain),
     ...lines.layers,
-    ...circlesAlong(frame, theoryWorstLines(whole.axes[name], map.grid)),
+    ...circlesAlong(frame, theoryWorstLines(map.axes[name], view.grid)),
     ...regionNames(around, regionsOf(axis, lines.safe), size.letters),
     ...labels.flatMap((label) =>
       label.set === "into"
@@ -110,7 +110,7 @@ export async function axisMapSvg(
         : lettered([label], { size: label.size, role: "ink", halo: "sheet" }),
     ),
     ...tunes.layers,
-    ...neatline(frame, map.grid),
+    ...neatline(frame, view.grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
 }

@@ -11,8 +11,8 @@ interface Lattice {
 }
 
 export interface Bands {
-  /** Where the measure is there at all. */
-  readonly known: Point[][];
+  /** Where the measure has a value at all. */
+  readonly defined: Point[][];
   readonly atLeast: readonly { readonly level: number; readonly rings: Point[][] }[];
 }
 
@@ -21,7 +21,7 @@ export function bandsOf(lattice: Lattice, field: Field, levels: readonly number[
   const at = (level: number) =>
     rings(lattice, (i, j) => (value(i, j) ?? Number.NEGATIVE_INFINITY) >= level, levelCrossing(value, level));
   return {
-    known: rings(
+    defined: rings(
       lattice,
       (i, j) => value(i, j) !== null,
       () => HALF_WAY,
@@ -30,7 +30,7 @@ export function bandsOf(lattice: Lattice, field: Field, levels: readonly number[
   };
 }
 
-/** The contour of one level as it is drawn: an outline also runs along the rim of what is known, where no value is met. */
+/** The contour of one level as it is drawn: an outline also runs along the edge of the defined points, which is no contour. */
 export function contourOf(
   { frame, lattice, field }: { readonly frame: Frame; readonly lattice: Lattice; readonly field: Field },
   outline: readonly Polyline[],
@@ -39,13 +39,13 @@ export function contourOf(
   return outside(cutWhere(shore(frame, outline), atRim(lattice, field)), sustained);
 }
 
-/** Whether an outline's point lies between a grid point that is known and one that is not. */
+/** Whether an outline's point lies between a grid point with a value and one without. */
 function atRim({ d, p }: Lattice, field: Field): (point: Point) => boolean {
-  const known = (i: number, j: number) => field[i]?.[j] != null;
+  const defined = (i: number, j: number) => field[i]?.[j] != null;
   return ([x, y]) => {
     const [i, j] = [d.findLastIndex((line) => line <= x), p.findLastIndex((line) => line <= y)];
     const [a, b] = [d[i] === x ? i : i + 1, p[j] === y ? j : j + 1];
-    return known(i, j) !== known(a, b);
+    return defined(i, j) !== defined(a, b);
   };
 }
 

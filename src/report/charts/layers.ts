@@ -39,13 +39,13 @@ export function stroked(frame: Frame, lines: readonly Polyline[], stroke: Stroke
   );
 }
 
-const SEEN = 0.25; // px, a shift nobody sees
+const VISIBLE_SHIFT = 0.25; // px, a shift too small to see
 
 /** A polyline of (D, P) as it is drawn. */
 const drawn = (frame: Frame, line: Polyline): Point[] =>
   simplified(
     line.map((point) => toPixel(frame, point)),
-    SEEN,
+    VISIBLE_SHIFT,
   ).map(([x, y]) => [tenths(x), tenths(y)]);
 
 const tenths = (value: number): number => Math.round(10 * value) / 10;

@@ -5,7 +5,7 @@ import type { Role } from "./ink.js";
 import { type Layer, lettered } from "./layers.js";
 import { type Box, besideLine, boxOf, hidden, insideFrame, type Label, overlaps, sampled } from "./placement.js";
 
-const MOST_LINES = 40; // grid lines looked at per side: the place of a name needs no more
+const MOST_LINES = 40; // grid lines sampled per side: enough to place a name
 const SPARE = 1.25; // the free box must exceed the text's by this factor
 const COST_OF_A_DOT = 0.3; // of that factor, per hidden dot of a line
 

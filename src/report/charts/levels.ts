@@ -1,9 +1,9 @@
-// The levels at which a measure's map changes tint: round numbers over the range flown, the limit among them.
+// The levels at which a measure's map changes tint: round numbers over the simulated range, the limit among them.
 import type { MeasureId } from "../../base/measures.js";
 import type { AxisMap } from "../../map/format.js";
 import { FAILING } from "../../map/worst.js";
 
-/** Values of one measure over the grid, [d][p]; null: absent, infinite: it never got there. */
+/** Values of one measure over the grid, [d][p]; null: absent, infinite: the trial failed at it. */
 export type Field = readonly (readonly (number | null)[])[];
 
 /** A measure of one axis; a trial that failed at it is worse than any value. */

@@ -1,5 +1,5 @@
-// Where a measure passes its limit, as lines; only on ground where the oscillation dies out, for beyond it the measure
-// says nothing.
+// Where a measure passes its limit, as lines; only where the oscillation dies out, since the measure has no meaning
+// elsewhere.
 import type { AxisMap, LimitCrossing, StabilityMap } from "../../map/format.js";
 import type { Polyline } from "./frame.js";
 import { joined } from "./lines.js";

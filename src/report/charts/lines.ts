@@ -11,15 +11,15 @@ export function joined(crossings: readonly CrossingsAtD[], reach: number): Polyl
   const done: Point[][] = [];
   let open: Point[][] = [];
   for (const { d, p } of crossings) {
-    const kept: Point[][] = [];
+    const continued: Point[][] = [];
     for (const [line, value] of pairs(open, p, reach)) {
       line.push([d, value]);
-      kept.push(line);
+      continued.push(line);
     }
-    const taken = new Set(kept.map((line) => line.at(-1)?.[1]));
+    const taken = new Set(continued.map((line) => line.at(-1)?.[1]));
     const fresh = p.filter((value) => !taken.has(value)).map((value): Point[] => [[d, value]]);
     done.push(...fresh);
-    open = [...kept, ...fresh];
+    open = [...continued, ...fresh];
   }
   return done;
 }

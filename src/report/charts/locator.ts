@@ -15,7 +15,7 @@ import { viewOf } from "./view.js";
 const SIZE = Object.freeze({ width: 250, height: 190 }); // px, of the plot
 const LETTERS = 14; // px
 
-/** The kinds of ground a pilot must tell apart at a glance: what is clean without the margins is no place to start. */
+/** The regions a pilot must recognise at a glance; clean points without the margins are to be avoided too. */
 function groundNames({ safe, verdict }: AxisMap, outline: readonly Polyline[]): Region[] {
   const isSustained = (i: number, j: number) => verdict[i]?.[j] === "sustained";
   const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
@@ -40,20 +40,20 @@ function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
 
 /** SVG of the small map of one axis. */
 export async function locatorSvg(
-  whole: StabilityMap,
+  map: StabilityMap,
   name: Axis,
-  beside: readonly StabilityMap[] = [],
+  otherMaps: readonly StabilityMap[] = [],
 ): Promise<string> {
-  const map = viewOf(whole, beside);
-  const frame = frameOf(map, SIZE.width, SIZE.height);
-  const terrain = terrainOf(map, map.axes[name]);
+  const view = viewOf(map, otherMaps);
+  const frame = frameOf(view, SIZE.width, SIZE.height);
+  const terrain = terrainOf(view, view.axes[name]);
   const safe = shore(frame, terrain.safe);
-  const tunes = tuneMarks(frame, map.axes[name], { radius: 9, named: false });
-  const names = groundNames(map.axes[name], safe);
+  const tunes = tuneMarks(frame, view.axes[name], { radius: 9, named: false });
+  const names = groundNames(view.axes[name], safe);
   const layer: Layer[] = [
-    axesLayer(map, frame),
+    axesLayer(view, frame),
     ...coloured(frame, terrain),
-    ...regionNames({ map, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
+    ...regionNames({ map: view, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
     ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),
   ];

@@ -17,7 +17,7 @@ const REACH = 0.25; // share of the P range within which the ends of neighbourin
 
 export const MANOEUVRES = Object.freeze(["stop", "blip", "wobble"]);
 
-/** Upper end of the worst stable range at each D that has one inside the swept range, and who sets it. */
+/** Upper end of the worst stable range at each D that has one inside the swept range, and the variant that sets it. */
 export interface WorstEnd {
   readonly d: number;
   readonly p: number;

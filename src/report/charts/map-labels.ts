@@ -6,7 +6,7 @@ import { alongLine, type Box, besideLine, boxOf, type Label } from "./placement.
 export interface NamedLines {
   readonly text: string;
   readonly lines: readonly Polyline[];
-  /** Set into the line (a contour) or beside it. */
+  /** Set into the line (a contour) or next to it. */
   readonly set: "into" | "beside";
   readonly size: number; // px
 }

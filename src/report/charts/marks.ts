@@ -1,5 +1,5 @@
 // The mark of each verdict, after the signs of a field map: waves for soft ground, dots for sand, strokes for heat,
-// crossed strokes for rock, tufts for firm ground. They tell verdicts apart in grey print and to every eye.
+// crossed strokes for rock, tufts for firm ground. They distinguish verdicts in grey print and for colour-blind readers.
 import type { Verdict } from "../../base/measures.js";
 import { inside } from "./clip.js";
 import type { Point, Polyline } from "./frame.js";

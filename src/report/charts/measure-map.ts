@@ -2,7 +2,7 @@
 import type { MeasureId } from "../../base/measures.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
 import { BAND_LINES } from "./band-lines.js";
 import { type Bands, bandsOf, contourOf, tintAt } from "./bands.js";
@@ -21,24 +21,29 @@ const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
 const LABEL = 14; // px
 
 /** SVG of a measure's map on one axis. */
-export async function measureMapSvg(whole: StabilityMap, name: Axis, id: MeasureId): Promise<string> {
-  const map = viewOf(whole);
-  const frame = frameOf(map, SIZE.width, SIZE.height);
-  const axis = map.axes[name];
-  const limit = map.limits[id];
+export async function measureMapSvg(map: StabilityMap, name: Axis, id: MeasureId): Promise<string> {
+  const view = viewOf(map);
+  const frame = frameOf(view, SIZE.width, SIZE.height);
+  const axis = view.axes[name];
+  const limit = view.limits[id];
   const field = fieldOf(axis, id);
-  const bands = bandsOf(map.grid, field, levelsOf(shownValues(Object.values(map.axes), id), limit));
-  const { sustained } = terrainOf(map, axis).atLeast;
+  const bands = bandsOf(view.grid, field, levelsOf(shownValues(Object.values(view.axes), id), limit));
+  const { sustained } = terrainOf(view, axis).atLeast;
   const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
   const lines = bands.atLeast.map(({ level, rings }) => ({
     level,
-    lines: contourOf({ frame, lattice: map.grid, field }, rings, sustained),
+    lines: contourOf({ frame, lattice: view.grid, field }, rings, sustained),
   }));
   const named = lines.map(
-    ({ level, lines: contour }): NamedLines => ({ text: three(level), lines: contour, set: "into", size: LABEL }),
+    ({ level, lines: contour }): NamedLines => ({
+      text: toThreeDigits(level),
+      lines: contour,
+      set: "into",
+      size: LABEL,
+    }),
   );
   const layer: Layer[] = [
-    axesLayer(map, frame),
+    axesLayer(view, frame),
     ...ground(frame, bands),
     ...lines.map(({ level, lines: contour }) =>
       stroked(frame, contour, level === limit ? BAND_LINES.limit : BAND_LINES.contour),
@@ -54,7 +59,7 @@ export async function measureMapSvg(whole: StabilityMap, name: Axis, id: Measure
   return vegaSvg({ ...SIZE, layer }, LABEL);
 }
 
-function ground(frame: Frame, { known, atLeast }: Bands): Layer[] {
+function ground(frame: Frame, { defined: known, atLeast }: Bands): Layer[] {
   const tint = (passed: number): string => ink(`tint-${tintAt(passed, atLeast.length)}` as Role);
   const areas: readonly (readonly Polyline[])[] = [known, ...atLeast.map(({ rings }) => rings)];
   return areas.map((rings, passed) => filled(frame, rings, tint(passed)));

@@ -5,7 +5,7 @@ import { type Layer, strokedPixels } from "./layers.js";
 const TICK = 4; // px
 const CLOSEST = 5; // px, between ticks; finer grids show every second, third, ... line
 
-/** Every n-th grid line, so that ticks can be told apart. */
+/** Every n-th grid line, so that ticks stay separate. */
 function spread(line: readonly number[], length: number): number[] {
   const every = Math.max(1, Math.ceil((CLOSEST * line.length) / length));
   return line.filter((_, k) => k % every === 0);

@@ -1,4 +1,4 @@
-// The mark of the tune somebody flies: a ring about a dot, told from the starting tune's triangle by shape alone.
+// The mark of the pinned tune: a ring about a dot, distinct from the starting tune's triangle by shape alone.
 import { type Frame, type Point, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { geometry, type Layer } from "./layers.js";

@@ -12,10 +12,10 @@ const LEVELS = Object.freeze(Array.from({ length: 24 }, (_, k) => k + 1)); // dB
 const EVERY_FIFTH = 5; // drawn stronger, as on a field map
 
 /** SVG of the contours, cut to what they cover; nothing where they cover no ground. */
-export function reliefSvg(whole: StabilityMap, name: Axis): string {
-  const map = viewOf(whole);
-  const frame = frameOf(map, SIZE.width, SIZE.height);
-  const contours = marginContours(map, map.axes[name], frame, LEVELS).map(({ level, lines }) => ({
+export function reliefSvg(map: StabilityMap, name: Axis): string {
+  const view = viewOf(map);
+  const frame = frameOf(view, SIZE.width, SIZE.height);
+  const contours = marginContours(view, view.axes[name], frame, LEVELS).map(({ level, lines }) => ({
     level,
     lines: lines.map((line) => line.map((at) => toPixel(frame, at))),
   }));

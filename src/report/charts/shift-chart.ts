@@ -1,9 +1,9 @@
-// The shift of the sustained boundary against D as a line, with the gate it must not cross and the D range the gate
-// looks at.
+// The shift of the sustained boundary against D as a line, with the gate it must not cross and the D range that the
+// gate judges.
 import type { AxisDrift, ShiftAtD } from "../../compare/format.js";
 import { boundaryJudged } from "../../compare/judge.js";
-import { three } from "../numbers.js";
-import { spoken } from "../units.js";
+import { toThreeDigits } from "../numbers.js";
+import { unitLabel } from "../units.js";
 import type { Frame, Point, Polyline } from "./frame.js";
 import { toPixel } from "./frame.js";
 import { ink } from "./ink.js";
@@ -29,7 +29,7 @@ export async function shiftChartSvg(
   size: ShiftSize,
 ): Promise<string> {
   const frame = frameOf(shift.perD, gate, size);
-  const line = told(shift.perD);
+  const line = shiftRuns(shift.perD);
   const judged = new Set(boundaryJudged({ shift, safe }));
   const layer: Layer[] = [
     axes(frame, unit),
@@ -55,8 +55,8 @@ const level = (frame: Frame, percent: number): Polyline => [
   [frame.d[1], percent],
 ];
 
-/** Runs of neighbouring D that tell a shift. */
-function told(perD: readonly ShiftAtD[]): Polyline[] {
+/** Runs of neighbouring D that have a shift. */
+function shiftRuns(perD: readonly ShiftAtD[]): Polyline[] {
   const runs: Point[][] = [[]];
   for (const { d, percent } of perD) {
     if (percent === null) runs.push([]);
@@ -65,7 +65,7 @@ function told(perD: readonly ShiftAtD[]): Polyline[] {
   return runs.filter((run) => run.length > 1);
 }
 
-/** A dot where the shift is known, a wedge pointing where it lies at least that far. */
+/** A dot where the shift is known, a wedge where it is at least that far. */
 function mark(frame: Frame, { d, percent, state }: ShiftAtD): Layer[] {
   if (percent === null) return [];
   const [x, y] = toPixel(frame, [d, percent]);
@@ -121,7 +121,7 @@ function gateLayers(frame: Frame, gate: number | null): Layer[] {
 
 function gateName(frame: Frame, gate: number, lines: readonly Polyline[]): Layer[] {
   const pixels = (line: Polyline) => line.map((point) => toPixel(frame, point));
-  const text = `gate: a fall of ${three(gate)} %`;
+  const text = `gate: a fall of ${toThreeDigits(gate)} %`;
   const line = pixels(level(frame, -gate));
   const label = besideLine({ frame, text, size: LABEL, line, taken: [], lines: [...lines.map(pixels), line] });
   return label === null ? [] : lettered([label], { size: LABEL, role: "warn", halo: "sheet", bold: true });
@@ -138,7 +138,7 @@ function axes(frame: Frame, unit: string): Layer {
         field: "d",
         type: "quantitative",
         scale: scale(frame.d),
-        axis: { title: `D, ${spoken(unit)}`, tickCount: ticks, labelOverlap: true },
+        axis: { title: `D, ${unitLabel(unit)}`, tickCount: ticks, labelOverlap: true },
       },
       y: {
         field: "p",

@@ -1,19 +1,19 @@
-// Lines without the points nobody would miss: fine grids would make pages heavy and pictures no better.
+// Simplifies lines: fine grids would make pages heavy and pictures no better.
 import type { Point, Polyline } from "./frame.js";
 
 /** Douglas and Peucker's choice of points: none left out lies further from the line drawn than `tolerance`. Ends stay. */
 export function simplified(line: Polyline, tolerance: number): Point[] {
   if (line.length < 3) return [...line];
-  const kept = new Uint8Array(line.length).fill(1, 0, 1).fill(1, line.length - 1);
+  const keep = new Uint8Array(line.length).fill(1, 0, 1).fill(1, line.length - 1);
   const open: (readonly [number, number])[] = [[0, line.length - 1]];
   for (let span = open.pop(); span !== undefined; span = open.pop()) {
     const [from, to] = span;
     const [at, far] = furthest(line, from, to);
     if (far <= tolerance) continue;
-    kept[at] = 1;
+    keep[at] = 1;
     open.push([from, at], [at, to]);
   }
-  return line.filter((_, k) => kept[k] === 1);
+  return line.filter((_, k) => keep[k] === 1);
 }
 
 /** The point between two others that lies furthest from their chord; a closed span is measured from its end. */

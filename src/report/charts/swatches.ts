@@ -1,4 +1,4 @@
-// Small signs for the key: a tile of ground, a piece of line, the survey point; drawn as in the maps.
+// Samples for the key: a tile of a region, a piece of a line, the tunes' marks; drawn as in the maps.
 import type { Verdict } from "../../base/measures.js";
 import type { Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";

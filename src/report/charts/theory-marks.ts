@@ -1,4 +1,4 @@
-// Theory over a simulated boundary: small circles along the curve, so that the line below shows whether it is met.
+// Theory over a simulated boundary: small circles along the curve, so that agreement with the line below is visible.
 import { cos, sin } from "../../base/elementary.js";
 import type { AxisMap } from "../../map/format.js";
 import type { TheoryLoop } from "../../map/theory-format.js";

@@ -2,7 +2,7 @@
 // from figure to figure how far the pack moves it.
 import type { AxisMap, ConditionBoundary, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { axesLayer } from "./axes-layer.js";
 import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
@@ -89,7 +89,7 @@ function labelsOf(
 export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
   const frame = frameOf(map, SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
-    text: `${three(level.throttle)} %`,
+    text: `${toThreeDigits(level.throttle)} %`,
     lines: boundaryLines(level, frame),
     theory: level.kind === "nudge" ? theoryLines(map.axes[name], level.throttle, level.condition) : [],
     stroke: STROKES[Math.min(k, STROKES.length - 1)] ?? STROKES[0],

@@ -6,7 +6,7 @@ import { toPixel } from "./frame.js";
 import { type Layer, lettered } from "./layers.js";
 import { pinnedMark } from "./pinned-mark.js";
 import { type Box, boxOf, insideFrame, type Label, overlaps } from "./placement.js";
-import { surveyPoint } from "./survey-point.js";
+import { startMark } from "./start-mark.js";
 
 const LETTERS = 13; // px
 const [DOWN, ACROSS] = [19, 14]; // px, from a mark to its name
@@ -40,7 +40,7 @@ export function tuneMarks(frame: Frame, axis: AxisMap, { radius, named } = { rad
 /** The pinned tune lies on top: it is the one that is flown. */
 function tunesOf({ start, pinned }: AxisMap): Tune[] {
   const found: Tune[] = [];
-  if (start !== null) found.push({ name: "Start", at: [start.d, start.p], draw: surveyPoint });
+  if (start !== null) found.push({ name: "Start", at: [start.d, start.p], draw: startMark });
   if (pinned !== undefined)
     found.push({ name: "Pinned", at: [pinned.d, pinned.p], draw: (frame, at, r) => pinnedMark(frame, at, 0.8 * r) });
   return found;

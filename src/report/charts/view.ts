@@ -1,41 +1,41 @@
-// The part of a map worth drawing: the swept range as far as anything can be flown, and a strip of what lies beyond.
+// The part of a map worth drawing: the swept range as far as anything is stable, and a strip beyond it.
 import type { AxisMap, Grid, StabilityMap } from "../../map/format.js";
 import { AXES, type Axis } from "../axes.js";
 
-const STRIP = 0.1; // share of the swept range kept beyond the last point that can be flown
+const STRIP = 0.1; // share of the swept range shown beyond the last stable point
 
 interface Counts {
   readonly d: number;
   readonly p: number;
 }
 
-/** The map with the grid lines past the strip left out, the same ones for both axes and for the maps beside it. */
-export function viewOf(map: StabilityMap, beside: readonly StabilityMap[] = []): StabilityMap {
-  const most = (along: "d" | "p") => Math.max(...[map, ...beside].map((one) => kept(one, along)));
+/** The map with the grid lines past the strip left out, the same ones for both axes and for `otherMaps`. */
+export function viewOf(map: StabilityMap, otherMaps: readonly StabilityMap[] = []): StabilityMap {
+  const most = (along: "d" | "p") => Math.max(...[map, ...otherMaps].map((one) => linesToShow(one, along)));
   const counts = { d: most("d"), p: most("p") };
   const axes = Object.fromEntries(AXES.map((name) => [name, cut(map.axes[name], map.grid.d, counts)]));
   const grid = { ...map.grid, d: map.grid.d.slice(0, counts.d), p: map.grid.p.slice(0, counts.p) };
   return { ...map, grid, axes: axes as Record<Axis, AxisMap> };
 }
 
-/** How many grid lines to keep: all where nothing at all can be flown. */
-function kept(map: StabilityMap, along: "d" | "p"): number {
+/** How many grid lines to show: all where nothing at all is stable. */
+function linesToShow(map: StabilityMap, along: "d" | "p"): number {
   const all = map.grid[along].length;
   const last = Math.max(...AXES.map((name) => lastShown(map, map.axes[name], along)));
   return last < 0 ? all : Math.min(all, last + 1 + Math.ceil(STRIP * all));
 }
 
-/** The last grid line that is needed to show what can be flown, and a tune pinned where it cannot. */
+/** The last grid line needed to show every stable point, and a pinned tune beyond them. */
 function lastShown({ grid }: StabilityMap, { verdict, pinned }: AxisMap, along: "d" | "p"): number {
-  const last = lastFlown(verdict, along);
+  const last = lastStable(verdict, along);
   if (last < 0 || pinned === undefined) return last;
   const beyond = grid[along].findIndex((line) => line >= pinned[along]);
   return Math.max(last, beyond < 0 ? grid[along].length - 1 : beyond);
 }
 
-function lastFlown(verdict: AxisMap["verdict"], along: "d" | "p"): number {
-  const flown = verdict.map((row) => row.findLastIndex((one) => one !== "sustained"));
-  return along === "p" ? Math.max(...flown) : flown.findLastIndex((last) => last >= 0);
+function lastStable(verdict: AxisMap["verdict"], along: "d" | "p"): number {
+  const lastPerRow = verdict.map((row) => row.findLastIndex((one) => one !== "sustained"));
+  return along === "p" ? Math.max(...lastPerRow) : lastPerRow.findLastIndex((last) => last >= 0);
 }
 
 function cut(axis: AxisMap, ds: readonly number[], { d, p }: Counts): AxisMap {

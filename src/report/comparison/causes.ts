@@ -1,7 +1,7 @@
 // Which scripts made points worse or better, and what changed in the model.
 import type { Drift, VerdictCause } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { culpritWords } from "../limit-words.js";
+import { limitingCaseWords } from "../limit-words.js";
 import { count } from "../numbers.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
@@ -33,7 +33,7 @@ const causeTable = ({ candidate }: Compared, name: Axis, rows: readonly VerdictC
     `Causes on ${name}`,
     html`<table>
 <thead><tr><th scope="col">Decided by</th><th scope="col">Worse</th><th scope="col">Better</th></tr></thead>
-<tbody>${rows.slice(0, MOST).map((cause) => html`<tr><th scope="row">${culpritWords(candidate, cause)}</th><td>${count(cause.worsened)}</td><td>${count(cause.improved)}</td></tr>`)}</tbody>
+<tbody>${rows.slice(0, MOST).map((cause) => html`<tr><th scope="row">${limitingCaseWords(candidate, cause)}</th><td>${count(cause.worsened)}</td><td>${count(cause.improved)}</td></tr>`)}</tbody>
 </table>`,
   );
 

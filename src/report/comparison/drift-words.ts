@@ -10,14 +10,14 @@ import type {
   StartDrift,
 } from "../../compare/format.js";
 import type { PinnedPoint } from "../../map/format.js";
-import { count, three } from "../numbers.js";
-import { spoken } from "../units.js";
+import { count, toThreeDigits } from "../numbers.js";
+import { unitLabel } from "../units.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 
 const ARROW = " \u2192 ";
 
 /** A change with its sign: "+2.1", "−4.8", "0". */
-export const signed = (value: number): string => `${value > 0 ? "+" : ""}${three(value)}`;
+export const signed = (value: number): string => `${value > 0 ? "+" : ""}${toThreeDigits(value)}`;
 
 /** "Sandpiper r1 → r2"; both names in full where the crafts differ. */
 export function sidesWords({ base, candidate }: Pick<Drift, "base" | "candidate">): string {
@@ -57,7 +57,7 @@ const PINNED: readonly (readonly [title: string, say: (point: PinnedPoint) => st
   ["Verdict", verdictWords],
   ["Gain margin upwards", ({ margins }) => decibels(margins.gainUp)],
   ["Gain margin downwards", ({ margins }) => decibels(margins.gainDown)],
-  ["Phase margin", ({ margins }) => `${three(margins.phase)}\u00b0`],
+  ["Phase margin", ({ margins }) => `${toThreeDigits(margins.phase)}\u00b0`],
   ["Oscillation from P", ({ boundary }) => boundaryWords(boundary)],
 ];
 
@@ -66,42 +66,42 @@ function verdictWords({ verdict, safe }: PinnedPoint): string {
   return verdict === "clean" ? "Clean, short of margin" : VERDICT_WORDS[verdict].title;
 }
 
-const decibels = (value: number | null): string => (value === null ? NO_END : `${three(value)}\u00a0dB`);
+const decibels = (value: number | null): string => (value === null ? NO_END : `${toThreeDigits(value)}\u00a0dB`);
 
 function boundaryWords({ p, reason }: PinnedPoint["boundary"]): string {
-  if (p !== null) return three(p);
+  if (p !== null) return toThreeDigits(p);
   return reason === "always" ? "any" : "beyond the grid";
 }
 
 export function placeWords(place: StartDrift["before"]): string {
-  return place === null ? "none" : `P ${three(place.p)}, D ${three(place.d)}`;
+  return place === null ? "none" : `P ${toThreeDigits(place.p)}, D ${toThreeDigits(place.d)}`;
 }
 
 /** "P 20, D 3 → P 18, D 3 (P −10 %, D 0 %)". */
 export const startWords = (start: StartDrift): string =>
   `${placeWords(start.before)}${ARROW}${placeWords(start.after)}${startChange(start)}`;
 
-/** " (P −10 %, D 0 %)"; nothing where neither can be told. */
+/** " (P −10 %, D 0 %)"; empty where neither is known. */
 export function startChange({ pPercent, dPercent }: StartDrift): string {
-  const told = [["P", pPercent] as const, ["D", dPercent] as const].flatMap(([gain, percent]) =>
+  const changes = [["P", pPercent] as const, ["D", dPercent] as const].flatMap(([gain, percent]) =>
     percent === null ? [] : [`${gain} ${signed(percent)}\u00a0%`],
   );
-  return told.length === 0 ? "" : ` (${told.join(", ")})`;
+  return changes.length === 0 ? "" : ` (${changes.join(", ")})`;
 }
 
-/** What the bare numbers of P and D are counted in, said once. */
-export const unitWords = ({ units }: Drift): string => `P in ${spoken(units.p)}, D in ${spoken(units.d)}.`;
+/** The units of bare numbers of P and D. */
+export const unitWords = ({ units }: Drift): string => `P in ${unitLabel(units.p)}, D in ${unitLabel(units.d)}.`;
 
 /** ", −12 %", or nothing where the base had no safe point. */
 export const safeChange = ({ percent }: SafeDrift): string => (percent === null ? "" : `, ${signed(percent)}\u00a0%`);
 
 export const levelWords = ({ throttle, condition }: LevelShift): string =>
-  `${throttle === "hover" ? "hover" : `${three(throttle)}\u00a0%`}, ${condition}`;
+  `${throttle === "hover" ? "hover" : `${toThreeDigits(throttle)}\u00a0%`}, ${condition}`;
 
 /** "−4.8 % at D 1.5", or why there is none. */
 export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
   const found: Extreme | null = line[which];
-  if (found !== null) return `${signed(found.percent)}\u00a0% at D ${three(found.d)}`;
+  if (found !== null) return `${signed(found.percent)}\u00a0% at D ${toThreeDigits(found.d)}`;
   return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none told";
 }
 

@@ -1,7 +1,7 @@
-// What a gate saw and what it allows, in plain words. The judge has decided; nothing is decided here.
+// The reading of a gate and what it allows, in words. The judge has decided; nothing is decided here.
 import type { GateId } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
-import { count, percent, three } from "../numbers.js";
+import { count, percent, toThreeDigits } from "../numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
 export function seenWords(drift: Drift, result: GateResult): string {
@@ -9,7 +9,7 @@ export function seenWords(drift: Drift, result: GateResult): string {
   return SEEN[result.gate](result.value, drift, result);
 }
 
-/** How much of D a gate could judge: "3 of 10 D"; null where it looks at no D lines. */
+/** How much of D a gate could judge: "3 of 10 D"; null where it judges no D lines. */
 export function judgedWords({ judged }: Pick<GateResult, "judged">): string | null {
   if (judged === null) return null;
   return `${judged.lines === judged.of ? "all" : `${count(judged.lines)} of`} ${count(judged.of)} D`;
@@ -36,8 +36,8 @@ const SEEN: Readonly<Record<GateId, Seen>> = {
     const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
     const least = row?.state === "into the grid" ? "at least " : "";
     return row?.state === "closed"
-      ? `no P is stable any more at D ${three(d ?? 0)}`
-      : `falls ${least}${percent(value / 100)} at D ${three(d ?? 0)}`;
+      ? `no P is stable any more at D ${toThreeDigits(d ?? 0)}`
+      : `falls ${least}${percent(value / 100)} at D ${toThreeDigits(d ?? 0)}`;
   },
   safeShrink: (value) => {
     if (value === 0) return "as large as before";

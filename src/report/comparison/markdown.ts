@@ -2,7 +2,7 @@
 import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { count, three } from "../numbers.js";
+import { count, toThreeDigits } from "../numbers.js";
 import { printable } from "../printable.js";
 import {
   extremeWords,
@@ -42,7 +42,7 @@ function pinnedPart({ pinned, start }: AxisDrift, name: Axis): string {
   if (pinned === null) return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${startWords(start)}.\n`;
   const { p, d } = pinned.after;
   const rows = pinnedRows(pinned).map((row) => [...row]);
-  const title = `**${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}**`;
+  const title = `**${AXIS_TITLES[name]}, pinned P ${toThreeDigits(p)}, D ${toThreeDigits(d)}: ${pinnedState(pinned).title}**`;
   return `${title}\n\n${table(["", "Before", "Now"], rows)}`;
 }
 
@@ -80,8 +80,8 @@ type Cell = string | { readonly strong: string };
 
 function table(head: readonly string[], rows: readonly (readonly Cell[])[]): string {
   const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
-  const told = (cell: Cell) => (typeof cell === "string" ? escaped(cell) : `**${escaped(cell.strong)}**`);
-  const body = rows.map((row) => line(row.map(told)));
+  const cellText = (cell: Cell) => (typeof cell === "string" ? escaped(cell) : `**${escaped(cell.strong)}**`);
+  const body = rows.map((row) => line(row.map(cellText)));
   return `${[line(head), line(head.map(() => "---")), ...body].join("\n")}\n`;
 }
 

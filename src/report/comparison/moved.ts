@@ -96,12 +96,12 @@ ${rows}
 
 async function mapPair({ base, candidate }: Compared, name: Axis): Promise<Piece> {
   const one = async (side: "before" | "now"): Promise<Piece> => {
-    const [map, beside] = side === "before" ? [base, candidate] : [candidate, base];
-    const draw = (size: Size) => axisMapSvg(map, name, size, [beside]);
-    const who = `${AXIS_TITLES[name]}, ${map.airframe.name} ${map.airframe.version}`;
+    const [map, other] = side === "before" ? [base, candidate] : [candidate, base];
+    const draw = (size: Size) => axisMapSvg(map, name, size, [other]);
+    const title = `${AXIS_TITLES[name]}, ${map.airframe.name} ${map.airframe.version}`;
     const { safe } = map.axes[name];
     const words = `Safe points: ${count(safe.flat().filter(Boolean).length)} of ${count(safe.flat().length)}.`;
-    return figure(who, words, { wide: await draw(WIDE), narrow: await draw(NARROW) });
+    return figure(title, words, { wide: await draw(WIDE), narrow: await draw(NARROW) });
   };
   return html`<div class="pair">${await one("before")}${await one("now")}</div>`;
 }

@@ -3,9 +3,9 @@ import type { Drift, PinnedDrift } from "../../compare/format.js";
 import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { locatorSvg } from "../charts/locator.js";
-import { culpritWords } from "../limit-words.js";
+import { limitingCaseWords } from "../limit-words.js";
 import { wantedWords } from "../margin-words.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import type { Compared } from "./compared.js";
@@ -23,9 +23,9 @@ export async function pinnedPanels(compared: Compared): Promise<Piece> {
 async function panel(compared: Compared, name: Axis): Promise<Piece> {
   const { drift, base, candidate } = compared;
   const { pinned } = drift.axes[name];
-  const facts = pinned === null ? unpinned(drift, name) : flown(compared, name, pinned);
+  const facts = pinned === null ? startFacts(drift, name) : pinnedFacts(compared, name, pinned);
   const locator = await locatorSvg(withoutStart(candidate, name), name, [base]);
-  const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at P ${three(pinned.after.p)}, D ${three(pinned.after.d)}`}.`;
+  const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at P ${toThreeDigits(pinned.after.p)}, D ${toThreeDigits(pinned.after.d)}`}.`;
   return html`<article class="tune pinned" aria-labelledby="pinned-${name}">
 <h3 id="pinned-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
@@ -33,18 +33,18 @@ ${facts}
 </article>`;
 }
 
-/** The starting tune's mark would take the eye off the tune that is flown. */
+/** The starting tune's mark would distract from the pinned tune. */
 function withoutStart(map: StabilityMap, name: Axis): StabilityMap {
   const axis = map.axes[name];
   return axis.pinned === undefined ? map : { ...map, axes: { ...map.axes, [name]: { ...axis, start: null } } };
 }
 
-function flown({ drift, candidate }: Compared, name: Axis, pinned: PinnedDrift): Piece {
+function pinnedFacts({ drift, candidate }: Compared, name: Axis, pinned: PinnedDrift): Piece {
   const { title, good } = pinnedState(pinned);
   const { p, d, own } = pinned.after;
-  const controller = own === null ? "" : ` (${three(own.p)} and ${three(own.d)} on the controller)`;
+  const controller = own === null ? "" : ` (${toThreeDigits(own.p)} and ${toThreeDigits(own.d)} on the controller)`;
   return html`<div class="gains"><p class="state ${good ? "good" : "bad"}">${title}</p>
-<p>Pinned at P ${three(p)}, D ${three(d)}${controller}.</p></div>
+<p>Pinned at P ${toThreeDigits(p)}, D ${toThreeDigits(d)}${controller}.</p></div>
 ${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(pinned))}
 <dl class="sayings"><div${good ? "" : raw(' class="avoid"')}><dt>${good ? "Keeps" : "Why"}</dt><dd>${whyWords(drift, candidate, pinned)}</dd></div></dl>`;
 }
@@ -56,16 +56,16 @@ function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
 </table>`;
 }
 
-/** What rules the tune out now, or what it still keeps. */
+/** What rules the tune out now, or which margins it still has. */
 function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: PinnedDrift): string {
   const wanted = wantedWords(margins);
   if (after.safe) return `Clean in every script, and the wanted margins of ${wanted} hold at every throttle and pack.`;
   if (after.decidedBy === null)
     return `It is still clean, but the wanted margins of ${wanted} are no longer all there.`;
-  return `${VERDICT_WORDS[after.verdict].title}: ${culpritWords(candidate, after.decidedBy)}.`;
+  return `${VERDICT_WORDS[after.verdict].title}: ${limitingCaseWords(candidate, after.decidedBy)}.`;
 }
 
-function unpinned({ axes }: Drift, name: Axis): Piece {
+function startFacts({ axes }: Drift, name: Axis): Piece {
   const { before, after } = axes[name].start;
   const old = before?.roomInOther ?? -1;
   const state = before === null ? "" : `Yesterday's starting tune is ${old >= 0 ? "still" : "no longer"} safe.`;

@@ -1,17 +1,17 @@
 // The same shifts in numbers: per throttle level and pack state, and D by D.
 import type { AxisDrift, Drift, LevelShift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import { extremeWords, levelWords, shiftWords } from "./drift-words.js";
 
 export const levelsTable = (drift: Drift): Piece => html`
 <section aria-labelledby="levels">
 <h2 id="levels">Throttle and pack</h2>
 <p class="lead">The lowest and the highest shift of the sustained boundary over all D, at each throttle and pack state: the
-worst case over the scripts flown there.</p>
+worst case over the scripts simulated there.</p>
 ${scrolling(
   "Shift at each throttle and pack",
   html`<table>
@@ -37,13 +37,13 @@ function levelRow({ axes }: Drift, words: string): Piece {
 export function shiftNumbers(drift: Drift, name: Axis): Piece {
   const { p, d } = drift.units;
   const { shift }: AxisDrift = drift.axes[name];
-  const gain = (value: number | null) => (value === null ? html`<td></td>` : html`<td>${three(value)}</td>`);
+  const gain = (value: number | null) => (value === null ? html`<td></td>` : html`<td>${toThreeDigits(value)}</td>`);
   return html`<details><summary>${AXIS_TITLES[name]}, D by D</summary>
 ${scrolling(
   `Shift of ${name} at each D`,
   html`<table>
-<thead><tr><th scope="col">D, ${spoken(d)}</th><th scope="col">P before, ${spoken(p)}</th><th scope="col">P now</th><th scope="col">Shift</th></tr></thead>
-<tbody>${shift.perD.map((one) => html`<tr><th scope="row">${three(one.d)}</th>${gain(one.base)}${gain(one.candidate)}<td>${shiftWords(one)}</td></tr>`)}</tbody>
+<thead><tr><th scope="col">D, ${unitLabel(d)}</th><th scope="col">P before, ${unitLabel(p)}</th><th scope="col">P now</th><th scope="col">Shift</th></tr></thead>
+<tbody>${shift.perD.map((one) => html`<tr><th scope="row">${toThreeDigits(one.d)}</th>${gain(one.base)}${gain(one.candidate)}<td>${shiftWords(one)}</td></tr>`)}</tbody>
 </table>`,
 )}
 </details>`;

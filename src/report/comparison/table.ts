@@ -4,7 +4,7 @@ import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { lowerFirst } from "../limit-words.js";
-import { count, three } from "../numbers.js";
+import { count, toThreeDigits } from "../numbers.js";
 import { printable } from "../printable.js";
 import {
   extremeWords,
@@ -42,7 +42,7 @@ function pinnedLines({ pinned, start }: AxisDrift, name: Axis): string[] {
   const { p, d } = pinned.after;
   const facts = pinnedRows(pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
   return [
-    `${AXIS_TITLES[name]}, pinned P ${three(p)}, D ${three(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
+    `${AXIS_TITLES[name]}, pinned P ${toThreeDigits(p)}, D ${toThreeDigits(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
   ];
 }
 

@@ -1,15 +1,15 @@
-// The predicted traces of one step as small pictures, each with its meaning in words for who cannot see it.
+// The predicted traces of one step as small pictures, each with a text alternative.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTrial, LadderTune } from "../../map/ladder-format.js";
 import { AXIS_TITLES, type Axis } from "../axes.js";
 import { type TracePicture, traceSvg } from "../charts/trace.js";
 import { extentOf } from "../extent.js";
-import { three, withUnit } from "../numbers.js";
+import { toThreeDigits, withUnit } from "../numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import type { Scales } from "./scales.js";
 import { measuredWords } from "./tune-words.js";
 
-/** One picture per manoeuvre the axis flies in the step. */
+/** One picture per manoeuvre of the axis in the step. */
 export function pictures(map: StabilityMap, scales: Scales, axis: Axis, tune: LadderTune): Piece[] {
   return tune.trials.flatMap((trial) => {
     const manoeuvre = map.ladder?.manoeuvres[trial.manoeuvre];
@@ -48,7 +48,7 @@ function pictureOf(scales: Scales, axis: Axis, { rate, angle }: LadderTrial, man
     ...scales.stop,
     marks: [
       { at: 0, text: "0" },
-      { at: level, text: `${three(level)}\u00a0\u00b0/s` },
+      { at: level, text: `${toThreeDigits(level)}\u00a0\u00b0/s` },
     ],
     lines: [
       { ...line, values: command, role: "soft", width: 1, dash: [3, 2.5] },

@@ -14,37 +14,37 @@ export interface Scales {
   readonly swing: Scale;
 }
 
-interface Flown {
+interface ShownTrial {
   readonly trial: LadderTrial;
   readonly manoeuvre: LadderManoeuvre;
 }
 
-const AIR = 1.12; // so that the widest swing keeps clear of the picture's edge
+const HEADROOM = 1.12; // so that the widest swing keeps clear of the picture's edge
 
 export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
-  const flown = steps.flatMap(({ axes }) =>
+  const shownTrials = steps.flatMap(({ axes }) =>
     Object.values(axes).flatMap(({ trials }) =>
-      trials.flatMap((trial): Flown[] => {
+      trials.flatMap((trial): ShownTrial[] => {
         const manoeuvre = manoeuvres[trial.manoeuvre];
         return manoeuvre === undefined ? [] : [{ trial, manoeuvre }];
       }),
     ),
   );
-  const stops = flown.filter(({ trial }) => trial.angle === null);
-  const swings = flown.filter(({ trial }) => trial.angle !== null);
+  const stops = shownTrials.filter(({ trial }) => trial.angle === null);
+  const swings = shownTrials.filter(({ trial }) => trial.angle !== null);
   const [, most] = extentOf(swings.flatMap(({ trial }) => trial.angle ?? []).map(Math.abs), 1);
   return {
     stop: {
       time: timeOf(stops),
       value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])),
     },
-    swing: { time: timeOf(swings), value: [-AIR * most, AIR * most] },
+    swing: { time: timeOf(swings), value: [-HEADROOM * most, HEADROOM * most] },
   };
 }
 
-function timeOf(flown: readonly Flown[]): readonly [number, number] {
+function timeOf(shownTrials: readonly ShownTrial[]): readonly [number, number] {
   return ends(
-    flown.flatMap(({ manoeuvre: { from, period, command } }) => [from, from + period * (command.length - 1)]),
+    shownTrials.flatMap(({ manoeuvre: { from, period, command } }) => [from, from + period * (command.length - 1)]),
   );
 }
 

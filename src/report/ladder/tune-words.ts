@@ -1,10 +1,10 @@
 // What a step's flights are predicted to show on one axis, in a few words per manoeuvre.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTune } from "../../map/ladder-format.js";
-import { about, three } from "../numbers.js";
+import { about, toThreeDigits } from "../numbers.js";
 import { swingOf, swingWords } from "./swing-words.js";
 
-const SEEN = 0.1; // deg, nobody sees a smaller tilt
+const SMALLEST_TILT = 0.1; // deg, nobody sees a smaller tilt
 
 /** "swings back 18 %, 1 rebound, settled in 220 ms". */
 function stopMeasures({ measures }: LadderTune): string {
@@ -13,7 +13,7 @@ function stopMeasures({ measures }: LadderTune): string {
   const count = rebounds ?? 0;
   const ring = ringFrequency == null ? "" : ` at ${about(ringFrequency, "Hz")}`;
   const rest = settling == null ? "not settled in the time shown" : `settled in ${about(settling, "ms")}`;
-  return `swings back ${about(overshoot, "%")}, ${three(count)} rebound${count === 1 ? "" : "s"}${ring}, ${rest}`;
+  return `swings back ${about(overshoot, "%")}, ${toThreeDigits(count)} rebound${count === 1 ? "" : "s"}${ring}, ${rest}`;
 }
 
 /** "wobbles 2.9° at 3 Hz, wide and slow". */
@@ -31,5 +31,5 @@ export function measuredWords(map: StabilityMap, tune: LadderTune, kind: LadderM
   if (kind === "wobble") return wobbleMeasures(map, tune);
   const { kick } = tune.measures;
   if (kick == null) return "not simulated";
-  return kick < SEEN ? "does not tilt to speak of" : `tilts by ${about(kick, "\u00b0")} at most`;
+  return kick < SMALLEST_TILT ? "does not tilt to speak of" : `tilts by ${about(kick, "\u00b0")} at most`;
 }

@@ -1,4 +1,4 @@
-// What keeps people and craft whole. Common practice, no source; local rules and qualified people come first.
+// Safety advice for the pilot. Common practice, no source; local rules and qualified people come first.
 import { html, type Piece } from "./html.js";
 
 const CAUTIONS: readonly (readonly [lead: string, rest: string])[] = [

@@ -3,7 +3,7 @@ import type { StabilityMap } from "../../map/format.js";
 import { usefulFirst } from "../../map/useful.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
-import { three, withUnit } from "../numbers.js";
+import { toThreeDigits, withUnit } from "../numbers.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
@@ -15,7 +15,11 @@ function startsOf(shown: ThrottleLines): string {
   const parts = shown.levels.map(({ throttle, perD }) => {
     const first = usefulFirst(perD[0]?.stable ?? [])[0];
     const end =
-      first === undefined ? "no stable P" : first.toOpen ? "no limit in the swept range" : `P ${three(first.to)}`;
+      first === undefined
+        ? "no stable P"
+        : first.toOpen
+          ? "no limit in the swept range"
+          : `P ${toThreeDigits(first.to)}`;
     return `${withUnit(throttle, "%")} throttle: ${end}`;
   });
   return `At the lowest D, ${parts.join("; ")}.`;

@@ -3,14 +3,14 @@ import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { gainCells } from "../ladder/gains.js";
-import { heldWords, roundWords } from "../ladder/held-words.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
 import { measuredWords } from "../ladder/tune-words.js";
+import { roundWords, unchangedWords } from "../ladder/unchanged-words.js";
 import { capital } from "../limit-words.js";
 import { withUnit } from "../numbers.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 /** The section; nothing where the map holds no climb. */
@@ -21,7 +21,7 @@ export function ladder(map: StabilityMap): Piece {
 <section aria-labelledby="ladder">
 <h2 id="ladder">The ladder</h2>
 <p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
-when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${heldWords(map)} ${roundWords(map)} ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
+when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${unchangedWords(map)} ${roundWords(map)} ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
 <a href="card.html">card.html</a>, beside this file.</p>
 <ol class="ladder">
 ${map.ladder.steps.map((step, at) => rung(map, scales, step, at))}
@@ -39,7 +39,7 @@ export function scaleWords({ stop, swing }: Scales): string {
 /** Which of two gain numbers is which. */
 export function unitWords(map: StabilityMap): string {
   const { p, d } = map.grid.units;
-  const units = `P in ${spoken(p)}, D in ${spoken(d)}`;
+  const units = `P in ${unitLabel(p)}, D in ${unitLabel(d)}`;
   const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
   return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;
 }

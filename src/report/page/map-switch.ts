@@ -1,4 +1,4 @@
-// What the page's script fills and brings to life on the maps; hidden until it does.
+// Controls and readouts of the maps that the page's script fills; hidden until it runs.
 import { measureOf } from "../../base/measures.js";
 import type { Axis } from "../axes.js";
 import { MAPPED } from "../measure-words.js";
@@ -16,5 +16,5 @@ ${choice("verdict", "Verdict", true)}${MAPPED.map((id) => choice(id, measureOf(i
 <p id="map-status" class="status" role="status"></p>
 </div>`;
 
-/** Where the point of one axis is told. */
+/** Where the readout of one axis goes. */
 export const readoutPlace = (name: Axis): Piece => html`<div class="readout" id="read-${name}" hidden></div>`;

@@ -8,7 +8,7 @@ import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
 import { plotPlace } from "../charts/plot-place.js";
 import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch, theorySwatch } from "../charts/swatches.js";
 import { wantedWords } from "../margin-words.js";
-import { percent, three, withUnit } from "../numbers.js";
+import { percent, toThreeDigits, withUnit } from "../numbers.js";
 import { VERDICT_WORDS } from "../verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
 import { mapSwitch, readoutPlace } from "./map-switch.js";
@@ -50,7 +50,7 @@ function inWords(map: StabilityMap, name: Axis): string {
   const start =
     axis.start === null
       ? "There is no starting tune."
-      : `The starting tune is at P ${three(axis.start.p)}, D ${three(axis.start.d)}.`;
+      : `The starting tune is at P ${toThreeDigits(axis.start.p)}, D ${toThreeDigits(axis.start.d)}.`;
   return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}${apartInWords(map, name)}`;
 }
 

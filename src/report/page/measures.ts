@@ -6,14 +6,15 @@ import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { measureMapSvg } from "../charts/measure-map.js";
 import { lowerFirst } from "../limit-words.js";
 import { BARE, MAPPED, measureWords } from "../measure-words.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { html, type Piece, raw } from "./html.js";
 
 async function picture(map: StabilityMap, name: Axis, id: MeasureId): Promise<Piece> {
   const { title, why } = measureOf(id);
   const start = map.axes[name].start;
   const value = start?.measures[id] ?? null;
-  const there = start === null ? "" : ` At the starting tune: ${value === null ? "nothing to measure" : three(value)}.`;
+  const there =
+    start === null ? "" : ` At the starting tune: ${value === null ? "nothing to measure" : toThreeDigits(value)}.`;
   const label = `${title} of ${name} over P and D. ${measureWords(map, id)}${there} ${why}`;
   return html`<figure class="measure">
 <h4>${AXIS_TITLES[name]}, ${lowerFirst(title)}</h4>

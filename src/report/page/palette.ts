@@ -1,10 +1,10 @@
-// The colours of the page and its figures: paper and ink, shore and ground. Every pair that carries text is held to
-// WCAG 2.2 AA by a test; verdicts differ in lightness as well as in hue, and carry marks besides.
+// The colours of the page and its figures: paper and ink, shore and ground. A test checks every pair that carries text against
+// WCAG 2.2 AA; verdicts differ in lightness as well as in hue, and carry marks besides.
 import type { Role } from "../charts/ink.js";
 
 type Palette = Readonly<Record<Role, string>>;
 
-export const DAY: Palette = Object.freeze({
+export const LIGHT: Palette = Object.freeze({
   paper: "#f3ecdb",
   sheet: "#fbf7ec",
   ink: "#25281f",
@@ -34,7 +34,7 @@ export const DAY: Palette = Object.freeze({
   "tint-6": "#664538",
 });
 
-export const NIGHT: Palette = Object.freeze({
+export const DARK: Palette = Object.freeze({
   paper: "#161a18",
   sheet: "#1e2421",
   ink: "#efe8d6",
@@ -66,7 +66,7 @@ export const NIGHT: Palette = Object.freeze({
 
 /** Ink on white paper, for what is printed and written on. */
 export const PRINT: Palette = Object.freeze({
-  ...DAY,
+  ...LIGHT,
   paper: "#ffffff",
   sheet: "#ffffff",
   ink: "#000000",

@@ -3,7 +3,7 @@ import type { StabilityMap } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
 import { wantedSource } from "../margin-words.js";
 import { count } from "../numbers.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;
@@ -14,7 +14,7 @@ export const provenance = (map: StabilityMap): Piece => {
 <section aria-labelledby="assumed">
 <h2 id="assumed">Assumed, not measured</h2>
 ${map.assumptions.length === 0 ? html`<p>Nothing was left to a default.</p>` : ""}
-<ul class="assumptions">${[...map.assumptions, wantedSource(wantedMargins(map))].map((line) => html`<li>${spoken(line)}</li>`)}</ul>
+<ul class="assumptions">${[...map.assumptions, wantedSource(wantedMargins(map))].map((line) => html`<li>${unitLabel(line)}</li>`)}</ul>
 </section>
 <section aria-labelledby="provenance">
 <h2 id="provenance">Provenance</h2>

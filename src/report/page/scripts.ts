@@ -5,7 +5,7 @@ import type { StabilityMap } from "../../map/format.js";
 import { pageData } from "./data.js";
 import { html, type Piece, raw } from "./html.js";
 
-/** Vector kernels by what they leave out, as `Shape.whole` counts it; null: none is needed, or there is none. */
+/** Vector kernels by `Shape.coupled`; null: none is needed, or there is none. */
 export type PageKernels = readonly (Uint8Array | null)[];
 
 /** Nothing without a script. A script is ours: its text is trusted, but must not end its own element. */

@@ -16,7 +16,7 @@ export interface SimulationData {
 }
 
 /** The plan as map.json holds it; anything may be missing in a map that another program wrote. */
-interface StoredPlan {
+interface PartialPlan {
   readonly sweep?: {
     readonly seed: number;
     readonly grid: SimulationData["grid"];
@@ -33,7 +33,7 @@ export function simulationData(
   dIndices: readonly number[],
   pIndices: readonly number[],
 ): SimulationData | null {
-  const { sweep, holding, conditions, variants } = plan as StoredPlan;
+  const { sweep, holding, conditions, variants } = plan as PartialPlan;
   if (sweep === undefined || holding === undefined || conditions === undefined || variants === undefined) return null;
   const complete = conditions.every((one) => "craft" in one) && variants.every((one) => "trim" in one);
   if (!complete) return null;

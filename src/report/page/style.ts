@@ -1,11 +1,11 @@
 // The style sheet: a field map's sheet. Paper, ink and ground; serif letters for names, plain ones for facts.
-import { DAY, NIGHT, properties } from "./palette.js";
+import { DARK, LIGHT, properties } from "./palette.js";
 
-const COLOURS = `:root{color-scheme:light dark;${properties(DAY)}
+const COLOURS = `:root{color-scheme:light dark;${properties(LIGHT)}
 --serif:"Iowan Old Style","Palatino Linotype",Palatino,P052,"Book Antiqua",Georgia,serif;
 --sans:"Helvetica Neue",Helvetica,Arial,"Liberation Sans","Nimbus Sans",sans-serif;
 --mono:ui-monospace,SFMono-Regular,Menlo,Consolas,"Liberation Mono",monospace}
-@media screen and (prefers-color-scheme:dark){:root{${properties(NIGHT)}}}`;
+@media screen and (prefers-color-scheme:dark){:root{${properties(DARK)}}}`;
 
 const BASE = `
 *{box-sizing:border-box}

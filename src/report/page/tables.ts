@@ -3,9 +3,9 @@ import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../axes.js";
-import { capital, culpritWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
-import { three, times } from "../numbers.js";
-import { spoken } from "../units.js";
+import { capital, limitingCaseWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
+import { times, toThreeDigits } from "../numbers.js";
+import { unitLabel } from "../units.js";
 import { html, type Piece } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
@@ -13,10 +13,10 @@ function sideRow(map: StabilityMap, start: StartingTune, side: Side): Piece {
   const { limit, culprit, factor } = start.room[side.key];
   const end = reach(start, side);
   const free = end === null || factor === null;
-  const who = culprit === null ? "" : html` <small>${culpritWords(map, culprit)}</small>`;
+  const cause = culprit === null ? "" : html` <small>${limitingCaseWords(map, culprit)}</small>`;
   return html`<tr><th scope="row">${capital(side.words)}</th>
-<td>${free ? "free" : `${side.gain.toUpperCase()} ${three(end)}`}</td><td>${free ? "" : times(factor)}</td>
-<td class="text">${free ? "nothing before zero" : limitWords(map, limit)}${who}</td></tr>`;
+<td>${free ? "free" : `${side.gain.toUpperCase()} ${toThreeDigits(end)}`}</td><td>${free ? "" : times(factor)}</td>
+<td class="text">${free ? "nothing before zero" : limitWords(map, limit)}${cause}</td></tr>`;
 }
 
 function roomTable(map: StabilityMap, name: Axis): Piece {
@@ -26,7 +26,7 @@ function roomTable(map: StabilityMap, name: Axis): Piece {
   return scrolling(
     `Room of ${name}`,
     html`<table class="room">
-<caption>${AXIS_TITLES[name]}: from P ${three(start.p)}, D ${three(start.d)}</caption>
+<caption>${AXIS_TITLES[name]}: from P ${toThreeDigits(start.p)}, D ${toThreeDigits(start.d)}</caption>
 <thead><tr><th scope="col">Move</th><th scope="col">To</th><th scope="col">Factor</th><th scope="col" class="text">Meets first</th></tr></thead>
 <tbody>${SIDES.map((side) => sideRow(map, start, side))}</tbody>
 </table>`,
@@ -45,7 +45,7 @@ function measured(map: StabilityMap, name: Axis, measure: Measure): Piece {
   const { start } = map.axes[name];
   if (start === null) return html`<td></td>`;
   const value = start.measures[measure.id];
-  if (value != null) return html`<td>${three(value)}</td>`;
+  if (value != null) return html`<td>${toThreeDigits(value)}</td>`;
   const code = absentAtStart(map, name, measure.id, start);
   return html`<td class="absent">${code === 0 ? "not seen" : ABSENCES[code]}</td>`;
 }
@@ -54,7 +54,7 @@ const unitOf = (unit: string): Piece => (unit === "" ? html`` : html`<span class
 
 function limitCell(map: StabilityMap, measure: Measure): string {
   const limit = map.limits[measure.id];
-  return limit === null ? "" : `${measure.better === "high" ? "\u2265" : "\u2264"}\u00a0${three(limit)}`;
+  return limit === null ? "" : `${measure.better === "high" ? "\u2265" : "\u2264"}\u00a0${toThreeDigits(limit)}`;
 }
 
 const MARGINS = Object.freeze([
@@ -68,9 +68,9 @@ function marginRow(map: StabilityMap, [title, key, bound, unit, why]: (typeof MA
     const start = map.axes[name].start;
     if (start === null) return html`<td></td>`;
     const value = start.margins[key];
-    return value === null ? html`<td class="absent">no end</td>` : html`<td>${three(value)}</td>`;
+    return value === null ? html`<td class="absent">no end</td>` : html`<td>${toThreeDigits(value)}</td>`;
   };
-  return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${AXES.map(cell)}<td>\u2265\u00a0${three(wantedMargins(map)[bound])}</td></tr>`;
+  return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${AXES.map(cell)}<td>\u2265\u00a0${toThreeDigits(wantedMargins(map)[bound])}</td></tr>`;
 }
 
 const FOLLOWING = Object.freeze([
@@ -87,7 +87,7 @@ const FOLLOWING = Object.freeze([
 function followingRow(map: StabilityMap, [title, key, unit, why]: (typeof FOLLOWING)[number]): Piece {
   const values = AXES.map((name) => map.axes[name].boundary.theory?.attitude?.[key] ?? null);
   if (values.every((value) => value === null)) return html``;
-  const cells = values.map((value) => (value === null ? html`<td></td>` : html`<td>${three(value)}</td>`));
+  const cells = values.map((value) => (value === null ? html`<td></td>` : html`<td>${toThreeDigits(value)}</td>`));
   return html`<tr><th scope="row">${title}${unitOf(unit)} <small>${why}</small></th>${cells}<td></td></tr>`;
 }
 
@@ -103,7 +103,7 @@ ${scrolling(
 ${MEASURES.map(
   (
     measure,
-  ) => html`<tr><th scope="row">${measure.title}${unitOf(spoken(measure.unit))} <small>${measure.why}</small></th>
+  ) => html`<tr><th scope="row">${measure.title}${unitOf(unitLabel(measure.unit))} <small>${measure.why}</small></th>
 ${AXES.map((name) => measured(map, name, measure))}<td>${limitCell(map, measure)}</td></tr>`,
 )}
 ${MARGINS.map((margin) => marginRow(map, margin))}

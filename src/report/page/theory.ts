@@ -1,9 +1,9 @@
-// The map held against theory: how the boundary agrees, what hard manoeuvres take from it, what to measure first.
+// The map compared with theory: how the boundary agrees, what hard manoeuvres take from it, what to measure first.
 import type { StabilityMap } from "../../map/format.js";
 import type { ParameterEffect, Sensitivity } from "../../map/theory-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { manoeuvreLinesSvg } from "../charts/manoeuvre-lines.js";
-import { three, withUnit } from "../numbers.js";
+import { toThreeDigits, withUnit } from "../numbers.js";
 import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../theory-words.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
@@ -33,7 +33,7 @@ function sensitivityTable(name: Axis, { d, p, throttle, condition, strongest }: 
   return scrolling(
     `What moves the boundary of ${name}`,
     html`<table>
-<caption>${AXIS_TITLES[name]}: what moves P ${three(p)} at D ${three(d)} (${withUnit(throttle, "%")} throttle, ${condition})</caption>
+<caption>${AXIS_TITLES[name]}: what moves P ${toThreeDigits(p)} at D ${toThreeDigits(d)} (${withUnit(throttle, "%")} throttle, ${condition})</caption>
 <thead><tr><th scope="col">Parameter</th><th scope="col">10 % more</th><th scope="col">10 % less</th></tr></thead>
 <tbody>${strongest.map(effectRow)}</tbody>
 </table>`,
@@ -52,18 +52,18 @@ function disagreements(map: StabilityMap): Piece {
 
 /** The section; nothing where the map holds no theory. */
 export async function theory(map: StabilityMap): Promise<Piece> {
-  const held = AXES.flatMap((name) => {
-    const found = map.axes[name].boundary.theory;
-    return found === undefined ? [] : [{ name, found }];
+  const axes = AXES.flatMap((name) => {
+    const axisTheory = map.axes[name].boundary.theory;
+    return axisTheory === undefined ? [] : [{ name, axisTheory }];
   });
-  if (held.length === 0) return html``;
-  const figures = await Promise.all(held.map(({ name }) => figure(map, name)));
+  if (axes.length === 0) return html``;
+  const figures = await Promise.all(axes.map(({ name }) => figure(map, name)));
   return html`
 <section class="against" aria-labelledby="theory">
 <h2 id="theory">Against theory</h2>
 <p class="lead">The same loop made linear, without any trial, must give out where a small nudge stops dying out. Circles
 (\u25cb) are theory, lines are trials.</p>
-<ul class="assumptions">${held.map(({ name, found }) => html`<li>${agreementWords(name, found)} ${stepWords(found)} ${decidesWords(map.axes[name])}</li>`)}</ul>
+<ul class="assumptions">${axes.map(({ name, axisTheory }) => html`<li>${agreementWords(name, axisTheory)} ${stepWords(axisTheory)} ${decidesWords(map.axes[name])}</li>`)}</ul>
 ${disagreements(map)}
 <h3>After hard manoeuvres</h3>
 <p>A small nudge never meets a limit. A hard stop, a throttle burst or rough air does: a motor at idle or at full duty pushes
@@ -74,10 +74,10 @@ lie lower, and where it does, it is the one that counts.</p>
 <h3>What to measure first</h3>
 <p>How far the boundary moves when one number of the model is off by a tenth and all else is held, by theory; the three
 strongest of each axis.</p>
-<div class="pair">${held.map(({ name, found }) =>
-    found.sensitivity === null
+<div class="pair">${axes.map(({ name, axisTheory }) =>
+    axisTheory.sensitivity === null
       ? html`<p>${AXIS_TITLES[name]}: theory finds no P at which it gives out near the swept range.</p>`
-      : sensitivityTable(name, found.sensitivity),
+      : sensitivityTable(name, axisTheory.sensitivity),
   )}</div>
 </section>`;
 }

@@ -1,6 +1,6 @@
 // The section in which the page's script shows single trials: its markup is complete, but hidden until the script runs.
 import type { StabilityMap } from "../../map/format.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 /** What the section says where no script runs. */
@@ -18,8 +18,8 @@ noise. Choose a point on a map above, or write gains here.</p>
 <fieldset id="trial-form">
 <legend>The trial</legend>
 <label>Axis <select id="trial-axis"><option value="roll">Roll</option><option value="pitch">Pitch</option></select></label>
-<label>P, ${spoken(p)} <input id="trial-p" type="number" min="0" step="any" value="0"></label>
-<label>D, ${spoken(d)} <input id="trial-d" type="number" min="0" step="any" value="0"></label>
+<label>P, ${unitLabel(p)} <input id="trial-p" type="number" min="0" step="any" value="0"></label>
+<label>D, ${unitLabel(d)} <input id="trial-d" type="number" min="0" step="any" value="0"></label>
 <label>Manoeuvre <select id="trial-script"><option value="">None</option></select></label>
 <label>Under <select id="trial-level"><option value="">None</option></select></label>
 </fieldset>

@@ -3,18 +3,18 @@ import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { avoidWords } from "../avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
 import { locatorSvg } from "../charts/locator.js";
-import { roundWords } from "../ladder/held-words.js";
+import { roundWords } from "../ladder/unchanged-words.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
-import { three, times } from "../numbers.js";
+import { times, toThreeDigits } from "../numbers.js";
 import { seedWords } from "../seed-words.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 import { html, type Piece, raw } from "./html.js";
 
 function gain(letter: string, value: number, unit: string, range: string | null, own: number | null): Piece {
   return html`<div class="gain">
 <dt>${letter}</dt>
-<dd><b>${three(value)}</b> <span class="unit">${spoken(unit)}</span>${
-    own === null ? "" : html` <span class="own">${three(own)} on the controller</span>`
+<dd><b>${toThreeDigits(value)}</b> <span class="unit">${unitLabel(unit)}</span>${
+    own === null ? "" : html` <span class="own">${toThreeDigits(own)} on the controller</span>`
   }${range === null ? "" : html` <span class="range">room: ${range}</span>`}</dd>
 </div>`;
 }
@@ -32,7 +32,7 @@ function limitLine(map: StabilityMap, start: StartingTune): Piece {
   const nearest = tightest(start);
   if (nearest === null || nearest.room.factor === null) return html`${start.limitedBy}`;
   const { side, room } = nearest;
-  const at = `${three(reach(start, side) ?? 0)} (${times(nearest.room.factor)})`;
+  const at = `${toThreeDigits(reach(start, side) ?? 0)} (${times(nearest.room.factor)})`;
   return html`<strong>${limitWords(map, room.limit)}</strong>. ${capital(side.words)} meets it first, at ${at}.`;
 }
 
@@ -41,14 +41,14 @@ function chanceLine(map: StabilityMap, start: StartingTune | null): Piece | stri
   return words === "" ? "" : html`<div><dt>Chance</dt><dd>${words}</dd></div>`;
 }
 
-/** Nobody should fly the starting tune first. */
+/** The link to the climb: the starting tune must not be flown first. */
 function climbLine(map: StabilityMap, name: Axis): Piece | string {
   const steps = (map.ladder?.steps ?? []).filter(({ axes }) => axes[name] !== undefined);
   const climb = steps.filter(({ stage }) => stage !== "check");
   const checks = steps.length - climb.length;
   const first = climb[0]?.axes[name];
   if (first === undefined) return "";
-  const from = `P ${three(first.p)}, D ${three(first.d)}`;
+  const from = `P ${toThreeDigits(first.p)}, D ${toThreeDigits(first.d)}`;
   return html`<div><dt>Climb</dt><dd>to it in <a href="#ladder">${climb.length} flights</a>${checks === 0 ? "" : ` and ${checks} checks`}, from ${from}.</dd></div>`;
 }
 
@@ -59,7 +59,10 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
       ? html`<p class="none"><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>`
       : gains(map, start);
   const limit = start === null ? "" : html`<div><dt>Limit</dt><dd>${limitLine(map, start)}</dd></div>`;
-  const where = start === null ? "no starting tune" : `the starting tune at P ${three(start.p)}, D ${three(start.d)}`;
+  const where =
+    start === null
+      ? "no starting tune"
+      : `the starting tune at P ${toThreeDigits(start.p)}, D ${toThreeDigits(start.d)}`;
   const label = `Small map of ${name}: safe ground, ground to avoid, and ${where}.`;
   return html`<article class="tune" aria-labelledby="start-${name}">
 <h3 id="start-${name}">${AXIS_TITLES[name]}</h3>

@@ -38,7 +38,7 @@ function faultsOf({ name, attributes, children }: Element): string[] {
   return [
     ...shape.required.filter((one) => !given.includes(one)).map((one) => `<${name}> lacks ${one}`),
     ...COUNTS.filter((one) => given.includes(one) && !/^\d+$/.test(attributes[one] ?? "")).map(
-      (one) => `${name}.${one} is no whole number`,
+      (one) => `${name}.${one} is not a whole number`,
     ),
     ...given.filter((one) => ![...shape.required, ...shape.optional].includes(one)).map((one) => `${name}.${one}`),
     ...children.filter((child) => !shape.children.includes(child.name)).map((child) => `<${child.name}> in <${name}>`),
@@ -64,7 +64,7 @@ describe("the JUnit file", () => {
     for (const wrong of ["", "1.5", "-1", "NaN", "ten"]) {
       const [suite] = all(root, "testsuite") as [Element];
       const spoilt = { ...suite, attributes: { ...suite.attributes, skipped: wrong } };
-      expect(faultsOf(spoilt)).toEqual(["testsuite.skipped is no whole number"]);
+      expect(faultsOf(spoilt)).toEqual(["testsuite.skipped is not a whole number"]);
     }
   });
 

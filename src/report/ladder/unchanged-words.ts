@@ -1,20 +1,20 @@
-// What the climb leaves alone, and what to do where a controller cannot take a gain as it is written.
+// The gains that the climb leaves unchanged, and what to do where a controller takes whole numbers alone.
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
-import { three } from "../numbers.js";
+import { toThreeDigits } from "../numbers.js";
 import { ownScale } from "../own-scale.js";
-import { spoken } from "../units.js";
+import { unitLabel } from "../units.js";
 
 /** "I stays at 25 % per 100° (roll and pitch); yaw stays as in the model file." */
-export function heldWords(map: StabilityMap): string {
-  const unit = spoken(map.grid.units.i);
-  const flown = AXES.flatMap((axis) => {
+export function unchangedWords(map: StabilityMap): string {
+  const unit = unitLabel(map.grid.units.i);
+  const withStart = AXES.flatMap((axis) => {
     const { start } = map.axes[axis];
-    return start === null ? [] : [{ axis, i: three(start.i) }];
+    return start === null ? [] : [{ axis, i: toThreeDigits(start.i) }];
   });
-  const values = [...new Set(flown.map(({ i }) => i))];
+  const values = [...new Set(withStart.map(({ i }) => i))];
   const each = values.map((value) => {
-    const axes = flown.filter(({ i }) => i === value).map(({ axis }) => axis);
+    const axes = withStart.filter(({ i }) => i === value).map(({ axis }) => axis);
     return `${value}\u00a0${unit} (${axes.join(" and ")})`;
   });
   return `I stays at ${each.join(" and ")}; yaw stays as in the model file.`;

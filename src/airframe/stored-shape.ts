@@ -1,5 +1,5 @@
-// A resolved model as map.json keeps it, for reading it back: SI, and nothing outside of what a model file could have said
-// where a trial's cost hangs on it.
+// The shape of a resolved model in map.json, for reading it back: SI. Values that decide a trial's cost have the same
+// ranges as in a model file.
 import { z } from "zod";
 import {
   between,
@@ -24,18 +24,18 @@ const swept = () => object({ p: number().nullable(), i: number(), d: number().nu
 
 export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or -1"));
 
-export const keptInertia = () =>
+export const storedInertia = () =>
   object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
 
 /** Of a map of format gainscape.map/1. */
-export const keptModel = () =>
+export const storedModel = () =>
   object({
     name: text(),
     version: text(),
     title: text(),
     mass: positive(),
     centreOfMass: vector(),
-    inertia: keptInertia(),
+    inertia: storedInertia(),
     rotors: listOf(object({ at: vector(), spin: spin() }), ...ROTORS),
     propeller: object({
       diameter: positive(),

@@ -1,10 +1,10 @@
-// The mark of a surveyed place, a triangulation point: here the starting tune.
+// The mark of the starting tune: a triangle about a dot, as a map marks a triangulation point.
 import { type Frame, type Point, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { geometry, type Layer } from "./layers.js";
 
-/** A triangulation point: the mark of a surveyed place. */
-export function surveyPoint(frame: Frame, at: Point, radius: number): Layer[] {
+/** `at` is (D, P), `radius` in px. */
+export function startMark(frame: Frame, at: Point, radius: number): Layer[] {
   const [x, y] = toPixel(frame, at);
   const corner = (k: number, r: number): Point => {
     const turn = (k * 2 * Math.PI) / 3;

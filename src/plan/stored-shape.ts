@@ -1,12 +1,12 @@
-// A plan as map.json keeps it, for reading it back: SI. A baseline leaves out what only simulating needs.
+// The shape of a plan in map.json, for reading it back: SI. A baseline leaves out what only simulating needs.
 
 import { z } from "zod";
-import { keptInertia, spin } from "../airframe/kept-shape.js";
 import { ROTORS } from "../airframe/ranges.js";
+import { spin, storedInertia } from "../airframe/stored-shape.js";
 import { bool, expecting, int, list, listOf, number, object, positive, text, within } from "../base/read-back.js";
-import { MOST_FLIGHTS } from "../base/sizes.js";
-import { axisName, keptCondition, keptSweep } from "../sweep/kept-shape.js";
+import { MOST_VARIANTS } from "../base/sizes.js";
 import { LONGEST, SHORTEST } from "../sweep/ranges.js";
+import { axisName, storedCondition, storedSweep } from "../sweep/stored-shape.js";
 
 const perRotor = () => listOf(number(), ...ROTORS);
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
@@ -24,7 +24,7 @@ const trim = () =>
 const craft = () =>
   object({
     mass: positive(),
-    inertia: keptInertia(),
+    inertia: storedInertia(),
     arms: listOf(vector(), ...ROTORS),
     spins: listOf(spin(), ...ROTORS),
     mixer: object({ roll: perRotor(), pitch: perRotor(), yaw: perRotor() }),
@@ -54,13 +54,13 @@ const variant = () =>
   });
 
 /** Of a map of format gainscape.map/1. */
-export const keptPlan = () =>
+export const storedPlan = () =>
   object({
     digest: text(),
-    sweep: keptSweep(),
+    sweep: storedSweep(),
     holding: object({ roll: gains(), pitch: gains() }).exactOptional(),
-    conditions: list(object({ condition: keptCondition(), craft: craft(), hover: trim() })).exactOptional(),
-    variants: list(variant(), MOST_FLIGHTS),
+    conditions: list(object({ condition: storedCondition(), craft: craft(), hover: trim() })).exactOptional(),
+    variants: list(variant(), MOST_VARIANTS),
   });
 
-export type KeptPlan = z.output<ReturnType<typeof keptPlan>>;
+export type StoredPlan = z.output<ReturnType<typeof storedPlan>>;

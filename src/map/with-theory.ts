@@ -1,45 +1,45 @@
-// Theory as a party to the boundary: where trials let an oscillation pass that theory sees, by more than a little, the
-// cautious of the two counts. Slow swings that no script is long enough for, and levels at which nothing moves the axis,
-// are judged by theory in this way.
+// Theory limits the boundary too: where trials miss an oscillation that theory predicts, by more than a small tolerance, the
+// lower boundary counts. Oscillations too slow for any script, and levels at which no script moves the axis, are judged by
+// theory in this way.
 import { P_UNIT } from "../base/units.js";
-import { counted, type RowBoundary, type WorstInterval } from "./boundary.js";
+import { type RowBoundary, usefulRange, type WorstInterval } from "./boundary.js";
 import { byTheory, NOBODY } from "./decider.js";
 import type { TheoryLoop } from "./theory-format.js";
 
-/** Factor in P by which trials may lie beyond theory and still be what counts. Ours, no source. */
+/** Factor in P by which trials may lie beyond theory and still count. Ours, no source. */
 const BEYOND = 1.05;
 
 /** The linear loop at one throttle level and condition. */
-export interface TheoryParty {
+export interface TheoryRanges {
   /** The first variant that is simulated there. */
   readonly variant: number;
-  /** Per D the stable P ranges in people's units; null: the edge of the swept range. */
+  /** Per D the stable P ranges in display units; null: the edge of the swept range. */
   readonly perD: TheoryLoop["perD"];
-  /** Whether any trial there moved the axis; where none did, theory alone speaks. */
+  /** Whether any trial there moved the axis; where none did, theory alone decides. */
   readonly tried: boolean;
 }
 
-/** The range that counts at D index `row`, of the ranges in which every trial dies out, with theory heard. */
-export function cautious(
+/** The range that counts at D index `row`, of the ranges in which every trial dies out, limited by theory. */
+export function withTheory(
   tried: readonly WorstInterval[],
-  parties: readonly TheoryParty[],
+  loops: readonly TheoryRanges[],
   row: number,
-  firstToGo: number,
+  firstToEnd: number,
 ): RowBoundary {
   let left = tried;
-  let last = firstToGo;
-  for (const party of parties) {
+  let last = firstToEnd;
+  for (const loop of loops) {
     if (left.length === 0) break;
-    left = left.flatMap((range) => party.perD[row].flatMap((stable) => clipped(range, stable, party)));
-    last = byTheory(party.variant);
+    left = left.flatMap((range) => loop.perD[row].flatMap((stable) => clipped(range, stable, loop)));
+    last = byTheory(loop.variant);
   }
-  return counted(left) ?? { never: last };
+  return usefulRange(left) ?? { never: last };
 }
 
 function clipped(
   range: WorstInterval,
   [low, high]: readonly [number | null, number | null],
-  { variant, tried }: TheoryParty,
+  { variant, tried }: TheoryRanges,
 ): WorstInterval[] {
   const beyond = tried ? BEYOND : 1;
   const [from, to] = [low === null ? null : low * P_UNIT, high === null ? null : high * P_UNIT];
@@ -52,21 +52,21 @@ function clipped(
   return next.from < next.to ? [next] : [];
 }
 
-/** At a P where every trial dies out, theory's code where it objects, else nobody. */
-export function objector(boundary: RowBoundary, parties: readonly TheoryParty[], row: number, p: number): number {
+/** At a P where every trial dies out: theory's code if theory finds it unstable, else NOBODY. */
+export function theoryDecider(boundary: RowBoundary, loops: readonly TheoryRanges[], row: number, p: number): number {
   if (!("never" in boundary) && [boundary, ...(boundary.others ?? [])].some((range) => holds(range, p))) return NOBODY;
-  const against = parties.filter(({ perD }) => !perD[row].some((stable) => within(stable, p / P_UNIT)));
-  const [first] = against.sort((a, b) => endOf(a, row) - endOf(b, row));
+  const objecting = loops.filter(({ perD }) => !perD[row].some((stable) => within(stable, p / P_UNIT)));
+  const [first] = objecting.sort((a, b) => endOf(a, row) - endOf(b, row));
   return first === undefined ? NOBODY : byTheory(first.variant);
 }
 
-/** P at which the party's lowest stable range ends. */
-const endOf = ({ perD }: TheoryParty, row: number): number => {
+/** P at which the loop's lowest stable range ends. */
+const endOf = ({ perD }: TheoryRanges, row: number): number => {
   const [lowest] = perD[row];
   return lowest === undefined ? 0 : (lowest[1] ?? Number.MAX_VALUE);
 };
 
-/** Whether a P at which trials die out lies so far beyond theory's stable ranges (people's units) that theory counts. */
+/** Whether a P at which trials die out lies so far beyond theory's stable ranges (display units) that theory counts. */
 export const isFarBeyond = (stable: TheoryLoop["perD"][number], p: number, tried: boolean): boolean =>
   !stable.some(([low, high]) => {
     const beyond = tried ? BEYOND : 1;

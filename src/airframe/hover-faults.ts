@@ -1,4 +1,4 @@
-// What keeps a whole airframe from ever flying: no torque about an axis, no hover.
+// Faults of an assembled airframe: no torque about an axis, no hover.
 import { quantityText } from "../base/units.js";
 import type { Airframe } from "./airframe.js";
 import type { Fault } from "./file-faults.js";
@@ -6,8 +6,8 @@ import { allocationFault } from "./mixer.js";
 import { openCircuitVolts } from "./pack.js";
 import { hoverFault } from "./trim.js";
 
-/** Faults of the airframe as a whole: what it could never do in the air. */
-export function flightFaults(airframe: Airframe): Fault[] {
+/** Why the airframe could never fly; none where it can. */
+export function hoverFaults(airframe: Airframe): Fault[] {
   const torque = allocationFault(airframe.rotors, airframe.centreOfMass);
   if (torque !== null) {
     return [

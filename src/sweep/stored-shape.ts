@@ -1,4 +1,4 @@
-// A resolved sweep as map.json keeps it, for reading it back: SI, and no longer than a sweep file could have asked for.
+// The shape of a resolved sweep in map.json, for reading it back: SI, within the size limits of a sweep file.
 import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS } from "../base/measures.js";
@@ -56,7 +56,7 @@ const script = () =>
 const level = () => z.union([z.literal("hover"), within(0, 1)], expecting("a duty or hover"));
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 
-export const keptCondition = () =>
+export const storedCondition = () =>
   object({
     name: text(),
     charge: within(0, 1),
@@ -75,7 +75,7 @@ const gates = () =>
   );
 
 /** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
-export const keptSweep = () =>
+export const storedSweep = () =>
   object({
     name: text(),
     title: text(),
@@ -90,7 +90,7 @@ export const keptSweep = () =>
       1,
       MOST_SCRIPTS,
     ),
-    conditions: listOf(keptCondition(), 1, MOST_CONDITIONS),
+    conditions: listOf(storedCondition(), 1, MOST_CONDITIONS),
     limits: each(MEASURE_IDS, () => number().nullable()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
