@@ -1,7 +1,7 @@
 // A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and put under version
 // control. Numbers that drift is computed from have every digit; those only drawn have four.
 import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
-import type { AxisMap, ConditionBoundary, Culprit, Grid, StabilityMap } from "../map/format.js";
+import type { AxisMap, ConditionBoundary, Culprit, Grid, GridLines, StabilityMap } from "../map/format.js";
 import { planOf } from "./question.js";
 
 export const BASELINE_FORMAT = "gainscape.baseline/1";
@@ -12,6 +12,7 @@ type VerdictRows = readonly string[];
 type PackedInterval = readonly [from: number | null, to: number | null]; // null: the grid's edge
 
 export interface AxisBaseline {
+  readonly grid: GridLines;
   /** As the map is drawn: a text per P from the highest down, a letter per D. */
   readonly picture: VerdictRows;
   readonly decidedBy: Grid<number>;
@@ -32,7 +33,7 @@ export interface AxisBaseline {
 
 export type Baseline = Pick<
   StabilityMap,
-  "product" | "airframe" | "sweep" | "provenance" | "grid" | "limits" | "hover" | "variants" | "model" | "unsealed"
+  "product" | "airframe" | "sweep" | "provenance" | "units" | "limits" | "hover" | "variants" | "model" | "unsealed"
 > & {
   readonly format: typeof BASELINE_FORMAT;
   readonly axes: Readonly<Record<"roll" | "pitch", AxisBaseline>>;
@@ -40,7 +41,7 @@ export type Baseline = Pick<
 };
 
 export function baselineOf(map: StabilityMap): Baseline {
-  const { product, airframe, sweep, provenance, grid, limits, hover, variants, model } = map;
+  const { product, airframe, sweep, provenance, units, limits, hover, variants, model } = map;
   const { digest, sweep: question, variants: planned } = planOf(map);
   return {
     format: BASELINE_FORMAT,
@@ -48,7 +49,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     airframe,
     sweep,
     provenance,
-    grid,
+    units,
     limits,
     axes: { roll: packed(map, "roll"), pitch: packed(map, "pitch") },
     hover,
@@ -68,6 +69,7 @@ function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
   const chosen = <T>(of: (id: MeasureId) => T) => Object.fromEntries(judged(map).map((id) => [id, of(id)]));
   const { sustained, overshoot, settling, byCondition } = axis.boundary;
   return {
+    grid: axis.grid,
     picture: verdictRows(axis),
     start: axis.start,
     startReason: axis.startReason,
@@ -122,7 +124,7 @@ export function mapOfBaseline(baseline: Baseline): StabilityMap {
 
 function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
   const axis = baseline.axes[name];
-  const { p, d } = baseline.grid;
+  const { p, d } = axis.grid;
   const grid = <T>(of: (row: number, column: number) => T): Grid<T> => d.map((_, i) => p.map((__, j) => of(i, j)));
   const letter = (i: number, j: number) => axis.picture[p.length - 1 - j]?.[i] ?? "";
   const verdictAt = (i: number, j: number) =>
@@ -132,6 +134,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
     Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
   const { sustained, overshoot, settling } = axis;
   return {
+    grid: axis.grid,
     verdict: grid(verdictAt),
     reasons: grid((i, j) => (verdictAt(i, j) === "clean" ? 0 : 1 << VERDICTS.indexOf(verdictAt(i, j)))),
     decidedBy: axis.decidedBy,
@@ -153,7 +156,8 @@ function absentAt({ absent, measures }: AxisBaseline, id: MeasureId, i: number, 
   return Number(absent[id]?.[i]?.[j] ?? 0);
 }
 
-function conditionBoundaries({ variants, axes, grid }: Baseline, name: "roll" | "pitch"): ConditionBoundary[] {
+function conditionBoundaries({ variants, axes }: Baseline, name: "roll" | "pitch"): ConditionBoundary[] {
+  const { grid } = axes[name];
   const [bottom, top] = [grid.p[0] ?? 0, grid.p.at(-1) ?? 0];
   const unpackedInterval = ([from, to]: PackedInterval) => ({
     from: from ?? bottom,

@@ -37,7 +37,7 @@ export function compareMaps(
     product: { name: "gainscape", version: productVersion },
     command,
     sweep: { name: candidate.sweep.name, title: candidate.sweep.title },
-    units: { p: candidate.grid.units.p, d: candidate.grid.units.d },
+    units: { p: candidate.units.p, d: candidate.units.d },
     base: sideOf(base),
     candidate: sideOf(candidate),
     outcome: outcomeOf(results),
@@ -57,7 +57,7 @@ export function compareMaps(
 function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap): AxisDrift {
   const ends = (map: StabilityMap) => map.axes[axis].boundary.sustained.map(endOf);
   return {
-    shift: shiftLine(ends(base), ends(candidate), base.grid.p.at(-1) ?? 0),
+    shift: shiftLine(ends(base), ends(candidate), base.axes[axis].grid.p.at(-1) ?? 0),
     byLevel: levelShifts(axis, base, candidate),
     byVariant: variantShifts(axis, base, candidate),
     safe: safeDrift(base.axes[axis], candidate.axes[axis]),
@@ -74,13 +74,13 @@ function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
 }
 
 /** Notes on stable ranges apart from the one whose end is compared. */
-function apartNotes({ axes, grid }: StabilityMap, side: string): string[] {
+function apartNotes({ axes }: StabilityMap, side: string): string[] {
   return AXES.flatMap((axis) => {
     const [first, ...more] = apartOf(axes[axis]);
     if (first === undefined) return [];
     const rest = more.length === 0 ? "" : `, and ${more.length} more`;
     return [
-      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, grid.p)}${rest}.`,
+      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, axes[axis].grid.p)}${rest}.`,
     ];
   });
 }

@@ -16,7 +16,8 @@ export function roomIn(
   axis: Axis,
   { p, d }: { readonly p: number; readonly d: number },
 ): number | null {
-  const [column, row] = [cellOf(map.grid.p, p), cellOf(map.grid.d, d)];
+  const { grid } = map.axes[axis];
+  const [column, row] = [cellOf(grid.p, p), cellOf(grid.d, d)];
   if (column === null || row === null) return null;
   return roundToTwelveDigits(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
 }
@@ -31,7 +32,7 @@ function cellOf(line: readonly number[], value: number): number | null {
 }
 
 function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
-  const { p, d } = map.grid;
+  const { p, d } = axis.grid;
   const points = d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
   return fieldOf({
     p,

@@ -28,7 +28,7 @@ function variantPairs(axis: Axis, base: StabilityMap, candidate: StabilityMap): 
 }
 
 export function variantShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantShift[] {
-  const top = base.grid.p.at(-1) ?? 0;
+  const top = base.axes[axis].grid.p.at(-1) ?? 0;
   return variantPairs(axis, base, candidate).map(({ base: one, candidate: other, throttle }) => ({
     script: one.script,
     throttle,
@@ -45,7 +45,7 @@ export function levelShifts(axis: Axis, base: StabilityMap, candidate: Stability
     const key = canonicalJson([one.throttle, one.base.condition]);
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
-  const top = base.grid.p.at(-1) ?? 0;
+  const top = base.axes[axis].grid.p.at(-1) ?? 0;
   return [...groups.values()].map((group) => {
     const [{ throttle, base: first }] = group as [VariantPair];
     const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);

@@ -35,16 +35,16 @@ export function mapDifferences(base: StabilityMap, candidate: StabilityMap): Key
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
 function answersOf(map: StabilityMap) {
-  const { limits, variants, axes } = map;
-  const { p, d, units } = map.grid;
+  const { limits, variants, axes, units } = map;
   const planned = planOf(map).variants;
   const flat = (axis: StabilityMap["axes"]["roll"]) => ({
+    grid: { p: axis.grid.p, d: axis.grid.d },
     verdict: axis.verdict.map((row) => row.length),
     boundary: axis.boundary.sustained.map(({ d }) => d),
     variants: axis.boundary.byCondition.map(({ perD }) => perD.length),
   });
   return {
-    grid: { p, d, units: { p: units.p, d: units.d, i: units.i } },
+    units: { p: units.p, d: units.d, i: units.i },
     limits: Object.fromEntries(MEASURE_IDS.map((id) => [id, limits[id]])),
     variants: variants.map(({ script, kind, axis, throttle, rate, condition }, at) => {
       const level = planned[at]?.hovering === true ? "hover" : throttle;
@@ -66,16 +66,22 @@ export function differences(base: Question, candidate: Question): KeyChange[] {
 }
 
 function gridDifferences(base: Question, candidate: Question): KeyChange[] {
-  return (["p", "d"] as const).flatMap((axis) => {
-    const [before, after] = [base.grid[axis], candidate.grid[axis]];
-    if (changesBetween(before, after).length === 0) return [];
-    return [{ key: `grid.${axis}`, before: lineWords(axis, before), after: lineWords(axis, after) }];
+  return (["p", "d"] as const).flatMap((gain) => {
+    const differ = (["roll", "pitch"] as const).flatMap((axis) => {
+      const [before, after] = [base.grid[axis][gain], candidate.grid[axis][gain]];
+      if (changesBetween(before, after).length === 0) return [];
+      return [{ axis, before: lineWords(gain, before), after: lineWords(gain, after) }];
+    });
+    const [roll, pitch] = differ;
+    const alike = pitch !== undefined && roll?.before === pitch.before && roll.after === pitch.after;
+    if (alike) return [{ key: `grid.${gain}`, before: pitch.before, after: pitch.after }]; // a file's one grid for both
+    return differ.map(({ axis, ...lines }) => ({ key: `grid.${axis}.${gain}`, ...lines }));
   });
 }
 
-function lineWords(axis: "p" | "d", line: readonly number[]): string {
+function lineWords(gain: "p" | "d", line: readonly number[]): string {
   const say = (value: number | undefined) =>
-    inFileTerms({ path: [], key: `grid.${axis}[]`, before: value, after: null }).before;
+    inFileTerms({ path: [], key: `grid.${gain}[]`, before: value, after: null }).before;
   return `${say(line[0])} to ${say(line.at(-1))} in ${line.length} points`;
 }
 

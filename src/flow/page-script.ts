@@ -6,14 +6,14 @@ import { vectorCode } from "../kernel/load-vector.js";
 import { simulatedShape } from "../kernel/rig.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
-import { flyingData, type PageKernels } from "../report/index.js";
+import { type PageKernels, simulationData } from "../report/index.js";
 
 /** The script's text; the path is the same from src and from dist. */
 export const pageScript = (): string => readPart(new URL("../../dist/page/script.js", import.meta.url));
 
 /** Kernels for the craft of a map; none where the map does not hold enough to simulate. */
 export function pageKernels(map: StabilityMap): PageKernels {
-  const simulation = flyingData(map, [], []);
+  const simulation = simulationData(map, () => ({ d: [], p: [] }));
   if (simulation === null) return [];
   const crafts = (simulation.conditions as readonly { craft: Craft }[]).map(({ craft }) => ({
     ...craft,

@@ -3,6 +3,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
+import { pointCount } from "../base/sizes.js";
 import { version } from "../base/version.js";
 import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
@@ -51,11 +52,11 @@ export interface MapResult {
   readonly unchanged: boolean;
 }
 
-const nothingSimulated = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
+const nothingSimulated = ({ provenance: { trials, steps }, axes, variants }: StabilityMap): RunFigures => ({
   trials,
   steps,
   simulated: { trials: 0, steps: 0 },
-  gridTrials: variants.length * grid.p.length * grid.d.length,
+  gridTrials: variants.reduce((sum, { axis }) => sum + pointCount(axes[axis].grid), 0),
   gridSeconds: 0,
   restSeconds: 0,
 });

@@ -7,7 +7,7 @@ import type { Culprit } from "./format.js";
 export const DEGREES = 180 / Math.PI;
 
 /** Units of a map's gains, as files spell them. */
-export const GRID_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
+export const GAIN_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
 
 /** Twelve significant digits: the same for sums in another order, and short to read. */
 export const roundToTwelveDigits = (value: number): number => Number(value.toPrecision(12));

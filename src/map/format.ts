@@ -6,7 +6,7 @@ import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
-/** A flat table over the grid, indexed [d][p]. */
+/** A table over an axis's grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
 
 export type { LimitingCase as Culprit };
@@ -108,7 +108,14 @@ export interface DivergedPoint extends LimitingCase {
   readonly after: number; // s from the start of the trial
 }
 
+/** Lines of an axis's grid, rising; every table of the axis has a row per D and a column per P. */
+export interface GridLines {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+}
+
 export interface AxisMap {
+  readonly grid: GridLines;
   readonly verdict: Grid<Verdict>;
   /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
   readonly reasons: Grid<number>;
@@ -160,11 +167,8 @@ export interface StabilityMap {
     readonly digest: string;
   };
   readonly sweep: { readonly name: string; readonly title: string; readonly digest: string };
-  readonly grid: {
-    readonly p: readonly number[];
-    readonly d: readonly number[];
-    readonly units: { readonly p: string; readonly d: string; readonly i: string };
-  };
+  /** Of every gain, as files spell them. */
+  readonly units: { readonly p: string; readonly d: string; readonly i: string };
   readonly limits: Readonly<Record<MeasureId, number | null>>;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, AxisMap>>;

@@ -2,8 +2,8 @@
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { type Path, Problems } from "../base/problem.js";
-import { MOST_POINTS } from "../base/sizes.js";
-import type { StabilityMap } from "./format.js";
+import { MOST_POINTS, pointCount } from "../base/sizes.js";
+import type { GridLines, StabilityMap } from "./format.js";
 import { type Fault, questionFaults } from "./question-faults.js";
 import { mapSchema } from "./schema.js";
 import { tableFaults } from "./table-faults.js";
@@ -17,14 +17,12 @@ export function parseMap(document: Document): StabilityMap {
   return map;
 }
 
+const AXES = ["roll", "pitch"] as const;
+
 function mapFaults(map: StabilityMap): Fault[] {
-  const lines = gridFaults(map.grid);
+  const lines = AXES.flatMap((axis) => gridFaults(map.axes[axis].grid, ["axes", axis, "grid"]));
   if (lines.length > 0) return lines;
-  return [
-    ...questionFaults(map),
-    ...ladderFaults(map),
-    ...(["roll", "pitch"] as const).flatMap((axis) => tableFaults(map, axis)),
-  ];
+  return [...questionFaults(map), ...ladderFaults(map), ...AXES.flatMap((axis) => tableFaults(map, axis))];
 }
 
 /** Every trial names a manoeuvre of its axis and is as long as what is commanded in it. */
@@ -47,13 +45,13 @@ function ladderFaults({ ladder }: StabilityMap): Fault[] {
 }
 
 /** Faults of a grid: too few lines, not rising, or larger than any sweep allows. */
-export function gridFaults({ p, d }: Pick<StabilityMap["grid"], "p" | "d">): Fault[] {
-  const points = p.length * d.length;
+export function gridFaults({ p, d }: GridLines, path: Path): Fault[] {
+  const points = pointCount({ p, d });
   const size = `${points} points, expected at most ${MOST_POINTS}`;
   return [
-    ...lineFaults(p, ["grid", "p"]),
-    ...lineFaults(d, ["grid", "d"]),
-    ...(points > MOST_POINTS ? [[["grid"], size] as const] : []),
+    ...lineFaults(p, [...path, "p"]),
+    ...lineFaults(d, [...path, "d"]),
+    ...(points > MOST_POINTS ? [[path, size] as const] : []),
   ];
 }
 

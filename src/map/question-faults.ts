@@ -6,8 +6,8 @@ import type { Path } from "../base/problem.js";
 import { sweepDigest } from "../plan/plan.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { type RequestedVariant, requestedVariants } from "../plan/variants.js";
-import type { Sweep } from "../sweep/sweep.js";
-import { DEGREES, GRID_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
+import type { Axis, Sweep } from "../sweep/sweep.js";
+import { DEGREES, GAIN_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { MapVariant, StabilityMap } from "./format.js";
 
 export type Fault = readonly [path: Path, message: string];
@@ -48,16 +48,19 @@ function nameFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
 const digestFault = (path: Path, stored: string, found: string, of: string): Fault[] =>
   stored === found ? [] : [[path, `is not that of ${of}, which was changed after it was simulated`]];
 
-function lineFaults({ grid }: StabilityMap, { sweep }: StoredPlan): Fault[] {
-  const line = (gain: "p" | "d", toDisplay: (value: number) => number): Fault[] => {
-    const [here, planned] = [grid[gain], sweep.grid[gain].map(toDisplay)];
-    if (here.length !== planned.length) return [[["grid", gain], `${here.length} here, ${planned.length} in the plan`]];
-    return here.flatMap((value, at) => differing(["grid", gain, at], value, planned[at]));
+function lineFaults({ axes, units }: StabilityMap, { sweep }: StoredPlan): Fault[] {
+  const line = (axis: Axis, gain: "p" | "d", toDisplay: (value: number) => number): Fault[] => {
+    const [here, planned] = [axes[axis].grid[gain], sweep.grid[axis][gain].map(toDisplay)];
+    const path: Path = ["axes", axis, "grid", gain];
+    if (here.length !== planned.length) return [[path, `${here.length} here, ${planned.length} in the plan`]];
+    return here.flatMap((value, at) => differing([...path, at], value, planned[at]));
   };
-  const units = (["p", "d", "i"] as const).flatMap((gain) =>
-    differing(["grid", "units", gain], grid.units[gain], GRID_UNITS[gain], "in every map"),
-  );
-  return [...line("p", toDisplayP), ...line("d", toDisplayD), ...units];
+  return [
+    ...(["roll", "pitch"] as const).flatMap((axis) => [...line(axis, "p", toDisplayP), ...line(axis, "d", toDisplayD)]),
+    ...(["p", "d", "i"] as const).flatMap((gain) =>
+      differing(["units", gain], units[gain], GAIN_UNITS[gain], "in every map"),
+    ),
+  ];
 }
 
 const limitFaults = ({ limits }: StabilityMap, { sweep }: StoredPlan): Fault[] =>

@@ -9,7 +9,8 @@ import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
-export const gridLine = () => list(number(), MOST_GRID_LINES);
+const gridLine = () => list(number(), MOST_GRID_LINES);
+export const gridLines = () => object({ p: gridLine(), d: gridLine() });
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, expecting(`one of ${VERDICTS.join(", ")}`));
@@ -78,6 +79,7 @@ const diverged = object({ ...limitingCase, p: number(), d: number(), after: numb
 
 const axisMap = () =>
   object({
+    grid: gridLines(),
     verdict: table(verdict()),
     reasons: table(int()),
     decidedBy: table(int()),
@@ -117,7 +119,7 @@ export const mapSchema = object({
   product: object({ name: z.literal("gainscape", expecting("gainscape")), version: text() }),
   airframe: object({ name: text(), version: text(), title: text(), digest: text() }),
   sweep: object({ name: text(), title: text(), digest: text() }),
-  grid: object({ p: gridLine(), d: gridLine(), units: object({ p: text(), d: text(), i: text() }) }),
+  units: object({ p: text(), d: text(), i: text() }),
   limits: measures(() => number().nullable()),
   variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),

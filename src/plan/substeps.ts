@@ -1,6 +1,6 @@
 // Physics steps per control period: as few as keep the error of the time step in the boundary small.
 import type { Airframe } from "../airframe/airframe.js";
-import type { Axis, Sweep } from "../sweep/sweep.js";
+import type { Axis, GainGrid, Sweep } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { GainsByAxis } from "../theory/plant.js";
@@ -25,7 +25,7 @@ export function chooseSubsteps(
 ): number {
   const axes = ["roll", "pitch"] as const;
   const endsOf = (loops: readonly LoopOf[]) =>
-    loops.flatMap((loop) => axes.map((axis) => rows(loop(axis, holding), airframe, axis, grid)));
+    loops.flatMap((loop) => axes.map((axis) => rows(loop(axis, holding), airframe, axis, grid[axis])));
   const exact = endsOf(places.map(({ loop }) => loop));
   const error = (substeps: number) => {
     const stepped = places.map(({ craft, trim }) => {
@@ -48,7 +48,7 @@ export function chooseSubsteps(
 /** Ends per D. */
 type Rows = readonly (readonly StableEnd[])[];
 
-function rows(loop: LoopPieces, { controller }: Airframe, axis: Axis, { p, d }: Sweep["grid"]): Rows {
+function rows(loop: LoopPieces, { controller }: Airframe, axis: Axis, { p, d }: GainGrid): Rows {
   const { i } = controller[axis];
   return d.map((gain) => stableEnds(loop, { d: gain, i }, p));
 }

@@ -27,16 +27,16 @@ export const avoidWords = (map: StabilityMap, name: Axis): string =>
 /** Where oscillation no longer dies out at the starting tune's D, or at the lowest D when there is no starting tune. */
 function boundaryWords(map: StabilityMap, name: Axis): string {
   const axis = map.axes[name];
-  const d = axis.start?.d ?? map.grid.d[0] ?? 0;
+  const d = axis.start?.d ?? axis.grid.d[0] ?? 0;
   const met = boundaryAt(axis, d);
-  const top = toThreeDigits(map.grid.p.at(-1) ?? 0);
+  const top = toThreeDigits(axis.grid.p.at(-1) ?? 0);
   if (met?.reason === "always")
     return `At D ${toThreeDigits(d)} no swept P lets the oscillation die out${decidedWords(map, met)}.`;
   const { from, fromBy, others = [] } = met ?? {};
   const below =
     from === undefined ? "" : ` Nor does it below P ${toThreeDigits(from)}${decidedWords(map, fromBy ?? {})}.`;
   const apart = apartOf({ boundary: { ...axis.boundary, sustained: met === null ? [] : [{ ...met, others }] } });
-  const apartText = apart.map((range) => ` ${apartLine(range, map.grid.p)}`).join("");
+  const apartText = apart.map((range) => ` ${apartLine(range, axis.grid.p)}`).join("");
   if (met?.p != null)
     return `At D ${toThreeDigits(d)}, from P ${toThreeDigits(met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${apartText}`;
   const least = from === undefined ? "" : `from ${toThreeDigits(from)} `;

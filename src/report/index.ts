@@ -8,6 +8,6 @@ export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
-export { simulationData as flyingData } from "./page/simulation-data.js";
+export { simulationData } from "./page/simulation-data.js";
 export { renderSummary } from "./summary.js";
 export { unsealedWords } from "./unsealed-words.js";

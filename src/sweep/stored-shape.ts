@@ -68,6 +68,7 @@ export const storedCondition = () =>
 const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: () => S) =>
   object(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
 const tune = () => object({ p: number(), d: number() });
+const gainGrid = () => object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) });
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
@@ -80,7 +81,7 @@ export const storedSweep = () =>
     name: text(),
     title: text(),
     seed: counted(0, 4294967295),
-    grid: object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) }),
+    grid: object({ roll: gainGrid(), pitch: gainGrid() }),
     scripts: listOf(
       object({
         script: script(),

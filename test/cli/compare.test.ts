@@ -145,7 +145,7 @@ describe("sides that cannot be compared", () => {
   it("end with 2 where one map was asked about other P than its plan says, by key", async () => {
     const file = join(emptyFolder(), "map.json");
     const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
-    map.grid.p = map.grid.p.map((p: number) => 1.01 * p);
+    map.axes.roll.grid.p = map.axes.roll.grid.p.map((p: number) => 1.01 * p);
     writeFileSync(file, canonicalJson(sealed(map)));
     for (const sides of [
       [good, file],
@@ -154,7 +154,7 @@ describe("sides that cannot be compared", () => {
     ]) {
       const { code, stdout, stderr } = await run("compare", ...sides);
       expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
-      expect(stderr).toMatch(/map\.json grid\.p\[0\]: \S+ here, \S+ in the plan/);
+      expect(stderr).toMatch(/map\.json axes\.roll\.grid\.p\[0\]: \S+ here, \S+ in the plan/);
     }
   });
 

@@ -49,8 +49,8 @@ describe("a baseline", () => {
 
   it("draws the map as it is drawn: P up, D across", () => {
     const { picture } = baselineOf(base).axes.roll;
-    expect(picture).toHaveLength(base.grid.p.length);
-    expect(picture[0]).toHaveLength(base.grid.d.length);
+    expect(picture).toHaveLength(base.axes.roll.grid.p.length);
+    expect(picture[0]).toHaveLength(base.axes.roll.grid.d.length);
     const top = base.axes.roll.verdict[0]?.at(-1) as string;
     expect(picture[0]?.[0]?.toLowerCase()).toBe(top[0]);
   });
@@ -59,7 +59,7 @@ describe("a baseline", () => {
     ["a letter nobody knows", put("axes.roll.picture.0", "sszss"), /picture\[0\]: letters other than/],
     ["a row cut short", put("axes.roll.measures.overshoot.1", [1]), /measures\.overshoot: expected 5 rows of 12/],
     ["no pitch", put("axes.pitch", undefined), /axes\.pitch: missing/],
-    ["a grid that does not rise", put("grid.p.1", 3), /grid\.p: does not rise/],
+    ["a grid that does not rise", put("axes.pitch.grid.p.1", 3), /axes\.pitch\.grid\.p: does not rise/],
     ["a text for a boundary", put("axes.roll.sustained.0.p", "40"), /sustained\[0\]\.p: expected a number/],
     ["an interval of three", put("axes.roll.byCondition.0.0.0", [1, 2, 3]), /two ends/],
     ["another format", put("format", "gainscape.map/1"), /format/],

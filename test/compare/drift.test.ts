@@ -90,7 +90,7 @@ describe("stable ground apart, and points that theory decides", () => {
   it("are named: the range that is not compared in a note, theory among the causes", () => {
     const { boundary, verdict, decidedBy } = base.axes.roll;
     const at = verdict.flat().indexOf("clean");
-    const [i, j] = [Math.floor(at / base.grid.p.length), at % base.grid.p.length];
+    const [i, j] = [Math.floor(at / base.axes.roll.grid.p.length), at % base.axes.roll.grid.p.length];
     const change = <T>(table: readonly (readonly T[])[], value: T) =>
       table.map((row, r) => row.map((one, c) => (r === i && c === j ? value : one)));
     const sustained = boundary.sustained.map((point, row) =>
@@ -143,7 +143,7 @@ describe("the safe region between grid lines", () => {
     for (const axis of AXES)
       base.axes[axis].safe.forEach((row, i) => {
         row.forEach((safe, j) => {
-          const [p, d] = [base.grid.p[j] as number, base.grid.d[i] as number];
+          const [p, d] = [base.axes.roll.grid.p[j] as number, base.axes.roll.grid.d[i] as number];
           expect([p, d, (roomIn(base, axis, { p, d }) as number) >= 0]).toEqual([p, d, safe]);
         });
       });

@@ -50,7 +50,7 @@ describe("a large craft at 2 Hz", () => {
     expect(low).toMatchObject({ script: "theory", p: theory });
     const late = alone.axes.roll.boundary.byCondition[0]?.perD[0]?.stable[0]?.to as number;
     expect(late).toBeGreaterThan(1.05 * theory);
-    const between = alone.grid.p.findIndex((p) => p > theory && p < late);
+    const between = alone.axes.roll.grid.p.findIndex((p) => p > theory && p < late);
     expect(alone.axes.roll.verdict[0]?.[between]).toBe("sustained");
     expect(alone.axes.roll.decidedBy[0]?.[between]).toBe(-2);
   });

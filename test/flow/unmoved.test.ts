@@ -96,7 +96,7 @@ describe("trials at rest beside a nudge at another throttle", () => {
     const { loops } = roll.boundary.theory ?? { loops: [] };
     for (const [i, row] of roll.verdict.entries())
       for (const [j, verdict] of row.entries()) {
-        const p = map.grid.p[j] as number;
+        const p = map.axes.roll.grid.p[j] as number;
         const hot = loops[1]?.perD[i] ?? [];
         if (!hot.some(([from, to]) => p >= (from ?? 0) && p <= (to ?? 99))) expect(verdict).toBe("sustained");
       }
@@ -121,12 +121,12 @@ describe("trials at rest beside a nudge at another throttle", () => {
           levelMap(fleet, axis, level, map.limits, patience, levelTheoryDecider(survey, axis, level)),
         ),
       );
-      const together = survey.grid.d.map((_, i) =>
-        survey.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      const together = survey.axes.roll.grid.d.map((_, i) =>
+        survey.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
       const whole = map.axes[axis].verdict
-        .slice(0, survey.grid.d.length)
-        .map((row) => row.slice(0, survey.grid.p.length).map((verdict) => verdict === "sustained"));
+        .slice(0, survey.axes.roll.grid.d.length)
+        .map((row) => row.slice(0, survey.axes.roll.grid.p.length).map((verdict) => verdict === "sustained"));
       expect(together).toEqual(whole);
     }
   });

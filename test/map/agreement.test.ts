@@ -1,4 +1,5 @@
 // Theory held against trials, end by end: what agrees, what differs, what one side alone sees.
+
 import { describe, expect, it } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { agreementOf, isPlainNudge, stepEffect } from "../../src/map/agreement.js";
@@ -8,13 +9,14 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const steps = (from: number, to: number, count: number, unit: number) =>
   Array.from({ length: count }, (_, k) => (from + ((to - from) * k) / (count - 1)) * unit);
 
 const bare = planOf(stretchedX, nudge(1), [0.5], [FULL, TIRED]);
 const grid = { p: steps(4, 64, 13, P_UNIT), d: steps(0, 4, 5, D_UNIT) };
-const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid } };
+const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid: bothAxes(grid) } };
 const variants = plan.variants.filter(({ axis }) => axis === "roll");
 const holding = { ...plan.holding, yaw: stretchedX.controller.yaw };
 const { i } = stretchedX.controller.roll;

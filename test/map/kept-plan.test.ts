@@ -45,7 +45,7 @@ function used(data: StabilityMap): boolean {
   printableMap(taken);
   pageData(taken);
   pageKernels(taken);
-  const flying = simulationData(taken, [0], [0]);
+  const flying = simulationData(taken, () => ({ d: [0], p: [0] }));
   if (flying === null) return true;
   const { plan, trialsFor: bench } = simulatorOf(flying);
   for (const variant of plan.variants) if (trialWork(plan, variant) <= WITHOUT_ASKING) bench(variant);
@@ -101,7 +101,8 @@ describe("a model or a plan that was damaged", () => {
 });
 
 describe("what opening a page costs", () => {
-  const fleet = () => simulatorOf(simulationData(map, [0], [0]) as NonNullable<ReturnType<typeof simulationData>>);
+  const fleet = () =>
+    simulatorOf(simulationData(map, () => ({ d: [0], p: [0] })) as NonNullable<ReturnType<typeof simulationData>>);
 
   it("is bounded: common trials are simulated at once, the slowest that a model may ask for are not", () => {
     const { plan } = fleet();

@@ -1,4 +1,5 @@
 // The physics steps that a plan chooses, against the loop held exactly over each period and against trials.
+
 import { describe, expect, test } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
@@ -11,6 +12,7 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { nearestEnd, stableEnds } from "../../src/theory/ends.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const SHARE = 0.005; // of P
 const AXES = ["roll", "pitch"] as const;
@@ -32,7 +34,7 @@ const D = [0, 0.5, 1, 1.5, 2, 2.5, 3].map((d) => d * D_UNIT);
 
 function planned(airframe: Airframe): Plan {
   const { sweep } = planOf(airframe, nudge(1), [0.5, 0.8], [FULL, TIRED]);
-  const plan = planSweep(airframe, { ...sweep, grid: { p: LINE, d: D } } as Sweep);
+  const plan = planSweep(airframe, { ...sweep, grid: bothAxes({ p: LINE, d: D }) } as Sweep);
   if ("variants" in plan) return plan;
   throw new Error(plan.map(({ message }) => message).join());
 }

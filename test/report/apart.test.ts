@@ -37,7 +37,7 @@ describe("a sliver below the range that counts", () => {
   });
 
   it("is named on the page", async () => {
-    const rows = map.grid.d.length;
+    const rows = map.axes.roll.grid.d.length;
     expect(await renderPage(sliver)).toContain(`At ${rows} of ${rows} D stable ground lies in two pieces or more`);
   });
 

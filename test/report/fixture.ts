@@ -160,6 +160,7 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
   const start = axis === "roll" ? { p: 20.6, d: 2.94 } : { p: 23.4, d: 3.13 };
   const table = (id: MeasureId) => grid(ds, ps, (p, d) => valuesAt(loop, p, d)[id]);
   return {
+    grid: { p: ps, d: ds },
     verdict: reasons.map((row) => row.map(worst)),
     reasons,
     decidedBy: reasons.map((row) => row.map((bits) => (bits === 0 ? -1 : decider))),
@@ -199,7 +200,7 @@ export function fixture(count = 32): StabilityMap {
       digest: "3f1c".repeat(16),
     },
     sweep: { name: "first-tune", title: "First tune", digest: "9ab4".repeat(16) },
-    grid: { p, d, units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" } },
+    units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" },
     limits,
     variants,
     axes: { roll: axisMap("roll", p, d, variants), pitch: axisMap("pitch", p, d, variants) },

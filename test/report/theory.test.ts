@@ -22,11 +22,11 @@ function theoryOf(map: StabilityMap, name: "roll" | "pitch", change: Partial<The
   const levels = [25, 50, 80].flatMap((throttle) =>
     ["fresh pack", "tired pack"].map((condition) => ({ throttle, condition })),
   );
-  const perD = map.grid.d.map((d) => {
+  const perD = map.axes.roll.grid.d.map((d) => {
     const range = interval(LOOPS[name], d, 1);
     return range === null ? [] : [[null, range[1]] as const];
   });
-  const curve = [map.grid.d.flatMap((d, row) => perD[row].map(([, to]) => [d, to, 30] as const))];
+  const curve = [map.axes.roll.grid.d.flatMap((d, row) => perD[row].map(([, to]) => [d, to, 30] as const))];
   return {
     loops: levels.map((level) => ({ ...level, perD, curve })),
     agreement: { script: "nudge", compared: 48, median: 0.0079, worst, tolerance: 0.5, disagreements: [] },
@@ -145,23 +145,23 @@ describe("theory's line over everything together", () => {
     const { loops } = theoryOf(plain, "roll");
     const [first] = loops;
     if (first === undefined) throw new Error("the fixture has loops");
-    const high = { ...first, perD: plain.grid.d.map(() => [[null, 60] as const]) };
-    const low = { ...first, perD: plain.grid.d.map((_, row) => change(row)) };
+    const high = { ...first, perD: plain.axes.roll.grid.d.map(() => [[null, 60] as const]) };
+    const low = { ...first, perD: plain.axes.roll.grid.d.map((_, row) => change(row)) };
     const theory = { ...theoryOf(plain, "roll"), loops: [high, low] };
     const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
-    return theoryWorstLines(axis, plain.grid).map((line) => line.map(([, p]) => p));
+    return theoryWorstLines(axis, plain.axes.roll.grid).map((line) => line.map(([, p]) => p));
   };
 
   it("is the lowest of all levels at every D", () => {
     expect(lineOf((row) => [[null, row === 3 ? 61 : 40 + row]])).toEqual([
-      plain.grid.d.map((_, row) => (row === 3 ? 60 : 40 + row)),
+      plain.axes.roll.grid.d.map((_, row) => (row === 3 ? 60 : 40 + row)),
     ]);
   });
 
   it("is broken where a level has no stable P at all, and ends at the picture's edge", () => {
     const parts = lineOf((row) => (row === 5 ? [] : [[null, 30]]));
     expect(parts.map((part) => part.length)).toEqual([5, 10]);
-    const { d, p } = plain.grid;
+    const { d, p } = plain.axes.roll.grid;
     const theory = theoryOf(plain, "roll");
     const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
     for (const line of theoryWorstLines(axis, { d, p: p.slice(0, 8) }))

@@ -26,14 +26,15 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
   const first = firstNode(pageMap, axis);
   const chosen = subject<Node | null>(null); // null: no point chosen yet, so the starting tune is shown
   const hovered = subject<Node | null>(null);
-  const events = { onLook: hovered.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
+  const events = { onHover: hovered.set, onChoose: chosen.set, current: () => chosen.get() ?? first };
   const plates = [...byId(`map-${axis}`).querySelectorAll<HTMLElement>(".plate")].map((holder) =>
     plateOver(holder, pageMap, axis, events),
   );
   const showChosen = () => {
     const { i, j } = events.current();
     const own = chosen.get() === null && start !== null;
-    showTrial(axis, own ? start.p : (pageMap.grid.p[j] as number), own ? start.d : (pageMap.grid.d[i] as number));
+    const { p, d } = pageMap.axes[axis].grid;
+    showTrial(axis, own ? start.p : (p[j] as number), own ? start.d : (d[i] as number));
   };
   const report = readout(byId(`read-${axis}`), pageMap, axis, showChosen);
   const refresh = () => {
@@ -56,7 +57,8 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
 }
 
 /** The starting tune's point, or the middle of the map. */
-function firstNode({ grid: { d, p }, tunes }: PageMap, axis: Axis): Node {
+function firstNode({ axes, tunes }: PageMap, axis: Axis): Node {
+  const { d, p } = axes[axis].grid;
   const { start } = tunes[axis];
   if (start === null) return { i: d.length >> 1, j: p.length >> 1 };
   return { i: nearestLine(d, start.d), j: nearestLine(p, start.p) };

@@ -33,10 +33,11 @@ export interface Changed {
 
 export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axis, size: Size): Promise<string> {
   const [before, after] = [viewOf(base, [candidate]), viewOf(candidate, [base])];
-  const frame = frameOf(after, size.width, size.height);
+  const { grid } = after.axes[name];
+  const frame = frameOf(grid, size.width, size.height);
   const outline = (letter: string) =>
     rings(
-      after.grid,
+      grid,
       (i, j) => safe.points[i]?.[j] === letter,
       () => HALF_WAY,
     );
@@ -56,7 +57,7 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
     stroked(frame, lines.after, CHANGE_LINES.after),
     ...names(frame, lines, tunes.taken),
     ...tunes.layers,
-    ...neatline(frame, after.grid),
+    ...neatline(frame, grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
 }

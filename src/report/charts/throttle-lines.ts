@@ -87,7 +87,7 @@ function labelsOf(
 
 /** SVG of one condition's boundaries, theory's as circles; the ground is what stays stable in every script and condition. */
 export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
-  const frame = frameOf(map, SIZE.width, SIZE.height);
+  const frame = frameOf(map.axes[name].grid, SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
     text: `${toThreeDigits(level.throttle)} %`,
     lines: boundaryLines(level, frame),

@@ -1,7 +1,9 @@
 // The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
+import { pointCount } from "../../base/sizes.js";
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
 import { reliefSvg } from "../charts/relief.js";
+import { gridWords } from "../grid-words.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { count } from "../numbers.js";
 import { printableMap } from "../printable.js";
@@ -48,9 +50,9 @@ const chaptersOf = (map: StabilityMap, live: boolean) =>
   );
 
 function masthead(map: StabilityMap, live: boolean): Piece {
-  const points = count(map.grid.p.length * map.grid.d.length);
+  const points = gridWords(map, (grid) => `${count(pointCount(grid))} pairs of P and D`);
   const trials = count(map.provenance.trials);
-  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${trials} simulated trials`;
+  const size = `${points} on ${AXES.join(" and ")}, ${trials} simulated trials`;
   return html`<header class="masthead">
 ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>

@@ -1,10 +1,10 @@
 // What the page needs to simulate a map's trials again, taken from the model and plan in map.json.
-import type { StabilityMap } from "../../map/format.js";
+import type { GridLines, StabilityMap } from "../../map/format.js";
 
 /** Plain data as the plan has it, SI; the page's script gives it its types. */
 export interface SimulationData {
-  /** SI gains of the data's grid lines. */
-  readonly grid: { readonly p: readonly number[]; readonly d: readonly number[] };
+  /** SI gains of the grid lines that the page has, per axis. */
+  readonly grid: Readonly<Record<"roll" | "pitch", GridLines>>;
   readonly airframe: unknown;
   readonly seed: number;
   readonly holding: unknown;
@@ -27,18 +27,22 @@ interface PartialPlan {
   readonly variants?: readonly object[];
 }
 
-/** For the grid lines given by index; null where the map does not hold enough to simulate. */
+/** For the grid lines given by index, per axis; null where the map does not hold enough to simulate. */
 export function simulationData(
   { model, plan }: StabilityMap,
-  dIndices: readonly number[],
-  pIndices: readonly number[],
+  linesOf: (axis: "roll" | "pitch") => { readonly d: readonly number[]; readonly p: readonly number[] },
 ): SimulationData | null {
   const { sweep, holding, conditions, variants } = plan as PartialPlan;
   if (sweep === undefined || holding === undefined || conditions === undefined || variants === undefined) return null;
   const complete = conditions.every((one) => "craft" in one) && variants.every((one) => "trim" in one);
   if (!complete) return null;
+  const chosen = (axis: "roll" | "pitch"): GridLines => {
+    const { d, p } = linesOf(axis);
+    const grid = sweep.grid[axis];
+    return { p: p.map((j) => grid.p[j] as number), d: d.map((i) => grid.d[i] as number) };
+  };
   return {
-    grid: { p: pIndices.map((j) => sweep.grid.p[j] as number), d: dIndices.map((i) => sweep.grid.d[i] as number) },
+    grid: { roll: chosen("roll"), pitch: chosen("pitch") },
     airframe: model,
     seed: sweep.seed,
     holding,
