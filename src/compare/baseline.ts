@@ -1,10 +1,11 @@
 // A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and put under version
 // control. Numbers that drift is computed from have every digit; those only drawn have four.
 import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
-import type { AxisMap, ConditionBoundary, Culprit, Grid, GridLines, StabilityMap } from "../map/format.js";
+import type { AxisMap, ConditionBoundary, Grid, GridLines, StabilityMap } from "../map/format.js";
+import type { LimitingCase } from "../map/limiting-case.js";
 import { planOf } from "./question.js";
 
-export const BASELINE_FORMAT = "gainscape.baseline/1";
+export const BASELINE_FORMAT = "gainscape.baseline/2";
 
 /** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
 type VerdictRows = readonly string[];
@@ -14,7 +15,7 @@ type PackedInterval = readonly [from: number | null, to: number | null]; // null
 export interface AxisBaseline {
   readonly grid: GridLines;
   /** As the map is drawn: a text per P from the highest down, a letter per D. */
-  readonly picture: VerdictRows;
+  readonly verdicts: VerdictRows;
   readonly decidedBy: Grid<number>;
   /** Of judged measures alone. */
   readonly measures: Readonly<Record<string, Grid<number | null>>>;
@@ -25,7 +26,7 @@ export interface AxisBaseline {
   readonly overshoot: AxisMap["boundary"]["overshoot"];
   readonly settling: AxisMap["boundary"]["settling"];
   /** Per variant of the axis, per D, the stable P intervals. */
-  readonly byCondition: Grid<readonly PackedInterval[]>;
+  readonly byVariant: Grid<readonly PackedInterval[]>;
   readonly start: AxisMap["start"];
   readonly startReason: string | null;
   readonly pinned?: AxisMap["pinned"];
@@ -67,15 +68,15 @@ function packed(map: StabilityMap, name: "roll" | "pitch"): AxisBaseline {
   const axis = map.axes[name];
   const rounded = (table: Grid<number | null>) => table.map((row) => row.map(fewDigits));
   const chosen = <T>(of: (id: MeasureId) => T) => Object.fromEntries(judged(map).map((id) => [id, of(id)]));
-  const { sustained, overshoot, settling, byCondition } = axis.boundary;
+  const { sustained, overshoot, settling, byVariant } = axis.boundary;
   return {
     grid: axis.grid,
-    picture: verdictRows(axis),
+    verdicts: verdictRows(axis),
     start: axis.start,
     startReason: axis.startReason,
     ...(axis.pinned === undefined ? {} : { pinned: axis.pinned }),
     sustained,
-    byCondition: byCondition.map(({ perD }) => perD.map(({ stable }) => stable.map(packedInterval))),
+    byVariant: byVariant.map(({ perD }) => perD.map(({ stable }) => stable.map(packedInterval))),
     overshoot: overshoot.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(4))) })),
     settling: settling.map(({ d, p }) => ({ d, p: p.map((value) => Number(value.toPrecision(4))) })),
     margins: {
@@ -116,7 +117,7 @@ export function mapOfBaseline(baseline: Baseline): StabilityMap {
   const expanded = (name: "roll" | "pitch") => unpacked(baseline, name);
   return {
     ...rest,
-    format: "gainscape.map/1",
+    format: "gainscape.map/2",
     axes: { roll: expanded("roll"), pitch: expanded("pitch") },
     assumptions: [],
   };
@@ -126,7 +127,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
   const axis = baseline.axes[name];
   const { p, d } = axis.grid;
   const grid = <T>(of: (row: number, column: number) => T): Grid<T> => d.map((_, i) => p.map((__, j) => of(i, j)));
-  const letter = (i: number, j: number) => axis.picture[p.length - 1 - j]?.[i] ?? "";
+  const letter = (i: number, j: number) => axis.verdicts[p.length - 1 - j]?.[i] ?? "";
   const verdictAt = (i: number, j: number) =>
     VERDICTS.find((verdict) => LETTERS[verdict] === letter(i, j).toLowerCase()) ?? "clean";
   const safe = grid((i, j) => letter(i, j) === LETTERS.clean.toUpperCase());
@@ -141,7 +142,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
     measures: perMeasure((id) => axis.measures[id] ?? grid(() => null)),
     absent: perMeasure((id) => grid((i, j) => absentAt(axis, id, i, j))),
     margins: axis.margins,
-    boundary: { sustained, overshoot, settling, byCondition: conditionBoundaries(baseline, name) },
+    boundary: { sustained, overshoot, settling, byVariant: conditionBoundaries(baseline, name) },
     safe,
     safeShare: safe.flat().filter(Boolean).length / (p.length * d.length),
     start: axis.start,
@@ -168,8 +169,8 @@ function conditionBoundaries({ variants, axes }: Baseline, name: "roll" | "pitch
   });
   return variants
     .filter(({ axis }) => axis === name)
-    .map(({ script, throttle, rate, condition, kind }, at): ConditionBoundary & Culprit => {
-      const rows = axes[name].byCondition[at] ?? [];
+    .map(({ script, throttle, rate, condition, kind }, at): ConditionBoundary & LimitingCase => {
+      const rows = axes[name].byVariant[at] ?? [];
       const perD = grid.d.map((d, row) => ({ d, stable: (rows[row] ?? []).map(unpackedInterval) }));
       return { script, throttle, rate, condition, kind, perD };
     });

@@ -33,7 +33,7 @@ export function compareMaps(
   const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
   const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates));
   return {
-    format: "gainscape.drift/1",
+    format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
     command,
     sweep: { name: candidate.sweep.name, title: candidate.sweep.title },

@@ -17,11 +17,11 @@ interface VariantPair {
 function variantPairs(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantPair[] {
   const indices = base.variants.flatMap((variant, index) => (variant.axis === axis ? [index] : []));
   return indices.map((index, at) => {
-    const one = base.axes[axis].boundary.byCondition[at] as ConditionBoundary;
+    const one = base.axes[axis].boundary.byVariant[at] as ConditionBoundary;
     const hovering = planOf(base).variants[index]?.hovering === true;
     return {
       base: one,
-      candidate: candidate.axes[axis].boundary.byCondition[at] as ConditionBoundary,
+      candidate: candidate.axes[axis].boundary.byVariant[at] as ConditionBoundary,
       throttle: hovering ? "hover" : one.throttle,
     };
   });

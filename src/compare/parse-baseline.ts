@@ -11,15 +11,15 @@ import { gridLines } from "../map/schema.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
 
 const end = z.number(expecting("a number or null")).nullable();
-const picture = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
+const verdictRow = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
 
 const axis = object({
   grid: gridLines(),
-  picture: list(picture),
+  verdicts: list(verdictRow),
   sustained: list(object({})),
   overshoot: list(object({})),
   settling: list(object({})),
-  byCondition: list(list(list(z.tuple([end, end], expecting("two ends of a stable range"))))),
+  byVariant: list(list(list(z.tuple([end, end], expecting("two ends of a stable range"))))),
   margins: object({}),
   measures: object({}),
   absent: record(list(text().regex(/^[0-7]*$/, "digits other than 0 to 7")), "a group of measures"),

@@ -41,7 +41,7 @@ function answersOf(map: StabilityMap) {
     grid: { p: axis.grid.p, d: axis.grid.d },
     verdict: axis.verdict.map((row) => row.length),
     boundary: axis.boundary.sustained.map(({ d }) => d),
-    variants: axis.boundary.byCondition.map(({ perD }) => perD.length),
+    variants: axis.boundary.byVariant.map(({ perD }) => perD.length),
   });
   return {
     units: { p: units.p, d: units.d, i: units.i },

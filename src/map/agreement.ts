@@ -53,7 +53,7 @@ export function agreementOf(
   const over = compared.filter((end) => !(size(end) <= TOLERANCE));
   return {
     script: plan.variants[nudges[0].variant].script.name,
-    compared: compared.length,
+    ends: compared.length,
     median: measured.length === 0 ? null : size(measured[measured.length >> 1]),
     worst: measured[0] ?? null,
     tolerance: TOLERANCE,

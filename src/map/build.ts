@@ -27,7 +27,7 @@ export interface Provenance {
 export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>, run: Provenance): StabilityMap {
   const { airframe, sweep, digests } = plan;
   return {
-    format: "gainscape.map/1",
+    format: "gainscape.map/2",
     product: { name: "gainscape", version: run.productVersion },
     airframe: { name: airframe.name, version: airframe.version, title: airframe.title, digest: digests.airframe },
     sweep: { name: sweep.name, title: sweep.title, digest: digests.sweep },
@@ -101,7 +101,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     },
     boundary: {
       sustained: reduced.sustained.map((stable, row) => boundaryPoint(plan, d[row], stable)),
-      byCondition: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
+      byVariant: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
       overshoot: crossings(plan, axis, reduced, "overshoot"),
       settling: crossings(plan, axis, reduced, "settling"),
       theory: reduced.theoryBoundary,

@@ -1,4 +1,4 @@
-// map.json, format gainscape.map/1: the only interface between simulating and showing. Plain data:
+// map.json, format gainscape.map/2: the only interface between simulating and showing. Plain data:
 // gains in display units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -9,8 +9,6 @@ import type { TheoryBoundary } from "./theory-format.js";
 /** A table over an axis's grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
 
-export type { LimitingCase as Culprit };
-
 export interface BoundaryPoint extends Partial<LimitingCase> {
   readonly d: number;
   /** P above which oscillation sustains itself; null with `reason`. */
@@ -18,9 +16,9 @@ export interface BoundaryPoint extends Partial<LimitingCase> {
   readonly reason?: "never" | "always";
   /** Lower end of the same stable interval where it is not the grid's edge, and the limiting case there. */
   readonly from?: number;
-  readonly fromBy?: LimitingCase;
+  readonly fromDecidedBy?: LimitingCase;
   /** Stable P ranges apart from this one, rising; null: the grid's edge. Left out where there are none. */
-  readonly others?: readonly (readonly [from: number | null, to: number | null])[];
+  readonly otherRanges?: readonly (readonly [from: number | null, to: number | null])[];
 }
 
 /** A P interval in which a variant does not sustain an oscillation; an open end is the grid's edge. */
@@ -49,7 +47,7 @@ export interface LimitCrossing {
 export interface LimitRoom {
   /** What the side meets first: "sustained oscillation", "gain margin", "phase margin", a measure's title, or "grid edge". */
   readonly limit: string;
-  readonly culprit: LimitingCase | null;
+  readonly decidedBy: LimitingCase | null;
   /** Factor by which P (or D) may change before it; null: none, D may go to zero. */
   readonly factor: number | null;
 }
@@ -135,14 +133,14 @@ export interface AxisMap {
   };
   readonly boundary: {
     readonly sustained: readonly BoundaryPoint[];
-    readonly byCondition: readonly ConditionBoundary[];
+    readonly byVariant: readonly ConditionBoundary[];
     readonly overshoot: readonly LimitCrossing[];
     readonly settling: readonly LimitCrossing[];
     /** Left out where the map comes from a baseline. */
     readonly theory?: TheoryBoundary;
   };
   /** Only where a trial diverged. */
-  readonly diverged?: readonly DivergedPoint[];
+  readonly divergences?: readonly DivergedPoint[];
   readonly safe: Grid<boolean>;
   readonly safeShare: number;
   readonly start: StartingTune | null;
@@ -158,7 +156,7 @@ export interface MapVariant extends LimitingCase {
 }
 
 export interface StabilityMap {
-  readonly format: "gainscape.map/1";
+  readonly format: "gainscape.map/2";
   readonly product: { readonly name: "gainscape"; readonly version: string };
   readonly airframe: {
     readonly name: string;

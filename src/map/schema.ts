@@ -25,8 +25,8 @@ const boundaryPoint = () =>
     p: number().nullable(),
     reason: z.enum(["never", "always"], expecting("never or always")).exactOptional(),
     from: number().exactOptional(),
-    fromBy: object(limitingCase).exactOptional(),
-    others: list(
+    fromDecidedBy: object(limitingCase).exactOptional(),
+    otherRanges: list(
       z.tuple([number().nullable(), number().nullable()], expecting("two ends of a stable range")),
     ).exactOptional(),
     script: text().exactOptional(),
@@ -46,7 +46,7 @@ const stable = object({
 });
 
 const crossings = () => list(object({ d: number(), p: list(number()) }));
-const room = () => object({ limit: text(), culprit: object(limitingCase).nullable(), factor: number().nullable() });
+const room = () => object({ limit: text(), decidedBy: object(limitingCase).nullable(), factor: number().nullable() });
 
 const start = object({
   p: number(),
@@ -75,7 +75,7 @@ const pinned = object({
   boundary: boundaryPoint(),
 });
 
-const diverged = object({ ...limitingCase, p: number(), d: number(), after: number() });
+const divergedPoint = object({ ...limitingCase, p: number(), d: number(), after: number() });
 
 const axisMap = () =>
   object({
@@ -92,7 +92,7 @@ const axisMap = () =>
     }),
     boundary: object({
       sustained: list(boundaryPoint()),
-      byCondition: list(
+      byVariant: list(
         object({
           ...limitingCase,
           kind: text(),
@@ -104,7 +104,7 @@ const axisMap = () =>
       settling: crossings(),
       theory: theoryShape().exactOptional(),
     }),
-    diverged: list(diverged).exactOptional(),
+    divergences: list(divergedPoint).exactOptional(),
     safe: table(bool()),
     safeShare: number(),
     start: start.nullable(),
@@ -112,7 +112,7 @@ const axisMap = () =>
     pinned: pinned.exactOptional(),
   });
 
-export const MAP_FORMAT = "gainscape.map/1";
+export const MAP_FORMAT = "gainscape.map/2";
 
 export const mapSchema = object({
   format: z.literal(MAP_FORMAT),

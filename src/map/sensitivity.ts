@@ -56,7 +56,7 @@ export async function sensitivityOf(
     p: toDisplayP(p),
     throttle,
     condition,
-    strongest: effects
+    effects: effects
       .slice(0, SHOWN)
       .map(({ key, title, more, less }) => ({ key, title, more: change(more), less: change(less) })),
   };

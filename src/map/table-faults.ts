@@ -33,7 +33,7 @@ function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins
 }
 
 function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const { sustained, byCondition, overshoot, settling, theory } = map.axes[axis].boundary;
+  const { sustained, byVariant, overshoot, settling, theory } = map.axes[axis].boundary;
   const path = ["axes", axis, "boundary"];
   const { grid } = map.axes[axis];
   const lines = grid.d.length;
@@ -44,15 +44,15 @@ function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
     [...path, "sustained"],
     `expected ${lines} points, one per D of the grid`,
   );
-  if (byCondition.length !== simulated.length)
-    return [...found, [[...path, "byCondition"], `expected ${simulated.length}, one per variant of ${axis}`]];
+  if (byVariant.length !== simulated.length)
+    return [...found, [[...path, "byVariant"], `expected ${simulated.length}, one per variant of ${axis}`]];
   const inEach = `expected ${lines} lines, one per D of the grid`;
-  for (const [at, { perD }] of byCondition.entries())
-    found.push(...dFaults(grid, perD, [...path, "byCondition", at, "perD"], inEach));
-  for (const [at, one] of byCondition.entries())
+  for (const [at, { perD }] of byVariant.entries())
+    found.push(...dFaults(grid, perD, [...path, "byVariant", at, "perD"], inEach));
+  for (const [at, one] of byVariant.entries())
     for (const key of ["script", "kind", "throttle", "rate", "condition"] as const)
       if (one[key] !== simulated[at]?.[key])
-        found.push([[...path, "byCondition", at, key], `${one[key]} here, ${simulated[at]?.[key]} in variants`]);
+        found.push([[...path, "byVariant", at, key], `${one[key]} here, ${simulated[at]?.[key]} in variants`]);
   for (const [id, crossings] of Object.entries({ overshoot, settling }))
     if (map.limits[id as "overshoot" | "settling"] !== null || crossings.length > 0)
       found.push(...dFaults(grid, crossings, [...path, id], `expected ${lines} lines, one per D of the grid`));

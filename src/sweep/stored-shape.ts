@@ -75,7 +75,7 @@ const gates = () =>
     () => number().nullable(),
   );
 
-/** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
+/** Of a map of format gainscape.map/2. Gates and baseline judge a map and need not be there. */
 export const storedSweep = () =>
   object({
     name: text(),

@@ -56,9 +56,9 @@ describe("a slower filter", () => {
     for (const axis of AXES) {
       const { safe, verdicts } = there.axes[axis];
       expect(safe.lost).toBeGreaterThan(0);
-      expect(safe.kept + safe.lost).toBe(safe.before);
-      expect(safe.kept + safe.gained).toBe(safe.after);
-      expect(safe.points.join("").replaceAll(".", "")).toHaveLength(safe.kept + safe.lost + safe.gained);
+      expect(safe.both + safe.lost).toBe(safe.before);
+      expect(safe.both + safe.gained).toBe(safe.after);
+      expect(safe.points.join("").replaceAll(".", "")).toHaveLength(safe.both + safe.lost + safe.gained);
       expect(verdicts.worsened).toBeGreaterThan(0);
       expect(verdicts.causes.reduce((sum, { worsened }) => sum + worsened, 0)).toBe(verdicts.worsened);
       expect(verdicts.causes[0]).toMatchObject({ script: "nudge", throttle: 70, condition: "full" });
@@ -94,7 +94,7 @@ describe("stable ground apart, and points that theory decides", () => {
     const change = <T>(table: readonly (readonly T[])[], value: T) =>
       table.map((row, r) => row.map((one, c) => (r === i && c === j ? value : one)));
     const sustained = boundary.sustained.map((point, row) =>
-      row === 0 ? { ...point, from: 6, others: [[null, 4] as const] } : point,
+      row === 0 ? { ...point, from: 6, otherRanges: [[null, 4] as const] } : point,
     );
     const other = withAxis(base, "roll", {
       boundary: { ...boundary, sustained },

@@ -20,7 +20,7 @@ const withIntegral = (airframe: Airframe, i: number): Airframe => ({
 
 /** Where the oscillation sets in at one D line for the n-th variant of an axis. */
 function boundary(map: StabilityMap, axis: "roll" | "pitch", variant: number, row: number): number {
-  const stable = map.axes[axis].boundary.byCondition[variant]?.perD[row]?.stable[0];
+  const stable = map.axes[axis].boundary.byVariant[variant]?.perD[row]?.stable[0];
   if (stable === undefined || stable.toOpen) throw new Error(`no boundary in the grid: ${axis} ${variant} ${row}`);
   return stable.to;
 }
@@ -82,7 +82,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
 
   const at = (name: string) => map.hover[name] as { throttle: number; rotorSpeed: number; voltage: number };
   const measured = (axis: "roll" | "pitch", name: string): number => {
-    const variants = map.axes[axis].boundary.byCondition;
+    const variants = map.axes[axis].boundary.byVariant;
     return boundary(
       map,
       axis,

@@ -35,7 +35,7 @@ describe("a trial that diverges", () => {
   it("is told with the time at which its rate left the numbers", async () => {
     const { axes } = await mapOf(FEATHER);
     const { grid } = axes.roll;
-    const points = axes.roll.diverged ?? [];
+    const points = axes.roll.divergences ?? [];
     expect(points.length).toBe(grid.p.length * grid.d.length);
     for (const { p, d, after, script } of [points[0], points[7]]) {
       const at = FEATHER.variants
@@ -77,7 +77,7 @@ describe("a trial that diverges", () => {
   it("may be one of many: the others keep their verdicts", async () => {
     const { axes } = await mapOf(LIGHT);
     const { grid } = axes.roll;
-    const diverged = axes.roll.diverged ?? [];
+    const diverged = axes.roll.divergences ?? [];
     expect(diverged.length).toBeGreaterThan(0);
     expect(axes.pitch.verdict.flat()).toContain("clean");
     for (const { p, d } of diverged) {

@@ -83,9 +83,9 @@ describe("trials at rest beside a nudge at another throttle", () => {
   });
 
   it("say nothing: their level is theory's, to the digit, and theory is named", () => {
-    const [, blip] = roll.boundary.byCondition;
+    const [, blip] = roll.boundary.byVariant;
     expect(blip?.atRest).toBe(true);
-    expect(roll.boundary.byCondition[0]?.atRest).toBe(undefined);
+    expect(roll.boundary.byVariant[0]?.atRest).toBe(undefined);
     const hot = roll.boundary.theory?.loops.find(({ throttle }) => throttle === 70);
     const low = roll.boundary.sustained[0];
     expect(low).toMatchObject({ script: "theory", throttle: 70, condition: "fresh pack" });

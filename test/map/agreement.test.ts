@@ -55,7 +55,7 @@ function simulated(
 describe("trials that agree", () => {
   it("differ by nothing, at every end of every throttle and pack", () => {
     const found = agreementOf(plan, stepped, simulated(), 0);
-    expect(found?.compared).toBe(6);
+    expect(found?.ends).toBe(6);
     expect(found?.worst?.difference).toBeCloseTo(0, 9);
     expect(found?.disagreements).toEqual([]);
     expect(found?.script).toBe("nudge");
@@ -69,7 +69,7 @@ describe("trials that agree", () => {
       .slice(0, 1)
       .map(({ variant, perD }) => ({ variant, perD: perD.map((at, row) => (row === 0 ? at : [])) }));
     const found = agreementOf(plan, stepped, one, decay);
-    expect(found?.compared).toBe(1);
+    expect(found?.ends).toBe(1);
     expect(found?.worst?.theory).toBeCloseTo((p + perGrowth * decay) / P_UNIT, 9);
     expect(found?.worst?.difference).toBeGreaterThan(0.1);
   });
@@ -83,7 +83,7 @@ describe("trials that do not", () => {
     ];
     expect(near?.disagreements).toEqual([]);
     expect(near?.median).toBeCloseTo(0.4, 9);
-    expect(far?.disagreements.length).toBe(far?.compared);
+    expect(far?.disagreements.length).toBe(far?.ends);
     for (const { difference, theory, simulated: seen } of far?.disagreements ?? []) {
       expect(difference).toBeCloseTo(-1, 9);
       expect((seen ?? 0) / (theory ?? 0)).toBeCloseTo(0.99, 9);

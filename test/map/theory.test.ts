@@ -81,8 +81,8 @@ describe("theory in the map", () => {
 
   it("names three parameters at the starting tune's D, of the loop that gives out first", () => {
     expect(found.sensitivity).toMatchObject({ d: 1, throttle: 80, condition: "full" });
-    expect(found.sensitivity?.strongest).toHaveLength(3);
-    expect(found.sensitivity?.strongest[0].key).toBe("propeller.diameter");
+    expect(found.sensitivity?.effects).toHaveLength(3);
+    expect(found.sensitivity?.effects[0].key).toBe("propeller.diameter");
   });
 
   it("stays small", () => {

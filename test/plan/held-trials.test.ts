@@ -31,7 +31,7 @@ const { map } = await simulate(plan, { workers: 0, provenance });
 
 test.each(["roll", "pitch"] as const)("%s: theory and the trials of a nudge agree at every grid point", (axis) => {
   const { margins, boundary } = map.axes[axis];
-  const byNudge = boundary.byCondition.filter(({ kind }) => kind === "nudge");
+  const byNudge = boundary.byVariant.filter(({ kind }) => kind === "nudge");
   const calm = map.axes.roll.grid.d.map((_, row) =>
     map.axes.roll.grid.p.map((p) =>
       byNudge.every(({ perD }) => perD[row].stable.some(({ from, to }) => p >= from && p <= to)),

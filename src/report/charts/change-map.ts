@@ -41,7 +41,7 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
       (i, j) => safe.points[i]?.[j] === letter,
       () => HALF_WAY,
     );
-  const [kept, lost, gained] = [outline("k"), outline("l"), outline("g")];
+  const [both, lost, gained] = [outline("b"), outline("l"), outline("g")];
   const lines = {
     before: shore(frame, terrainOf(before, before.axes[name]).atLeast.sustained),
     after: shore(frame, terrainOf(after, after.axes[name]).atLeast.sustained),
@@ -49,10 +49,10 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
   const tunes = tuneMarks(frame, after.axes[name]);
   const layer: Layer[] = [
     axesLayer(after, frame),
-    filled(frame, kept, ink("safe")),
+    filled(frame, both, ink("safe")),
     ...marked(frame, gained, "loose", ink("loose")),
     ...marked(frame, lost, "hot", ink("hot")),
-    ...[kept, lost, gained].map((one) => stroked(frame, shore(frame, one), { role: "ink", width: 1 })),
+    ...[both, lost, gained].map((one) => stroked(frame, shore(frame, one), { role: "ink", width: 1 })),
     stroked(frame, lines.before, CHANGE_LINES.before),
     stroked(frame, lines.after, CHANGE_LINES.after),
     ...names(frame, lines, tunes.taken),

@@ -35,10 +35,10 @@ type Ends = readonly number[];
 function boundaryEnds(axis: GroundAxis): Ends[] {
   const { d: ds, p: ps } = axis.grid;
   const [bottom, top] = [ps[0] ?? 0, ps.at(-1) ?? 0];
-  const endsOf = ({ p, from, reason, others = [] }: BoundaryPoint): Ends =>
+  const endsOf = ({ p, from, reason, otherRanges = [] }: BoundaryPoint): Ends =>
     reason === "always"
       ? []
-      : [p ?? top, from ?? bottom, ...others.flatMap(([low, high]) => [high ?? top, low ?? bottom])];
+      : [p ?? top, from ?? bottom, ...otherRanges.flatMap(([low, high]) => [high ?? top, low ?? bottom])];
   const byD = new Map(axis.boundary.sustained.map((point) => [point.d, endsOf(point)]));
   return ds.map((d) => byD.get(d) ?? []);
 }

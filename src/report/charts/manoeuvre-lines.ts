@@ -25,7 +25,7 @@ export interface WorstEnd {
 }
 
 export function worstEnds(axis: AxisMap, kinds: readonly string[]): WorstEnd[] {
-  const chosen = axis.boundary.byCondition.filter(({ kind, atRest }) => kinds.includes(kind) && atRest !== true);
+  const chosen = axis.boundary.byVariant.filter(({ kind, atRest }) => kinds.includes(kind) && atRest !== true);
   const variants = chosen.map(({ perD }, variant) => ({ variant, perD: perD.map(({ stable }) => stable) }));
   return (chosen[0]?.perD ?? []).flatMap(({ d }, row): WorstEnd[] => {
     const found = worstInterval(variants, row);

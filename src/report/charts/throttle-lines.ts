@@ -39,7 +39,7 @@ export interface ThrottleLines {
 
 /** For each condition the variants to draw: one script, one line per throttle. */
 export function throttleLines(axis: AxisMap): ThrottleLines[] {
-  const all = axis.boundary.byCondition.filter(({ atRest }) => atRest !== true);
+  const all = axis.boundary.byVariant.filter(({ atRest }) => atRest !== true);
   const conditions = [...new Set(all.map((one) => one.condition))];
   return conditions.flatMap((condition) => {
     const here = all.filter((one) => one.condition === condition);

@@ -52,7 +52,7 @@ function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
     Object.fromEntries(Object.entries<Grid<T>>(of).map(([key, grid]) => [key, table(grid)])) as Record<K, Grid<T>>;
   const near = <T extends { readonly d: number }>(points: readonly T[]) =>
     points.filter((point) => point.d <= (axis.grid.d[d - 1] ?? 0));
-  const { sustained, overshoot, settling, byCondition } = axis.boundary;
+  const { sustained, overshoot, settling, byVariant } = axis.boundary;
   return {
     ...axis,
     grid: { d: axis.grid.d.slice(0, d), p: axis.grid.p.slice(0, p) },
@@ -62,7 +62,7 @@ function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
     measures: tables(axis.measures),
     absent: tables(axis.absent),
     margins: tables(axis.margins),
-    boundary: { byCondition, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
+    boundary: { byVariant, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
     safe: table(axis.safe),
   };
 }

@@ -106,7 +106,7 @@ function pageTheory({ boundary }: AxisMap, { d, p }: GridLines, selected: readon
     throttle,
     condition,
     stable: selected.map((i) => perD[i] ?? []),
-    tried: boundary.byCondition.some(
+    tried: boundary.byVariant.some(
       (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
     ),
     lines: curve.flatMap((line) =>

@@ -101,7 +101,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: GridLi
     margins: { gainUp: margin(), gainDown: margin(), phase: margin() },
     boundary: {
       sustained: d.map((one) => boundaryPoint(draw, one, p)),
-      byCondition: base.axes[name].boundary.byCondition.map((one) => conditionBoundary(draw, one, d, p)),
+      byVariant: base.axes[name].boundary.byVariant.map((one) => conditionBoundary(draw, one, d, p)),
       overshoot: crossings(),
       settling: crossings(),
       ...theoryOf(draw, base.axes[name].boundary.theory, d, p),
