@@ -3,6 +3,7 @@
 import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
 import type { AxisMap, ConditionBoundary, Grid, GridLines, StabilityMap } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
+import { unknownMeasures } from "../map/older-measures.js";
 import { planOf } from "./question.js";
 
 export const BASELINE_FORMAT = "gainscape.baseline/2";
@@ -19,7 +20,7 @@ export interface AxisBaseline {
   readonly decidedBy: Grid<number>;
   /** Of judged measures alone. */
   readonly measures: Readonly<Record<string, Grid<number | null>>>;
-  /** A text per D, a digit per P: index into ABSENCES; only of measures that are absent somewhere. */
+  /** A text per D, a digit (base 36) per P: index into ABSENCES; only of measures that are absent somewhere. */
   readonly absent: Readonly<Record<string, readonly string[]>>;
   readonly margins: AxisMap["margins"];
   readonly sustained: AxisMap["boundary"]["sustained"];
@@ -44,6 +45,7 @@ export type Baseline = Pick<
 export function baselineOf(map: StabilityMap): Baseline {
   const { product, airframe, sweep, provenance, units, limits, hover, variants, model } = map;
   const { digest, sweep: question, variants: planned } = planOf(map);
+  const unknown = new Set<string>(unknownMeasures(map));
   return {
     format: BASELINE_FORMAT,
     product,
@@ -51,7 +53,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     sweep,
     provenance,
     units,
-    limits,
+    limits: Object.fromEntries(Object.entries(limits).filter(([id]) => !unknown.has(id))) as Baseline["limits"],
     axes: { roll: packed(map, "roll"), pitch: packed(map, "pitch") },
     hover,
     variants,
@@ -94,7 +96,9 @@ const fewDigits = (value: number | null): number | null => (value === null ? nul
 
 function absentRows({ absent }: AxisMap, ids: readonly MeasureId[]): AxisBaseline["absent"] {
   const somewhere = ids.filter((id) => absent[id].flat().some((code) => code !== 0));
-  return Object.fromEntries(somewhere.map((id) => [id, absent[id].map((row) => row.join(""))]));
+  return Object.fromEntries(
+    somewhere.map((id) => [id, absent[id].map((row) => row.map((code) => code.toString(36)).join(""))]),
+  );
 }
 
 const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"][number]["stable"][number]) =>
@@ -132,7 +136,7 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
     VERDICTS.find((verdict) => LETTERS[verdict] === letter(i, j).toLowerCase()) ?? "clean";
   const safe = grid((i, j) => letter(i, j) === LETTERS.clean.toUpperCase());
   const perMeasure = <T>(of: (id: MeasureId) => T) =>
-    Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
+    Object.fromEntries(knownTo(baseline).map((id) => [id, of(id)])) as Record<MeasureId, T>;
   const { sustained, overshoot, settling } = axis;
   return {
     grid: axis.grid,
@@ -151,10 +155,13 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
   };
 }
 
-/** A measure that the baseline lacks counts as not shown. */
+/** Measures that the baseline's version knew: those it names a limit of, be it none. */
+const knownTo = ({ limits }: Baseline): MeasureId[] => MEASURE_IDS.filter((id) => Object.hasOwn(limits, id));
+
+/** A measure that is not judged, which the baseline lacks, counts as not shown. */
 function absentAt({ absent, measures }: AxisBaseline, id: MeasureId, i: number, j: number): number {
   if (measures[id] === undefined) return 1;
-  return Number(absent[id]?.[i]?.[j] ?? 0);
+  return Number.parseInt(absent[id]?.[i]?.[j] ?? "0", 36);
 }
 
 function conditionBoundaries({ variants, axes }: Baseline, name: "roll" | "pitch"): ConditionBoundary[] {

@@ -3,6 +3,7 @@ import type { Gates } from "../base/gates.js";
 import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
+import { judgedAlike, unjudgedNote } from "./alike.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
 import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
@@ -23,12 +24,13 @@ export interface CompareOptions {
 
 /** The drift, judged by the candidate's gates; or the differences that forbid comparing the two. */
 export function compareMaps(
-  base: StabilityMap,
-  candidate: StabilityMap,
+  baseMap: StabilityMap,
+  candidateMap: StabilityMap,
   { productVersion, command, notes = [] }: CompareOptions,
 ): Drift | { readonly differences: readonly KeyChange[] } {
-  const differ = mapDifferences(base, candidate);
+  const differ = mapDifferences(baseMap, candidateMap);
   if (differ.length > 0) return { differences: differ };
+  const { base, candidate, unjudged } = judgedAlike(baseMap, candidateMap);
   const gates = gatesOf(candidate);
   const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
   const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates));
@@ -42,11 +44,13 @@ export function compareMaps(
     candidate: sideOf(candidate),
     outcome: outcomeOf(results),
     gates: results,
+    unjudgedMeasures: unjudged,
     margins: wantedMargins(candidate),
     axes,
     model: modelChanges(base.model, candidate.model),
     notes: [
       ...notes,
+      ...unjudged.map(unjudgedNote),
       ...notesOn(base, candidate, gates),
       ...apartNotes(base, "before"),
       ...apartNotes(candidate, "now"),

@@ -1,7 +1,7 @@
 // drift.json, format gainscape.drift/2: what moved between two maps of one question, and the judge's decision. Plain
 // data in display units; a missing number is null with a state that says why.
 import type { GateId } from "../base/gates.js";
-import type { Verdict } from "../base/measures.js";
+import type { MeasureId, Verdict } from "../base/measures.js";
 import type { PinnedPoint } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
 import type { WantedMargins } from "../map/wanted-margins.js";
@@ -172,6 +172,12 @@ export interface Side {
   readonly trials: number;
 }
 
+/** A measure with a limit on one side, which the version that made the other did not know. */
+export interface UnjudgedMeasure {
+  readonly measure: MeasureId;
+  readonly unknownTo: "base" | "candidate";
+}
+
 export interface Drift {
   readonly format: "gainscape.drift/2";
   readonly product: { readonly name: "gainscape"; readonly version: string };
@@ -182,6 +188,8 @@ export interface Drift {
   readonly candidate: Side;
   readonly outcome: "pass" | "regression";
   readonly gates: readonly GateResult[];
+  /** Left out of both sides' verdicts, and so of every gate. */
+  readonly unjudgedMeasures: readonly UnjudgedMeasure[];
   /** Of a safe point. */
   readonly margins: WantedMargins;
   readonly axes: Readonly<Record<Axis, AxisDrift>>;

@@ -31,13 +31,20 @@ function cellOf(line: readonly number[], value: number): number | null {
   return after - 1 + (value - from) / (to - from);
 }
 
-function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
+const pointsOf = ({ grid: { p, d } }: AxisMap): (readonly [i: number, j: number])[] =>
+  d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
+
+/** Of every grid point, [d * p.length + p]; whose trial it was a map does not say. */
+export const worstCases = (axis: AxisMap): WorstPoint[] => pointsOf(axis).map(([i, j]) => worstAt(axis, i, j));
+
+/** The constraints of an axis, by grid point. */
+export function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
   const { p, d } = axis.grid;
-  const points = d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
+  const points = pointsOf(axis);
   return fieldOf({
     p,
     d,
-    worst: points.map(([i, j]) => worstAt(axis, i, j)),
+    worst: worstCases(axis),
     margins: points.map(([i, j]) => marginsAt(axis, i, j)),
     sustained: axis.boundary.sustained.map(intervalOf),
     limits: map.limits,

@@ -22,12 +22,13 @@ const axis = object({
   byVariant: list(list(list(z.tuple([end, end], expecting("two ends of a stable range"))))),
   margins: object({}),
   measures: object({}),
-  absent: record(list(text().regex(/^[0-7]*$/, "digits other than 0 to 7")), "a group of measures"),
+  absent: record(list(text().regex(/^[0-9a-z]*$/, "characters other than 0 to 9 and a to z")), "a group of measures"),
 });
 
 // What the unpacking touches; the rest is checked as part of the map it becomes.
 const schema = object({
   format: z.literal(BASELINE_FORMAT),
+  limits: object({}),
   variants: list(object({ axis: z.string(expecting("roll or pitch")) }), MOST_VARIANTS),
   axes: object({ roll: axis, pitch: axis }),
 });

@@ -1,9 +1,10 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
 import { DEFAULT_GATES, type Gates } from "../base/gates.js";
-import { MEASURE_IDS } from "../base/measures.js";
+import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
+import { unknownMeasures } from "../map/older-measures.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
@@ -30,11 +31,17 @@ export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
   const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
-  return differ.length > 0 ? differ : changesBetween(answersOf(base), answersOf(candidate)).map(plainly);
+  return differ.length > 0 ? differ : answersDiffer(base, candidate);
+}
+
+function answersDiffer(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
+  const unknown = [...unknownMeasures(base), ...unknownMeasures(candidate)];
+  const known = MEASURE_IDS.filter((id) => !unknown.includes(id));
+  return changesBetween(answersOf(base, known), answersOf(candidate, known)).map(plainly);
 }
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
-function answersOf(map: StabilityMap) {
+function answersOf(map: StabilityMap, known: readonly MeasureId[]) {
   const { limits, variants, axes, units } = map;
   const planned = planOf(map).variants;
   const flat = (axis: StabilityMap["axes"]["roll"]) => ({
@@ -45,7 +52,7 @@ function answersOf(map: StabilityMap) {
   });
   return {
     units: { p: units.p, d: units.d, i: units.i },
-    limits: Object.fromEntries(MEASURE_IDS.map((id) => [id, limits[id]])),
+    limits: Object.fromEntries(known.map((id) => [id, limits[id]])),
     variants: variants.map(({ script, kind, axis, throttle, rate, condition }, at) => {
       const level = planned[at]?.hovering === true ? "hover" : throttle;
       return { script, kind, axis, throttle: level, rate, condition };
@@ -62,8 +69,13 @@ const worded = (value: unknown): string | null =>
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */
 export function differences(base: Question, candidate: Question): KeyChange[] {
-  return [...gridDifferences(base, candidate), ...restDifferences(base, candidate)];
+  // A limit that one side's version did not know is neither asked nor answered there.
+  const common = (one: Question, other: Question): Question => ({ ...one, limits: pick(one.limits, other.limits) });
+  return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];
 }
+
+const pick = (limits: Question["limits"], known: object): Question["limits"] =>
+  Object.fromEntries(Object.entries(limits).filter(([id]) => Object.hasOwn(known, id))) as Question["limits"];
 
 function gridDifferences(base: Question, candidate: Question): KeyChange[] {
   return (["p", "d"] as const).flatMap((gain) => {

@@ -7,6 +7,7 @@ import { pointCount } from "../base/sizes.js";
 import { version } from "../base/version.js";
 import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
+import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { Read } from "./read.js";
@@ -71,6 +72,7 @@ export const mapFor = async (request: MapRequest, options: RunMapOptions): Promi
 export function reusableMap(plan: Plan, folder: string, options: SealOptions = {}): StabilityMap | null {
   const map = readable(folder);
   if (map === null || planOf(map).digest !== plan.digests.plan || map.product.version !== version()) return null;
+  if (unknownMeasures(map).length > 0) return null;
   if (map.unsealed && !options.unsealed) readMap(folder); // says what is wrong with it
   // Gates may have changed since: they are no part of the plan.
   return { ...map, plan: { ...planOf(map), sweep: plan.sweep } };

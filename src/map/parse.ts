@@ -4,26 +4,27 @@ import { type Document, problemAt } from "../base/document.js";
 import { type Path, Problems } from "../base/problem.js";
 import { MOST_POINTS, pointCount } from "../base/sizes.js";
 import type { GridLines, StabilityMap } from "./format.js";
+import { missingMeasures, type StoredMap, withEveryMeasure } from "./older-measures.js";
 import { type Fault, questionFaults } from "./question-faults.js";
 import { mapSchema } from "./schema.js";
 import { tableFaults } from "./table-faults.js";
 
 /** The map of a document. InputError with the problems found. */
 export function parseMap(document: Document): StabilityMap {
-  const map: StabilityMap = check(mapSchema, document);
-  const problems = new Problems();
-  for (const [path, message] of mapFaults(map)) problems.add(problemAt(document, path, message));
-  problems.settle();
+  const stored: StoredMap = check(mapSchema, document);
+  const refuse = (faults: readonly Fault[]) => {
+    const problems = new Problems();
+    for (const [path, message] of faults) problems.add(problemAt(document, path, message));
+    problems.settle();
+  };
+  refuse(AXES.flatMap((axis) => gridFaults(stored.axes[axis].grid, ["axes", axis, "grid"])));
+  refuse(missingMeasures(stored));
+  const map = withEveryMeasure(stored);
+  refuse([...questionFaults(map), ...ladderFaults(map), ...AXES.flatMap((axis) => tableFaults(map, axis))]);
   return map;
 }
 
 const AXES = ["roll", "pitch"] as const;
-
-function mapFaults(map: StabilityMap): Fault[] {
-  const lines = AXES.flatMap((axis) => gridFaults(map.axes[axis].grid, ["axes", axis, "grid"]));
-  if (lines.length > 0) return lines;
-  return [...questionFaults(map), ...ladderFaults(map), ...AXES.flatMap((axis) => tableFaults(map, axis))];
-}
 
 /** Every trial names a manoeuvre of its axis and is as long as what is commanded in it. */
 function ladderFaults({ ladder }: StabilityMap): Fault[] {

@@ -1,7 +1,7 @@
 // Whether a map's tables answer the question that its own plan asks: grid, units, limits, variants, seed and names.
 import { canonicalJson } from "../base/canonical.js";
 import { digestOf } from "../base/digest.js";
-import { MEASURE_IDS } from "../base/measures.js";
+import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
 import { sweepDigest } from "../plan/plan.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
@@ -9,6 +9,7 @@ import { type RequestedVariant, requestedVariants } from "../plan/variants.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
 import { DEGREES, GAIN_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { MapVariant, StabilityMap } from "./format.js";
+import { unknownMeasures } from "./older-measures.js";
 
 export type Fault = readonly [path: Path, message: string];
 
@@ -63,8 +64,11 @@ function lineFaults({ axes, units }: StabilityMap, { sweep }: StoredPlan): Fault
   ];
 }
 
-const limitFaults = ({ limits }: StabilityMap, { sweep }: StoredPlan): Fault[] =>
-  MEASURE_IDS.flatMap((id) => differing(["limits", id], limits[id], sweep.limits[id]));
+function limitFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
+  const unknown = unknownMeasures(map);
+  const stored = (id: MeasureId) => (unknown.includes(id) ? undefined : map.limits[id]);
+  return MEASURE_IDS.flatMap((id) => differing(["limits", id], stored(id), sweep.limits[id]));
+}
 
 function variantFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
   const requested = requestedVariants(plan.sweep as unknown as Sweep);

@@ -14,9 +14,10 @@ export const gridLines = () => object({ p: gridLine(), d: gridLine() });
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, expecting(`one of ${VERDICTS.join(", ")}`));
+/** Of every measure that the map's version knew. */
 const measures = <S extends z.ZodType>(item: () => S) => {
-  const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item()]));
-  return object(shape as Record<(typeof MEASURE_IDS)[number], S>);
+  const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item().exactOptional()]));
+  return object(shape as Record<(typeof MEASURE_IDS)[number], z.ZodExactOptional<S>>);
 };
 
 const boundaryPoint = () =>

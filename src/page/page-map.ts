@@ -38,7 +38,9 @@ const VERDICT_OF: Readonly<Record<string, Verdict>> = {
 function axisOf({ grid, verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): PageMapAxis {
   const letters = verdict.map((row) => [...row]);
   const digits = (rows: readonly string[] | undefined): Grid<number> =>
-    rows === undefined ? letters.map((row) => row.map(() => 0)) : rows.map((row) => [...row].map(Number));
+    rows === undefined
+      ? letters.map((row) => row.map(() => 0))
+      : rows.map((row) => [...row].map((digit) => Number.parseInt(digit, 36)));
   return {
     grid,
     verdict: letters.map((row) => row.map((letter) => VERDICT_OF[letter.toLowerCase()] ?? "sustained")),

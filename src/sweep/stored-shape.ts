@@ -92,7 +92,7 @@ export const storedSweep = () =>
       MOST_SCRIPTS,
     ),
     conditions: listOf(storedCondition(), 1, MOST_CONDITIONS),
-    limits: each(MEASURE_IDS, () => number().nullable()),
+    limits: each(MEASURE_IDS, () => number().nullable().exactOptional()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
     pinned: object({ roll: tune(), pitch: tune() }).nullable().exactOptional(),

@@ -19,7 +19,7 @@ export interface PageAxis {
   /** Index into variants; -1: nobody. */
   readonly decidedBy: Grid<number>;
   readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;
-  /** A digit per point: index into ABSENCES; only of measures that are absent somewhere. */
+  /** A digit (base 36) per point: index into ABSENCES; only of measures that are absent somewhere. */
   readonly absent: Readonly<Partial<Record<MeasureId, readonly string[]>>>;
   readonly gainUp: Grid<number | null>;
   readonly phase: Grid<number | null>;
@@ -141,9 +141,9 @@ function pageAxis(axis: AxisMap, { d: ds, p: ps }: ChosenLines): Omit<PageAxis, 
     decidedBy: table(axis.decidedBy, (index) => index),
     measures: perMeasure((id) => short(axis.measures[id])),
     absent: Object.fromEntries(
-      MEASURE_IDS.map((id) => [id, table(axis.absent[id], String).map((row) => row.join(""))] as const).filter(
-        ([, rows]) => rows.some((row) => /[^0]/.test(row)),
-      ),
+      MEASURE_IDS.map(
+        (id) => [id, table(axis.absent[id], (code) => code.toString(36)).map((row) => row.join(""))] as const,
+      ).filter(([, rows]) => rows.some((row) => /[^0]/.test(row))),
     ),
     gainUp: short(axis.margins.gainUp),
     phase: short(axis.margins.phase),
