@@ -2,6 +2,7 @@
 import type { Gates } from "../base/gates.js";
 import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
+import { withoutFormat } from "../map/simulable.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { judgedAlike, unjudgedNote } from "./alike.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
@@ -47,7 +48,7 @@ export function compareMaps(
     unjudgedMeasures: unjudged,
     margins: wantedMargins(candidate),
     axes,
-    model: modelChanges(base.model, candidate.model),
+    model: modelChanges(withoutFormat(base.model as object), withoutFormat(candidate.model as object)),
     notes: [
       ...notes,
       ...unjudged.map(unjudgedNote),

@@ -25,8 +25,8 @@ export interface MapPlan {
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
-/** Maps made before gates were part of a sweep have the defaults. */
-export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
+/** A map that was made before a gate was has its default. */
+export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {

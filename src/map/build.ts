@@ -11,6 +11,7 @@ import { limitCrossings } from "./crossings.js";
 import { DEGREES, GAIN_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { pinnedPoint } from "./pinned.js";
+import { MODEL_FORMAT, PLAN_FORMAT } from "./simulable.js";
 import { lengthening, silentWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
@@ -61,8 +62,9 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       trials: run.trials,
       steps: run.steps,
     },
-    model: airframe,
+    model: { format: MODEL_FORMAT, ...airframe },
     plan: {
+      format: PLAN_FORMAT,
       digest: digests.plan,
       sweep,
       holding: plan.holding,

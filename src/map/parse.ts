@@ -1,5 +1,5 @@
 // map.json read back: its shape is checked first, then the consistency of its parts.
-import { check } from "../base/check.js";
+import { check, checkPresent } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { type Path, Problems } from "../base/problem.js";
 import { MOST_POINTS, pointCount } from "../base/sizes.js";
@@ -7,11 +7,13 @@ import type { GridLines, StabilityMap } from "./format.js";
 import { missingMeasures, type StoredMap, withEveryMeasure } from "./older-measures.js";
 import { type Fault, questionFaults } from "./question-faults.js";
 import { mapSchema } from "./schema.js";
+import { mayBeMissing, storedQuestion } from "./simulable.js";
 import { tableFaults } from "./table-faults.js";
 
 /** The map of a document. InputError with the problems found. */
 export function parseMap(document: Document): StabilityMap {
-  const stored: StoredMap = check(mapSchema, document);
+  checkPresent(storedQuestion, document, mayBeMissing);
+  const stored = check(mapSchema, document) as unknown as StoredMap;
   const refuse = (faults: readonly Fault[]) => {
     const problems = new Problems();
     for (const [path, message] of faults) problems.add(problemAt(document, path, message));

@@ -10,6 +10,7 @@ import type { Axis, Sweep } from "../sweep/sweep.js";
 import { DEGREES, GAIN_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { MapVariant, StabilityMap } from "./format.js";
 import { unknownMeasures } from "./older-measures.js";
+import { missingToSimulate, withoutFormat } from "./simulable.js";
 
 export type Fault = readonly [path: Path, message: string];
 
@@ -41,8 +42,8 @@ function nameFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
     ...differing(["provenance", "seed"], provenance.seed, sweep.seed),
     ...differing(["airframe", "name"], airframe.name, model.name, "in the model"),
     ...differing(["airframe", "version"], airframe.version, model.version, "in the model"),
-    ...digestFault(["sweep", "digest"], map.sweep.digest, sweepDigest(sweep), "plan.sweep"),
-    ...digestFault(["airframe", "digest"], airframe.digest, digestOf(model), "model"),
+    ...digestFault(["sweep", "digest"], map.sweep.digest, sweepDigest(sweep as Partial<Sweep>), "plan.sweep"),
+    ...digestFault(["airframe", "digest"], airframe.digest, digestOf(withoutFormat(map.model as object)), "model"),
   ];
 }
 
@@ -127,27 +128,19 @@ function plannedVariant(map: StabilityMap, plan: StoredPlan, requested: Requeste
   ];
 }
 
-/** Keys of a variant that a simulation needs. */
-const SIMULATION_KEYS = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
-
 /** Conditions and hover: one of each for every condition of the sweep, and what belongs to the rotors as long as these. */
 function plannedFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
-  const { sweep, conditions, variants, holding } = plan;
+  const { sweep, conditions } = plan;
   const names = sweep.conditions.map(({ name }) => name);
   const hovers = Object.keys(map.hover);
   const hover: Fault[] =
     hovers.length === names.length && names.every((name) => Object.hasOwn(map.hover, name))
       ? []
       : [[["hover"], `expected one of each of ${names.join(", ")}`]];
-  const expected = variants.every(({ trim }) => trim !== undefined);
-  if (conditions === undefined && holding === undefined && !expected) return hover;
-  if (conditions === undefined || holding === undefined || !expected)
-    return [...hover, [["plan"], "holds a part of what it takes to simulate, expected all of it or none"]];
+  // A part of what simulating takes is never used.
+  if (conditions === undefined || missingToSimulate(map) !== null) return hover;
   if (conditions.length !== names.length)
     return [...hover, [["plan", "conditions"], `${conditions.length} here, ${names.length} in the sweep`]];
-  const incomplete = variants.findIndex((one) => SIMULATION_KEYS.some((key) => one[key] === undefined));
-  if (incomplete !== -1)
-    return [...hover, [["plan", "variants", incomplete], `lacks one of ${SIMULATION_KEYS.join(", ")}`]];
   return [...hover, ...conditions.flatMap((one, at) => conditionFaults(map, plan, one, at)), ...rotorFaults(map, plan)];
 }
 

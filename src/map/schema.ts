@@ -1,10 +1,8 @@
 // The shape of map.json, for reading it back. Unknown keys are accepted: a later version may add some.
 import { z } from "zod";
-import { storedModel } from "../airframe/stored-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
 import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
-import { storedPlan } from "../plan/stored-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
@@ -135,7 +133,5 @@ export const mapSchema = object({
     trials: number(),
     steps: number(),
   }),
-  model: storedModel(),
-  plan: storedPlan(),
   unsealed: z.literal(true).exactOptional(),
 });

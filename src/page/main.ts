@@ -23,7 +23,8 @@ function start(pageMap: PageMap): void {
   }
   document.documentElement.classList.add("live");
   explorer(pageMap, simulator, (axis, p, d) => {
-    panel?.show(axis, p, d);
+    if (panel === null) return; // a map whose trials cannot be simulated here
+    panel.show(axis, p, d);
     byId("trial-title").focus();
     byId("trial").scrollIntoView();
   });

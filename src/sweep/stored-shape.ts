@@ -21,8 +21,8 @@ const timeline = <V extends z.ZodType>(value: V) =>
   listOf(z.tuple([instant(), value], expecting("a time and a value")), 0, MOST_INSTANTS);
 const one = <Kind extends string, S extends z.core.$ZodLooseShape>(kind: Kind, shape: S) =>
   object({ kind: z.literal(kind), ...shape });
-const either = <S extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(...shapes: S) =>
-  z.union(shapes, expecting("one of the values a script may hold"));
+const either = <S extends readonly [z.core.$ZodTypeDiscriminable, ...z.core.$ZodTypeDiscriminable[]]>(...shapes: S) =>
+  z.discriminatedUnion("kind", shapes, expecting("one of the values a script may hold"));
 
 const throttleValue = () => either(one("duty", { duty: number() }), one("level", { plus: number() }), one("idle", {}));
 const rateValue = () => either(one("rate", { rate: number() }), one("share", { share: number() }));
@@ -72,7 +72,7 @@ const gainGrid = () => object({ p: list(number(), MOST_GRID_LINES), d: list(numb
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
-    () => number().nullable(),
+    () => number().nullable().exactOptional(),
   );
 
 /** Of a map of format gainscape.map/2. Gates and baseline judge a map and need not be there. */
@@ -95,6 +95,6 @@ export const storedSweep = () =>
     limits: each(MEASURE_IDS, () => number().nullable().exactOptional()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
-    pinned: object({ roll: tune(), pitch: tune() }).nullable().exactOptional(),
+    pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
   });

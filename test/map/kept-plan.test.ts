@@ -86,8 +86,11 @@ describe("a model or a plan that was damaged", () => {
     ["plan.conditions.0.craft.arms", [[0, 0, 0]], /craft\.arms: 1 items, expected 4 to 8/],
     ["plan.conditions.0.craft.mass", 0, /craft\.mass: expected a number above 0/],
     ["plan.variants.0.trim.speeds", [1, 2, 3, 4, 5], /trim\.speeds: 5 items, the model has 4 rotors/],
-    ["plan.holding", undefined, /plan: holds a part of what it takes to simulate/],
-    ["plan.sweep.scripts.0.script.throttle", [[0, { kind: "x" }]], /throttle\[0\]\[1\]: expected one of the values/],
+    [
+      "plan.sweep.scripts.0.script.throttle",
+      [[0, { kind: "x" }]],
+      /throttle\[0\]\[1\](\.kind)?: expected one of the values/,
+    ],
   ])("%s as %s is told by its key", (place, value, message) => {
     expect(() => read(bent(put(place, value)))).toThrow(InputError);
     expect(() => read(bent(put(place, value)))).toThrow(message);

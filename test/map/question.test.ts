@@ -52,7 +52,7 @@ function perturbed<T>(root: T, path: Path, act: (holder: Tree, key: string | num
 /** What asks the question; titles name it, and gates judge the answer. */
 const isQuestion = (path: Path): boolean => {
   const key = path.join(".");
-  if (/\btitle$|^plan\.sweep\.(gates|baseline|defaulted|model|name)\b|^plan\.digest$/.test(key)) return false;
+  if (/\btitle$|^plan\.sweep\.(gates|baseline|defaulted|model|name)\b|^plan\.(digest|format)$/.test(key)) return false;
   if (/^plan\.(conditions\.\d+\.craft|conditions\.\d+\.hover\.(?!throttle)|variants\.\d+\.trim|holding)/.test(key))
     return false; // what the craft makes of it
   return /^(axes\.(roll|pitch)\.grid|units|limits|variants|plan)\b|^provenance\.seed$|^hover\..*throttle$/.test(key);

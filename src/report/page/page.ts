@@ -5,8 +5,9 @@ import { AXES } from "../axes.js";
 import { reliefSvg } from "../charts/relief.js";
 import { gridWords } from "../grid-words.js";
 import { LADDER_STYLE } from "../ladder/style.js";
+import { notSimulatedWords } from "../not-simulated-words.js";
 import { count } from "../numbers.js";
-import { printableMap } from "../printable.js";
+import { printable, printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
 import { head } from "./head.js";
@@ -75,18 +76,19 @@ export async function renderPage(
 ): Promise<string> {
   if (script !== null && !standsAlone(script)) throw new RangeError("the page's script would end its own element");
   const fit = printableMap(map);
+  const notSimulated = printable(notSimulatedWords(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script, kernels.length > 0)}
 <body>
-${masthead(fit, script !== null)}
+${masthead(fit, script !== null && notSimulated === null)}
 <main>
 ${first}
 ${cautions()}
 ${figures}
-${script === null ? "" : trialPanel(fit)}
+${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}
 ${room(fit)}
