@@ -1,8 +1,8 @@
 // Measures that the version which made a map did not know yet: null everywhere, with a reason of their own, never judged.
 // So a measure that is added to the catalogue leaves maps and baselines readable.
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import type { Fault } from "./fault.js";
 import type { StabilityMap } from "./format.js";
-import type { Fault } from "./question-faults.js";
 
 /** The code of every point of such a measure. */
 export const OLDER_MAP = ABSENCES.indexOf("older map, made before this measure was known");

@@ -8,11 +8,10 @@ import type { StoredPlan } from "../plan/stored-shape.js";
 import { type RequestedVariant, requestedVariants } from "../plan/variants.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
 import { DEGREES, GAIN_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
+import type { Fault } from "./fault.js";
 import type { MapVariant, StabilityMap } from "./format.js";
 import { unknownMeasures } from "./older-measures.js";
 import { missingToSimulate, withoutFormat } from "./simulable.js";
-
-export type Fault = readonly [path: Path, message: string];
 
 /** What is wrong, by key; none where the map is consistent. Its shapes have been checked. */
 export function questionFaults(map: StabilityMap): Fault[] {

@@ -1,4 +1,10 @@
 // The shape of map.json, for reading it back. Unknown keys are accepted: a later version may add some.
+//
+// A chapter that not every map has is added as one optional key: its type in a format file of its own and its shape in a
+// file next to it (ladder-format.ts and ladder-shape.ts are one), named here with exactOptional(); what it must agree on
+// with the rest is checked in table-faults.ts. Counts per point are a table [d][p] of the axis, as every other. A missing
+// chapter is one that was not asked for, and the number in the format stays. A baseline holds a chapter only where a
+// comparison reads it: compare/baseline.ts lists its keys.
 import { z } from "zod";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";

@@ -4,8 +4,8 @@ import type { Path } from "../base/problem.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { byTheory, variantOf } from "./decider.js";
 import { toDisplayD, toDisplayP } from "./display-units.js";
+import type { Fault } from "./fault.js";
 import type { AxisMap, GridLines, StabilityMap } from "./format.js";
-import type { Fault } from "./question-faults.js";
 
 /** What is wrong with one axis of a map, by key. */
 export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {

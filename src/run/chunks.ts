@@ -1,7 +1,6 @@
 // The grid of one plan cut into tasks, variant by variant, and the results put together again.
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
-import type { GainGrid } from "../sweep/sweep.js";
 import type { Task, TaskResult } from "./task.js";
 
 /** Points per task: about fifteen milliseconds of work, well over what passing it to a worker costs. */
@@ -11,7 +10,8 @@ const MOST_POINTS_PER_TASK = 256;
 
 /** Every point of its axis's grid under every variant, [d][p] within a variant. */
 export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
-  const pointsOf = ({ p, d }: GainGrid) => d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
+  const pointsOf = ({ p, d }: Plan["sweep"]["grid"]["roll"]) =>
+    d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
   const points = { roll: pointsOf(plan.sweep.grid.roll), pitch: pointsOf(plan.sweep.grid.pitch) };
   return plan.variants.flatMap(({ index, axis }) => {
     const { length } = points[axis];
