@@ -17,7 +17,7 @@ export { type CacheOptions, openCache, type TrialCache } from "./flow/cache.js";
 export { type Comparison, type ComparisonFiles, compare, type NamedMap, writeComparison } from "./flow/compare.js";
 export { pageScript } from "./flow/page-script.js";
 export { planFor } from "./flow/plan.js";
-export { modelOf, type Read, readAirframe, readSweep } from "./flow/read.js";
+export { modelOf, readAirframe, readSweep, type WithDocument as Read } from "./flow/read.js";
 export { readMap } from "./flow/read-map.js";
 export { type Progress, type RunFigures, type SimulateOptions, simulate } from "./flow/simulate.js";
 export { outputFolder, type ReportFiles, writeReport } from "./flow/write.js";

@@ -22,7 +22,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("the library", () => {
   it("reads, plans, simulates and writes a sweep", async () => {
-    const sweep = readSweep("test/fixtures/quick.yaml");
+    const sweep = readSweep("test/fixtures/glance.yaml");
     const plan = planFor(readAirframe(modelOf(sweep)), sweep);
     const seen: Progress[] = [];
     const { map, figures } = await simulate(plan, {
@@ -32,7 +32,7 @@ describe("the library", () => {
         productVersion: version(),
         command: "a test",
         model: modelOf(sweep),
-        sweep: "test/fixtures/quick.yaml",
+        sweep: "test/fixtures/glance.yaml",
       },
     });
     const points = plan.sweep.grid.roll.p.length * plan.sweep.grid.roll.d.length;

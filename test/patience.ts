@@ -1,6 +1,6 @@
 // How long a test may take before it counts as hung. No test asserts a time; this only ends what would never end.
 
-/** Milliseconds that `work` takes on the machine the limits were set on, an AMD EPYC core with nothing beside it. */
+/** Milliseconds that `work` takes on the machine the limits were set on, an AMD EPYC core with no other load. */
 const REFERENCE = 240;
 /** What the longest test takes there, many times over. */
 const LIMIT = 300_000;

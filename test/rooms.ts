@@ -1,6 +1,9 @@
-// The rooms of src/ and what each may import: types count like values, unless only types are allowed.
+// The rooms of src/ and what each may import: types count like values, unless only types are allowed. DEVELOPERS.md prints
+// this table: run `npm run docs` after changing it.
 
 export interface Room {
+  /** What lives there, as DEVELOPERS.md prints it. */
+  readonly holds: string;
   readonly imports: readonly string[];
   /** Rooms of which only types may be imported. */
   readonly types?: readonly string[];
@@ -26,50 +29,60 @@ const EVERY_ROOM = [
 
 export const ROOMS: Readonly<Record<string, Room>> = {
   base: {
+    holds: "units, measures, gates, problems, parts of schemas, canonical JSON, random numbers, sin, exp",
     imports: [],
     packages: ["zod", "node:crypto", "node:module"],
     instead:
       "base knows nothing of the rest: move what it needs down into base, or this code up into the room that needs it",
   },
   airframe: {
+    holds: "schema of a model; parts to mass and inertia; air, rotor, motor, pack, mixer, filters, trim",
     imports: ["base"],
     packages: ["zod", "ml-matrix"],
-    instead: "an airframe is physics alone: what flies it belongs to plan or kernel, what reads its file to files",
+    instead: "an airframe is physics alone: what simulates it belongs to plan or kernel, what reads its file to files",
   },
   sweep: {
+    holds: "schemas of sweep and script: grid, levels, conditions, limits, gates",
     imports: ["base"],
     packages: ["zod", "node:path"],
     instead:
       "a sweep is the question alone: what joins it to an airframe belongs to plan, what reads its file to files",
   },
   plan: {
+    holds:
+      "sweep and airframe to a frozen plan; gains that hold the other axis, physics steps, tails that are long enough",
     imports: ["base", "airframe", "sweep", "theory"], // theory for the gains that hold and the size of the time step
     packages: ["zod"],
     instead:
       "a plan is complete before anything is simulated: put the number into the plan and let run or map read it there",
   },
   kernel: {
+    holds: "the loop; what the air, the sensor and the commands do period by period",
     imports: ["base", "airframe", "response"], // response for the passes it carries out in its lanes
     types: ["plan", "sweep"],
-    packages: ["node:fs"], // for load-vector.ts alone, which reads the code beside it
+    packages: ["node:fs"], // for load-vector.ts alone, which reads the code in its folder
     instead: "the kernel works on numbers: resolve this in plan, or lay it out in memory.ts",
   },
   response: {
+    holds: "one trace to measures and outcome",
     imports: ["base"],
-    instead: "a trace is read without knowing who flew it: hand it over in Question or Recording",
+    instead: "a trace is read without knowing what made it: hand it over in Question or Recording",
   },
   run: {
+    holds: "tasks, serial runner, pool, worker, cached trials",
     imports: ["base", "airframe", "plan", "kernel", "response"], // airframe for the work a trial is
     packages: ["tinypool", "node:url", "node:worker_threads"],
     instead: "running knows tasks and results: what they mean belongs to map, where they come from to plan",
   },
   theory: {
+    holds: "the linearised loop: ultimate gain, margins, poles, bandwidth",
     imports: ["base", "airframe"],
     packages: ["ml-matrix"],
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
   map: {
+    holds: "trials to a map: worst case, boundary, verdict, safe region, tunes; `map.json`",
     imports: ["base", "airframe", "plan", "theory"],
     types: ["sweep"],
     packages: ["zod"],
@@ -77,46 +90,54 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
   },
   compare: {
-    imports: ["base", "map"],
-    types: ["sweep"],
+    holds: "two maps to drift and decision; baselines",
+    imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
   report: {
+    holds: "strings only: pages, charts, CSV, summaries",
     imports: ["base", "map", "compare"],
     packages: ["vega", "vega-lite", "hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
   },
   page: {
+    holds: "the report's script, for a browser: maps that answer, trials simulated and shown",
     imports: ["base", "kernel", "response", "run", "map", "report"],
     types: ["airframe", "plan", "sweep"],
     instead:
-      "the page's script flies and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
+      "the page's script simulates and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
   },
   files: {
+    holds: "YAML and JSON in, files out, locks, cache files",
     imports: ["base"],
     packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {
+    holds: "the way through the rooms as functions",
     imports: EVERY_ROOM,
     packages: ["zod", "node:path"],
     instead:
       "flow is the library's way through the rooms: terminal, options and exit codes belong to cli, the disk to files",
   },
   cli: {
+    holds: "commands, options, progress, signals, exit codes",
     imports: [...EVERY_ROOM, "flow"],
     packages: ["commander", "node:os", "node:path", "node:tty"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {
-    imports: [],
+    holds: "build time: `kernel/loop.ts` and `response/passes.ts` to WebAssembly",
+    imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead: "the translator runs at build time on the kernel's source as text: it shares no code with what is shipped",
+    instead:
+      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {
+    holds: "the library's face: re-exports only",
     imports: [...EVERY_ROOM, "flow"],
     instead: "the library's face only names what the rooms export",
   },

@@ -1,10 +1,10 @@
-// What everybody who tunes small multirotors knows, held against the shipped Sandpiper. Each fact is common practice,
+// What everybody who tunes small multirotors knows, checked on the shipped Sandpiper. Each fact is common practice,
 // without a source; each test fails where the physics has it the other way round.
 import { describe, expect, it } from "vitest";
-import { rangeOf, sandpiperPlan } from "./fixtures/sandpiper.js";
+import { sandpiperPlan, trialTools } from "./fixtures/sandpiper.js";
 
 const plan = sandpiperPlan();
-const { fly, find, boundary } = rangeOf(plan);
+const { simulate, find, boundary } = trialTools(plan);
 const FRESH = "fresh pack";
 const TIRED = "tired pack";
 
@@ -12,17 +12,17 @@ describe("at low P the craft answers loosely (common practice, no source)", () =
   const wash = find("wash-turn", "roll", "hover", FRESH);
 
   it("raises the wobble's frequency and shrinks its angle as P rises", () => {
-    const flown = [6, 10, 16, 24, 32].map((p) => fly(wash, p, 1));
-    const angles = flown.map((trial) => trial.value("wobbleAngle") as number);
-    const frequencies = flown.map((trial) => trial.value("wobbleFrequency") as number);
-    for (let i = 1; i < flown.length; i++) expect(angles[i], `angle at step ${i}`).toBeLessThan(angles[i - 1]);
+    const trials = [6, 10, 16, 24, 32].map((p) => simulate(wash, p, 1));
+    const angles = trials.map((trial) => trial.value("wobbleAngle") as number);
+    const frequencies = trials.map((trial) => trial.value("wobbleFrequency") as number);
+    for (let i = 1; i < trials.length; i++) expect(angles[i], `angle at step ${i}`).toBeLessThan(angles[i - 1]);
     expect(frequencies.at(-1)).toBeGreaterThan(1.5 * frequencies[0]);
     expect(angles[0]).toBeGreaterThan(3 * (angles.at(-1) as number));
   });
 
   it("takes the wobble without D from under 10 Hz to about twice that before it sustains itself", () => {
-    const low = fly(wash, 6, 0);
-    const high = fly(wash, 28, 0);
+    const low = simulate(wash, 6, 0);
+    const high = simulate(wash, 28, 0);
     expect(low.value("wobbleFrequency")).toBeLessThan(10);
     expect(high.value("wobbleFrequency")).toBeGreaterThan(12);
     expect(high.diesOut).toBe(true);
@@ -44,8 +44,8 @@ describe("beyond a limit in P the oscillation sustains itself, sooner at high th
 
   it("dies out in hover at a P that sustains itself at 70 % throttle, and a brief throttle rise starts it", () => {
     const between = Math.sqrt(at("hover") * at(70));
-    expect(fly(find("nudge", "roll", "hover", FRESH), between, 0.5).diesOut).toBe(true);
-    expect(fly(find("throttle-blip", "roll", 70, FRESH), between, 0.5).diesOut).toBe(false);
+    expect(simulate(find("nudge", "roll", "hover", FRESH), between, 0.5).diesOut).toBe(true);
+    expect(simulate(find("throttle-blip", "roll", 70, FRESH), between, 0.5).diesOut).toBe(false);
   });
 });
 
@@ -54,15 +54,15 @@ describe("bounce-back and D (common practice, no source)", () => {
 
   it("leaves no P without D that removes the bounce-back before the oscillation sustains itself", () => {
     for (let p = 6; p <= 40; p += 2) {
-      const trial = fly(stop, p, 0);
+      const trial = simulate(stop, p, 0);
       if (!trial.diesOut) break;
       expect(trial.value("overshoot"), `P ${p}`).toBeGreaterThan(15);
     }
   });
 
   it("removes it with D", () => {
-    expect(fly(stop, 16, 0).value("overshoot")).toBeGreaterThan(20);
-    expect(fly(stop, 16, 1.2).value("overshoot")).toBeLessThan(6);
+    expect(simulate(stop, 16, 0).value("overshoot")).toBeGreaterThan(20);
+    expect(simulate(stop, 16, 1.2).value("overshoot")).toBeLessThan(6);
   });
 
   it("raises the P limit with D", () => {
@@ -72,13 +72,13 @@ describe("bounce-back and D (common practice, no source)", () => {
 
   it("brings fast oscillation and hot motors with too much D", () => {
     const hover = find("hover-noise", "roll", 70, FRESH);
-    const [calm, hot] = [fly(hover, 12, 1), fly(hover, 12, 6)];
+    const [calm, hot] = [simulate(hover, 12, 1), simulate(hover, 12, 6)];
     expect(calm.diesOut).toBe(true);
     expect(hot.diesOut).toBe(false);
     expect(hot.value("heat")).toBeGreaterThan(3 * (calm.value("heat") as number));
     const nudge = find("nudge", "roll", 70, FRESH);
-    const slow = fly(nudge, boundary(nudge, 0, 6, 100) * 1.02, 0);
-    const fast = fly(nudge, 12, 6);
+    const slow = simulate(nudge, boundary(nudge, 0, 6, 100) * 1.02, 0);
+    const fast = simulate(nudge, 12, 6);
     expect(fast.value("ringFrequency")).toBeGreaterThan(1.6 * (slow.value("ringFrequency") as number));
   });
 });

@@ -15,7 +15,7 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     // Worker threads and command lines are tested as they are shipped, from dist.
-    globalSetup: ["test/build.ts"],
+    globalSetup: ["test/build.ts", "test/shared.ts"],
     pool: "threads",
     maxWorkers: 2,
     testTimeout: limit,

@@ -1,6 +1,23 @@
 // Low-pass stages as the controller runs them: bilinear transform, corner pre-warped.
 import { cos, sin } from "../base/elementary.js";
-import type { LowPass } from "./airframe.js";
+import type { Airframe, LowPass } from "./airframe.js";
+
+/** What the measured rate passes on its way to P, stage after stage: kernel, theory and holding gains all build on it. */
+export const gyroChain = ({ sensing }: Airframe): readonly LowPass[] => sensing.lowPass;
+
+/** What the filtered rate's slope passes on its way to D, after the gyro's own chain. */
+export const slopeChain = ({ controller }: Airframe): readonly LowPass[] => controller.derivativeFilter;
+
+/** Coefficients of one stage at a sampling rate, as `lowPassStage` gives them. */
+export type Stage = ReturnType<typeof lowPassStage>;
+
+/** The stages of a chain at the controller's own rate. */
+export const stagesOf = (chain: readonly LowPass[], { controller }: Airframe): readonly Stage[] =>
+  chain.map((stage) => lowPassStage(stage, controller.rate));
+
+/** Group delay of a chain at rest, s. */
+export const chainDelay = (chain: readonly LowPass[], { controller }: Airframe): number =>
+  chain.reduce((sum, stage) => sum + lowPassDelay(stage, controller.rate), 0);
 
 /** tan(pi cutoff/rate): the pre-warped corner. RangeError unless the cutoff lies between 0 and rate/2. */
 function warpedCorner(filter: LowPass, rate: number): number {

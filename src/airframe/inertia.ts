@@ -34,8 +34,8 @@ export function assemble(parts: readonly Part[]): { mass: number; centreOfMass: 
   const centreOfMass: Vector3 = [mean(0), mean(1), mean(2)];
   const each = parts.map((part) => about(part, centreOfMass));
   const { xx, yy, zz, ...products } = each.reduce(added);
-  const [xy, xz, yz] = (["xy", "xz", "yz"] as const).map((key) => balanced(products[key], each, key));
-  return { mass, centreOfMass, inertia: { xx, yy, zz, xy, xz, yz } };
+  const product = (key: "xy" | "xz" | "yz") => balanced(products[key], each, key);
+  return { mass, centreOfMass, inertia: { xx, yy, zz, xy: product("xy"), xz: product("xz"), yz: product("yz") } };
 }
 
 /** A product of inertia whose parts cancel but for rounding is none: such a craft is mirrored. */

@@ -1,4 +1,5 @@
 // The pack's voltage at rest against its charge.
+import { at, last } from "../base/at.js";
 import type { Pack } from "./airframe.js";
 
 const FULL_CELL = 4.2; // V
@@ -53,9 +54,9 @@ export function openCircuitVolts(pack: Pack, charge: number): number {
 
 function cellVolts(table: Pack["openCircuit"], charge: number): number {
   const above = table.findIndex(([c]) => c >= charge);
-  if (above === -1) return table[table.length - 1][1];
-  if (above === 0) return table[0][1];
-  const [c0, v0] = table[above - 1];
-  const [c1, v1] = table[above];
+  if (above === -1) return last(table)[1];
+  if (above === 0) return at(table, 0)[1];
+  const [c0, v0] = at(table, above - 1);
+  const [c1, v1] = at(table, above);
   return v0 + ((v1 - v0) * (charge - c0)) / (c1 - c0);
 }

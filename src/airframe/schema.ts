@@ -10,7 +10,7 @@ const coordinate = () => quantity("length", "-2 m", "2 m", "mm");
 const position = () => list(coordinate(), 3, 3, "lengths (x forward, y left, z up)");
 const side = () => quantity("length", "0.1 mm", "2 m", "mm");
 const mass = () => quantity("mass", "0.01 g", "25 kg");
-const moment = (least = "1e-10 kg m^2") => quantity("inertia", least, "10 kg m^2");
+const moment = (least = "1e-10 kg m^2") => quantity("inertia", least, "10 kg m^2", "g cm^2");
 
 /** A part stands at one place, or one of it at every rotor. */
 const standing = () => wordOr("rotors", position());
@@ -72,15 +72,15 @@ const propeller = group({
 
 const motor = group({
   kv: quantity("speedConstant", "50 rpm/V", "30000 rpm/V"),
-  resistance: quantity("resistance", "1 mohm", "10 ohm"),
-  no_load_current: quantity("current", "0 A", "20 A"),
+  resistance: quantity("resistance", "1 mohm", "10 ohm", "mohm"),
+  no_load_current: quantity("current", "0 A", "20 A", "A"),
   bell_inertia: moment(),
 });
 
 const pack = group({
   cells: count(1, 14),
-  capacity: quantity("charge", "20 mAh", "100 Ah"),
-  resistance: quantity("resistance", "0.1 mohm", "2 ohm"),
+  capacity: quantity("charge", "20 mAh", "100 Ah", "mAh"),
+  resistance: quantity("resistance", "0.1 mohm", "2 ohm", "mohm"),
   open_circuit: list(
     group({ charge: quantity("share", "0 %", "100 %"), voltage: quantity("voltage", "2 V", "4.5 V") }),
     2,
@@ -91,7 +91,7 @@ const pack = group({
 
 const lowPass = () =>
   list(
-    group({ order: count(1, 2), cutoff: quantity("frequency", ...CUTOFF) }),
+    group({ order: count(1, 2), cutoff: quantity("frequency", ...CUTOFF, "Hz") }),
     ...STAGES,
     "low-pass stages",
   ).optional();
@@ -113,7 +113,7 @@ const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
 const controller = group({
   rate: quantity("frequency", ...RATE),
-  latency: quantity("duration", ...LATENCY),
+  latency: quantity("duration", ...LATENCY, "ms"),
   idle: quantity("share", "0 %", "30 %"),
   substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),

@@ -26,8 +26,23 @@ export function quantity(kind: Kind, least: string, most: string, preferred?: st
     if ("fault" in reading || (reading.value >= low && reading.value <= high)) return reading;
     return { fault: `${String(written).trim()} is out of range, expected ${least} to ${most}` };
   };
-  return field(read, quantityForEditors(kind, `${KINDS[kind].title}, ${least} to ${most}`));
+  return asQuantity(
+    field(read, quantityForEditors(kind, `${KINDS[kind].title}, ${least} to ${most}`)),
+    kind,
+    preferred,
+  );
 }
+
+const quantities = new WeakMap<z.ZodType, { readonly kind: Kind; readonly unit?: string }>();
+
+/** The same schema, remembered as that of a quantity. */
+function asQuantity<S extends z.ZodType>(schema: S, kind: Kind, unit?: string): S {
+  quantities.set(schema, unit === undefined ? { kind } : { kind, unit });
+  return schema;
+}
+
+/** The kind and preferred unit of what a schema reads; undefined where that is no quantity. */
+export const writtenIn = (schema: z.ZodType) => quantities.get(schema);
 
 /** The JSON schema of a quantity, for editors. */
 function quantityForEditors(kind: Kind, description: string): Record<string, unknown> {

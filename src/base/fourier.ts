@@ -29,19 +29,19 @@ function transformed(x: Complex, first: number, stride: number, length: number, 
   const each = length / parts;
   const out = empty(length);
   for (let r = 0; r < parts; r++) {
-    const part = transformed(x, first + r * stride, stride * parts, each, turn);
-    addTurned(part, r * stride, turn, out);
+    const sub = transformed(x, first + r * stride, stride * parts, each, turn);
+    addTurned(sub, r * stride, turn, out);
   }
   return out;
 }
 
-/** Adds a part, repeated over all of `out`, each sample turned by so many places more than the one before. */
-function addTurned(part: Complex, places: number, turn: Complex, out: Complex): void {
-  const { re, im } = part;
+/** Adds a shorter transform, repeated over all of `out`, each sample turned by so many places more than the one before. */
+function addTurned(sub: Complex, places: number, turn: Complex, out: Complex): void {
+  const { re, im } = sub;
   const { re: turnRe, im: turnIm } = turn;
   const { re: outRe, im: outIm } = out;
-  const [each, whole, length] = [re.length, turnRe.length, outRe.length];
-  // Places in the part and among the turns, counted along: both come round.
+  const [each, circle, length] = [re.length, turnRe.length, outRe.length];
+  // Places in the shorter transform and among the turns, counted along: both come round.
   let from = 0;
   let by = 0;
   for (let k = 0; k < length; k++) {
@@ -49,7 +49,7 @@ function addTurned(part: Complex, places: number, turn: Complex, out: Complex): 
     outIm[k] += re[from] * turnIm[by] + im[from] * turnRe[by];
     if (++from === each) from = 0;
     by += places;
-    if (by >= whole) by -= whole;
+    if (by >= circle) by -= circle;
   }
 }
 

@@ -13,14 +13,14 @@ const BUT_LINES = new RegExp(`(?!\\n)[${KINDS}]`, "gu");
 export const holdsHidden = (text: string): boolean => ONE.test(text);
 
 /** Each of them spelt out, as \u{202e}: for messages, which quote what they complain of. */
-export const spelt = (text: string): string =>
+export const escaped = (text: string): string =>
   text.replace(EACH, (one) => `\\u{${(one.codePointAt(0) ?? 0).toString(16)}}`);
 
 /** A blank in place of each run of them: for pages and tables. */
-export const blanked = (text: string): string => text.replace(RUNS, " ");
+export const withBlanks = (text: string): string => text.replace(RUNS, " ");
 
 /** Each but line ends spelt as JSON spells it, so that JSON stays the same JSON: for whole outputs. */
-export const speltAsJson = (text: string): string =>
+export const escapedAsJson = (text: string): string =>
   text.replace(BUT_LINES, (one) =>
     [...Array(one.length).keys()].map((at) => `\\u${one.charCodeAt(at).toString(16).padStart(4, "0")}`).join(""),
   );

@@ -201,6 +201,15 @@ export function measureOf(id: MeasureId): Measure {
 export const VERDICTS = Object.freeze(["sustained", "hot", "ringing", "loose", "clean"] as const);
 export type Verdict = (typeof VERDICTS)[number];
 
+/** One letter each, where a table of verdicts is written as text; a capital where the point is safe. */
+export const VERDICT_LETTERS: Readonly<Record<Verdict, string>> = Object.freeze({
+  sustained: "s",
+  hot: "h",
+  ringing: "r",
+  loose: "l",
+  clean: "c",
+});
+
 /**
  * Why a measure is absent, by code: index into this list; 0 is "present". Maps and baselines hold the codes, so an entry
  * keeps its place for good and new ones come last; files have room for 36.

@@ -1,5 +1,5 @@
 // What is wrong with an input, where, and what to do: the one form every message about a file takes.
-import { spelt } from "./hidden.js";
+import { escaped } from "./hidden.js";
 
 export interface Problem {
   /** The file as the user named it, or a file it led to. */
@@ -66,7 +66,7 @@ export class Problems {
   }
 
   /** Throws InputError where there are any. */
-  settle(): void {
+  throwIfAny(): void {
     if (this.#first.length > 0) throw new InputError(this.#first, this.#more);
   }
 }
@@ -93,7 +93,7 @@ export const pathText = (path: Path): string =>
   path.map((part, at) => (typeof part === "number" ? `[${part}]` : `${at > 0 ? "." : ""}${shortened(part)}`)).join("");
 
 /** A text of one line with what cannot be seen, or could act on a terminal, spelt out: text from files is data. */
-export const printable = (text: string): string => spelt(text);
+export const printable = (text: string): string => escaped(text);
 
 /** A text from a file, short enough to stand in a message. */
 export const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}...` : text);

@@ -45,7 +45,7 @@ const ownScale = (wanted: Kind): string =>
 function misread(written: string, text: string, wanted: Kind, expected: string): string {
   const { exact, rest, form } = figureOf(text);
   const name = tidy(rest);
-  const [unit, value, system] = asRead(name, exact, wanted);
+  const [unit, value, system] = readUnit(name, exact, wanted);
   const offer = unit === null || value === null ? null : decimalText(value);
   const why = form ?? system ?? unknownUnit(written, name, exact, unit);
   return offer === null
@@ -91,7 +91,7 @@ function figureOf(text: string): Figure {
 }
 
 /** The unit of the kind that a name stands for, the number in it, and what the written unit is called if it is foreign. */
-function asRead(name: string, exact: Exact | null, wanted: Kind): readonly [string | null, Exact | null, Why | null] {
+function readUnit(name: string, exact: Exact | null, wanted: Kind): readonly [string | null, Exact | null, Why | null] {
   if (Object.hasOwn(KINDS[wanted].units, name)) return [name, exact, null];
   const spelling = spellingOf(name, wanted);
   if (spelling === null) return [null, null, null];

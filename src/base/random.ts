@@ -84,7 +84,7 @@ function uniform(source: Xoshiro128): number {
 
 /**
  * Fills target with normal numbers (mean 0, variance 1), in pairs: four draws give two numbers, and an
- * odd last one drops its twin. The radius uses 1 - u, so the logarithm never meets 0.
+ * odd last one drops its partner. The radius uses 1 - u, so the logarithm never meets 0.
  */
 export function fillGaussian(target: Float64Array, source: Xoshiro128): void {
   for (let i = 0; i < target.length; i += 2) {

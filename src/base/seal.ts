@@ -9,15 +9,15 @@ export const sealed = <T extends object>(value: T): T & { readonly seal: string 
 });
 
 /** Why a file's seal is not valid. */
-export type Broken = "no seal" | "broken seal" | "no number";
+export type SealFault = "no seal" | "broken seal" | "no number";
 
 /** What is under the seal, and what is wrong with it; null where it is valid. */
-export function unsealed(value: object): { readonly content: object; readonly broken: Broken | null } {
+export function checkSeal(value: object): { readonly content: object; readonly fault: SealFault | null } {
   const { seal, ...content } = value as { readonly seal?: unknown };
-  return { content, broken: brokenOf(content, seal) };
+  return { content, fault: sealFault(content, seal) };
 }
 
-function brokenOf(content: object, seal: unknown): Broken | null {
+function sealFault(content: object, seal: unknown): SealFault | null {
   try {
     const digest = digestOf(content);
     if (seal === undefined) return "no seal";

@@ -7,10 +7,10 @@ import { checkBaselineOwner } from "../flow/owner.js";
 import { baselineFile } from "../flow/paths.js";
 import { mapFor } from "../flow/run-map.js";
 import { renderSummary } from "../report/index.js";
-import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { withLock } from "./with-lock.js";
 
 export interface BaselineOptions extends SimulatingOptions {
   readonly model?: string;
@@ -21,7 +21,7 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   const request = baselineRequest(path, options.model);
   const file = baselineFile(options.baselines, request.sweep.value.name, request.model.value);
   checkBaselineOwner(file, request.model.value);
-  const map = await claimed(file, async () => {
+  const map = await withLock(file, async () => {
     forecast([request.plan], dirname(file), [basename(file)], options);
     const map = await withProgress(options, (how) => mapFor(request, how));
     await unlessInterrupted(options.signal, file);

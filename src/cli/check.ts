@@ -9,6 +9,6 @@ export function checkCommand(files: readonly string[]): number {
     const found = problems.attempt(() => checkFile(file));
     if (found !== null) process.stdout.write(`${printable(`${file}: ${found}`)}\n`);
   }
-  problems.settle();
+  problems.throwIfAny();
   return EXIT.done;
 }

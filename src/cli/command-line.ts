@@ -10,7 +10,7 @@ import { compareCommand } from "./compare.js";
 import { EXIT, reportFailure } from "./exit.js";
 import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
-import { plainly } from "./plain-output.js";
+import { withPlainOutput } from "./plain-output.js";
 import { NO_WORKING_FOLDER } from "./refusal.js";
 import { reportCommand } from "./report.js";
 import { shareOf } from "./share.js";
@@ -21,7 +21,7 @@ const BASELINES = "reports/baselines";
 
 /** Runs one command line and returns its exit code; never throws. */
 export const runCommandLine = (words: readonly string[]): Promise<number> =>
-  plainly(() => untilInterrupted((signal) => parsed(words, signal)));
+  withPlainOutput(() => untilInterrupted((signal) => parsed(words, signal)));
 
 async function parsed(words: readonly string[], signal: AbortSignal): Promise<number> {
   let code: number = EXIT.done;

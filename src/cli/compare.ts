@@ -12,12 +12,12 @@ import { type MapRequest, mapFor } from "../flow/run-map.js";
 import { checkOutput, outputFolder, REPORT_NAMES, writeReport } from "../flow/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderDriftTable } from "../report/index.js";
-import { claimed } from "./claim.js";
+import { type DrawingErrors, drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { mapToReuse } from "./map-to-reuse.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
-import { type UndrawnFiles, undrawnFiles, written } from "./undrawn-files.js";
+import { withLock } from "./with-lock.js";
 
 export interface CompareOptions extends SimulatingOptions {
   readonly from?: string;
@@ -34,7 +34,7 @@ export async function compareCommand(
   words: readonly string[],
 ): Promise<number> {
   if (options.out !== undefined) checkOutput(options.out);
-  const faults = undrawnFiles();
+  const faults = drawingErrors();
   const [base, candidate] = await bothSides(first, second, options, faults);
   const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
   const { drift } = comparison;
@@ -62,7 +62,7 @@ async function bothSides(
   first: string,
   second: string | undefined,
   options: CompareOptions,
-  faults: UndrawnFiles,
+  faults: DrawingErrors,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const { from, to } = options;
   const modelsGiven = from !== undefined || to !== undefined;
@@ -83,7 +83,7 @@ async function simulatedSides(
   path: string,
   models: readonly [string, string],
   options: CompareOptions,
-  faults: UndrawnFiles,
+  faults: DrawingErrors,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const sweep = readSweep(path);
   const requests = models.map((file) => {
@@ -112,9 +112,9 @@ const simulatedMap = (
   request: MapRequest,
   folder: string,
   options: CompareOptions,
-  { attempt }: UndrawnFiles,
+  { attempt }: DrawingErrors,
 ): Promise<StabilityMap> =>
-  claimed(folder, () => {
+  withLock(folder, () => {
     forecast([request.plan], folder, REPORT_NAMES, options);
     return withProgress(options, async (how) => {
       const map = await mapFor(request, how);

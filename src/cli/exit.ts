@@ -3,11 +3,21 @@ import { CommanderError } from "commander";
 import { InputError, printable } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
-import { Undrawn } from "../flow/undrawn.js";
+import { DrawingError } from "../flow/drawing.js";
 import { RunIncomplete } from "../run/runner.js";
 import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
+
+/** What each says to whoever started the command. */
+export const EXIT_MEANINGS: Readonly<Record<keyof typeof EXIT, string>> = Object.freeze({
+  done: "done, no regression",
+  regression: "a gate failed",
+  input: "bad input, wrong usage, or two maps that cannot be compared",
+  incomplete:
+    "incomplete: interrupted, a worker lost, a result or the outcome that could not be written, or a limit of the system",
+  bug: "a bug of ours, or an installation that is not whole",
+});
 
 /** Writes what went wrong to standard error and returns the exit code for it. */
 export function reportFailure(error: unknown, write: (line: string) => void): number {
@@ -29,7 +39,7 @@ export function reportFailure(error: unknown, write: (line: string) => void): nu
     write(`incomplete: ${printable(error.message)}\n`);
     return EXIT.incomplete;
   }
-  if (error instanceof Undrawn) {
+  if (error instanceof DrawingError) {
     write(`gainscape has a bug: ${printable(error.message)}.\n`);
     trace(error.cause, write);
     return EXIT.bug;

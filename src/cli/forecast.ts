@@ -40,14 +40,14 @@ export function forecast(
   const steps = (share * total(each, (one) => one.steps)) / 1e6;
   const seconds = share * total(each, (one) => one.seconds);
   process.stderr.write(
-    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${spoken(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at 15 ns a step of a quadrotor, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
+    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${durationText(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at 15 ns a step of a quadrotor, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
   );
 }
 
 const total = (each: readonly Estimate[], of: (one: Estimate) => number): number =>
   each.reduce((sum, one) => sum + of(one), 0);
 
-const spoken = (seconds: number): string =>
+const durationText = (seconds: number): string =>
   seconds < 120
     ? `${Math.ceil(seconds)} s`
     : seconds < 7200

@@ -9,12 +9,12 @@ import { comparisonFolder } from "../flow/paths.js";
 import { mapFor } from "../flow/run-map.js";
 import { renderDriftTable } from "../report/index.js";
 import type { Share } from "../run/share.js";
-import { claimed } from "./claim.js";
+import { type DrawingErrors, drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
-import { type UndrawnFiles, undrawnFiles, written } from "./undrawn-files.js";
+import { withLock } from "./with-lock.js";
 
 export interface GateOptions extends SimulatingOptions {
   readonly baselines: string;
@@ -45,7 +45,7 @@ export async function gateCommand(sweeps: readonly string[], options: GateOption
 
 /** Runs a gate alone in its folder, with the files of the one before removed. */
 export const inGateFolder = (folder: string, work: () => Promise<number>): Promise<number> =>
-  claimed(folder, () => {
+  withLock(folder, () => {
     removeGateFiles(folder);
     return work();
   });
@@ -61,7 +61,7 @@ export async function judgePairs(
   forecast(plans, out, ["summary.md", "junit.xml"], options);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
-  const faults = undrawnFiles();
+  const faults = drawingErrors();
   const comparisons: JudgedPairs[] = [];
   for (const pair of pairs) comparisons.push(await comparePair(pair, out, options, command, faults));
   const drifts = comparisons.map(({ drift }) => drift);
@@ -93,7 +93,7 @@ async function comparePair(
   out: string,
   options: GateOptions,
   command: string,
-  { attempt, report }: UndrawnFiles,
+  { attempt, report }: DrawingErrors,
 ): Promise<JudgedPairs> {
   const map = await withProgress(options, (how) => mapFor(pair, how));
   const candidate = { name: pair.model.document.file, map };

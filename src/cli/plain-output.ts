@@ -1,9 +1,9 @@
 // Everything a command prints goes through one filter, so that no name in a file can send control codes to a terminal.
-import { speltAsJson } from "../base/hidden.js";
+import { escapedAsJson } from "../base/hidden.js";
 import { CLEAR_LINE } from "./progress.js";
 
 /** Does the work with both streams filtered, and leaves them as they were. */
-export async function plainly<T>(work: () => Promise<T>): Promise<T> {
+export async function withPlainOutput<T>(work: () => Promise<T>): Promise<T> {
   const restored = [process.stdout, process.stderr].map(filtered);
   try {
     return await work();
@@ -23,4 +23,4 @@ function filtered(stream: NodeJS.WriteStream): () => void {
 
 /** Only the progress line may move what is on the terminal, and only from its start. */
 const plainText = (text: string): string =>
-  text.startsWith(CLEAR_LINE) ? CLEAR_LINE + speltAsJson(text.slice(CLEAR_LINE.length)) : speltAsJson(text);
+  text.startsWith(CLEAR_LINE) ? CLEAR_LINE + escapedAsJson(text.slice(CLEAR_LINE.length)) : escapedAsJson(text);

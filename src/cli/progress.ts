@@ -14,7 +14,7 @@ const EVERY = 100; // ms between two redraws
 export const CLEAR_LINE = "\r\u001b[2K";
 
 /** Shows no progress; notes are printed all the same. */
-export const silentView = (stream: NodeJS.WriteStream): ProgressView => ({
+export const noProgressView = (stream: NodeJS.WriteStream): ProgressView => ({
   show() {},
   note(line) {
     stream.write(`${line}\n`);
@@ -54,7 +54,7 @@ function tenths(stream: NodeJS.WriteStream, now: () => number): ProgressView {
   const started = now();
   let lastTenth = 0;
   return {
-    ...silentView(stream),
+    ...noProgressView(stream),
     show(progress) {
       if (progress.of === null) return;
       const tenth = Math.floor((10 * progress.trials) / progress.of);

@@ -1,7 +1,7 @@
 // gainscape report: everything that can be drawn from a map, drawn again from its map.json.
 import { printable } from "../base/problem.js";
 import { checkMapOwner } from "../flow/owner.js";
-import { readWholeMap } from "../flow/read-map.js";
+import { readFullMap } from "../flow/read-map.js";
 import { checkOutput, folderOfMap, writeDrawn } from "../flow/write.js";
 import { notSimulatedWords, unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";
@@ -14,7 +14,7 @@ export interface ReportOptions {
 }
 
 export async function reportCommand(path: string, options: ReportOptions): Promise<number> {
-  const map = readWholeMap(path, options);
+  const map = readFullMap(path, options);
   const folder = options.out ?? folderOfMap(path);
   checkOutput(folder, { names: ["index.html", "card.html", "points.csv"] });
   checkMapOwner(folder, map.airframe);

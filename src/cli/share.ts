@@ -8,10 +8,10 @@ import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/
 import { shardHead, simulateShare } from "../flow/shards.js";
 import type { Plan } from "../plan/plan.js";
 import type { Share } from "../run/share.js";
-import { claimed } from "./claim.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { withLock } from "./with-lock.js";
 
 /** "2/4" as a share. */
 export function shareOf(text: string): Share {
@@ -28,7 +28,7 @@ export async function shareCommand(
   options: SimulatingOptions,
 ): Promise<number> {
   const file = join(folder, shardName(share));
-  const tasks = await claimed(file, async () => {
+  const tasks = await withLock(file, async () => {
     forecast(plans, folder, [shardName(share)], options, 1 / share.of);
     const finished = await withProgress(options, (how) => simulateShare(plans, share, how));
     await unlessInterrupted(options.signal, file);

@@ -8,11 +8,11 @@ import { isatty } from "node:tty";
  */
 export async function untilInterrupted<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
   const controller = new AbortController();
-  const hangsUp = onTerminal();
+  const endsOnHangup = onTerminal();
   const heard = {
     SIGINT: () => controller.abort(),
     SIGTERM: () => controller.abort(),
-    SIGHUP: () => (hangsUp ? controller.abort() : undefined),
+    SIGHUP: () => (endsOnHangup ? controller.abort() : undefined),
   };
   const names = Object.keys(heard) as (keyof typeof heard)[];
   for (const name of names) process.on(name, heard[name]);

@@ -3,7 +3,7 @@ import { layered, type TrialCache } from "../flow/cache.js";
 import type { RunMapOptions } from "../flow/run-map.js";
 import { type CacheChoice, chosenCache } from "./cache-folder.js";
 import { grantedWorkers } from "./forecast.js";
-import { progressView, silentView } from "./progress.js";
+import { noProgressView, progressView } from "./progress.js";
 
 export interface SimulatingOptions extends CacheChoice {
   /** Aborts when the command is to end. */
@@ -22,7 +22,7 @@ export async function withProgress<T>(
 ): Promise<T> {
   const { signal, quiet, json } = options;
   const workers = grantedWorkers(options.workers);
-  const view = quiet || json ? silentView(process.stderr) : progressView(process.stderr);
+  const view = quiet || json ? noProgressView(process.stderr) : progressView(process.stderr);
   const cache = layered(options.shardTrials, chosenCache(options, view.note));
   try {
     return await work({ workers, signal, onProgress: view.show, cache });

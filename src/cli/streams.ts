@@ -6,15 +6,12 @@ import { EXIT } from "./exit.js";
  * Keeps both streams from ending the process. Returns a function that turns the code of a command into that of the
  * process: 3 in the place of 0 where standard output was lost. A regression stays one.
  */
-export function outcomeHeard(
-  output: NodeJS.WriteStream,
-  errors: NodeJS.WriteStream,
-): (code: number) => Promise<number> {
+export function guardOutput(output: NodeJS.WriteStream, errors: NodeJS.WriteStream): (code: number) => Promise<number> {
   guarded(errors);
-  const heard = guarded(output);
+  const state = guarded(output);
   return async (code) => {
-    if (heard.said()) await written(output, heard.loss);
-    const loss = heard.loss();
+    if (state.hasOutput()) await written(output, state.loss);
+    const loss = state.loss();
     // A reader that went away, as `| head` does, has had what it wanted.
     if (loss === null || loss === "EPIPE" || code !== EXIT.done) return code;
     errors.write(`incomplete: the outcome could not be written to standard output (${loss})\n`);
@@ -24,7 +21,7 @@ export function outcomeHeard(
 
 interface StreamState {
   /** Whether anything was to be written. */
-  said(): boolean;
+  hasOutput(): boolean;
   /** The first thing that went wrong, by the system's name for it. */
   loss(): string | null;
 }
@@ -32,14 +29,14 @@ interface StreamState {
 /** Catches errors of a stream, whether emitted or thrown. */
 function guarded(stream: NodeJS.WriteStream): StreamState {
   let loss: string | null = null;
-  let said = false;
+  let hasOutput = false;
   const note = (error: unknown) => {
     loss ??= (error as NodeJS.ErrnoException).code ?? "unknown reason"; // later ones only say that the stream has ended
   };
   stream.on("error", note);
   const { write } = stream;
   stream.write = ((...words: Parameters<typeof write>) => {
-    said = true;
+    hasOutput = true;
     try {
       return write.apply(stream, words);
     } catch (error) {
@@ -47,7 +44,7 @@ function guarded(stream: NodeJS.WriteStream): StreamState {
       return false;
     }
   }) as typeof write;
-  return { said: () => said, loss: () => loss };
+  return { hasOutput: () => hasOutput, loss: () => loss };
 }
 
 /** Waits until what was written has left, or could not. */

@@ -8,12 +8,12 @@ import { type MapRequest, type MapResult, runMap } from "../flow/run-map.js";
 import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
-import { claimed } from "./claim.js";
+import { drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
-import { undrawnFiles, written } from "./undrawn-files.js";
+import { withLock } from "./with-lock.js";
 
 export interface SweepOptions extends SimulatingOptions {
   readonly model?: string;
@@ -33,8 +33,8 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 export async function finishSweep(request: MapRequest, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(request.plan);
   checkMapOwner(folder, request.model.value);
-  const { attempt, report, code } = undrawnFiles();
-  const result = await claimed(folder, () => {
+  const { attempt, report, code } = drawingErrors();
+  const result = await withLock(folder, () => {
     forecast([request.plan], folder, REPORT_NAMES, options);
     return withProgress(options, async (how) => {
       const result = await runMap(request, how);

@@ -1,6 +1,6 @@
 // A baseline: the part of a stability map that a comparison needs, short enough to be reviewed and put under version
 // control. Numbers that drift is computed from have every digit; those only drawn have four.
-import { MEASURE_IDS, MEASURES, type MeasureId, VERDICTS, type Verdict } from "../base/measures.js";
+import { MEASURE_IDS, MEASURES, type MeasureId, VERDICT_LETTERS, VERDICTS, type Verdict } from "../base/measures.js";
 import type { AxisMap, ConditionBoundary, Grid, GridLines, StabilityMap } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
 import { unknownMeasures } from "../map/older-measures.js";
@@ -104,12 +104,10 @@ function absentRows({ absent }: AxisMap, ids: readonly MeasureId[]): AxisBaselin
 const packedInterval = ({ from, to, fromOpen, toOpen }: ConditionBoundary["perD"][number]["stable"][number]) =>
   [fromOpen ? null : from, toOpen ? null : to] as const;
 
-const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
-
 function verdictRows({ verdict, safe }: AxisMap): VerdictRows {
   const count = verdict[0]?.length ?? 0;
   const letter = (row: number, column: number) => {
-    const plain = LETTERS[verdict[row]?.[column] as Verdict];
+    const plain = VERDICT_LETTERS[verdict[row]?.[column] as Verdict];
     return safe[row]?.[column] === true ? plain.toUpperCase() : plain;
   };
   return Array.from({ length: count }, (_, k) => verdict.map((__, row) => letter(row, count - 1 - k)).join(""));
@@ -133,8 +131,8 @@ function unpacked(baseline: Baseline, name: "roll" | "pitch"): AxisMap {
   const grid = <T>(of: (row: number, column: number) => T): Grid<T> => d.map((_, i) => p.map((__, j) => of(i, j)));
   const letter = (i: number, j: number) => axis.verdicts[p.length - 1 - j]?.[i] ?? "";
   const verdictAt = (i: number, j: number) =>
-    VERDICTS.find((verdict) => LETTERS[verdict] === letter(i, j).toLowerCase()) ?? "clean";
-  const safe = grid((i, j) => letter(i, j) === LETTERS.clean.toUpperCase());
+    VERDICTS.find((verdict) => VERDICT_LETTERS[verdict] === letter(i, j).toLowerCase()) ?? "clean";
+  const safe = grid((i, j) => letter(i, j) === VERDICT_LETTERS.clean.toUpperCase());
   const perMeasure = <T>(of: (id: MeasureId) => T) =>
     Object.fromEntries(knownTo(baseline).map((id) => [id, of(id)])) as Record<MeasureId, T>;
   const { sustained, overshoot, settling } = axis;

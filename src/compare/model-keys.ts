@@ -1,76 +1,34 @@
 // Keys and values of a resolved model or sweep as files write them: "propeller.diameter: 5.1 in".
+import { airframeSchema } from "../airframe/schema.js";
 import { canonicalJson } from "../base/canonical.js";
+import { type KeyUnit, keyUnitsOf } from "../base/key-units.js";
 import { shortened } from "../base/problem.js";
-import { type Kind, quantityText } from "../base/units.js";
+import { quantityText } from "../base/units.js";
+import { sweepSchema } from "../sweep/schema.js";
+import { scriptSchema } from "../sweep/script-schema.js";
 
-interface KeyUnit {
-  readonly kind: Kind;
-  readonly unit?: string;
-}
+// What is resolved from several keys of a file, or held in another form there, by key with every index left out.
+const RESOLVED_UNITS: readonly (readonly [string, KeyUnit])[] = Object.freeze([
+  ["mass", { kind: "mass", unit: "g" }],
+  ["centre_of_mass[]", { kind: "length", unit: "mm" }],
+  ...["xx", "yy", "zz", "xy", "xz", "yz"].map(
+    (entry) => [`inertia.${entry}`, { kind: "inertia", unit: "g cm^2" }] as const,
+  ),
+  ["grid.p[]", { kind: "pGain" }],
+  ["grid.d[]", { kind: "dGain" }],
+  ["scripts.*.throttle[]", { kind: "share" }],
+]);
 
-const keyUnit = (kind: Kind, unit?: string): KeyUnit => (unit === undefined ? { kind } : { kind, unit });
-
-// By key with every index left out and names of scripts and conditions as a star. What is not listed here has no unit.
-const KEY_UNITS: Readonly<Record<string, KeyUnit>> = Object.freeze({
-  mass: keyUnit("mass", "g"),
-  "centreOfMass[]": keyUnit("length", "mm"),
-  "inertia.xx": keyUnit("inertia", "g cm^2"),
-  "inertia.yy": keyUnit("inertia", "g cm^2"),
-  "inertia.zz": keyUnit("inertia", "g cm^2"),
-  "inertia.xy": keyUnit("inertia", "g cm^2"),
-  "inertia.xz": keyUnit("inertia", "g cm^2"),
-  "inertia.yz": keyUnit("inertia", "g cm^2"),
-  "rotors[].at[]": keyUnit("length", "mm"),
-  "propeller.diameter": keyUnit("length", "in"),
-  "propeller.inertia": keyUnit("inertia", "g cm^2"),
-  "motor.resistance": keyUnit("resistance", "mohm"),
-  "motor.noLoadCurrent": keyUnit("current", "A"),
-  "motor.bellInertia": keyUnit("inertia", "g cm^2"),
-  "pack.capacity": keyUnit("charge", "mAh"),
-  "pack.resistance": keyUnit("resistance", "mohm"),
-  "sensing.noiseDensity": keyUnit("noiseDensity"),
-  "sensing.lowPass[].cutoff": keyUnit("frequency", "Hz"),
-  "sensing.vibration[].atHover": keyUnit("rate", "deg/s"),
-  "controller.rate": keyUnit("frequency"),
-  "controller.latency": keyUnit("duration", "ms"),
-  "controller.idle": keyUnit("share"),
-  "controller.derivativeFilter[].cutoff": keyUnit("frequency", "Hz"),
-  "controller.integralLimit": keyUnit("share"),
-  "controller.roll.p": keyUnit("pGain"),
-  "controller.roll.i": keyUnit("iGain"),
-  "controller.roll.d": keyUnit("dGain"),
-  "controller.pitch.p": keyUnit("pGain"),
-  "controller.pitch.i": keyUnit("iGain"),
-  "controller.pitch.d": keyUnit("dGain"),
-  "controller.yaw.p": keyUnit("pGain"),
-  "controller.yaw.i": keyUnit("iGain"),
-  "controller.scale.p": keyUnit("pGain"),
-  "controller.scale.d": keyUnit("dGain"),
-  "wash.rms": keyUnit("share"),
-  "wash.loss": keyUnit("share"),
-  "wash.correlation": keyUnit("share"),
-  "grid.p[]": keyUnit("pGain"),
-  "grid.d[]": keyUnit("dGain"),
-  "pinned.roll.p": keyUnit("pGain"),
-  "pinned.roll.d": keyUnit("dGain"),
-  "pinned.pitch.p": keyUnit("pGain"),
-  "pinned.pitch.d": keyUnit("dGain"),
-  "conditions.*.charge": keyUnit("share"),
-  "conditions.*.payload.mass": keyUnit("mass", "g"),
-  "conditions.*.payload.at[]": keyUnit("length", "mm"),
-  "conditions.*.altitude": keyUnit("length", "m"),
-  "conditions.*.temperature": keyUnit("temperature"),
-  "scripts.*.throttle[]": keyUnit("share"),
-  "scripts.*.rates[]": keyUnit("rate", "deg/s"),
-  "scripts.*.duration": keyUnit("duration", "s"),
-  "scripts.*.window.from": keyUnit("duration", "s"),
-  "scripts.*.window.to": keyUnit("duration", "s"),
-  "scripts.*.tail.from": keyUnit("duration", "s"),
-  "scripts.*.tail.to": keyUnit("duration", "s"),
-  "margins.gain": keyUnit("level"),
-  "margins.phase": keyUnit("angle"),
-  boundaryTolerance: keyUnit("share"),
-});
+const KEY_UNITS: ReadonlyMap<string, KeyUnit> = new Map([
+  ...keyUnitsOf(airframeSchema),
+  ...keyUnitsOf(sweepSchema),
+  ...keyUnitsOf(scriptSchema, "scripts.*"),
+  ...[...keyUnitsOf(sweepSchema)].flatMap(([key, unit]): [string, KeyUnit][] => {
+    const named = key.replace(/^(scripts|conditions)\[\]/, "$1.*");
+    return named === key ? [] : [[named, unit]];
+  }),
+  ...RESOLVED_UNITS,
+]);
 
 // Where the file's own word differs from the resolved one by more than its spelling, or where it has none.
 const FILE_WORDS: readonly (readonly [resolved: string, file: string])[] = Object.freeze([
@@ -96,8 +54,8 @@ export function valueInFileUnits(key: string, value: unknown): string | null {
   if (typeof value !== "number") return typeof value === "string" ? shortened(value) : valueText(value);
   if (key === "motor.constant") return quantityText(1 / value, "speedConstant", "rpm/V"); // stored as volts per speed
   if (/^rotors\[\d+\]\.spin$/.test(key)) return value > 0 ? "ccw" : "cw";
-  const listed = key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*");
-  const found = Object.hasOwn(KEY_UNITS, listed) ? KEY_UNITS[listed] : undefined; // not an inherited key, as "toString"
+  const listed = modelKey(key.replace(/\[\d+\]/g, "[]").replace(/^(scripts|conditions)\.[^.]*/, "$1.*"));
+  const found = KEY_UNITS.get(listed);
   return found === undefined ? String(Number(value.toPrecision(6))) : quantityText(value, found.kind, found.unit);
 }
 

@@ -40,6 +40,6 @@ export function parseBaseline(document: Document): StabilityMap {
   for (const name of ["roll", "pitch"] as const)
     for (const [path, message] of gridFaults(baseline.axes[name].grid, ["axes", name, "grid"]))
       problems.add(problemAt(document, path, message));
-  problems.settle(); // before a table is made of it
+  problems.throwIfAny(); // before a table is made of it
   return parseMap({ ...document, data: mapOfBaseline(baseline) });
 }

@@ -37,7 +37,7 @@ export function mapDifferences(base: StabilityMap, candidate: StabilityMap): Key
 function answersDiffer(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
   const unknown = [...unknownMeasures(base), ...unknownMeasures(candidate)];
   const known = MEASURE_IDS.filter((id) => !unknown.includes(id));
-  return changesBetween(answersOf(base, known), answersOf(candidate, known)).map(plainly);
+  return changesBetween(answersOf(base, known), answersOf(candidate, known)).map(keyChangeOf);
 }
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
@@ -62,9 +62,13 @@ function answersOf(map: StabilityMap, known: readonly MeasureId[]) {
 }
 
 /** Values as the map has them, in display units. */
-const plainly = ({ key, before, after }: Change): KeyChange => ({ key, before: worded(before), after: worded(after) });
+const keyChangeOf = ({ key, before, after }: Change): KeyChange => ({
+  key,
+  before: textOf(before),
+  after: textOf(after),
+});
 
-const worded = (value: unknown): string | null =>
+const textOf = (value: unknown): string | null =>
   value === undefined ? null : shortened(typeof value === "string" ? value : canonicalJson(value));
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */

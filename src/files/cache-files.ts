@@ -69,13 +69,13 @@ export function evictCacheFiles(folder: string, cap: number, now = Date.now()): 
   let bytes = files.reduce((sum, file) => sum + file.bytes, 0);
   if (bytes <= cap) return 0;
   files.sort((a, b) => a.used - b.used);
-  let gone = 0;
+  let evicted = 0;
   for (const file of files) {
     if (bytes <= SHARE_AFTER_EVICTION * cap) break;
     bytes -= file.bytes;
-    if (remove(file.path)) gone++;
+    if (remove(file.path)) evicted++;
   }
-  return gone;
+  return evicted;
 }
 
 /** Deletes every cached and every unfinished file, and nothing else. Returns how many cached files there were. */

@@ -27,11 +27,11 @@ export function readYaml(file: string, text: string): Document {
   if (tabs !== null) throw new InputError([problem(tabs.offset, tabs.message)]);
   const syntax = new Problems();
   for (const error of broken) syntax.add(problem(error.pos[0], wordsOf(error)));
-  syntax.settle();
+  syntax.throwIfAny();
   const tree = treeOf(parsed.contents);
   const faults = new Problems();
   for (const { offset, message, path } of tree.faults) faults.add(problem(offset, message, path));
-  faults.settle();
+  faults.throwIfAny();
   const place: Document["place"] = (path, of = "value") => placeAt(tree.offsetOf(path, of));
   return Object.freeze({ file, data: tree.data, place });
 }

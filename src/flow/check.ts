@@ -15,7 +15,7 @@ import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 import { planFor } from "./plan.js";
-import { openScript, type Read, readAirframe } from "./read.js";
+import { openScript, readAirframe, type WithDocument } from "./read.js";
 
 const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
 
@@ -46,7 +46,7 @@ export function checkFile(path: string): string {
 }
 
 /** The plan with the sweep's own model, null where it names none; each model it names is planned with. */
-function plannedWithAll(sweep: Read<Sweep>): Plan | null {
+function plannedWithAll(sweep: WithDocument<Sweep>): Plan | null {
   const { document, value } = sweep;
   const { model, candidates } = value.baseline ?? { model: null, candidates: [] };
   const problems = new Problems();
@@ -65,6 +65,6 @@ function plannedWithAll(sweep: Read<Sweep>): Plan | null {
   const plan = value.model === null ? null : planned(value.model, ["model"]);
   if (model !== null) planned(model, ["baseline", "model"]);
   for (const [at, named] of candidates.entries()) planned(named, ["baseline", "candidates", at]);
-  problems.settle();
+  problems.throwIfAny();
   return plan;
 }

@@ -11,7 +11,7 @@ import { unlessInterrupted } from "../files/interrupted.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import { renderComparison, renderDriftMarkdown, renderJunit } from "../report/index.js";
-import { drawInTurn } from "./undrawn.js";
+import { drawInTurn } from "./drawing.js";
 
 /** A map and what to call it in a message: its file, or the model it was simulated with. */
 export interface NamedMap {
@@ -67,7 +67,7 @@ export function comparisonFiles(folder: string): ComparisonFiles {
 
 /**
  * Writes drift.json, then JUnit XML, Markdown and page, each drawn in its turn; those of another comparison go first.
- * Throws Undrawn where a file could not be drawn; the others are there.
+ * Throws DrawingError where a file could not be drawn; the others are there.
  */
 export async function writeComparison(
   comparison: Comparison,

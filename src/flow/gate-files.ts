@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Drift } from "../compare/format.js";
 import { removeIfThere } from "../files/write.js";
 import { renderDriftMarkdown, renderJunit } from "../report/index.js";
-import { drawInTurn } from "./undrawn.js";
+import { drawInTurn } from "./drawing.js";
 
 export interface GateFiles {
   readonly junit: string;
@@ -21,7 +21,7 @@ export function removeGateFiles(folder: string): void {
   Object.values(gateFiles(folder)).forEach(removeIfThere);
 }
 
-/** Throws Undrawn where one of them could not be drawn; the other is there. */
+/** Throws DrawingError where one of them could not be drawn; the other is there. */
 export async function writeGateFiles(
   drifts: readonly Drift[],
   folder: string,

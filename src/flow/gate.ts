@@ -10,7 +10,7 @@ import { type NamedMap, notComparable } from "./compare.js";
 import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
 import { planFor } from "./plan.js";
-import { modelOf, type Read, readAirframe, readSweep } from "./read.js";
+import { modelOf, readAirframe, readSweep, type WithDocument } from "./read.js";
 import { readMap, type SealOptions } from "./read-map.js";
 import type { MapRequest } from "./run-map.js";
 
@@ -26,7 +26,7 @@ export function baselineRequest(path: string, model?: string): MapRequest {
   return { sweep, model: airframe, plan: planFor(airframe, sweep) };
 }
 
-function baselineModel(sweep: Read<Sweep>): string {
+function baselineModel(sweep: WithDocument<Sweep>): string {
   const named = sweep.value.baseline?.model ?? null;
   return named === null ? modelOf(sweep) : pathFromSweep(sweep.document.file, named);
 }
@@ -36,7 +36,7 @@ export function gatePairs(sweeps: readonly string[], baselines: string, options:
   const problems = new Problems();
   const pairs = sweeps.flatMap((path) => problems.attempt(() => pairsOf(path, baselines, problems, options)) ?? []);
   for (const problem of sameFolderProblems(pairs)) problems.add(problem);
-  problems.settle();
+  problems.throwIfAny();
   return pairs;
 }
 
@@ -83,7 +83,11 @@ function pairsOf(path: string, baselines: string, problems: Problems, options: S
 const NO_BASELINE =
   'missing: it names the models a gate compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
-function readBaseline(sweep: Read<Sweep>, baselines: string, options: SealOptions): Pick<Pair, "base" | "notes"> {
+function readBaseline(
+  sweep: WithDocument<Sweep>,
+  baselines: string,
+  options: SealOptions,
+): Pick<Pair, "base" | "notes"> {
   const model = readAirframe(baselineModel(sweep));
   const file = baselineFile(baselines, sweep.value.name, model.value);
   if (!isFile(file)) {
@@ -98,7 +102,7 @@ function readBaseline(sweep: Read<Sweep>, baselines: string, options: SealOption
   return { base: { name: file, map }, notes: edited ? [note] : [] };
 }
 
-function pairOf(sweep: Read<Sweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
+function pairOf(sweep: WithDocument<Sweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
   const model = readAirframe(modelFile);
   const plan = planFor(model, sweep);
   return { sweep, model, plan, ...baselineSide };

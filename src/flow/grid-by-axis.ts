@@ -1,4 +1,5 @@
 // Results of the grid's tasks collected by axis, so that one axis can be reduced while the other is simulated.
+import { at } from "../base/at.js";
 import type { TrialTable } from "../map/trials.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { joined } from "../run/chunks.js";
@@ -15,15 +16,16 @@ export interface GridByAxis {
 }
 
 export function gridByAxis(plan: Plan, tasks: readonly Task[]): GridByAxis {
-  const [roll, pitch] = (["roll", "pitch"] as const).map((axis) => {
+  const ofAxis = (axis: Axis) => {
     const variants = plan.variants.filter((variant) => variant.axis === axis);
-    const mine = tasks.filter(({ variant }) => plan.variants[variant].axis === axis);
+    const mine = tasks.filter(({ variant }) => at(plan.variants, variant).axis === axis);
     return tablesOf(variants, mine);
-  });
+  };
+  const [roll, pitch] = [ofAxis("roll"), ofAxis("pitch")];
   return {
     tables: { roll: roll.tables, pitch: pitch.tables },
     put(task, result) {
-      const { axis } = plan.variants[task.variant];
+      const { axis } = at(plan.variants, task.variant);
       (axis === "roll" ? roll : pitch).put(task, result);
     },
   };

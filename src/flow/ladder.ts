@@ -1,5 +1,7 @@
 // The planned climb simulated step by step, so that a pilot knows beforehand what each flight should show.
+import { at } from "../base/at.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
+import { LADDER_KINDS, type LadderKind, ladderRow } from "../base/script-kinds.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { type ClimbStep, climbOf, type Rung } from "../map/climb.js";
 import { limitingCaseOf, roundToTwelveDigits } from "../map/display-units.js";
@@ -7,11 +9,10 @@ import type { StabilityMap } from "../map/format.js";
 import type { LadderManoeuvre, LadderStep, LadderTrial, LadderTune } from "../map/ladder-format.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type ManoeuvreKind, mostRevealing, sameUnder, steadyHover } from "./manoeuvres.js";
+import { mostRevealing, sameUnder, steadyHover } from "./manoeuvres.js";
 import { type TracedTrial, type TracedTrials, tracedTrials } from "./traced-trials.js";
 
-const CLIMBING: readonly ManoeuvreKind[] = ["stop", "wobble"];
-const CHECKING: readonly ManoeuvreKind[] = ["stop", "wobble", "blip"];
+const CLIMBING = LADDER_KINDS.filter((kind) => ladderRow(kind).everyStep);
 
 /** The map with the climb to its starting tunes, every step simulated; unchanged where no axis has one. */
 export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
@@ -23,7 +24,7 @@ export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
   const build = ladderBuild(plan, fresh, top);
   const requests: StepRequest[] = [
     ...climb.map((step) => ({ ...step, condition: fresh, kinds: CLIMBING })),
-    ...CHECKING.map((kind) => ({ stage: "check" as const, rungs: top, condition: tired, kinds: [kind] })),
+    ...LADDER_KINDS.map((kind) => ({ stage: "check" as const, rungs: top, condition: tired, kinds: [kind] })),
   ];
   const steps = requests.map((order) => simulatedStep(build, order)).filter(({ axes }) => Object.keys(axes).length > 0);
   return { ...map, ladder: { manoeuvres: build.manoeuvres, steps } };
@@ -32,7 +33,7 @@ export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
 /** One step to simulate: which manoeuvres, at which gains, on which pack. */
 interface StepRequest extends Pick<LadderStep, "stage">, Pick<ClimbStep, "rungs"> {
   readonly condition: number;
-  readonly kinds: readonly ManoeuvreKind[];
+  readonly kinds: readonly LadderKind[];
 }
 
 /** What the steps are made from, and the manoeuvres used so far. */
@@ -40,7 +41,7 @@ interface LadderBuild {
   readonly plan: Plan;
   readonly trials: TracedTrials;
   /** The variant that shows a kind best on an axis. */
-  readonly best: (axis: Axis, kind: ManoeuvreKind) => Variant | null;
+  readonly best: (axis: Axis, kind: LadderKind) => Variant | null;
   readonly manoeuvres: LadderManoeuvre[];
   readonly places: Map<number, number>; // variant index to manoeuvre
 }
@@ -49,9 +50,9 @@ function ladderBuild(plan: Plan, fresh: number, top: ClimbStep["rungs"]): Ladder
   const trials = tracedTrials(plan);
   const chosen = new Map<string, Variant | null>();
   for (const [axis, rung] of rungsOf(top))
-    for (const kind of CHECKING)
+    for (const kind of LADDER_KINDS)
       chosen.set(`${axis} ${kind}`, mostRevealing(plan, trials, { axis, condition: fresh, kind }, si(rung)));
-  const best = (axis: Axis, kind: ManoeuvreKind) => chosen.get(`${axis} ${kind}`) ?? null;
+  const best = (axis: Axis, kind: LadderKind) => chosen.get(`${axis} ${kind}`) ?? null;
   return { plan, trials, best, manoeuvres: [], places: new Map() };
 }
 
@@ -62,7 +63,7 @@ function simulatedStep(build: LadderBuild, { stage, rungs, condition, kinds }: S
   const tunes = rungsOf(rungs).map(([axis, rung]) => [axis, tuneOf(build, axis, rung, condition, kinds)] as const);
   return {
     stage,
-    condition: build.plan.conditions[condition].condition.name,
+    condition: at(build.plan.conditions, condition).condition.name,
     axes: Object.fromEntries(tunes.filter(([, tune]) => tune !== null)),
   };
 }
@@ -73,7 +74,7 @@ function tuneOf(
   axis: Axis,
   rung: Rung,
   condition: number,
-  kinds: readonly ManoeuvreKind[],
+  kinds: readonly LadderKind[],
 ): LadderTune | null {
   const { plan, trials, best } = build;
   const variants = kinds.flatMap((kind) => {
@@ -108,7 +109,7 @@ function manoeuvreOf({ plan, trials, manoeuvres, places }: LadderBuild, variant:
   const existing = places.get(variant.index);
   if (existing !== undefined) return existing;
   const { script, axis } = variant;
-  const kind = script.kind as ManoeuvreKind;
+  const kind = script.kind as LadderKind;
   places.set(variant.index, manoeuvres.length);
   return (
     manoeuvres.push({ ...limitingCaseOf(plan, variant), kind, title: script.title, axis, ...trials.span(variant) }) - 1

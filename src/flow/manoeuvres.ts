@@ -1,18 +1,8 @@
-// Which of a sweep's scripts a pilot is asked to fly: one of each kind, the one that shows the most.
-import type { MeasureId } from "../base/measures.js";
-import type { LadderManoeuvre } from "../map/ladder-format.js";
+// Which of a sweep's scripts the pilot flies in the climb: one of each kind, the one that shows the most.
+import { type LadderKind, ladderRow, type ScriptKind } from "../base/script-kinds.js";
 import type { Plan, Variant } from "../plan/plan.js";
-import type { Axis, ScriptKind } from "../sweep/sweep.js";
+import type { Axis } from "../sweep/sweep.js";
 import type { TracedTrials } from "./traced-trials.js";
-
-export type ManoeuvreKind = LadderManoeuvre["kind"];
-
-/** The measure by which the scripts of a kind are compared. */
-const DECIDING_MEASURE: Readonly<Record<ManoeuvreKind, MeasureId>> = {
-  stop: "overshoot",
-  wobble: "wobbleAngle",
-  blip: "kick",
-};
 
 /** SI gains. */
 interface Tune {
@@ -24,11 +14,11 @@ interface Tune {
 export function mostRevealing(
   plan: Plan,
   trials: TracedTrials,
-  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: ManoeuvreKind },
+  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: LadderKind },
   tune: Tune,
 ): Variant | null {
   const shown = (variant: Variant) =>
-    trials.simulate(variant, tune.p, tune.d).measures[DECIDING_MEASURE[wanted.kind]] ?? 0;
+    trials.simulate(variant, tune.p, tune.d).measures[ladderRow(wanted.kind).deciding] ?? 0;
   const candidates = nearestToHover(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
   return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
 }

@@ -5,14 +5,14 @@ import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { type Plan, planSweep } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
-import type { Read } from "./read.js";
+import type { WithDocument } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
 
 /**
  * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
  * an axis never moves.
  */
-export function planFor(airframe: Read<Airframe>, sweep: Read<Sweep>): Plan {
+export function planFor(airframe: WithDocument<Airframe>, sweep: WithDocument<Sweep>): Plan {
   const plan = planSweep(airframe.value, sweep.value);
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;

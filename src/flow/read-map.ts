@@ -3,7 +3,7 @@
 import { join } from "node:path";
 import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
-import { type Broken, unsealed } from "../base/seal.js";
+import { checkSeal, type SealFault } from "../base/seal.js";
 import { BASELINE_FORMAT } from "../compare/baseline.js";
 import { parseBaseline } from "../compare/parse-baseline.js";
 import { isFolder } from "../files/folder.js";
@@ -31,7 +31,7 @@ export function readMap(path: string, options: SealOptions = {}): StabilityMap {
 
 /** Reports a broken seal first: for a damaged file one line says more than fifty. What never had one may not be a map. */
 function checked(sealedDocument: Document, format: string, options: SealOptions): StabilityMap {
-  const { content, broken } = unsealed(sealedDocument.data as object);
+  const { content, fault: broken } = checkSeal(sealedDocument.data as object);
   const read = () => {
     const document = { ...sealedDocument, data: content };
     return format === MAP_FORMAT ? parseMap(document) : parseBaseline(document);
@@ -43,7 +43,7 @@ function checked(sealedDocument: Document, format: string, options: SealOptions)
 }
 
 const MEANT = "simulate it again, or, where it was edited by hand and is meant so, give --unsealed";
-const BROKEN: Readonly<Record<Broken, string>> = {
+const BROKEN: Readonly<Record<SealFault, string>> = {
   "no seal": `missing, every map and baseline that gainscape writes has one; ${MEANT}`,
   "broken seal": `broken, the file was changed after gainscape wrote it; ${MEANT}`,
   "no number": "broken, the file holds a number too large to be one; simulate it again",
@@ -60,7 +60,7 @@ export function mapOf(file: string, text: string): StabilityMap | null {
 }
 
 /** The map of a map.json or of a report's folder, with everything that can be drawn, which a baseline lacks. */
-export function readWholeMap(path: string, options: SealOptions = {}): StabilityMap {
+export function readFullMap(path: string, options: SealOptions = {}): StabilityMap {
   const { document, format } = readFormat(path);
   if (format !== BASELINE_FORMAT) return readMap(path, options);
   const message = "a baseline holds only what a comparison needs; expected the map.json of gainscape sweep";

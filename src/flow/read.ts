@@ -12,20 +12,20 @@ import type { Sweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 
 /** A value, with the document that knows the line and column of each part of it. */
-export interface Read<T> {
+export interface WithDocument<T> {
   readonly value: T;
   readonly document: Document;
 }
 
 /** The airframe of a model file. Throws InputError with every problem found. */
-export function readAirframe(path: string): Read<Airframe> {
+export function readAirframe(path: string): WithDocument<Airframe> {
   refuseOthers(path, ["model"], `a model (${AIRFRAME_FORMAT})`);
   const document = readDocument(path);
   return { value: parseAirframe(document), document };
 }
 
 /** The sweep of a sweep file and its scripts. Throws InputError with every problem found. */
-export function readSweep(path: string): Read<Sweep> {
+export function readSweep(path: string): WithDocument<Sweep> {
   refuseOthers(path, ["sweep"], `a sweep (${SWEEP_FORMAT})`);
   const document = readDocument(path);
   return { value: parseSweep(document, openScript), document };
@@ -38,7 +38,7 @@ export function openScript(path: string): Document {
 }
 
 /** Path of the model a sweep names; InputError where it names none. */
-export function modelOf({ value, document }: Read<Sweep>): string {
+export function modelOf({ value, document }: WithDocument<Sweep>): string {
   if (value.model !== null) return pathFromSweep(document.file, value.model);
   throw new InputError([
     problemAt(document, ["model"], 'missing, and no --model was given (try "model: ../models/sandpiper-r1.yaml")'),

@@ -10,14 +10,14 @@ import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
-import type { Read } from "./read.js";
+import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
 import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
 export interface MapRequest {
-  readonly sweep: Read<Sweep>;
-  readonly model: Read<Airframe>;
+  readonly sweep: WithDocument<Sweep>;
+  readonly model: WithDocument<Airframe>;
   readonly plan: Plan;
 }
 

@@ -1,6 +1,8 @@
 // One command on several machines: each simulates its share of every plan's grid and writes a shard. All shares together
 // are the whole grid, and the command is completed from there as if one machine had simulated it.
+
 import { join } from "node:path";
+import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
 import { version } from "../base/version.js";
@@ -52,7 +54,7 @@ export async function simulateShare(
       .run(tasks, { onTrials, ...(signal === undefined ? {} : { signal }) })
       .finally(() => runner.close());
     const keyOf = taskKeys(plan, code);
-    finished.push(...results.map((result, at) => [keyOf(tasks[at]), result] as const));
+    finished.push(...results.map((result, place) => [keyOf(at(tasks, place)), result] as const));
   }
   return finished;
 }

@@ -1,5 +1,6 @@
 // From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
 
+import { at } from "../base/at.js";
 import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { type DivergedTrial, withDiverged } from "../map/diverged.js";
@@ -112,11 +113,11 @@ async function simulateWith(
   const started = performance.now();
   // One axis after the other: while the second is simulated, the first is searched and reduced.
   const inAnyOrder = gridTasks(plan, pointsPerTask);
-  const tasks = AXES.flatMap((axis) => inAnyOrder.filter(({ variant }) => plan.variants[variant].axis === axis));
+  const tasks = AXES.flatMap((axis) => inAnyOrder.filter(({ variant }) => at(plan.variants, variant).axis === axis));
   const grid = gridByAxis(plan, tasks);
   const gridRun = run(tasks, "grid", { onResult: grid.put }).then((results) => {
     gridDone = performance.now();
-    for (const [at, task] of tasks.entries()) grid.put(task, results[at]); // cached results come only now
+    for (const [place, task] of tasks.entries()) grid.put(task, at(results, place)); // cached results come only now
     return results;
   });
   const [results, [roll, pitch]] = await runAlongside(gridRun, async (yieldIfDue) => {
@@ -146,11 +147,11 @@ const AXES: readonly Axis[] = ["roll", "pitch"];
 const DIVERGED = OUTCOMES.indexOf("diverged");
 
 const divergedIn = (tasks: readonly Task[], results: readonly TaskResult[]): DivergedTrial[] =>
-  results.flatMap(({ outcome, until }, at) => {
-    const { variant, p, d } = tasks[at];
+  results.flatMap(({ outcome, until }, place) => {
+    const { variant, p, d } = at(tasks, place);
     return [...outcome.keys()]
       .filter((trial) => outcome[trial] === DIVERGED)
-      .map((trial) => ({ variant, p: p[trial], d: d[trial], after: until[trial] }));
+      .map((trial) => ({ variant, p: at(p, trial), d: at(d, trial), after: at(until, trial) }));
   });
 
 /** Requests that share a trial setup. */
@@ -163,10 +164,10 @@ const groupOf = ({ variant, seed }: TrialRequest): string => `${variant} ${seed 
 /** Puts results that were run group by group back into the order of the requests. */
 function inOrder(requests: readonly TrialRequest[], groups: ReadonlyMap<string, Group>, table: TrialTable): TrialTable {
   const next = new Map<string, number>();
-  let from = 0;
+  let first = 0;
   for (const [key, { points }] of groups) {
-    next.set(key, from);
-    from += points.length;
+    next.set(key, first);
+    first += points.length;
   }
   const width = table.values.length / Math.max(1, table.outcome.length);
   const sorted = {
@@ -175,11 +176,11 @@ function inOrder(requests: readonly TrialRequest[], groups: ReadonlyMap<string, 
     outcome: new Uint8Array(table.outcome.length),
   };
   for (const [row, request] of requests.entries()) {
-    const at = next.get(groupOf(request)) ?? 0;
-    next.set(groupOf(request), at + 1);
-    sorted.values.set(table.values.subarray(at * width, (at + 1) * width), row * width);
-    sorted.absent.set(table.absent.subarray(at * width, (at + 1) * width), row * width);
-    sorted.outcome[row] = table.outcome[at];
+    const from = next.get(groupOf(request)) ?? 0;
+    next.set(groupOf(request), from + 1);
+    sorted.values.set(table.values.subarray(from * width, (from + 1) * width), row * width);
+    sorted.absent.set(table.absent.subarray(from * width, (from + 1) * width), row * width);
+    sorted.outcome[row] = at(table.outcome, from);
   }
   return sorted;
 }

@@ -1,4 +1,5 @@
 // Single trials with their traces, by the plain kernel: what a pilot would see, averaged for a picture.
+import { at } from "../base/at.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -50,7 +51,7 @@ function tracedTrial(trials: PlainTrials, p: number, d: number): TracedTrial {
   const answers = emptyAnswers();
   const outcome = simulatePlain(trials, p, d, answers);
   const measures = MEASURE_IDS.map(
-    (id, k) => [id, answers.absent[k] === 0 ? roundToTwelveDigits(answers.values[k]) : null] as const,
+    (id, k) => [id, answers.absent[k] === 0 ? roundToTwelveDigits(at(answers.values, k)) : null] as const,
   );
   return {
     diesOut: outcome === "dies out" || outcome === "at rest",
@@ -91,7 +92,9 @@ function angleOf(trace: Float64Array, question: Question): number[] {
   const angle = attitudeDeviation(trace, command, window.from, window.to, period, room);
   if (kind === "wobble") {
     const { mean, slope } = lineThrough(angle, 0, angle.length);
-    for (let k = 0; k < angle.length; k++) angle[k] -= mean + slope * (k - 0.5 * (angle.length - 1));
+    angle.forEach((value, k) => {
+      angle[k] = value - (mean + slope * (k - 0.5 * (angle.length - 1)));
+    });
   }
   return averaged(angle, { ...sampleSpanOf(question), from: 0, to: angle.length });
 }
@@ -101,7 +104,7 @@ function averaged(values: Float64Array, { from, to, each }: SampleSpan): number[
   const count = Math.floor((to - from) / each);
   return Array.from({ length: count }, (_, k) => {
     let sum = 0;
-    for (let i = 0; i < each; i++) sum += values[from + k * each + i];
+    for (let i = 0; i < each; i++) sum += at(values, from + k * each + i);
     return Number(((DEGREES * sum) / each).toPrecision(3));
   });
 }

@@ -13,9 +13,9 @@ import type { Plan } from "../plan/plan.js";
 import { renderCard, renderCsv, renderPage } from "../report/index.js";
 import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
+import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
 import { pageKernels, pageScript } from "./page-script.js";
 import { mapFolder } from "./paths.js";
-import { type Drawing, drawInTurn, Undrawn } from "./undrawn.js";
 
 /** What can be made from a map at any time. */
 export interface DrawnFiles {
@@ -44,7 +44,7 @@ export function checkOutput(folder: string, wanted?: Wanted): void {
 }
 
 /** What ends the writing early, and the cache of drawn pages. */
-export interface Writing {
+export interface WriteOptions {
   readonly signal?: AbortSignal;
   readonly cache?: TrialCache | undefined;
 }
@@ -52,9 +52,9 @@ export interface Writing {
 /**
  * Writes map.json, then points.csv, index.html and card.html, each drawn in its turn: what was simulated is on disk before
  * anything is drawn from it. Files drawn from another map are removed first, so that a folder never mixes two maps.
- * Throws Undrawn where a file could not be drawn; the others are there.
+ * Throws DrawingError where a file could not be drawn; the others are there.
  */
-export async function writeReport(map: StabilityMap, folder: string, writing: Writing = {}): Promise<ReportFiles> {
+export async function writeReport(map: StabilityMap, folder: string, writing: WriteOptions = {}): Promise<ReportFiles> {
   const { signal, cache } = writing;
   const { seal, ...rest } = sealed(map);
   const text = canonicalJson({ ...rest, seal });
@@ -70,7 +70,7 @@ export async function writeReport(map: StabilityMap, folder: string, writing: Wr
   return reportFiles(folder);
 }
 
-/** Everything but the map itself, drawn again from it. Throws Undrawn where a file could not be drawn. */
+/** Everything but the map itself, drawn again from it. Throws DrawingError where a file could not be drawn. */
 export async function writeDrawn(map: StabilityMap, folder: string, signal?: AbortSignal): Promise<DrawnFiles> {
   await drawInTurn(drawingsOf(map, folder), "", signal);
   return drawnFiles(folder);
@@ -78,7 +78,7 @@ export async function writeDrawn(map: StabilityMap, folder: string, signal?: Abo
 
 /**
  * The flight-test card alone, of a map in a file or, with null, of one that was simulated just now. If the card cannot be
- * drawn, that map is written in its place and Undrawn is thrown.
+ * drawn, that map is written in its place and DrawingError is thrown.
  */
 export async function writeCard(
   map: StabilityMap,
@@ -91,7 +91,7 @@ export async function writeCard(
   try {
     await drawInTurn(drawings, drawnAgain(from ?? mapFile(folder)), signal);
   } catch (error) {
-    if (error instanceof Undrawn && from === null) writeMap(canonicalJson(sealed(map)), folder);
+    if (error instanceof DrawingError && from === null) writeMap(canonicalJson(sealed(map)), folder);
     throw error;
   }
   return card;
@@ -127,12 +127,12 @@ function drawingsOf(map: StabilityMap, folder: string): Drawing[] {
 }
 
 /** The texts of the drawn files. */
-type Drawn = Readonly<Record<keyof DrawnFiles, string>>;
+type DrawnTexts = Readonly<Record<keyof DrawnFiles, string>>;
 
-function cachedDrawings(cached: Drawn, folder: string): Drawing[] {
+function cachedDrawings(cached: DrawnTexts, folder: string): Drawing[] {
   const files = drawnFiles(folder);
   return (["points", "page", "card"] as const).map((name) => ({ path: files[name], draw: () => cached[name] }));
 }
 
-const drawnFrom = ({ page, card, points }: Texts): Drawn | null =>
+const drawnFrom = ({ page, card, points }: Texts): DrawnTexts | null =>
   page === undefined || card === undefined || points === undefined ? null : { page, card, points };

@@ -15,7 +15,7 @@ export interface Drive {
   readonly values: Float64Array;
   /** The control periods outside of which the air is still: no climb, no gust, every rotor's thrust its own. */
   readonly disturbed: Span;
-  /** Mean copper-loss current squared, summed over rotors, of the same flight without a control demand, per step, A^2. */
+  /** Mean copper-loss current squared, summed over rotors, of the same trial without a control demand, per step, A^2. */
   readonly restHeat: Float64Array;
 }
 

@@ -43,8 +43,8 @@ export function advance(
   const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
   const width: Index = m.DRIVE_BASE + rotors;
   const speeds: Index = m.STATE_SIZE;
-  const foreseen: Index = speeds + rotors;
-  const demands: Index = foreseen + rotors;
+  const midSpeeds: Index = speeds + rotors;
+  const demands: Index = midSpeeds + rotors;
   const sensorMemory: Index = demands + rotors;
   const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
   const line: Index = derivativeMemory + 4 * derivativeStages;
@@ -66,12 +66,12 @@ export function advance(
   const backDrive: Uniform = motorConstant * drivePerVolt;
   const friction: Uniform = halfStep * craft[m.FRICTION];
   const loadStatic: Uniform = halfStep * craft[m.LOAD_STATIC];
-  const loadScrew: Uniform = halfStep * craft[m.LOAD_SCREW];
+  const loadInflow: Uniform = halfStep * craft[m.LOAD_INFLOW];
   const bearingTorque: Uniform = craft[m.BEARING_TORQUE];
   const rotorInertia: Uniform = craft[m.ROTOR_INERTIA];
   const torquePerDrive: Uniform = rotorInertia / halfStep;
   const thrustStatic: Uniform = craft[m.THRUST_STATIC];
-  const screw: Uniform = craft[m.SCREW];
+  const zeroThrustSlope: Uniform = craft[m.ZERO_THRUST_SLOPE];
   const ixx: Uniform = craft[m.INERTIA];
   const iyy: Uniform = craft[m.INERTIA + 1];
   const izz: Uniform = craft[m.INERTIA + 2];
@@ -118,13 +118,13 @@ export function advance(
         state[z + 1] = craft[c + 2] * x - craft[c + 4] * y;
       }
       const error: Varying = drive[now + m.COMMAND + a] - y;
-      const gathered: Varying = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (served * error);
-      const integral: Varying = maximum(integralFloor, minimum(integralLimit, gathered));
+      const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (served * error);
+      const integral: Varying = maximum(integralFloor, minimum(integralLimit, unlimited));
       state[m.INTEGRAL + a] = integral;
       state[m.AXIS_COMMAND + a] = state[m.P_GAIN + a] * error + integral;
       if (a === 2) break; // yaw has no D
-      const damped: Index = a === axis ? 1 : coupled;
-      if (damped > 0) {
+      const hasD: Index = a === axis ? 1 : coupled;
+      if (hasD > 0) {
         let slope: Varying = y - state[m.FILTERED + a];
         state[m.FILTERED + a] = y;
         for (let s: Index = 0; s < derivativeStages; s++) {
@@ -141,9 +141,9 @@ export function advance(
     const rollCommand: Varying = state[m.AXIS_COMMAND];
     const pitchCommand: Varying = state[m.AXIS_COMMAND + 1];
     if (accumulate > 0) {
-      const tested: Varying = axis === 0 ? rollCommand : pitchCommand;
-      commandSum += tested;
-      commandSquares += tested * tested;
+      const axisCommand: Varying = axis === 0 ? rollCommand : pitchCommand;
+      commandSum += axisCommand;
+      commandSquares += axisCommand * axisCommand;
     }
 
     // Mix: roll and pitch first, scaled together to the duty span; yaw takes what is left; then the
@@ -184,57 +184,57 @@ export function advance(
       const u: Varying = state[read + i];
       dutySquares += u * u;
     }
-    const sagged: Varying = drivePerVolt / (1 + packRatio * dutySquares);
+    const drivePerDuty: Varying = drivePerVolt / (1 + packRatio * dutySquares);
 
     for (let n: Index = 0; n < substeps; n++) {
       // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step,
       // extrapolated from the change of the step before: second order with one evaluation of the forces.
       let dutySpeeds: Varying = 0;
-      for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[foreseen + i];
-      const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * sagged;
+      for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[midSpeeds + i];
+      const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * drivePerDuty;
 
       const pm: Varying = p + halfP;
       const qm: Varying = q + halfQ;
       const rm: Varying = r + halfR;
-      let rollScrew: Varying = screw * pm;
-      let pitchScrew: Varying = screw * qm;
+      let rollInflow: Varying = zeroThrustSlope * pm;
+      let pitchInflow: Varying = zeroThrustSlope * qm;
       if (disturbed > 0) {
-        rollScrew += screw * drive[now + m.GUST_ROLL];
-        pitchScrew += screw * drive[now + m.GUST_PITCH];
+        rollInflow += zeroThrustSlope * drive[now + m.GUST_ROLL];
+        pitchInflow += zeroThrustSlope * drive[now + m.GUST_PITCH];
       }
       let rollLift: Varying = 0;
       let pitchLift: Varying = 0;
-      let spunDrive: Varying = 0;
-      let spunSpeed: Varying = 0;
+      let spinDrive: Varying = 0;
+      let spinSpeed: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) {
         const t: Index = rotorTable + i * m.ROTOR_WIDTH;
         const x: Uniform = craft[t + m.ARM_X];
         const y: Uniform = craft[t + m.ARM_Y];
         const spin: Uniform = craft[t + m.SPIN];
-        const w: Varying = state[foreseen + i];
-        let thrustless: Varying = rollScrew * y - pitchScrew * x;
-        if (disturbed > 0) thrustless += screw * drive[now + m.CLIMB];
-        const driven: Varying = state[read + i] * fullDrive - backDrive * w;
-        if (accumulate > 0) heat += driven * driven;
-        const load: Varying = (loadStatic * w + loadScrew * thrustless) * w;
-        const half: Varying = driven - (friction + load);
+        const w: Varying = state[midSpeeds + i];
+        let zeroThrustSpeed: Varying = rollInflow * y - pitchInflow * x;
+        if (disturbed > 0) zeroThrustSpeed += zeroThrustSlope * drive[now + m.CLIMB];
+        const driveDelta: Varying = state[read + i] * fullDrive - backDrive * w;
+        if (accumulate > 0) heat += driveDelta * driveDelta;
+        const load: Varying = (loadStatic * w + loadInflow * zeroThrustSpeed) * w;
+        const half: Varying = driveDelta - (friction + load);
         const middle: Varying = state[speeds + i] + half;
         const next: Varying = maximum(0, middle + half);
         state[speeds + i] = next;
-        state[foreseen + i] = next + half;
-        let lift: Varying = (middle - thrustless) * middle;
+        state[midSpeeds + i] = next + half;
+        let lift: Varying = (middle - zeroThrustSpeed) * middle;
         if (disturbed > 0) lift *= drive[now + m.THRUST_SHARE + i];
         rollLift += y * lift;
         pitchLift -= x * lift;
-        spunDrive += spin * driven;
-        spunSpeed += spin * middle;
+        spinDrive += spin * driveDelta;
+        spinSpeed += spin * middle;
       }
 
       // Turn: Euler's equations at mid-step, with the rotors' angular momentum along z; the motors'
       // torque on their rotors (drag and acceleration together) turns the body the other way.
       let hx: Varying = ixx * pm + ixz * rm;
       let hy: Varying = iyy * qm;
-      let hz: Varying = ixz * pm + izz * rm + rotorInertia * spunSpeed;
+      let hz: Varying = ixz * pm + izz * rm + rotorInertia * spinSpeed;
       if (coupled > 0) {
         hx += ixy * qm;
         hy += ixy * pm + iyz * rm;
@@ -242,7 +242,7 @@ export function advance(
       }
       const tx: Varying = thrustStatic * rollLift - (qm * hz - rm * hy);
       const ty: Varying = thrustStatic * pitchLift - (rm * hx - pm * hz);
-      const tz: Varying = qm * hx - pm * hy + (bearingTorque - torquePerDrive * spunDrive);
+      const tz: Varying = qm * hx - pm * hy + (bearingTorque - torquePerDrive * spinDrive);
       halfP = wxx * tx + wxz * tz;
       halfQ = wyy * ty;
       halfR = wxz * tx + wzz * tz;

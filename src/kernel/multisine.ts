@@ -1,6 +1,6 @@
 // Noise whose spectrum is exact within one period: every line has the same amplitude and a phase of its own drawn at
 // random (a random-phase multisine: R. Pintelon and J. Schoukens, System Identification, 2nd ed. 2012, ch. 5). Its period is
-// the window in which a script is judged, so what noise does there hangs on the seed no more than it must: drawn from a
+// the window in which a script is judged, so its effect there depends on the seed no more than it must: drawn from a
 // bell curve, a second of it holds too few bursts to agree from seed to seed.
 import { canonicalJson } from "../base/canonical.js";
 import { cos, sin } from "../base/elementary.js";
@@ -45,19 +45,19 @@ export function multisine(length: number, source: Xoshiro128, least = 0): Float6
 /** Noise drawn last: variants of one script and condition meet the same, whatever their throttle, rate and axis. */
 const drawn = new Map<string, Float64Array>();
 const ROOM = 2 ** 20; // numbers: all conditions of a script in turn
-let held = 0;
+let cachedLength = 0;
 
 /** As `multisine`, of the stream with these keys; not to be written into. */
 export function multisineOf(length: number, streams: readonly (string | number)[], least = 0): Float64Array {
   const key = canonicalJson([length, least, ...streams]);
-  const known = drawn.get(key);
-  if (known !== undefined) return known;
+  const cached = drawn.get(key);
+  if (cached !== undefined) return cached;
   const noise = multisine(length, stream(...streams), least);
-  held += length;
+  cachedLength += length;
   for (const [oldest, { length: freed }] of drawn) {
-    if (held <= ROOM) break;
+    if (cachedLength <= ROOM) break;
     drawn.delete(oldest);
-    held -= freed;
+    cachedLength -= freed;
   }
   drawn.set(key, noise);
   return noise;

@@ -2,7 +2,7 @@
 
 import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
-import { lowPassStage } from "../airframe/filter.js";
+import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -47,11 +47,11 @@ export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft,
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
-  const { rate, latency, derivativeFilter } = airframe.controller;
+  const { rate, latency } = airframe.controller;
   return {
     rotors: airframe.rotors.length,
-    sensorStages: airframe.sensing.lowPass.length,
-    derivativeStages: derivativeFilter.length,
+    sensorStages: gyroChain(airframe).length,
+    derivativeStages: slopeChain(airframe).length,
     delaySteps: Math.round(latency * rate),
     substeps: substepsOf(airframe),
     coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
@@ -74,13 +74,13 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   memory[m.TORQUE_TO_SPEED] = motor.constant / rotorInertia;
   memory[m.FRICTION] = (motor.constant * motor.noLoadCurrent) / rotorInertia;
   memory[m.LOAD_STATIC] = craft.torqueStatic / rotorInertia;
-  const screw = craft.thrustInflow / craft.thrustStatic;
-  memory[m.LOAD_SCREW] = craft.torqueInflow / screw / rotorInertia;
+  const zeroThrustSlope = craft.thrustInflow / craft.thrustStatic;
+  memory[m.LOAD_INFLOW] = craft.torqueInflow / zeroThrustSlope / rotorInertia;
   memory[m.ROTOR_INERTIA] = rotorInertia;
   memory[m.BEARING_TORQUE] =
     motor.constant * motor.noLoadCurrent * craft.spins.reduce((sum: number, spin) => sum + spin, 0);
   memory[m.THRUST_STATIC] = craft.thrustStatic;
-  memory[m.SCREW] = screw;
+  memory[m.ZERO_THRUST_SLOPE] = zeroThrustSlope;
   const mobility = invertInertia(inertia);
   memory.set([inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz], m.INERTIA);
   memory.set([mobility.xx, mobility.yy, mobility.zz, mobility.xy, mobility.xz, mobility.yz], m.MOBILITY);
@@ -89,8 +89,8 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
     memory.set(row, m.CRAFT_SIZE + i * m.ROTOR_WIDTH);
   });
   const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
-  [...airframe.sensing.lowPass, ...controller.derivativeFilter].forEach((stage, i) => {
-    memory.set(lowPassStage(stage, controller.rate), filters + i * m.STAGE_WIDTH);
+  stagesOf([...gyroChain(airframe), ...slopeChain(airframe)], airframe).forEach((stage, i) => {
+    memory.set(stage, filters + i * m.STAGE_WIDTH);
   });
   return memory;
 }

@@ -1,12 +1,10 @@
 // A trial cut into segments that need different terms: most of it is in still air, and few scripts need sums.
-/** Terms of the loop: neither climb nor gusts nor wash; all of them; all of them and the accumulated sums. */
-export type SegmentKind = "still" | "disturbed" | "accumulated";
+import { SEGMENT_COUNTS, type SegmentKind } from "../base/vector-layout.js";
 
-/** The counts `disturbed` and `accumulate` of the loop. */
-export const FLAGS: Readonly<Record<SegmentKind, readonly [disturbed: 0 | 1, accumulate: 0 | 1]>> = {
-  still: [0, 0],
-  disturbed: [1, 0],
-  accumulated: [1, 1],
+/** The counts of a kind in the order in which the loop takes them. */
+export const countsOfKind = (kind: SegmentKind): readonly [disturbed: 0 | 1, accumulate: 0 | 1] => {
+  const { disturbed, accumulate } = SEGMENT_COUNTS[kind];
+  return [disturbed, accumulate];
 };
 
 /** Control periods, `to` exclusive. */

@@ -4,7 +4,7 @@ import { type Pass, type PassName, type Traced, traceOf } from "../response/read
 import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
-import { FLAGS, isWithin, segmentsOf } from "./segments.js";
+import { countsOfKind, isWithin, segmentsOf } from "./segments.js";
 import type { VectorKernel } from "./vector.js";
 
 /** Memory that a trial writes into; one per worker, reused for every trial of a rig. */
@@ -42,9 +42,9 @@ export function simulateTrial(rig: Rig, p: number, d: number, window: Window, { 
   const { craft, drive, axis } = rig;
   const counts = m.countsOf(rig.shape);
   let served = 0;
-  for (const { from, to, kind, counted } of stretchesIn(rig, window)) {
+  for (const { from, to, kind, counted } of segmentsIn(rig, window)) {
     const before = state[m.SERVED_SUM];
-    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
+    advance(craft, drive.values, state, trace, ...counts, axis, ...countsOfKind(kind), from, to);
     if (counted) served += state[m.SERVED_SUM] - before;
   }
   return trialSums(rig, window, served, (place) => state[place]);
@@ -80,7 +80,7 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
     for (let lane = 0; lane < lanes; lane++) served[lane] += sign * mounted.get(lane, m.SERVED_SUM);
   };
   return ({ p, d }, window, onTrial) => {
-    const stretches = stretchesIn(rig, window);
+    const segments = segmentsIn(rig, window);
     for (let first = 0; first < p.length; first += lanes) {
       const count = Math.min(lanes, p.length - first);
       mounted.restart();
@@ -92,10 +92,10 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
         mounted.set(lane, m.P_GAIN + rig.axis, p[i]);
         mounted.set(lane, m.D_GAIN + rig.axis, d[i] / rig.period);
       }
-      for (const stretch of stretches) {
-        if (stretch.counted) addServed(-1);
-        mounted.advance(stretch);
-        if (stretch.counted) addServed(1);
+      for (const segment of segments) {
+        if (segment.counted) addServed(-1);
+        mounted.advance(segment);
+        if (segment.counted) addServed(1);
       }
       for (let lane = 0; lane < count; lane++) {
         const sums = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
@@ -106,10 +106,10 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
 }
 
 /** The trial's segments, and whether each lies in the window. */
-const stretchesIn = (rig: Rig, window: Window) =>
-  segmentsOf(rig.steps, rig.drive.disturbed, window, window.effort === true).map((stretch) => ({
-    ...stretch,
-    counted: isWithin(stretch, window),
+const segmentsIn = (rig: Rig, window: Window) =>
+  segmentsOf(rig.steps, rig.drive.disturbed, window, window.effort === true).map((segment) => ({
+    ...segment,
+    counted: isWithin(segment, window),
   }));
 
 function trialSums(

@@ -1,4 +1,4 @@
-// Wash as it usually is. How far slow bursts turn a craft within a window hangs on how a few of them happen to follow each
+// Wash as it usually is. How far slow bursts turn a craft within a window depends on how a few of them happen to follow each
 // other: a third more or less from draw to draw, with the same spectrum. A map is to show the usual case. So the phases of
 // the slow lines are drawn anew, one at a time, as long as that brings what the draw does to a craft nearer to the mean of
 // all draws.
@@ -14,10 +14,10 @@ export const SLOW_LINES = 10;
 const DRAWS = 1000;
 /** How fast a loop turns a craft back, per window: hardly, within half of it, within a tenth. */
 const RETURNS = [0.5, 2, 4, 10];
-/** Instants of the window at which the craft is looked at: an angle changes slowly. */
-const LOOKS = 200;
+/** Instants of the window at which the craft's angle is computed: it changes slowly. */
+const INSTANTS = 200;
 
-export interface WashedFlight {
+export interface WashInput {
   readonly schedule: Schedule;
   readonly window: Script["window"];
   readonly share: Float64Array; // of the worst wash
@@ -33,22 +33,22 @@ export interface UsualDraws {
   readonly lifting: (bursts: readonly Float64Array[]) => (source: Xoshiro128) => Float64Array;
 }
 
-export function usualDraws(flight: WashedFlight): UsualDraws {
-  const lines = slowLines(flight.length);
-  const { period, speed, steps } = flight.schedule;
-  const [from, to] = [Math.round(flight.window.from / period), Math.min(steps, Math.round(flight.window.to / period))];
+export function usualDraws(input: WashInput): UsualDraws {
+  const lines = slowLines(input.length);
+  const { period, speed, steps } = input.schedule;
+  const [from, to] = [Math.round(input.window.from / period), Math.min(steps, Math.round(input.window.to / period))];
   const disturbed = lines.map((line) => {
-    const burst = flight.through(line, new Float64Array(to));
-    for (let k = 0; k < to; k++) burst[k] *= flight.share[k];
+    const burst = input.through(line, new Float64Array(to));
+    for (let k = 0; k < to; k++) burst[k] *= input.share[k];
     return burst;
   });
   const torque = speed.subarray(0, to).map((w) => w * w);
-  const washed = { from, torque, disturbed };
+  const effects = { from, torque, disturbed };
   return {
-    turning: drawnUsually(lines, turningEffects(washed)),
+    turning: drawnUsually(lines, turningEffects(effects)),
     lifting: (bursts) => {
-      const torques = bursts.map((burst) => torque.map((weight, k) => weight * flight.share[k] * burst[k]));
-      return drawnUsually(lines, liftingEffects(washed, torques));
+      const torques = bursts.map((burst) => torque.map((weight, k) => weight * input.share[k] * burst[k]));
+      return drawnUsually(lines, liftingEffects(effects, torques));
     },
   };
 }
@@ -103,7 +103,7 @@ interface Effect {
   readonly along: Float64Array;
 }
 
-/** The largest strangeness; where one is `enough` already, the others are not looked at. */
+/** The largest strangeness; where one is `enough` already, the others are not computed. */
 function strangest(effects: readonly Effect[], amounts: Float64Array, enough: number): number {
   let most = 0;
   for (const effect of effects) {
@@ -127,13 +127,13 @@ function strangeness({ squares, along }: Effect, amounts: Float64Array): number 
   return Math.max(Math.abs(square - 1), together);
 }
 
-interface Washed {
+interface WashEffects {
   readonly from: number; // control period at which the window begins
   readonly torque: Float64Array; // what wash of a rotor's whole thrust does, up to a factor, up to the window's end
   readonly disturbed: readonly Float64Array[]; // what each line does to thrust, up to there
 }
 
-function turningEffects({ from, torque, disturbed }: Washed): Effect[] {
+function turningEffects({ from, torque, disturbed }: WashEffects): Effect[] {
   const to = torque.length;
   const stride = strideOf(from, to);
   const torques = disturbed.map((burst) => torque.map((weight, k) => weight * burst[k]));
@@ -146,8 +146,8 @@ function turningEffects({ from, torque, disturbed }: Washed): Effect[] {
   });
 }
 
-/** Lift strengthens or weakens what holds the craft against torques: as if they were stronger, or weaker, by as much. */
-function liftingEffects({ from, disturbed }: Washed, torques: readonly Float64Array[]): Effect[] {
+/** Lift strengthens or weakens what stabilises the craft against torques: as if they were stronger, or weaker, by as much. */
+function liftingEffects({ from, disturbed }: WashEffects, torques: readonly Float64Array[]): Effect[] {
   const to = disturbed[0].length;
   const stride = strideOf(from, to);
   return torques.flatMap((torque) => {
@@ -162,7 +162,7 @@ function liftingEffects({ from, disturbed }: Washed, torques: readonly Float64Ar
   });
 }
 
-const strideOf = (from: number, to: number): number => Math.max(1, Math.floor((to - from) / LOOKS));
+const strideOf = (from: number, to: number): number => Math.max(1, Math.floor((to - from) / INSTANTS));
 
 function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect {
   const usual = angles.reduce((sum, angle, at) => sum + (at === 0 ? 1 : 0.5) * dot(angle, angle), 0);
@@ -174,7 +174,7 @@ function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect
 }
 
 /** Where nothing is disturbed in the window, every draw is as good. */
-const over = (value: number, whole: number): number => (whole > 0 ? value / whole : 0);
+const over = (value: number, total: number): number => (total > 0 ? value / total : 0);
 
 /**
  * The angle a torque turns a craft by, up to a factor, where its loop takes back so much of it per control period: every

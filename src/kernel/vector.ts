@@ -1,5 +1,6 @@
 // The loop of loop.ts as WebAssembly, translated at build time: several trials at once in the lanes of vectors, each with the
 // bits it would have alone. A kernel's memory holds one rig at a time.
+import { DOUBLE, LANES, PAGE, segmentFunction, VECTOR } from "../base/vector-layout.js";
 import type { Pass } from "../response/reader.js";
 import { SUMS_SIZE } from "../response/sums.js";
 import * as m from "./memory.js";
@@ -25,7 +26,7 @@ export interface LoadedRig {
   /** All lanes to the rig's start. */
   restart(): void;
   /** All lanes through a segment. */
-  advance(stretch: Segment): void;
+  advance(segment: Segment): void;
   /** A pass over all lanes' traces. */
   carryOut(pass: Pass): void;
   /** A result of a pass for one lane, at a place of sums.ts. */
@@ -45,10 +46,7 @@ declare const WebAssembly: {
   readonly Instance: new (code: object, imports: object) => { readonly exports: Record<string, Exported> };
 };
 
-const LANES = 8; // as translator/kernel-module.ts has it
-const PAGE = 65_536; // bytes; the first is the kernel's own
-const LINE = 64; // bytes
-const DOUBLE = 8;
+const LINE = 64; // bytes of the processor's cache
 
 /** The kernel whose code this is. Throws where the machine cannot run it. */
 export function vectorKernelOf(code: Uint8Array): VectorKernel {
@@ -86,7 +84,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
       exports[name](...pointer, layout.sums, layout.trace, layout.stride, ...spans);
     },
     sum: (lane, place) => sums[place * LANES + lane],
-    advance: ({ kind, from, to }) => exports[`${kind}_${axis}`](...pointers, ...counts, from, to),
+    advance: ({ kind, from, to }) => exports[segmentFunction(kind, axis)](...pointers, ...counts, from, to),
   };
 }
 
@@ -96,14 +94,14 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
  */
 function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const lines = (bytes: number): number => Math.ceil(bytes / LINE) * LINE;
-  const state = PAGE + lines(2 * DOUBLE * craft.length);
+  const state = PAGE + lines(VECTOR * craft.length);
   const driveAt = state + lines(DOUBLE * LANES * start.length);
-  const trace = driveAt + lines(2 * DOUBLE * m.driveWidth(shape) * drive.steps);
+  const trace = driveAt + lines(VECTOR * m.driveWidth(shape) * drive.steps);
   // One line more than a trace needs: strides of whole pages would crowd the lanes into the same cache sets.
   const stride = lines(DOUBLE * steps) + LINE;
   const sums = trace + LANES * stride;
   const slots = sums + lines(DOUBLE * LANES * SUMS_SIZE);
-  const slotSize = lines(2 * DOUBLE * steps);
+  const slotSize = lines(VECTOR * steps);
   return {
     craft: PAGE,
     state,

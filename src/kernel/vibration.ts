@@ -1,6 +1,6 @@
 // Vibration lines at multiples of each rotor's speed. No two rotors of a craft turn alike, so their phases wander against
 // each other and the sum beats. Each rotor is given a whole number of turns within the window, no two the same one: the
-// beats close within it, and what the lines do there hangs on no phase.
+// beats close within it, and what the lines do there depends on no phase.
 import { cos, sin } from "../base/elementary.js";
 import { stream } from "../base/random.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -52,15 +52,15 @@ export function turningSpeeds(trimmed: readonly number[], turns: number, chance:
   const ranked = trimmed
     .map((speed, rotor) => ({ speed, rotor, lot: chance() }))
     .sort((a, b) => a.speed - b.speed || a.lot - b.lot);
-  const whole = turns * MOST_APART >= 1;
-  const unit = whole ? 1 / turns : MOST_APART;
-  const apart = whole ? Math.max(1, Math.round(LEAST_APART * turns)) : 1;
+  const closing = turns * MOST_APART >= 1;
+  const unit = closing ? 1 / turns : MOST_APART;
+  const apart = closing ? Math.max(1, Math.round(LEAST_APART * turns)) : 1;
   let last = Number.NEGATIVE_INFINITY;
   const steps = ranked.map(({ speed }) => {
     last = Math.max(Math.round(speed / unit), last + apart);
     return last;
   });
-  // Equals were only pushed up: the craft as a whole must turn as fast as before.
+  // Equals were only pushed up: the mean of the speeds must stay what it was.
   const off = ranked.reduce((sum, { speed }, place) => sum + steps[place] - speed / unit, 0);
   const back = Math.round(off / ranked.length);
   const turning = new Array<number>(trimmed.length);
@@ -74,7 +74,7 @@ interface Turn {
   readonly cosine: Float64Array;
 }
 
-/** Counted in turns, of which only the part that is not whole is kept: no angle is too large for a sine. */
+/** Counted in turns, of which only the fraction counts: no angle is too large for a sine. */
 function turnOf({ speed, steps, period }: Schedule, ofSchedule: number): Turn {
   const turn = { sine: new Float64Array(steps), cosine: new Float64Array(steps) };
   const perSpeed = (ofSchedule * period) / 2 / Math.PI;

@@ -12,7 +12,7 @@ import { DEGREES, GAIN_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, t
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { pinnedPoint } from "./pinned.js";
 import { MODEL_FORMAT, PLAN_FORMAT } from "./simulable.js";
-import { lengthening, silentWords, slowWords } from "./slow-words.js";
+import { lengthening, noNudgeWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
 /** Facts of the run that only the caller has. */
@@ -182,7 +182,7 @@ function assumptionsOf(plan: Plan): string[] {
         `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,
     ),
     ...slowWords(plan),
-    ...silentWords(plan),
+    ...noNudgeWords(plan),
     `I of the swept axis: ${(airframe.controller.roll.i / I_UNIT).toPrecision(3)} (roll), ${(airframe.controller.pitch.i / I_UNIT).toPrecision(3)} (pitch) %/(100 deg).`,
   ];
 }

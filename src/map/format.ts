@@ -81,7 +81,7 @@ export interface OtherSeeds {
   readonly ranges: Readonly<Partial<Record<MeasureId, readonly [lowest: number, highest: number]>>>;
 }
 
-/** The tune somebody flies today, judged by trials and margins of its own. */
+/** The pinned tune, which a pilot flies today, judged by trials and margins of its own. */
 export interface PinnedPoint {
   readonly p: number;
   readonly d: number;

@@ -1,4 +1,4 @@
-// What theory says of an axis before anything is flown.
+// What theory says of an axis before anything is simulated.
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { type AxisTheory, axisTheory, type PointMargins } from "./margins.js";
@@ -11,16 +11,16 @@ export interface GridTheory {
   readonly margins: readonly PointMargins[];
 }
 
-/** `breathe` is called between points, so that whoever waits for this thread gets it. */
-export async function gridTheory(plan: Plan, axis: Axis, breathe: () => Promise<void>): Promise<GridTheory> {
+/** `yieldIfDue` is called between points, so that other work of this thread gets its turn. */
+export async function gridTheory(plan: Plan, axis: Axis, yieldIfDue: () => Promise<void>): Promise<GridTheory> {
   const { p, d } = plan.sweep.grid[axis];
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const theory = axisTheory(plan, axis, variants);
-  const lines = await theoryLines(plan, axis, theory, breathe);
+  const lines = await theoryLines(plan, axis, theory, yieldIfDue);
   const margins: PointMargins[] = [];
   for (const dGain of d)
     for (const pGain of p) {
-      await breathe();
+      await yieldIfDue();
       margins.push(theory.margins(pGain, dGain));
     }
   return { theory, lines, margins };

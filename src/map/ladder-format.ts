@@ -1,6 +1,7 @@
 // The planned climb to the starting tune: one flight after another, each with the gains to set and what the model
 // predicts for it. Part of map.json; gains in display units, absence as null.
 import type { MeasureId } from "../base/measures.js";
+import type { LadderKind } from "../base/script-kinds.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { LimitingCase } from "./limiting-case.js";
 
@@ -9,7 +10,7 @@ export type LadderStage = "p" | "d" | "check";
 
 /** A manoeuvre that the pilot flies in a step, and the part of it that is shown. */
 export interface LadderManoeuvre extends LimitingCase {
-  readonly kind: "stop" | "wobble" | "blip";
+  readonly kind: LadderKind;
   readonly title: string;
   readonly axis: Axis;
   /** s, first sample's instant, counted from the moment that is judged: the end of the stop, the start of the window. */

@@ -1,12 +1,13 @@
 // The shape of the planned climb in map.json, for reading it back.
 import { z } from "zod";
 import { expecting, int, list, number, object, text } from "../base/read-back.js";
+import { LADDER_KINDS } from "../base/script-kinds.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 
 const manoeuvre = () =>
   object({
     ...limitingCase,
-    kind: z.enum(["stop", "wobble", "blip"], expecting("stop, wobble or blip")),
+    kind: z.enum(LADDER_KINDS, expecting(`one of ${LADDER_KINDS.join(", ")}`)),
     title: text(),
     axis: axis(),
     from: number(),

@@ -18,7 +18,7 @@ export function parseMap(document: Document): StabilityMap {
   const refuse = (faults: readonly Fault[]) => {
     const problems = new Problems();
     for (const [path, message] of faults) problems.add(problemAt(document, path, message));
-    problems.settle();
+    problems.throwIfAny();
   };
   refuse(AXES.flatMap((axis) => gridFaults(stored.axes[axis].grid, ["axes", axis, "grid"])));
   refuse(missingMeasures(stored));

@@ -1,4 +1,4 @@
-// The tune somebody flies today: its own verdict, and how far P alone may rise from it.
+// The pinned tune, which a pilot flies today: its own verdict, and how far P alone may rise from it.
 
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";

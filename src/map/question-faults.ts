@@ -28,10 +28,10 @@ export function questionFaults(map: StabilityMap): Fault[] {
 /** A fault where the two differ. */
 function differing(path: Path, here: unknown, planned: unknown, where = "in the plan"): Fault[] {
   if (Object.is(here, planned)) return [];
-  return [[path, `${worded(here)} here, ${worded(planned)} ${where}`]];
+  return [[path, `${textOf(here)} here, ${textOf(planned)} ${where}`]];
 }
 
-const worded = (value: unknown): string => (value === null || value === undefined ? "none" : String(value));
+const textOf = (value: unknown): string => (value === null || value === undefined ? "none" : String(value));
 
 function nameFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
   const model = map.model as { readonly name: string; readonly version: string };

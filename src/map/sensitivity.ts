@@ -1,4 +1,4 @@
-// Where the sensitivity of an axis is looked at, and the three parameters that move its boundary most.
+// Where the sensitivity of an axis is computed, and the three parameters that move its boundary most.
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { stableIntervals } from "../theory/boundary.js";
@@ -11,7 +11,7 @@ import { usefulFirst } from "./useful.js";
 const SHARE = 0.1;
 const SHOWN = 3;
 
-/** Above the swept P by this factor theory still looks for the place where the axis gives out. */
+/** Above the swept P by this factor theory still searches for the P at which the axis gives out. */
 const BEYOND = 10;
 
 /**
@@ -23,7 +23,7 @@ export async function sensitivityOf(
   axis: Axis,
   loops: readonly Loop[],
   start: { readonly d: number } | null,
-  breathe: () => Promise<void>,
+  yieldIfDue: () => Promise<void>,
 ): Promise<Sensitivity | null> {
   const { p: line, d: rows } = plan.sweep.grid[axis];
   const { yaw, [axis]: own } = plan.airframe.controller;
@@ -47,7 +47,7 @@ export async function sensitivityOf(
       p,
     },
     SHARE,
-    breathe,
+    yieldIfDue,
   );
   const change = (ratio: number | null) => (ratio === null ? null : Number((100 * (ratio - 1)).toPrecision(4)));
   const { throttle, condition } = limitingCaseOf(plan, variant);

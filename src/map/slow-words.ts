@@ -30,7 +30,7 @@ export const slowWords = ({ slow = [] }: Plan): string[] =>
   ]);
 
 /** Axes without a plain nudge: small oscillations there are left to theory. */
-export const silentWords = ({ variants }: Plan): string[] =>
+export const noNudgeWords = ({ variants }: Plan): string[] =>
   (["roll", "pitch"] as const)
     .filter((axis) => !variants.some((variant) => variant.axis === axis && isPlainNudge(variant.script)))
     .map(

@@ -1,10 +1,10 @@
 // The boundary of one linearised loop over the swept range: stable ranges per D, and the curve between stable and
 // unstable for drawing.
+import { simplify } from "../base/simplify.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { boundaryCurve, stableIntervals } from "../theory/boundary.js";
 import { isStable } from "../theory/margins.js";
 import type { LoopPieces } from "../theory/pieces.js";
-import { simplify } from "./simplify.js";
 import type { CurvePoint, TheoryLoop } from "./theory-format.js";
 
 /** The swept gains, SI. */

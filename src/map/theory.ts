@@ -1,4 +1,4 @@
-// Theory's boundary of one axis beside the simulated one: lines, agreement, the time step's share, sensitivity.
+// Theory's boundary of one axis next to the simulated one: lines, agreement, the time step's share, sensitivity.
 import { levelTrim, type Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/axis-pieces.js";
@@ -28,12 +28,12 @@ export interface TheoryLines {
   readonly loops: TheoryBoundary["loops"];
 }
 
-/** `breathe` as gridTheory has it. */
+/** `yieldIfDue` as gridTheory has it. */
 export async function theoryLines(
   plan: Plan,
   axis: Axis,
   theory: AxisTheory,
-  breathe: () => Promise<void>,
+  yieldIfDue: () => Promise<void>,
 ): Promise<TheoryLines> {
   const { controller } = plan.airframe;
   const holding = { ...plan.holding, yaw: controller.yaw };
@@ -42,12 +42,12 @@ export async function theoryLines(
   const stepped: Loop[] = [];
   const loops: TheoryBoundary["loops"][number][] = [];
   for (const { variant: index } of theory.loops) {
-    await breathe();
+    await yieldIfDue();
     const variant = plan.variants[index];
     const { craft } = plan.conditions[variant.condition];
     const pieces = axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant);
     stepped.push({ variant, pieces });
-    await breathe();
+    await yieldIfDue();
     const { throttle, condition } = limitingCaseOf(plan, variant);
     const curve = boundaryLines(pieces, i, grid);
     loops.push({ throttle, condition, curve, perD: stableRanges(pieces, i, grid) });
@@ -55,24 +55,24 @@ export async function theoryLines(
   return { stepped, loops };
 }
 
-/** `breathe` as gridTheory has it. */
+/** `yieldIfDue` as gridTheory has it. */
 export async function theoryBoundary(
   plan: Plan,
   axis: Axis,
   { theory, lines: { stepped, loops }, boundaries, start, nudgeDecay }: TheoryInput,
-  breathe: () => Promise<void>,
+  yieldIfDue: () => Promise<void>,
 ): Promise<TheoryBoundary> {
   const { i } = plan.airframe.controller[axis];
   const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: plan.variants[variant], pieces }));
-  await breathe();
+  await yieldIfDue();
   const agreement = agreementOf(plan, stepped, boundaries, nudgeDecay);
-  await breathe();
+  await yieldIfDue();
   const step = stepEffect(plan, exact, stepped);
   return {
     loops,
     agreement,
     step,
-    sensitivity: await sensitivityOf(plan, axis, exact, start, breathe),
+    sensitivity: await sensitivityOf(plan, axis, exact, start, yieldIfDue),
     attitude: start === null ? null : attitudeFollowing(theory, { p: start.p, i, d: start.d }),
   };
 }

@@ -29,9 +29,9 @@ const MEASURES_IN_ORDER = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), in
 
 export function worstPoint(trials: readonly TrialRow[]): WorstPoint {
   const worst = {} as Record<MeasureId, WorstMeasure>;
-  for (const { id, index, better, readWith: beside } of MEASURES_IN_ORDER)
+  for (const { id, index, better, readWith: others } of MEASURES_IN_ORDER)
     worst[id] =
-      beside.length === 0 ? worstOf(trials, index, better === "high") : valueFromWorstOf(trials, index, beside);
+      others.length === 0 ? worstOf(trials, index, better === "high") : valueFromWorstOf(trials, index, others);
   return worst;
 }
 

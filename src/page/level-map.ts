@@ -38,7 +38,7 @@ export async function levelMap(
   level: Level,
   limits: Limits,
   yielding: Yielding,
-  byTheory: TheoryDecider = noDecider,
+  theoryDecider: TheoryDecider = noDecider,
 ): Promise<LevelAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
   const tables: VariantGrid[] = [];
@@ -50,7 +50,7 @@ export async function levelMap(
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduceLevel(simulator.grid[axis], tables, limits, byTheory);
+  return reduceLevel(simulator.grid[axis], tables, limits, theoryDecider);
 }
 
 interface VariantGrid {
@@ -93,13 +93,14 @@ function reduceLevel(
   { p, d }: GridLines,
   tables: readonly VariantGrid[],
   limits: Limits,
-  byTheory: TheoryDecider,
+  theoryDecider: TheoryDecider,
 ): LevelAxis {
   const places = Array.from({ length: p.length * d.length }, (_, row) => row);
   const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
   const sustainedBy = places.map(
     (row) =>
-      tables.find(({ table }) => sustains(table, row))?.variant ?? byTheory(Math.floor(row / p.length), row % p.length),
+      tables.find(({ table }) => sustains(table, row))?.variant ??
+      theoryDecider(Math.floor(row / p.length), row % p.length),
   );
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const points = places.map((row): PointVerdict => {

@@ -30,9 +30,9 @@ export const beyond = ({ better }: Measure, value: number | null, limit: number 
 
 /** "bounce-back 4.2 %, settling time 31 ms": what is there, in catalogue order. */
 export function measuredWords(values: (id: MeasureId) => number | null): string {
-  const said = MEASURES.flatMap((measure) => {
+  const phrases = MEASURES.flatMap((measure) => {
     const value = values(measure.id);
     return value === null ? [] : [`${lowerFirst(measure.title)} ${withUnit(value, unitLabel(measure.unit))}`];
   });
-  return said.join(", ");
+  return phrases.join(", ");
 }

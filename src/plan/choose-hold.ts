@@ -33,16 +33,16 @@ const HALVINGS = 6;
  * else the pair with the most room. Where none is stable, the same with less I.
  */
 export function chooseHold(loops: readonly LoopPieces[], soft: SoftHold, i: number): Hold {
-  let best = atI(loops, soft, i);
+  let best = chooseWithI(loops, soft, i);
   for (let halving = 1; best.room === 0 && i > 0 && halving <= HALVINGS; halving++)
-    best = calm(atI(loops, soft, i / 2 ** halving));
-  return best.room === 0 ? atI(loops, soft, 0) : best;
+    best = ifMarginsHold(chooseWithI(loops, soft, i / 2 ** halving));
+  return best.room === 0 ? chooseWithI(loops, soft, 0) : best;
 }
 
 /** A hold that gave up I must have the full margins in return. */
-const calm = (hold: Hold): Hold => (hold.room >= 1 ? hold : { ...hold, room: 0 });
+const ifMarginsHold = (hold: Hold): Hold => (hold.room >= 1 ? hold : { ...hold, room: 0 });
 
-function atI(loops: readonly LoopPieces[], soft: SoftHold, i: number): Hold {
+function chooseWithI(loops: readonly LoopPieces[], soft: SoftHold, i: number): Hold {
   const gains = { p: soft.p, i, d: 0 };
   const room = roomOf(loops, gains);
   if (room >= 1) return { gains, room };

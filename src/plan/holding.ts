@@ -1,6 +1,8 @@
 // The gains that hold the axis not under test, and the assumptions to report. Theory checks them, with I in the loop, at
 // every throttle level under every condition.
+
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
+import { at } from "../base/at.js";
 import { D_UNIT, P_UNIT, quantityText } from "../base/units.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { LoopPieces } from "../theory/pieces.js";
@@ -82,9 +84,9 @@ function unstableWords(
   gains: AxisGains,
   optional: boolean,
 ): string | null {
-  const unstable = places.filter((_, at) => roomOf([loops[at]], gains) === 0);
-  if (unstable.length === 0) return null;
+  const unstable = places.filter((_, place) => roomOf([at(loops, place)], gains) === 0);
   const [first, ...others] = unstable;
+  if (first === undefined) return null;
   const { gains: found, room } = nearestP(loops, gains);
   const where = `${first.words}${others.length === 0 ? "" : ` (and ${others.length} more)`}`;
   const hint = room > 0 ? `try "p: ${quantityText(found.p, "pGain")}"` : "no P holds it with this I: lower i";

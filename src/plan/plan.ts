@@ -1,7 +1,9 @@
 // Sweep and airframe resolved into one frozen, complete plan: every trial is (variant, P, D), every number SI.
+
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
+import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
@@ -12,7 +14,7 @@ import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
-import { longEnough, type SlowOscillations } from "./tails.js";
+import { lengthenTails, type SlowOscillations } from "./tails.js";
 import { requestedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
@@ -77,7 +79,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
   const stepped = withSubsteps(airframe, sweep, places, byAxis);
-  const tails = longEnough({ sweep, conditions, holding: byAxis }, variants);
+  const tails = lengthenTails({ sweep, conditions, holding: byAxis }, variants);
   const plan = {
     airframe: stepped,
     sweep,
@@ -99,7 +101,7 @@ function trimsOf(conditions: readonly PlannedCondition[]): TrimOf {
   const made = new Map<string, Trim>();
   return (condition, throttle) => {
     const key = `${condition} ${throttle}`;
-    const trim = made.get(key) ?? trimAt(conditions[condition].craft, throttle);
+    const trim = made.get(key) ?? trimAt(at(conditions, condition).craft, throttle);
     made.set(key, trim);
     return trim;
   };
@@ -112,10 +114,10 @@ function levelsOf(
   trims: TrimOf,
 ): Level[] {
   const levels = new Map<string, Level>();
-  for (const { throttle, hovering, condition: at } of variants) {
-    const { craft, condition } = conditions[at];
-    const trim = trims(at, throttle);
-    levels.set(`${at} ${throttle}`, { throttle, hovering, condition: condition.name, craft, trim });
+  for (const { throttle, hovering, condition: place } of variants) {
+    const { craft, condition } = at(conditions, place);
+    const trim = trims(place, throttle);
+    levels.set(`${place} ${throttle}`, { throttle, hovering, condition: condition.name, craft, trim });
   }
   return [...levels.values()];
 }
@@ -148,4 +150,4 @@ const startThrottle = (script: Script, level: number, idle: number): number =>
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */
 export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>
-  trimAt(conditions[condition].craft, throttle);
+  trimAt(at(conditions, condition).craft, throttle);

@@ -1,8 +1,10 @@
 // The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it does not affect what is measured.
+
 import type { Craft } from "../airframe/craft.js";
-import { lowPassDelay } from "../airframe/filter.js";
+import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import type { Trim } from "../airframe/trim.js";
+import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 
 /** P (fraction per (rad/s)) that holds an axis without I, and the loop's lag (s) that it was chosen for. */
@@ -16,11 +18,10 @@ export interface SoftHold {
  * lag. Textbook second-order algebra, without I.
  */
 export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
-  const { motor, controller, sensing } = craft.airframe;
-  const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, hover.speeds[0]);
+  const { motor, controller } = craft.airframe;
+  const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, at(hover.speeds, 0));
   const { rate, latency } = controller;
-  const filters = sensing.lowPass.reduce((sum, stage) => sum + lowPassDelay(stage, rate), 0);
-  const delay = latency + 0.5 / rate + filters;
+  const delay = latency + 0.5 / rate + chainDelay(gyroChain(craft.airframe), craft.airframe);
   const lag = rotors + delay;
   return { p: 1 / (4 * authority(craft, hover, axis) * lag), lag };
 }
@@ -30,10 +31,11 @@ function authority(craft: Craft, hover: Trim, axis: Axis): number {
   const { constant, resistance } = craft.airframe.motor;
   let torque = 0;
   craft.arms.forEach(([x, y], i) => {
-    const speed = hover.speeds[i];
+    const speed = at(hover.speeds, i);
     const speedPerVolt = constant / resistance / ((constant * constant) / resistance + 2 * craft.torqueStatic * speed);
     const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts;
-    torque += axis === "roll" ? y * craft.mixer.roll[i] * thrustPerDuty : -x * craft.mixer.pitch[i] * thrustPerDuty;
+    torque +=
+      axis === "roll" ? y * at(craft.mixer.roll, i) * thrustPerDuty : -x * at(craft.mixer.pitch, i) * thrustPerDuty;
   });
   return torque / (axis === "roll" ? craft.inertia.xx : craft.inertia.yy);
 }

@@ -1,5 +1,7 @@
 // Physics steps per control period: as few as keep the error of the time step in the boundary small.
+
 import type { Airframe } from "../airframe/airframe.js";
+import { at } from "../base/at.js";
 import type { Axis, GainGrid, Sweep } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
@@ -55,10 +57,10 @@ function rows(loop: LoopPieces, { controller }: Airframe, axis: Axis, { p, d }: 
 
 function largestShift(exact: readonly Rows[], stepped: readonly Rows[]): number {
   let largest = 0;
-  stepped.forEach((loop, at) => {
+  stepped.forEach((loop, place) => {
     loop.forEach((ends, row) => {
       for (const end of ends) {
-        const match = nearestEnd(end, exact[at][row]);
+        const match = nearestEnd(end, at(at(exact, place), row));
         if (match !== null) largest = Math.max(largest, Math.abs(end.p / match.p - 1));
       }
     });

@@ -1,9 +1,11 @@
 // Tails long enough for slow oscillations: six half-cycles must fit into them, or a sustained oscillation is taken for one
 // that dies out. Theory says how slow the oscillations on the edge of stability are; scripts of a quick craft stay as they
 // are written.
+
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { trimAt } from "../airframe/trim.js";
+import { at, last } from "../base/at.js";
 import { LONGEST } from "../sweep/ranges.js";
 import type { Axis, Script, Sweep } from "../sweep/sweep.js";
 import { slowEdges } from "../theory/slow-edges.js";
@@ -28,7 +30,7 @@ export interface SlowOscillations {
   readonly unseen: number | null;
 }
 
-interface Tailed {
+interface TailedVariant {
   readonly script: Script;
   readonly axis: Axis;
   readonly throttle: number;
@@ -43,7 +45,7 @@ interface TailInput {
 }
 
 /** The variants with the tails they need, and what theory says of slow oscillations: nothing where none is slow. */
-export function longEnough<V extends Tailed>(
+export function lengthenTails<V extends TailedVariant>(
   input: TailInput,
   variants: readonly V[],
 ): { readonly variants: readonly V[]; readonly slow: readonly SlowOscillations[] } {
@@ -51,10 +53,10 @@ export function longEnough<V extends Tailed>(
   const shortest = Math.min(...variants.map(({ script }) => lengthOf(script)));
   const edgesOf = (variant: V): readonly number[] => {
     const { script, axis, throttle, condition } = variant;
-    const { craft } = input.conditions[condition];
+    const { craft } = at(input.conditions, condition);
     const { idle } = craft.airframe.controller;
-    const last = script.throttle[script.throttle.length - 1]?.[1] ?? { kind: "level", plus: 0 };
-    const duty = Math.min(1, Math.max(idle, dutyOf(last, throttle, idle)));
+    const final = script.throttle.at(-1)?.[1] ?? { kind: "level", plus: 0 };
+    const duty = Math.min(1, Math.max(idle, dutyOf(final, throttle, idle)));
     const key = `${axis} ${duty} ${condition}`;
     const found = edges.get(key) ?? slowest(input, axis, condition, duty, CYCLES / shortest);
     edges.set(key, found);
@@ -75,13 +77,13 @@ function slowest(
   duty: number,
   below: number,
 ): readonly number[] {
-  const { craft } = conditions[condition];
+  const { craft } = at(conditions, condition);
   const { p, d } = sweep.grid[axis];
   const pinned = sweep.pinned === null ? [] : [sweep.pinned[axis].d];
   const gains = {
     d: [...d, ...pinned],
     i: craft.airframe.controller[axis].i,
-    p: { from: p[0], to: p[p.length - 1] },
+    p: { from: at(p, 0), to: last(p) },
   };
   const turns = 2 * Math.PI;
   const found = slowEdges(craft, trimAt(craft, duty), axis, holding, gains, turns * below);
@@ -94,7 +96,7 @@ interface Planned<V> {
   readonly unseen: number | null;
 }
 
-function lengthened<V extends Tailed>(variant: V, edges: readonly number[]): Planned<V> {
+function lengthened<V extends TailedVariant>(variant: V, edges: readonly number[]): Planned<V> {
   const { script } = variant;
   const { from, to } = script.tail;
   const slow = edges.filter((frequency) => CYCLES / frequency > to - from);
@@ -107,10 +109,10 @@ function lengthened<V extends Tailed>(variant: V, edges: readonly number[]): Pla
   return { variant: { ...variant, script: longer }, shown, unseen };
 }
 
-function slowOf(axis: Axis, planned: readonly Planned<Tailed>[]): SlowOscillations[] {
+function slowOf(axis: Axis, planned: readonly Planned<TailedVariant>[]): SlowOscillations[] {
   const mine = planned.filter(({ variant, shown, unseen }) => variant.axis === axis && (shown ?? unseen) !== null);
   if (mine.length === 0) return [];
-  const least = (of: (one: Planned<Tailed>) => number | null): number | null =>
+  const least = (of: (one: Planned<TailedVariant>) => number | null): number | null =>
     mine.reduce<number | null>((least, one) => {
       const hertz = of(one);
       return hertz !== null && (least === null || hertz < least) ? hertz : least;

@@ -1,6 +1,6 @@
 // Text from files is data: invisible characters and those that change the reading direction must not reach a page or a
 // table. The page's escaping and the CSV's quoting do the rest.
-import { blanked } from "../base/hidden.js";
+import { withBlanks } from "../base/hidden.js";
 import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
 
@@ -8,10 +8,10 @@ import type { StabilityMap } from "../map/format.js";
 export const printable = <T>(value: T): T => printableParts(value) as T;
 
 function printableParts(value: unknown): unknown {
-  if (typeof value === "string") return blanked(value);
+  if (typeof value === "string") return withBlanks(value);
   if (Array.isArray(value)) return value.map(printableParts);
   if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, part]) => [blanked(key), printableParts(part)]));
+  return Object.fromEntries(Object.entries(value).map(([key, part]) => [withBlanks(key), printableParts(part)]));
 }
 
 /** The map with every text fit to print; of the resolved model and plan only the wanted margins are ever printed. */

@@ -3,7 +3,7 @@ import { THEORY } from "../base/theory-name.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
 import type { Agreement, ComparedEnd, TheoryBoundary } from "../map/theory-format.js";
 import { AXIS_TITLES, type Axis } from "./axes.js";
-import { MANOEUVRES, type WorstEnd, worstEnds } from "./charts/manoeuvre-lines.js";
+import { MANOEUVRES, SMALL_SIGNAL, type WorstEnd, worstEnds } from "./charts/manoeuvre-lines.js";
 import { limitingCaseWords, lowerFirst } from "./limit-words.js";
 import { count, toThreeDigits, withUnit } from "./numbers.js";
 
@@ -61,7 +61,7 @@ interface Lowered {
 
 /** What hard manoeuvres take from the boundary at each D where both lie within the swept range, most first. */
 function loweredBy(axis: AxisMap): Lowered[] {
-  const nudges = new Map(worstEnds(axis, ["nudge"]).map(({ d, p }) => [d, p]));
+  const nudges = new Map(worstEnds(axis, SMALL_SIGNAL).map(({ d, p }) => [d, p]));
   const both = worstEnds(axis, MANOEUVRES).flatMap((hard): Lowered[] => {
     const nudge = nudges.get(hard.d);
     return nudge === undefined ? [] : [{ hard, nudge, share: 100 * (hard.p / nudge - 1) }];

@@ -1,9 +1,8 @@
 // What to measure in a trial's trace, and the result: per measure a number, or the reason for its absence.
 
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import type { ScriptKind } from "../base/script-kinds.js";
 import type { Traced } from "./reader.js";
-
-export type QuestionKind = "nudge" | "stop" | "blip" | "wobble" | "hover";
 
 /** Control periods, `to` exclusive. */
 export interface Window {
@@ -15,7 +14,7 @@ export interface Window {
 
 /** The same for every trial of a variant; instants are control periods. */
 export interface Question {
-  readonly kind: QuestionKind;
+  readonly kind: ScriptKind;
   readonly period: number; // s
   readonly command: Float64Array; // rad/s, commanded rate of the axis under test
   readonly window: Window;

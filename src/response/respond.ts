@@ -1,5 +1,6 @@
 // One trial's trace to its answers, and whether its oscillation dies out.
 import { MEASURE_IDS } from "../base/measures.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
 import { kickOf, wobbleOf } from "./deviation.js";
 import { stopResponse } from "./stop.js";
@@ -27,7 +28,7 @@ export function evaluateTrial(question: Question, recording: Recording, answers:
   }
   const { period, window, tail } = question;
   const amplitude = amplitudeOf(reader, tail.from, tail.to);
-  const swings = amplitude > (question.kind === "nudge" ? VANISHED : QUIET);
+  const swings = amplitude > (SCRIPT_KINDS[question.kind].smallSignal ? VANISHED : QUIET);
   // Below the amplitude of a swing nothing more is measured: most trials end calm.
   const swing = swings ? swingOf(recording, tail.from, tail.to, period, amplitude) : null;
   const grows = swings && swing !== null && Number.isFinite(swing.growth);

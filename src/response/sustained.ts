@@ -1,5 +1,5 @@
 // Does an oscillation die out? One small rule, tested on both sides of each threshold.
-import type { QuestionKind } from "./answer.js";
+import { SCRIPT_KINDS, type ScriptKind } from "../base/script-kinds.js";
 import type { Swing } from "./swing.js";
 
 /** Fewer half-cycles than this in the tail is a return, not an oscillation. */
@@ -15,9 +15,9 @@ export const NUDGE_DECAY = -0.02;
 /** rad/s: what is left of a nudge below it is rounding, which neither grows nor shrinks. */
 export const VANISHED = 1e-7;
 
-/** For a nudge the sign of the growth alone counts: still air, silent sensor, the small-signal limit itself. */
-export function isSustained(swing: Swing, kind: QuestionKind): boolean {
+/** For a small signal the sign of the growth alone counts: still air, silent sensor, the small-signal limit itself. */
+export function isSustained(swing: Swing, kind: ScriptKind): boolean {
   if (swing.halfCycles < FEWEST_HALF_CYCLES) return false;
-  if (kind === "nudge") return swing.amplitude > VANISHED && swing.growth > NUDGE_DECAY;
+  if (SCRIPT_KINDS[kind].smallSignal) return swing.amplitude > VANISHED && swing.growth > NUDGE_DECAY;
   return swing.amplitude > QUIET && swing.growth > SLOWEST_DECAY;
 }

@@ -1,6 +1,7 @@
 // One finished task as bytes of a file: format line, key, sizes, results, and a seal over all of it.
 // Numbers stand in the machine's own byte order, and so do the gains in the key: what a machine of the other order
 // wrote is never looked up.
+import { at } from "../base/at.js";
 import { hex, sameBytes, sha256 } from "../base/digest.js";
 import { ABSENCES, MEASURE_IDS } from "../base/measures.js";
 import { OUTCOMES, type TaskResult } from "./task.js";
@@ -46,7 +47,7 @@ export interface EncodedTask {
 export function readTask(bytes: Uint8Array): EncodedTask | string {
   if (!sameBytes(bytes.subarray(0, KEY_AT), FORMAT)) return "is not a file of cached trials";
   if (bytes.length < HEAD + SEAL) return "was cut short";
-  const [trials, width] = new Uint32Array(copyOf(bytes, SIZES_AT, STEPS_AT).buffer);
+  const [trials = 0, width = 0] = new Uint32Array(copyOf(bytes, SIZES_AT, STEPS_AT).buffer);
   const length = lengthOf(trials);
   if (width === WIDTH && bytes.length < length) return "was cut short";
   const sealAt = length - SEAL;
@@ -74,7 +75,7 @@ function resultOf(bytes: Uint8Array, trials: number): TaskResult {
     until: new Float64Array(copyOf(bytes, untilAt, absentAt).buffer),
     absent: copyOf(bytes, absentAt, outcomeAt),
     outcome: copyOf(bytes, outcomeAt, outcomeAt + trials),
-    steps: new Float64Array(copyOf(bytes, STEPS_AT, HEAD).buffer)[0],
+    steps: at(new Float64Array(copyOf(bytes, STEPS_AT, HEAD).buffer), 0),
   };
 }
 

@@ -24,7 +24,7 @@ const SLACK = 10;
 /** ms for a unit of work while nothing has been measured: the plain loop on a slow machine. */
 const ASSUMED_PACE = 5e-4;
 
-export interface Guarded {
+export interface GuardedTask {
   /** Arrives with the limit in ms once the task has run for longer. */
   readonly overdue: Promise<number>;
   end(finished: boolean): void;
@@ -33,11 +33,11 @@ export interface Guarded {
 interface Running {
   readonly work: number;
   readonly since: number;
-  readonly strike: (limit: number) => void;
+  readonly expire: (limit: number) => void;
 }
 
 /** Guards tasks; `least` ms are granted to any. Work is counted in steps of a rotor, see taskWork. */
-export function taskGuard(least: number, clock: Clock = systemClock): (work: number) => Guarded {
+export function taskGuard(least: number, clock: Clock = systemClock): (work: number) => GuardedTask {
   const running = new Set<Running>();
   let counted = 0;
   let last = clock.now();
@@ -51,9 +51,9 @@ export function taskGuard(least: number, clock: Clock = systemClock): (work: num
   };
   const tick = (): void => {
     const now = count();
-    for (const { work, since, strike } of running) {
+    for (const { work, since, expire } of running) {
       const limit = Math.max(least, SLACK * work * (pace ?? ASSUMED_PACE));
-      if (now - since > limit) strike(limit);
+      if (now - since > limit) expire(limit);
     }
   };
   return (work) => {
@@ -61,11 +61,11 @@ export function taskGuard(least: number, clock: Clock = systemClock): (work: num
       last = clock.now();
       stop = clock.every(Math.min(TICK, least), tick);
     }
-    let strike: (limit: number) => void = () => {};
+    let expire: (limit: number) => void = () => {};
     const overdue = new Promise<number>((resolve) => {
-      strike = resolve;
+      expire = resolve;
     });
-    const task = { work, since: count(), strike };
+    const task = { work, since: count(), expire };
     running.add(task);
     return {
       overdue,

@@ -1,4 +1,6 @@
 // What a variant asks of each of its trials.
+import { at } from "../base/at.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import type { Drive } from "../kernel/drive.js";
 import * as m from "../kernel/memory.js";
 import type { Rig } from "../kernel/rig.js";
@@ -18,21 +20,21 @@ export function questionOf(variant: Variant, rig: Rig): Question {
     kind: script.kind,
     period: rig.period,
     command,
-    window: { ...window, effort: script.kind === "hover" },
+    window: { ...window, effort: SCRIPT_KINDS[script.kind].effort },
     tail: span(script.tail),
-    stop: script.kind === "stop" ? stopOf(command, window.from) : null,
+    stop: SCRIPT_KINDS[script.kind].command === "ends at the window" ? stopOf(command, window.from) : null,
     restHeat: rig.drive.restHeat.subarray(window.from, window.to).reduce((sum, heat) => sum + heat, 0),
   };
 }
 
 const commandOf = (drive: Drive, axis: number): Float64Array =>
-  Float64Array.from({ length: drive.steps }, (_, k) => drive.values[k * drive.width + m.COMMAND + axis]);
+  Float64Array.from({ length: drive.steps }, (_, k) => at(drive.values, k * drive.width + m.COMMAND + axis));
 
 /** The level held before the window, and the last instant at which it was still commanded. */
 function stopOf(command: Float64Array, windowFrom: number): { from: number; level: number } | null {
   let level = 0;
-  for (let k = 0; k < windowFrom; k++) if (Math.abs(command[k]) >= Math.abs(level)) level = command[k];
+  for (let k = 0; k < windowFrom; k++) if (Math.abs(at(command, k)) >= Math.abs(level)) level = at(command, k);
   for (let k = windowFrom; k >= 0; k--)
-    if (level !== 0 && Math.abs(command[k]) >= 0.999 * Math.abs(level)) return { from: k, level };
+    if (level !== 0 && Math.abs(at(command, k)) >= 0.999 * Math.abs(level)) return { from: k, level };
   return null;
 }

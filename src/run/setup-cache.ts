@@ -1,4 +1,4 @@
-// Rigs of a plan, made when first asked for and kept as long as there is room: making one costs as much as some trials.
+// Rigs of a plan, made when first needed and cached as long as there is room: making one costs as much as some trials.
 import { meetSameNoise } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -10,11 +10,11 @@ export interface TrialSetup {
   readonly question: Question;
 }
 
-/** Bytes of drives a worker keeps: some two hundred variants of two seconds. */
+/** Bytes of drives a worker caches: some two hundred variants of two seconds. */
 const CACHE_BYTES = 128 * 2 ** 20;
 
 /**
- * Gives the rig of a variant by its index, under the plan's seed or another; those asked for longest ago go first. Throws
+ * Gives the rig of a variant by its index, under the plan's seed or another; the least recently used are dropped first. Throws
  * RangeError where there is none.
  */
 export function setupCache(plan: Plan, room = CACHE_BYTES): (variant: number, seed?: number) => TrialSetup {

@@ -42,7 +42,7 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   twiceUsed(scripts, report);
   axisFaults(scripts, report);
   sizeFaults(file, uses, report);
-  problems.settle();
+  problems.throwIfAny();
   return deepFreeze(resolved(file, uses));
 }
 

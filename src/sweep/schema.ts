@@ -26,7 +26,7 @@ const level = () =>
       if (reading.value >= 0.01 && reading.value <= 1) return reading;
       return { fault: `${String(written).trim()} is out of range, expected 1 % to 100 % or hover` };
     },
-    { type: "string", description: "a duty (45 %) or hover" },
+    { type: "string", description: "a duty, 1 % to 100 %, or hover" },
   );
 
 const use = group({
@@ -69,7 +69,7 @@ function limit({ unit }: Measure) {
       ? { value }
       : { fault: `${describeValue(written)} is out of range, expected above 0 and up to ${most} ${name}`.trim() };
   };
-  return field(read, { description: `a limit (unit ${unit}) or none` }).optional();
+  return field(read, { description: `a limit above 0, at most ${most} (unit ${unit}), or none` }).optional();
 }
 
 function oneOf(kind: Kind, unit: string): number {

@@ -1,8 +1,9 @@
 // Faults of a script file whose form is right: times, spans and values that make no valid trial.
 import type { Path } from "../base/problem.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { THEORY } from "../base/theory-name.js";
 import { quantityText } from "../base/units.js";
-import { CALM, type ScriptFile } from "./script-schema.js";
+import { type ScriptFile, SHORTEST_TAIL } from "./script-schema.js";
 import type { RateValue, SpeedValue } from "./sweep.js";
 
 export interface Fault {
@@ -15,7 +16,7 @@ export function scriptFaults(script: ScriptFile): Fault[] {
     ...nameFaults(script),
     ...timeFaults(script),
     ...spanFaults(script),
-    ...calmFaults(script),
+    ...tailFaults(script),
     ...kindFaults(script),
   ];
 }
@@ -59,17 +60,17 @@ function spanFaults({ window, tail, duration }: ScriptFile): Fault[] {
   }
   const calm = tail.to - tail.from;
   // a millionth of a second for the rounding of decimal times
-  if (calm > 0 && calm < CALM - 1e-6) {
+  if (calm > 0 && calm < SHORTEST_TAIL - 1e-6) {
     faults.push({
       path: ["tail"],
-      message: `${seconds(calm)} long, expected at least ${seconds(CALM)}: slow oscillations need that to show`,
+      message: `${seconds(calm)} long, expected at least ${seconds(SHORTEST_TAIL)}: slow oscillations need that to show`,
     });
   }
   return faults;
 }
 
 /** In the tail nothing may move but the craft: what is left there is its own oscillation. */
-function calmFaults(script: ScriptFile): Fault[] {
+function tailFaults(script: ScriptFile): Fault[] {
   const { from } = script.tail;
   const moving = LINES.flatMap((line): Fault[] => {
     const late = (script[line] ?? []).findIndex(({ at }, index) => index > 0 && at > from);
@@ -82,7 +83,7 @@ function calmFaults(script: ScriptFile): Fault[] {
           },
         ];
   });
-  const blowing = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
+  const gustFaults = (script.gusts ?? []).flatMap((gust, index): Fault[] => {
     const end = gust.kind === "pulse" ? gust.at + gust.length / gust.speed : gust.to;
     return end <= from
       ? []
@@ -98,7 +99,7 @@ function calmFaults(script: ScriptFile): Fault[] {
       ? [{ path: ["gusts", index], message: "ends before it begins" }]
       : [],
   );
-  return [...moving, ...blowing, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
+  return [...moving, ...gustFaults, ...order, ...(moving.length > 0 ? [] : endFaults(script))];
 }
 
 /** In the tail everything commanded is zero: no rate, no climb or descent. */
@@ -118,12 +119,13 @@ function amount(value: RateValue | SpeedValue): number {
 }
 
 function kindFaults({ kind, command, window }: ScriptFile): Fault[] {
-  if (kind !== "stop" && kind !== "nudge") return [];
+  const wanted = SCRIPT_KINDS[kind].command;
+  if (wanted === null) return [];
   const last = command?.at(-1)?.at;
   if (last === undefined)
     return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
-  if (kind === "nudge" || Math.abs(window.from - last) < 1e-6) return [];
+  if (wanted === "ends" || Math.abs(window.from - last) < 1e-6) return [];
   return [
-    { path: ["window", "from"], message: `a stop is timed from the end of the commanded ramp, ${seconds(last)}` },
+    { path: ["window", "from"], message: `a ${kind} is timed from the end of the commanded ramp, ${seconds(last)}` },
   ];
 }

@@ -1,11 +1,13 @@
 // What a script file may hold: format gainscape.script/1.
+
 import { z } from "zod";
 import { choice, name, quantity, words } from "../base/fields.js";
+import { KIND_IDS } from "../base/script-kinds.js";
 import { group, list } from "../base/shapes.js";
 import { LONGEST, MOST_GUSTS, MOST_INSTANTS, SHORTEST } from "./ranges.js";
 import { rateValue, speedValue, throttleValue } from "./values.js";
 
-export const CALM = 0.8; // s, least length of the tail
+export const SHORTEST_TAIL = 0.8; // s, least length of the tail
 
 const instant = () => quantity("duration", "0 s", `${LONGEST} s`, "ms");
 const span = () => group({ from: instant(), to: instant() });
@@ -48,7 +50,7 @@ export const scriptSchema = group({
   name: name(),
   title: words(120),
   notes: words(4000, "lines").optional(),
-  kind: choice(["nudge", "stop", "blip", "wobble", "hover"]),
+  kind: choice(KIND_IDS),
   axes: list(choice(["roll", "pitch"]), 1, 2, "axes"),
   duration: quantity("duration", `${SHORTEST} s`, `${LONGEST} s`, "s"),
   window: span(),

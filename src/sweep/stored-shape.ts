@@ -3,6 +3,7 @@ import { z } from "zod";
 import { GATES, type GateId } from "../base/gates.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import { bool, counted, expecting, list, listOf, number, object, positive, text, within } from "../base/read-back.js";
+import { KIND_IDS } from "../base/script-kinds.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import {
   LONGEST,
@@ -39,7 +40,7 @@ const script = () =>
   object({
     name: text(),
     title: text(),
-    kind: z.enum(["nudge", "stop", "blip", "wobble", "hover"], expecting("a kind of script")),
+    kind: z.enum(KIND_IDS, expecting("a kind of script")),
     axes: listOf(axisName(), 1, 2),
     duration: within(SHORTEST, LONGEST),
     window: span(),

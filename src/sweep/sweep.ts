@@ -1,16 +1,9 @@
 // The question of a run: grid, scripts, conditions and limits, as resolved from a sweep file. SI throughout.
 import type { Gates } from "../base/gates.js";
 import type { MeasureId } from "../base/measures.js";
+import type { ScriptKind } from "../base/script-kinds.js";
 
 export type Axis = "roll" | "pitch";
-
-/** What a script's window is judged for. */
-export type ScriptKind =
-  | "nudge" // a small kick in still air with a quiet sensor: the small-signal loop
-  | "stop" // a commanded rate that ends: bounce-back, settling, rebounds
-  | "blip" // throttle up and back: attitude kick and recovery
-  | "wobble" // disturbed air: angle and frequency of the wobble
-  | "hover"; // nothing but noise: heat and command noise
 
 /** A value against time, joined by straight lines; constant before the first and after the last point. */
 export type Timeline<Value> = readonly (readonly [time: number, value: Value])[];
@@ -109,7 +102,7 @@ export interface Sweep {
   readonly margins: { readonly gain: number; readonly phase: number };
   /** Relative width in P to which a boundary is bisected. */
   readonly boundaryTolerance: number;
-  /** The tune somebody flies today, or null. */
+  /** The tune that a pilot flies today, or null. */
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;

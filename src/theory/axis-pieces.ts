@@ -38,7 +38,7 @@ export function axisPieces(
 /**
  * Pieces of any axis under any holding from one pass over the physics, on a coarser grid: for a choice among many
  * holdings. Margins carry an error below 0.01 dB and 0.1 degrees. What is broken must leave a stable loop: unstable
- * poles of the open loop are not looked for.
+ * poles of the open loop are not searched for.
  */
 export function coarsePieces(
   craft: Craft,
@@ -56,7 +56,7 @@ const BROKEN = Object.freeze({ p: 0, i: 0, d: 0 });
 
 /**
  * Unstable poles of a craft with the loop of one axis broken, the other two closed by `holding`. They are closed one after
- * the other and each time Nyquist's criterion says what that adds: the work hangs on frequencies, not on how many control
+ * the other and each time Nyquist's criterion says what that adds: the work depends on the frequencies, not on how many control
  * periods of latency are states of the loop.
  */
 export function brokenUnstable(
@@ -81,7 +81,7 @@ export function brokenUnstable(
   return unstable;
 }
 
-/** A pole at 1 (a rate that nothing damps) is found with an error of rounding; slower growth shows in no flight. */
+/** A pole at 1 (a rate that nothing damps) is found with an error of rounding; slower growth shows in no trial. */
 const ROUNDING = 1e-6;
 
 function plantUnstable(craft: Craft, trim: Trim, period: Period): number {

@@ -1,6 +1,6 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
 import type { Airframe, LowPass } from "../airframe/airframe.js";
-import { lowPassStage } from "../airframe/filter.js";
+import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
 import { cos, sin } from "../base/elementary.js";
 import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
 
@@ -14,9 +14,10 @@ export interface ControllerPieces {
 
 /** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
 export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
-  const { rate, derivativeFilter } = airframe.controller;
-  const p = chain(airframe.sensing.lowPass, rate, frequencies);
-  const slope = product(difference(rate, frequencies), chain(derivativeFilter, rate, frequencies));
+  const { rate } = airframe.controller;
+  const through = (chain: readonly LowPass[]) => chainResponse(stagesOf(chain, airframe), rate, frequencies);
+  const p = through(gyroChain(airframe));
+  const slope = product(difference(rate, frequencies), through(slopeChain(airframe)));
   return { p, d: product(slope, p), sum: summation(rate, frequencies) };
 }
 
@@ -50,14 +51,13 @@ const summation = (rate: number, frequencies: Float64Array): ComplexArray =>
 export const wholeDelay = (steps: number, rate: number, frequencies: Float64Array): ComplexArray =>
   sampled(frequencies, (w) => [cos((steps * w) / rate), -sin((steps * w) / rate)]);
 
-function chain(stages: readonly LowPass[], rate: number, frequencies: Float64Array): ComplexArray {
+function chainResponse(stages: readonly Stage[], rate: number, frequencies: Float64Array): ComplexArray {
   const through = complexArray(frequencies.length);
   through.re.fill(1);
   return stages.map((stage) => stageResponse(stage, rate, frequencies)).reduce(product, through);
 }
 
-function stageResponse(stage: LowPass, rate: number, frequencies: Float64Array): ComplexArray {
-  const [b0, b1, b2, a1, a2] = lowPassStage(stage, rate);
+function stageResponse([b0, b1, b2, a1, a2]: Stage, rate: number, frequencies: Float64Array): ComplexArray {
   return sampled(frequencies, (w) => {
     const x = w / rate;
     const [c1, s1, c2, s2] = [cos(x), sin(x), cos(2 * x), sin(2 * x)];

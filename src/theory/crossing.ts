@@ -57,7 +57,7 @@ export interface Crossing {
   readonly rising: boolean;
 }
 
-// Two loops written out: they look at every point of a grid, grid after grid, and a function between them would cost more than
+// Two loops written out: they visit every point of a grid, grid after grid, and a function between them would cost more than
 // what they do.
 
 /**
@@ -88,13 +88,13 @@ export function unitCrossings(grid: Float64Array, response: ComplexArray): Cross
 
 /** Where `level` is zero between k and k + 1; points from `count` on are none to draw a curve through. */
 function crossing(
-  whole: Float64Array,
+  frequencies: Float64Array,
   response: ComplexArray,
   count: number,
   k: number,
   level: (re: number, im: number) => number,
 ): Crossing {
-  const [grid, re, im] = [whole, response.re, response.im].map((values) => values.subarray(0, count));
+  const [grid, re, im] = [frequencies, response.re, response.im].map((values) => values.subarray(0, count));
   const [x, y] = [between(grid, re, k), between(grid, im, k)];
   const share = rootBetween((s) => level(x(s), y(s)));
   const frequency = grid[k] + share * (grid[k + 1] - grid[k]);

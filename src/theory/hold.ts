@@ -3,7 +3,7 @@ import { Matrix } from "ml-matrix";
 import type { LinearPlant } from "./linear.js";
 
 /** Zero-order hold over `period` (s), by the exponential of [A B; 0 0]; exact to rounding. */
-export function heldOver({ a, b }: LinearPlant, period: number): LinearPlant {
+export function zeroOrderHold({ a, b }: LinearPlant, period: number): LinearPlant {
   const states = a.rows;
   const size = states + b.columns;
   const joined = Matrix.zeros(size, size);

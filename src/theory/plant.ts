@@ -1,11 +1,11 @@
-// What an axis command does to that axis's rate while the other axes are held by their own loops.
+// What an axis command does to that axis's rate while the other axes are controlled by their own loops.
 import { Matrix } from "ml-matrix";
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
-import { heldOver } from "./hold.js";
+import { zeroOrderHold } from "./hold.js";
 import { type LinearPlant, linearPlant } from "./linear.js";
 import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
@@ -13,7 +13,7 @@ import { stateResponse } from "./response.js";
 export type AxisName = "roll" | "pitch" | "yaw";
 export const AXES: readonly AxisName[] = Object.freeze(["roll", "pitch", "yaw"]);
 
-/** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which flies without. */
+/** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which has none. */
 export type GainsByAxis = Readonly<Record<AxisName, AxisGains>>;
 
 /** Whole control periods between a command and the motors. */
@@ -25,7 +25,7 @@ export type Period = (craft: Craft, trim: Trim) => LinearPlant;
 
 /** Exactly, by zero-order hold. */
 export const exactPeriod: Period = (craft, trim) =>
-  heldOver(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+  zeroOrderHold(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
 
 /** The period with roll, pitch and yaw command (fraction) as inputs. */
 export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): LinearPlant {
@@ -37,7 +37,7 @@ export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPer
 /** Rate (rad/s) of each axis per unit of each command, [rate][command], latency included, while no loop is closed. */
 export type OpenPlant = readonly (readonly ComplexArray[])[];
 
-/** The open plant at each frequency (rad/s) it is asked for. */
+/** The open plant at each of these frequencies (rad/s). */
 export function openPlant(
   craft: Craft,
   trim: Trim,

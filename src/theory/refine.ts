@@ -28,7 +28,7 @@ export function refined(grid: Float64Array, respond: Response): Sampled {
       sampled,
       off.map((n) => ({ after: open[n], w: middles[n], re: exact.re[n], im: exact.im[n] })),
     );
-    // Each insertion shifts the steps after it by one and leaves two halves to look at.
+    // Each insertion shifts the steps after it by one and leaves two halves to check.
     open = off.flatMap((n, before) => [open[n] + before, open[n] + before + 1]);
   }
   return sampled;

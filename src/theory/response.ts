@@ -77,9 +77,9 @@ function swapRows({ width, re, im }: Workspace, i: number, k: number): void {
   if (i === k) return;
   for (const part of [re, im]) {
     for (let j = 0; j < width; j++) {
-      const kept = part[i * width + j];
+      const swapped = part[i * width + j];
       part[i * width + j] = part[k * width + j];
-      part[k * width + j] = kept;
+      part[k * width + j] = swapped;
     }
   }
 }

@@ -8,7 +8,7 @@ import { ultimateGain } from "./boundary.js";
 import { LATENCY, type Parameter, parametersOf } from "./parameters.js";
 import { type AxisName, delaySteps, type GainsByAxis } from "./plant.js";
 
-/** Where the boundary is looked at: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
+/** Where the boundary is evaluated: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
 export interface BoundaryPlace {
   readonly airframe: Airframe;
   readonly around: Surroundings;
@@ -27,27 +27,27 @@ export interface Effect extends Omit<Parameter, "scaled"> {
 }
 
 /**
- * Effects of every parameter at `share` (0.1: ten per cent) to either side, the strongest first. `breathe` is called between
+ * Effects of every parameter at `share` (0.1: ten per cent) to either side, the strongest first. `yieldIfDue` is called between
  * parameters: some fifty loops are made.
  */
 export async function effectsOf(
-  lookout: BoundaryPlace,
+  place: BoundaryPlace,
   share: number,
-  breathe: () => Promise<void> = async () => {},
+  yieldIfDue: () => Promise<void> = async () => {},
 ): Promise<Effect[]> {
-  const { airframe, axis, p } = lookout;
+  const { airframe, axis, p } = place;
   const ratio = (changed: Airframe) => {
-    const moved = boundaryNear({ ...lookout, airframe: changed });
+    const moved = boundaryNear({ ...place, airframe: changed });
     return moved === null ? null : moved / p;
   };
   const effects: Effect[] = [];
   for (const { key, title, scaled } of parametersOf(axis)) {
-    await breathe();
+    await yieldIfDue();
     const [more, less] = [ratio(scaled(airframe, 1 + share)), ratio(scaled(airframe, 1 - share))];
     effects.push({ key, title, more, less });
   }
-  await breathe();
-  return [...effects, ...latencyEffect(lookout, share, ratio)].sort((a, b) => strength(b) - strength(a));
+  await yieldIfDue();
+  return [...effects, ...latencyEffect(place, share, ratio)].sort((a, b) => strength(b) - strength(a));
 }
 
 function strength({ more, less }: Effect): number {

@@ -20,7 +20,7 @@ const LOWEST = 0.5; // rad/s: where the loops' own grid begins
 const COUNT = 100; // steps of 4 %: enough to say how slow it is
 /** A tenth beyond the wanted frequency, so that a crossing just below it is not at the grid's end. */
 const WIDER = 1.1;
-const BESIDE = 1e-4; // share of P by which stability is tested on either side of the edge
+const TO_EITHER_SIDE = 1e-4; // share of P by which stability is tested on either side of the edge
 
 /** Frequencies (rad/s) below `below` of the oscillations that stand where stable meets unstable ground, rising. */
 export function slowEdges(
@@ -41,7 +41,7 @@ export function slowEdges(
   const pieces = axisPieces(craft, trim, axis, holding);
   const stable = (gain: number, at: number) => isStable(pieces, { p: at, i, d: gain });
   return slow
-    .filter((one) => stable(one.d, one.p * (1 - BESIDE)) !== stable(one.d, one.p * (1 + BESIDE)))
+    .filter((one) => stable(one.d, one.p * (1 - TO_EITHER_SIDE)) !== stable(one.d, one.p * (1 + TO_EITHER_SIDE)))
     .map(({ frequency }) => frequency)
     .sort((a, b) => a - b);
 }

@@ -30,20 +30,20 @@ function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
   };
   const [speed, foreseen, halfTurn, turn] = [pick(n, 0), pick(n, n), pick(3, 2 * n), pick(3, 2 * n + 3)];
   const middleTurn = Matrix.add(turn, halfTurn);
-  const middle = below(foreseen, middleTurn);
+  const middle = stacked(foreseen, middleTurn);
   const halfSpeed = Matrix.mul(speeds.byState.mmul(middle), 0.5 * h);
   const halfSpeedByDuty = Matrix.mul(speeds.byDuty, 0.5 * h);
   const still = Matrix.zeros(3, n);
   const halfRate = Matrix.add(
-    air.mmul(below(Matrix.add(speed, halfSpeed), middleTurn)),
+    air.mmul(stacked(Matrix.add(speed, halfSpeed), middleTurn)),
     reaction.byState.mmul(middle),
   ).mul(0.5 * h);
-  const halfRateByDuty = Matrix.add(air.mmul(below(halfSpeedByDuty, still)), reaction.byDuty).mul(0.5 * h);
+  const halfRateByDuty = Matrix.add(air.mmul(stacked(halfSpeedByDuty, still)), reaction.byDuty).mul(0.5 * h);
   const moved = (from: Matrix, half: Matrix, times: number) => Matrix.add(from, Matrix.mul(half, times));
   const none = Matrix.zeros(n, n);
   return {
-    a: below(moved(speed, halfSpeed, 2), moved(speed, halfSpeed, 3), halfRate, moved(turn, halfRate, 2)),
-    b: below(
+    a: stacked(moved(speed, halfSpeed, 2), moved(speed, halfSpeed, 3), halfRate, moved(turn, halfRate, 2)),
+    b: stacked(
       moved(none, halfSpeedByDuty, 2),
       moved(none, halfSpeedByDuty, 3),
       halfRateByDuty,
@@ -53,4 +53,4 @@ function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
 }
 
 /** Matrices one below the other. */
-const below = (...parts: readonly Matrix[]): Matrix => new Matrix(parts.flatMap((part) => part.to2DArray()));
+const stacked = (...parts: readonly Matrix[]): Matrix => new Matrix(parts.flatMap((part) => part.to2DArray()));

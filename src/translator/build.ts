@@ -1,13 +1,35 @@
 // Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C.wasm for N
-// rotors, coupled (C 1) or not.
+// rotors, coupled (C 1) or not. With --print: the stages of one function instead, on standard output.
 import { writeFileSync } from "node:fs";
 import { kernelModule } from "./kernel-module.js";
-import { readSources } from "./sources.js";
+import { readOne, readSources } from "./sources.js";
+import { stagesOf } from "./stages.js";
 
-const [source, target] = process.argv.slice(2);
-if (source === undefined || target === undefined) throw new Error("usage: build.js SOURCE_FOLDER TARGET_FOLDER");
+const USAGE = "usage: build.js SOURCE_FOLDER TARGET_FOLDER, or build.js --print FILE FUNCTION [COUNT=NUMBER ...]";
 
-const { loop, passes } = readSources(source);
-for (const rotors of [4, 5, 6, 7, 8])
-  for (const coupled of [0, 1] as const)
-    writeFileSync(`${target}/kernel/vector-${rotors}-${coupled}.wasm`, kernelModule(loop, passes, rotors, coupled));
+function build(source: string, target: string): void {
+  const { loop, passes } = readSources(source);
+  for (const rotors of [4, 5, 6, 7, 8])
+    for (const coupled of [0, 1] as const)
+      writeFileSync(`${target}/kernel/vector-${rotors}-${coupled}.wasm`, kernelModule(loop, passes, rotors, coupled));
+}
+
+function print(file: string, name: string, words: readonly string[]): void {
+  const counts = words.map((word) => {
+    const [, count, value] = /^(\w+)=(\d+)$/.exec(word) ?? [];
+    if (count === undefined) throw new Error(`${word} is no count; ${USAGE}`);
+    return [count, Number(value)] as const;
+  });
+  for (const { title, text } of stagesOf(readOne(file, name), Object.fromEntries(counts)))
+    process.stdout.write(`== ${title}\n${text}\n\n`);
+}
+
+try {
+  const [first, second, third, ...rest] = process.argv.slice(2);
+  if (first === "--print" && second !== undefined && third !== undefined) print(second, third, rest);
+  else if (first !== "--print" && first !== undefined && second !== undefined) build(first, second);
+  else throw new Error(USAGE);
+} catch (error) {
+  process.stderr.write(`${(error as Error).message}\n`);
+  process.exitCode = 1;
+}

@@ -1,6 +1,7 @@
 // Where the translated function finds its numbers. Its parameters: a pointer for each array (shared memories hold every
 // number twice in a row, lane memories other than the trace their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
 // counts not known at build time. The first page of memory is its own: it holds what is live between segments.
+import { DOUBLE, PAGE, VECTOR } from "../base/vector-layout.js";
 import { type Place, times } from "./places.js";
 import type { Hoisted, Slot } from "./steps.js";
 import type { Program } from "./tree.js";
@@ -14,9 +15,6 @@ export interface Address {
 /** The lane memory in which every lane has a stretch of its own, sample by sample. */
 export const TRACE = "trace";
 
-const VECTOR = 16; // bytes
-const DOUBLE = 8;
-const OWN_PAGE = 65_536;
 const OWN = integer(0);
 
 export const loadAt = ({ base, offset }: Address): Code => [...base, ...v128.load(offset)];
@@ -58,7 +56,7 @@ export class Layout {
   }
 
   slot(slot: Slot, pair: number): Address {
-    if (slot.cell !== null) return this.cell({ counts: slot.cell, rest: null }, pair);
+    if (slot.cell !== null) return this.cell({ constant: slot.cell, rest: null }, pair);
     return { base: OWN, offset: this.home(slot, this.pairs) + pair * VECTOR };
   }
 
@@ -69,7 +67,7 @@ export class Layout {
   private home(of: Slot | Hoisted, width: number): number {
     const at = this.homes.get(of) ?? this.next;
     if (at === this.next) this.next += width * VECTOR;
-    if (this.next > OWN_PAGE) throw new Error("more is live between segments than the first page of memory holds");
+    if (this.next > PAGE) throw new Error("more is live between segments than the first page of memory holds");
     this.homes.set(of, at);
     return at;
   }
@@ -78,6 +76,6 @@ export class Layout {
 /** A sample's address within the trace at `pointer`. */
 export const sample = (pointer: Code, place: Place): Address => along(pointer, times(place, DOUBLE));
 
-function along(pointer: Code, { counts, rest }: Place, further = 0): Address {
-  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: counts + further };
+function along(pointer: Code, { constant, rest }: Place, further = 0): Address {
+  return { base: rest === null ? pointer : [...pointer, ...rest, ...i32.add], offset: constant + further };
 }

@@ -1,14 +1,23 @@
-// What is translated: the loop, and every pass over its traces.
+// What is translated: the loop, and every pass over its traces; or, to be printed, any function of a file.
 import { readFileSync } from "node:fs";
-import { readConstants } from "./constants.js";
+import { layoutFileOf, readConstants } from "./constants.js";
 import { functionsIn, readProgram } from "./program.js";
 import type { Program } from "./tree.js";
 
 /** Programs of the source tree in `folder`. */
 export function readSources(folder: string): { loop: Program; passes: ReadonlyMap<string, Program> } {
-  const read = (name: string): [string, string] => [`${folder}/${name}`, readFileSync(`${folder}/${name}`, "utf8")];
-  const loop = readProgram(...read("kernel/loop.ts"), readConstants(...read("kernel/memory.ts")), "advance");
-  const places = readConstants(...read("response/sums.ts"));
-  const passes = read("response/passes.ts");
-  return { loop, passes: new Map(functionsIn(...passes).map((name) => [name, readProgram(...passes, places, name)])) };
+  const passes = `${folder}/response/passes.ts`;
+  const names = functionsIn(passes, readFileSync(passes, "utf8"));
+  return {
+    loop: readOne(`${folder}/kernel/loop.ts`, "advance"),
+    passes: new Map(names.map((name) => [name, readOne(passes, name)])),
+  };
+}
+
+/** The function called `name` of a file, with the constants of the file it imports as m. */
+export function readOne(file: string, name: string): Program {
+  const text = readFileSync(file, "utf8");
+  const layout = layoutFileOf(file, text);
+  const constants = layout === null ? new Map() : readConstants(layout, readFileSync(layout, "utf8"));
+  return readProgram(file, text, constants, name);
 }

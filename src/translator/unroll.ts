@@ -48,7 +48,7 @@ class Unrolling {
     for (const [count, value] of Object.entries(this.constantCounts))
       scope.set(count, { kind: "Index", place: constantPlace(value), counter: null });
     this.open.forEach((count, i) => {
-      scope.set(count, { kind: "Index", place: { counts: 0, rest: get(this.firstCount + i) }, counter: null });
+      scope.set(count, { kind: "Index", place: { constant: 0, rest: get(this.firstCount + i) }, counter: null });
     });
     this.block(this.program.body, scope);
     for (const cell of this.cells.keys()) {
@@ -112,8 +112,8 @@ class Unrolling {
       return;
     }
     const counter = this.counter();
-    this.steps.push({ form: "count", counter, again: false, value: codeOf({ counts: 0, rest: place.rest }) });
-    scope.set(name, { kind: "Index", place: { counts: place.counts, rest: get(counter) }, counter });
+    this.steps.push({ form: "count", counter, again: false, value: codeOf({ constant: 0, rest: place.rest }) });
+    scope.set(name, { kind: "Index", place: { constant: place.constant, rest: get(counter) }, counter });
   }
 
   private assign(target: Target, value: Expression, scope: Scope): void {
@@ -127,21 +127,22 @@ class Unrolling {
       return;
     }
     if (found.kind !== "Index" || found.counter === null) throw new Error(`${target.name} cannot change`);
-    const { counts: constantCounts, rest } = evaluatePlace(value, this.places(scope));
-    if (constantCounts < found.place.counts) throw new Error(`${target.name} may fall below where it began`);
+    const { constant, rest } = evaluatePlace(value, this.places(scope));
+    if (constant < found.place.constant) throw new Error(`${target.name} may fall below where it began`);
     this.steps.push({
       form: "count",
       counter: found.counter,
       again: true,
-      value: codeOf({ counts: constantCounts - found.place.counts, rest }),
+      value: codeOf({ constant: constant - found.place.constant, rest }),
     });
   }
 
   private store({ array, index }: Target & { form: "cell" }, value: LaneCode, scope: Scope): void {
     const place = evaluatePlace(index, this.places(scope));
-    if (array !== TRACE && place.rest === null) this.steps.push({ form: "set", slot: this.cell(place.counts), value });
+    if (array !== TRACE && place.rest === null)
+      this.steps.push({ form: "set", slot: this.cell(place.constant), value });
     else {
-      if (array !== TRACE) this.leastOpenPlace = Math.min(this.leastOpenPlace, place.counts);
+      if (array !== TRACE) this.leastOpenPlace = Math.min(this.leastOpenPlace, place.constant);
       this.steps.push({ form: "write", array, place, value });
     }
   }
@@ -157,7 +158,7 @@ class Unrolling {
     const end = evaluatePlace(below, this.places(scope));
     if (start.rest === null && end.rest === null) {
       this.steps.push({ form: "pause", name });
-      for (let i = start.counts; i < end.counts; i++) {
+      for (let i = start.constant; i < end.constant; i++) {
         if (this.block(body, new Map(scope).set(name, { kind: "Index", place: constantPlace(i), counter: null })))
           break;
         this.steps.push({ form: "pause", name });
@@ -170,7 +171,7 @@ class Unrolling {
     const counter = this.counter();
     this.block(
       body,
-      new Map(scope).set(name, { kind: "Index", place: { counts: 0, rest: get(counter) }, counter: null }),
+      new Map(scope).set(name, { kind: "Index", place: { constant: 0, rest: get(counter) }, counter: null }),
     );
     outer.push({ form: "repeat", counter, from: start, below: end, body: this.steps });
     this.steps = outer;
@@ -207,8 +208,8 @@ class Unrolling {
     const place = evaluatePlace(index, this.places(scope));
     if (kind === "Uniform") return { form: "shared", array, place };
     if (array === TRACE) return { form: "sample", place };
-    if (place.rest === null) return { form: "slot", slot: this.cell(place.counts) };
-    this.leastOpenPlace = Math.min(this.leastOpenPlace, place.counts);
+    if (place.rest === null) return { form: "slot", slot: this.cell(place.constant) };
+    this.leastOpenPlace = Math.min(this.leastOpenPlace, place.constant);
     return { form: "state", place };
   }
 

@@ -1,4 +1,4 @@
-// Published parameter sets flown and weighed here: hover speed, roll acceleration, conventions, inertia.
+// Published parameter sets, simulated and weighed: hover speed, roll acceleration, conventions, inertia.
 import { Matrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import type { Inertia } from "../../src/airframe/airframe.js";

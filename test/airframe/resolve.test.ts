@@ -36,7 +36,7 @@ describe("a model as an airframe", () => {
     expect(scale).toBeNull();
   });
 
-  test("what the file leaves out is assumed, and told", () => {
+  test("what the file leaves out is assumed, and reported", () => {
     const airframe = parse();
     expect(airframe.defaulted).toEqual([
       "propeller.table: power falls by 45 % of cp per unit of advance ratio",

@@ -22,24 +22,24 @@ describe("the form of a model", () => {
     ]);
   });
 
-  test("an unknown key comes with the nearest known one, and the missing twin is not told again", () => {
+  test("an unknown key comes with the nearest known one, and the missing key is not reported again", () => {
     expect(complaints(["  diameter: 5.0 in", "  diametre: 5.0 in"])).toEqual([
       'models/x.yaml:15:3 propeller.diametre: unknown key (did you mean "diameter"?)',
     ]);
   });
 
-  test("an unknown key far from any lists what is known", () => {
+  test("an unknown key far from any lists the known keys", () => {
     expect(complaints(["pack: {cells: 4", "pack: {colour: red, cells: 4"])).toEqual([
       "models/x.yaml:22:8 pack.colour: unknown key (expected one of: cells, capacity, resistance, open_circuit)",
     ]);
   });
 
-  test("a missing key is told where it should stand", () => {
+  test("a missing key is reported where it should stand", () => {
     expect(complaints(["  cp: 0.08\n", ""])).toEqual(["models/x.yaml:14:1 propeller.cp: missing"]);
     expect(complaints(["title: a craft for tests\n", ""])).toEqual(["models/x.yaml:1:1 title: missing"]);
   });
 
-  test("out of range tells the range", () => {
+  test("out of range names the range", () => {
     expect(complaints(["latency: 1.0 ms", "latency: 1.0 s"])).toEqual([
       "models/x.yaml:26:12 controller.latency: 1.0 s is out of range, expected 0 ms to 20 ms",
     ]);
@@ -90,7 +90,7 @@ describe("the form of a model", () => {
       "models/x.yaml:3:10 version: expected a name, found 1",
       'models/x.yaml:16:3 propeller.blade: unknown key (did you mean "blades"?)',
       "models/x.yaml:21:13 motor.kv: 1950 has no unit, expected a motor speed constant (unit: rpm/V or rad/s/V)",
-      "models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (unit: s, ms or us)",
+      "models/x.yaml:26:12 controller.latency: 1.0 kg is a mass, expected a time (unit: ms, s or us)",
     ]);
   });
 

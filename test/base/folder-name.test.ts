@@ -5,7 +5,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { craftFolder, pairFolder, sweepFolder } from "../../src/base/folder-name.js";
 
-/** What a file system that tells neither capitals nor spellings apart makes of a name. */
+/** A name on a file system that ignores case and Unicode normalisation. */
 const folded = (folder: string): string => folder.normalize("NFKD").toUpperCase().toLowerCase().normalize("NFC");
 
 const craft = (name: string, version = "r1") => ({ name, version });

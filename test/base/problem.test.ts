@@ -20,7 +20,7 @@ describe("a problem on one line", () => {
       expect(problemLine(fileProblem("f", `found ${text.repeat(100_000)}`))).toMatch(/^f: found .{394}\.\.\.$/);
   });
 
-  test("a path reads as people write it", () => {
+  test("a path reads as in a file", () => {
     expect(pathText(["rotors", 2, "at", 0])).toBe("rotors[2].at[0]");
     expect(pathText([])).toBe("");
     expect(pathText(["x".repeat(100)])).toHaveLength(60);
@@ -45,16 +45,16 @@ describe("many problems", () => {
   test("are collected from many files without keeping more than fifty", () => {
     const problems = new Problems();
     expect(problems.attempt(() => 3)).toBe(3);
-    problems.settle();
+    problems.throwIfAny();
     const many = new InputError(Array.from({ length: 120_000 }, (_, line) => at("a", line + 1)));
     for (let file = 0; file < 3; file++)
       problems.attempt(() => {
         throw many;
       });
-    expect(() => problems.settle()).toThrow(/\nand at least 359950 more problems$/);
+    expect(() => problems.throwIfAny()).toThrow(/\nand at least 359950 more problems$/);
   });
 
-  test("the first fifty are kept and told, the rest counted", () => {
+  test("the first fifty are reported, the rest counted", () => {
     const error = new InputError(Array.from({ length: 60 }, (_, line) => at("a", line + 1)));
     expect(error.problems).toHaveLength(50);
     expect(error.more).toBe(10);
@@ -64,7 +64,7 @@ describe("many problems", () => {
 });
 
 describe("the word that was meant", () => {
-  const known = ["diameter", "blades", "inertia", "p", "i", "d"];
+  const words = ["diameter", "blades", "inertia", "p", "i", "d"];
   test.each([
     ["diametre", "diameter"],
     ["Diameter", "diameter"],
@@ -76,7 +76,7 @@ describe("the word that was meant", () => {
     ["colour", null],
     ["x".repeat(1000), null],
   ])("%s", (word, meant) => {
-    expect(nearest(word, known)).toBe(meant);
+    expect(nearest(word, words)).toBe(meant);
   });
 
   test("is not guessed where two are equally near: the wrong spin is worse than none", () => {
@@ -84,7 +84,7 @@ describe("the word that was meant", () => {
     expect(nearest("ccv", ["cw", "ccw"])).toBe("ccw");
   });
 
-  test("far from all, what is known is listed, unless that is too long to read", () => {
+  test("far from all, the known words are listed, unless that is too long to read", () => {
     expect(suggestion("colour", ["mass", "at"])).toBe(" (expected one of: mass, at)");
     expect(
       suggestion(

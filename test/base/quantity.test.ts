@@ -29,7 +29,7 @@ describe("what is wrong with a quantity", () => {
     expect(read(written, kind, preferred)).toEqual({ fault });
   });
 
-  // Each was once answered with a value that would have flown: five times the gain, a thousandth of the resistance.
+  // Each once gave a plausible but wrong value: five times the gain, a thousandth of the resistance.
   test.each([
     [45, "pGain", `45 has no unit, ${P}; ${OWN_SCALE}`],
     [0.12, "resistance", "0.12 has no unit, expected a resistance (unit: ohm or mohm)"],

@@ -106,7 +106,7 @@ describe("normal numbers", () => {
     expect(Math.abs(above - share)).toBeLessThan(BOUND * error);
   });
 
-  it("mean 0, variance 1, and neighbours, twins and pairs are unrelated", () => {
+  it("mean 0, variance 1, and neighbours, partners and pairs are unrelated", () => {
     const mean = numbers.reduce((sum, z) => sum + z, 0) / COUNT;
     const variance = numbers.reduce((sum, z) => sum + z * z, 0) / COUNT - mean * mean;
     expect(Math.abs(mean)).toBeLessThan(BOUND / Math.sqrt(COUNT));

@@ -92,7 +92,7 @@ describe("saying a number", () => {
     expect(quantityText(value, kind)).toBe(text);
   });
 
-  test("a given unit is kept", () => {
+  test("a given unit is used", () => {
     expect(quantityText(0.12954, "length", "in")).toBe("5.1 in");
   });
 });

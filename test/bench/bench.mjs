@@ -3,8 +3,8 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { cpus, totalmem } from "node:os";
 import { exponent, least, median } from "./figures.mjs";
-import { FLAGS, gcc, numpy } from "./flights.mjs";
 import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
+import { FLAGS, gcc, numpy } from "./other-languages.mjs";
 import { millionTrials, squares, twoWorkersOverTwoProcesses } from "./runs.mjs";
 
 const SIDES = [8, 16, 32, 64];

@@ -5,7 +5,7 @@ import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { loadVectorKernel } from "../../dist/kernel/load-vector.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
-import { FLAGS, segmentsOf } from "../../dist/kernel/segments.js";
+import { countsOfKind, segmentsOf } from "../../dist/kernel/segments.js";
 import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
@@ -13,7 +13,7 @@ import { printC } from "../../dist/translator/print-c.js";
 import { printNumpy } from "../../dist/translator/print-numpy.js";
 import { readSources } from "../../dist/translator/sources.js";
 import { least, median } from "./figures.mjs";
-import { flightsInC, flightsInNumpy, gcc, numpy } from "./flights.mjs";
+import { gcc, loopInC, loopInNumpy, numpy } from "./other-languages.mjs";
 
 const POINTS = 64;
 const PASSES = 12;
@@ -41,27 +41,27 @@ function timed(steps, work) {
   return Number(process.hrtime.bigint() - before) / steps;
 }
 
-/** One rig flown by each kernel in turn, pass by pass, so that all meet the same machine: ns per step. */
+/** One rig simulated by each kernel in turn, pass by pass, so that all meet the same machine: ns per step. */
 export function kernelsSideBySide() {
   const rig = rigOf(plan, variant);
   const { window } = questionOf(variant, rig);
   const steps = POINTS * rig.steps;
-  const abreast = simulateManyOf(rig, kernel);
+  const inLanes = simulateManyOf(rig, kernel);
   const scratch = scratchFor(rig);
   const { loop } = readSources("src");
-  const inC = gcc() === null ? null : flightsInC(printC(loop), m);
-  const inNumpy = numpy() === null ? null : flightsInNumpy(printNumpy(loop), m);
-  const stretches = segmentsOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
+  const inC = gcc() === null ? null : loopInC(printC(loop), m);
+  const inNumpy = numpy() === null ? null : loopInNumpy(printNumpy(loop), m);
+  const segments = segmentsOf(rig.steps, rig.drive.disturbed, window, false).map(({ from, to, kind }) => [
     from,
     to,
-    ...FLAGS[kind],
+    ...countsOfKind(kind),
   ]);
   const short = { ...rig, steps: NUMPY.steps };
   const many = gains(plan.sweep.grid.roll, NUMPY.trials);
   const times = { vector: [], plain: [], c: [], numpy: [] };
   for (let pass = 0; pass < PASSES; pass++) {
-    if (inC !== null) times.c.push(...inC.simulate(rig, points, stretches, 3).nsPerStep);
-    for (let round = 0; round < 5; round++) times.vector.push(timed(steps, () => abreast(points, window, () => {})));
+    if (inC !== null) times.c.push(...inC.simulate(rig, points, segments, 3).nsPerStep);
+    for (let round = 0; round < 5; round++) times.vector.push(timed(steps, () => inLanes(points, window, () => {})));
     const inTurn = () => {
       for (let i = 0; i < POINTS; i++) simulateTrial(rig, points.p[i], points.d[i], window, scratch);
     };
@@ -89,11 +89,11 @@ export function tasksOverKernel() {
         }),
       );
     const { window } = questionOf(variant, rig);
-    const abreast = simulateManyOf(rig, kernel);
+    const inLanes = simulateManyOf(rig, kernel);
     const steps = POINTS * rig.steps;
     const times = { kernel: [], task: [] };
     for (let round = 0; round < 8; round++) {
-      times.kernel.push(timed(steps, () => abreast(points, window, () => {})));
+      times.kernel.push(timed(steps, () => inLanes(points, window, () => {})));
       times.task.push(timed(steps, () => run({ variant: variant.index, ...points })));
     }
     return { script: variant.script.name, kernel: least(times.kernel), whole: least(times.task) + median(rigs) };

@@ -16,8 +16,8 @@ function planOf({ p, d, scripts }) {
   };
   const lines = { p: line(value.grid.roll.p, p), d: line(value.grid.roll.d, d) };
   const grid = { roll: lines, pitch: lines };
-  const flown = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
-  return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: flown } });
+  const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
+  return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: wanted } });
 }
 
 process.on("message", async ({ grid, workers }) => {

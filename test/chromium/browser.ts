@@ -3,8 +3,8 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import { afterAll, beforeAll, describe } from "vitest";
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe } from "vitest";
 
 const PATH = process.env.GAINSCAPE_CHROMIUM ?? "/usr/bin/chromium";
 const found = existsSync(PATH);
@@ -27,6 +27,16 @@ export interface Opened {
 export function browserForTests() {
   let browser: Browser;
   const folders: string[] = [];
+  const contexts: BrowserContext[] = [];
+  const newContext = async (options?: BrowserContextOptions): Promise<BrowserContext> => {
+    const context = await browser.newContext(options);
+    contexts.push(context);
+    return context;
+  };
+  // A page that is left open goes on working beside the next one.
+  afterEach(async () => {
+    for (const context of contexts.splice(0)) await context.close();
+  });
   beforeAll(async () => {
     browser = await chromium.launch({ executablePath: PATH, args: ["--no-sandbox", "--disable-gpu", "--mute-audio"] });
   });
@@ -41,7 +51,7 @@ export function browserForTests() {
       folders.push(folder);
       const file = join(folder, `my "first" map's page.html`);
       writeFileSync(file, text);
-      const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+      const context = await newContext({ viewport: { width: 1280, height: 900 }, ...options });
       const page = await context.newPage();
       const complaints: string[] = [];
       const address = pathToFileURL(file).href;
@@ -50,15 +60,15 @@ export function browserForTests() {
         if (["error", "warning"].includes(message.type())) complaints.push(message.text());
       });
       page.on("request", (request) => {
-        const asked = request.url();
-        if (asked !== address && !asked.startsWith("data:")) complaints.push(`asked for ${asked}`);
+        const url = request.url();
+        if (url !== address && !url.startsWith("data:")) complaints.push(`asked for ${url}`);
       });
       await page.goto(address);
       return { page, complaints };
     },
     /** A blank page of its own, for pictures to be compared on. */
     async blank(): Promise<Page> {
-      return (await browser.newContext()).newPage();
+      return (await newContext()).newPage();
     },
   };
 }

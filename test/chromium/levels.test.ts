@@ -1,11 +1,9 @@
-// One throttle level and pack alone on the maps: flown in a real browser, shown, explained, and left again.
+// One throttle level and pack alone on the maps: simulated in a real browser, shown, explained, and left again.
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
-import { pageScript } from "../../src/flow/page-script.js";
-import { renderPage } from "../../src/report/index.js";
 import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
-import { type Small, smallMap } from "../fixtures/report-map.js";
+import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
@@ -15,10 +13,10 @@ describeInChromium("one level of the report's maps", () => {
   let text = "";
   beforeAll(async () => {
     small = await smallMap();
-    text = await renderPage(small.map, pageScript());
+    text = await smallPage(small);
   });
 
-  it("flies one throttle level and pack when asked, and says so", async () => {
+  it("simulates one throttle level and pack on request, and says so", async () => {
     const { page, complaints } = await open(text);
     const keyed = () => page.locator(".key li:visible b").allTextContents();
     const ground = page.locator("#map-roll .wide .over svg > g").first();
@@ -69,24 +67,24 @@ describeInChromium("one level of the report's maps", () => {
     expect(Number(await first.getAttribute("cy"))).toBeCloseTo(420 * (1 - share(p, end[1])), 0);
   });
 
-  it("dims a map while its level is flown, and shows roll before pitch is done", async () => {
+  it("dims a map while its level is simulated, and shows roll before pitch is done", async () => {
     const { page } = await open(text);
     const seen = await page.evaluate(async () => {
       const under = document.getElementById("map-under") as HTMLSelectElement;
       const words = (axis: string) =>
         [...document.querySelectorAll(`#map-${axis} .wide .ground-name`)].map((one) => one.textContent ?? "");
-      const flown: [roll: string[], pitch: string[]][] = [];
-      const told = document.getElementById("map-status") as HTMLElement;
+      const states: [roll: string[], pitch: string[]][] = [];
+      const status = document.getElementById("map-status") as HTMLElement;
       const done = new Promise<void>((resolve) => {
         new MutationObserver(() => {
-          flown.push([words("roll"), words("pitch")]);
-          if (told.textContent?.startsWith("Simulated")) resolve();
-        }).observe(told, { childList: true, characterData: true, subtree: true });
+          states.push([words("roll"), words("pitch")]);
+          if (status.textContent?.startsWith("Simulated")) resolve();
+        }).observe(status, { childList: true, characterData: true, subtree: true });
       });
       under.value = "1";
       under.dispatchEvent(new Event("change", { bubbles: true }));
       await done;
-      return flown;
+      return states;
     });
     const dim = ["being simulated"];
     expect(seen[0]).toEqual([dim, dim]);

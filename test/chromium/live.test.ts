@@ -1,4 +1,4 @@
-// The report in a real browser, opened from disk: pointer, keys, touch, the switches, the trial it flies.
+// The report in a real browser, opened from disk: pointer, keys, touch, the switches, the trial it simulates.
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
@@ -6,7 +6,7 @@ import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
-import { type Small, smallMap } from "../fixtures/report-map.js";
+import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";
 
@@ -18,7 +18,7 @@ describeInChromium("the report opened from disk", () => {
   let text = "";
   beforeAll(async () => {
     small = await smallMap();
-    text = await renderPage(small.map, pageScript());
+    text = await smallPage(small);
   });
 
   // Generous: a slow machine under load takes a second. What it catches is a page that hangs.
@@ -29,7 +29,7 @@ describeInChromium("the report opened from disk", () => {
     expect(performance.now() - before).toBeLessThan(5000);
   });
 
-  it("wakes without a complaint, asks for nothing, and evaluates nothing", async () => {
+  it("starts without a complaint, asks for nothing, and evaluates nothing", async () => {
     const { page, complaints } = await open(text);
     expect(await page.evaluate(() => document.documentElement.className)).toBe("live");
     expect(await page.locator("#map-switch").isVisible()).toBe(true);
@@ -52,7 +52,7 @@ describeInChromium("the report opened from disk", () => {
     expect(evaluated).toBe("EvalError");
   });
 
-  it("simulates nothing unasked where a trial takes very many steps: a button asks", async () => {
+  it("simulates nothing of its own accord where a trial takes very many steps: a button asks", async () => {
     const slow = structuredClone(small.map);
     Object.assign((slow.model as { controller: object }).controller, { rate: 32_000, substeps: 16 });
     const { page, complaints } = await open(await renderPage(slow, pageScript()));
@@ -67,7 +67,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await plain(common.page, "#trial-words")).toMatch(/^Roll, P /);
   });
 
-  it("tells the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
+  it("reads out the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
     const { page, complaints } = await open(text);
     const [first, second] = [await placeOf(small, page, "roll", 3, 2), await placeOf(small, page, "roll", 1, 5)];
     await page.mouse.move(first.x, first.y);
@@ -80,14 +80,14 @@ describeInChromium("the report opened from disk", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("opens with the starting tune's own measures, and draws no cross before somebody points", async () => {
+  it("opens with the starting tune's own measures, and draws no cross before the pointer moves", async () => {
     const { page } = await open(text);
     const start = small.map.axes.roll.start;
     if (start === null) throw new Error("the small map has a starting tune");
-    const told = await plain(page, "#read-roll");
-    expect(told).toContain(`P ${toThreeDigits(start.p)} (`);
-    expect(told).toContain("The starting tune itself.");
-    expect(told).toContain(`Wobble angle${toThreeDigits(start.measures.wobbleAngle as number)}° rms`);
+    const readout = await plain(page, "#read-roll");
+    expect(readout).toContain(`P ${toThreeDigits(start.p)} (`);
+    expect(readout).toContain("The starting tune itself.");
+    expect(readout).toContain(`Wobble angle${toThreeDigits(start.measures.wobbleAngle as number)}° rms`);
     const cross = page.locator("#map-roll .wide .cross path");
     expect(await cross.count()).toBe(0);
     const { x, y } = await placeOf(small, page, "roll", 1, 2);
@@ -95,7 +95,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await cross.count()).toBe(2);
     await page.mouse.move(5, 5);
     expect(await cross.count()).toBe(0);
-    expect(await plain(page, "#read-roll")).toBe(told);
+    expect(await plain(page, "#read-roll")).toBe(readout);
     await page.locator("#read-roll button").click();
     expect(Number(await page.locator("#trial-p").inputValue())).toBeCloseTo(start.p, 6);
   });
@@ -128,7 +128,7 @@ describeInChromium("the report opened from disk", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("is walked with the keys alone, and flies the point it came to", async () => {
+  it("is walked with the keys alone, and simulates the point it came to", async () => {
     const { page, complaints } = await open(text);
     const { start } = small.map.axes.roll;
     const over = page.locator("#map-roll .wide .over");
@@ -146,14 +146,14 @@ describeInChromium("the report opened from disk", () => {
     for (let k = 0; k < 9; k++) await page.keyboard.press("ArrowLeft");
     await expectRead(small, page, "roll", 0, j + 2);
     await page.keyboard.press("Enter");
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe("fly");
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe("trial-title");
     expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.axes.roll.grid.p[j + 2]));
     expect(await page.locator("#trial-d").inputValue()).toBe("0");
     expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*bounce-back/);
     expect(complaints).toEqual([]);
   });
 
-  it("flies in the browser what the map was made of, bit for bit", async () => {
+  it("simulates in the browser what the map was made of, bit for bit", async () => {
     const { page } = await open(text);
     const run = taskRunner(small.plan);
     const { p, d } = small.map.axes.roll.grid;
@@ -162,20 +162,20 @@ describeInChromium("the report opened from disk", () => {
       [4, 3],
       [6, 0],
     ] as const;
-    const asked = small.plan.variants.flatMap(({ index }) => places.map(([j, i]) => ({ index, i, j })));
-    const flown = await page.evaluate(
+    const trials = small.plan.variants.flatMap(({ index }) => places.map(([j, i]) => ({ index, i, j })));
+    const simulated = await page.evaluate(
       (orders) =>
         orders.map(([index, pGain, dGain]) => gainscape.simulate(index as number, pGain as number, dGain as number)),
-      asked.map(({ index, i, j }) => [index, p[j], d[i]]),
+      trials.map(({ index, i, j }) => [index, p[j], d[i]]),
     );
-    for (const [k, { index, i, j }] of asked.entries()) {
+    for (const [k, { index, i, j }] of trials.entries()) {
       const grid = small.plan.sweep.grid.roll;
       const task = { variant: index, p: Float64Array.of(grid.p[j] as number), d: Float64Array.of(grid.d[i] as number) };
       const { values, absent, outcome } = run(task);
-      expect(MEASURE_IDS.map((id) => flown[k]?.measures[id])).toEqual(
+      expect(MEASURE_IDS.map((id) => simulated[k]?.measures[id])).toEqual(
         MEASURE_IDS.map((_, m) => (absent[m] === 0 ? values[m] : null)),
       );
-      expect(flown[k]?.outcome === "dies out").toBe(outcome[0] === 0);
+      expect(simulated[k]?.outcome === "dies out").toBe(outcome[0] === 0);
     }
   });
 
@@ -208,7 +208,7 @@ describeInChromium("the report opened from disk", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("moves nothing by itself, plays when told, and pauses", async () => {
+  it("starts no motion by itself, plays on request, and pauses", async () => {
     const { page } = await open(text);
     const moment = () => page.locator("#trial-time").inputValue().then(Number);
     const world = page.locator(".camera-view > g");
@@ -235,7 +235,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await world.getAttribute("transform")).not.toBe(before);
   });
 
-  it("is silent until asked, sounds, and stops", async () => {
+  it("is silent until requested, sounds, and stops", async () => {
     const { page, complaints } = await open(text);
     await page.addInitScript(() => {
       const made: unknown[] = [];

@@ -33,9 +33,10 @@ describeInChromium("a page without scripts", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("never needs to be pushed sideways, from a phone to a wall screen", async () => {
+  it("never scrolls sideways, from a phone to a wall screen", async () => {
+    const { page } = await open(text);
     for (const width of [320, 390, 768, 1280, 2560]) {
-      const { page } = await open(text, { viewport: { width, height: 900 } });
+      await page.setViewportSize({ width, height: 900 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
     }
   });
@@ -84,28 +85,30 @@ describeInChromium("for assistive technology", () => {
   const { open } = browserForTests();
   const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
   const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+  /** What the night can change, which is colours alone. */
+  const OF_COLOURS = ["color-contrast", "link-in-text-block"];
 
-  const findings = async (page: Page) => {
+  const findings = async (page: Page, rules = RULES) => {
     await page.evaluate(axe);
     const found = (await page.evaluate(
       (runOnly) =>
         (globalThis as unknown as { axe: { run: (of: Document, how: object) => unknown } }).axe.run(document, {
           runOnly,
         }),
-      RULES,
+      rules,
     )) as { violations: { id: string; nodes: { html: string }[] }[] };
     return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`);
   };
 
   it.each([
-    ["by day", { colorScheme: "light" }],
-    ["by night", { colorScheme: "dark" }],
-    ["on a phone", { viewport: { width: 390, height: 844 } }],
-  ] as const)("axe finds nothing %s, the maps asleep or awake", async (_, options) => {
+    ["by day", { colorScheme: "light" }, RULES],
+    ["by night", { colorScheme: "dark" }, OF_COLOURS],
+    ["on a phone", { viewport: { width: 390, height: 844 } }, RULES],
+  ] as const)("axe finds nothing %s, the maps asleep or awake", async (_, options, rules) => {
     const { page } = await open(text, { ...options, bypassCSP: true });
-    expect(await findings(page)).toEqual([]);
+    expect(await findings(page, [...rules])).toEqual([]);
     await page.getByRole("radio", { name: "Settling time" }).check();
-    expect(await findings(page)).toEqual([]);
+    expect(await findings(page, [...rules])).toEqual([]);
   });
 
   it("axe finds nothing on the card", async () => {

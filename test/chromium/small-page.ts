@@ -34,10 +34,10 @@ function mapped({ map }: Small, axis: "roll" | "pitch", i: number, j: number) {
 }
 
 export async function expectRead(small: Small, page: Page, axis: "roll" | "pitch", i: number, j: number) {
-  const told = await plain(page, `#read-${axis}`);
+  const readout = await plain(page, `#read-${axis}`);
   const { place, d, overshoot, title } = mapped(small, axis, i, j);
-  expect(told).toContain(place);
-  expect(told).toContain(d);
-  expect(told.toLowerCase()).toContain(title.toLowerCase());
-  if (overshoot != null) expect(told).toContain(`Bounce-back${toThreeDigits(Number(overshoot.toPrecision(3)))} %`);
+  expect(readout).toContain(place);
+  expect(readout).toContain(d);
+  expect(readout.toLowerCase()).toContain(title.toLowerCase());
+  if (overshoot != null) expect(readout).toContain(`Bounce-back${toThreeDigits(Number(overshoot.toPrecision(3)))} %`);
 }

@@ -1,4 +1,4 @@
-// What is asked before the long work: whose folder it is, whether it takes the files, who else is at it, and what it
+// What is checked before the long work: whose folder it is, whether it takes the files, who else is at it, and what it
 // will cost.
 import {
   cpSync,
@@ -15,19 +15,19 @@ import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, run, runWith, startWith } from "./command.js";
 import { runIn } from "./elsewhere.js";
 
-const QUICK = "test/fixtures/quick.yaml";
+const GLANCE = "test/fixtures/glance.yaml";
 const LONG = "test/cli/long.yaml";
 const MODEL = readFileSync("models/sandpiper-r1.yaml", "utf8");
 
-/** A folder with the quick sweep, which has a baseline, and crafts that differ in their names alone. */
+/** A folder with the least sweep, which has a baseline, and crafts that differ in their names alone. */
 function hangar(names: readonly string[]): string {
   const home = emptyFolder();
   mkdirSync(join(home, "models"));
   cpSync("sweeps/scripts", join(home, "sweeps/scripts"), { recursive: true });
-  const sweep = readFileSync(QUICK, "utf8")
+  const sweep = readFileSync(GLANCE, "utf8")
     .replaceAll("../../sweeps/", "")
     .replace(/^model: .*/m, "model: ../models/0.yaml");
-  writeFileSync(join(home, "sweeps/quick.yaml"), `${sweep}baseline: { candidates: [../models/1.yaml] }\n`);
+  writeFileSync(join(home, "sweeps/glance.yaml"), `${sweep}baseline: { candidates: [../models/1.yaml] }\n`);
   for (const [at, name] of names.entries())
     writeFileSync(join(home, `models/${at}.yaml`), MODEL.replace(/^name: .*/m, `name: ${name}`));
   return home;
@@ -37,37 +37,37 @@ describe("names that were one folder", () => {
   it("are two, each with its own map; another craft's map is refused by name and stays", async () => {
     const home = hangar(["雀", "鷹"]);
     for (const model of ["models/0.yaml", "models/1.yaml"]) {
-      const { code, stderr } = await runIn(home, "sweep", "sweeps/quick.yaml", "--model", model, "--quiet");
+      const { code, stderr } = await runIn(home, "sweep", "sweeps/glance.yaml", "--model", model, "--quiet");
       expect([code, stderr]).toEqual([0, ""]);
     }
-    const folders = readdirSync(join(home, "reports/quick")).sort();
+    const folders = readdirSync(join(home, "reports/glance")).sort();
     expect(folders).toEqual([expect.stringMatching(/^雀-r1-/), expect.stringMatching(/^鷹-r1-/)]);
-    const [one, other] = folders.map((folder) => join("reports/quick", folder)) as [string, string];
+    const [one, other] = folders.map((folder) => join("reports/glance", folder)) as [string, string];
     const map = readFileSync(join(home, one, "map.json"), "utf8");
-    const words = ["sweep", "sweeps/quick.yaml", "--model", "models/1.yaml", "--out", one];
-    const told = `${one}/map.json: holds the map of "雀" "r1", not of "鷹" "r1"; move it away or name another folder\n`;
-    expect(await runIn(home, ...words)).toEqual({ code: 2, stdout: "", stderr: expect.stringContaining(told) });
-    expect(await runIn(home, "report", other, "--out", one)).toEqual({ code: 2, stdout: "", stderr: told });
+    const words = ["sweep", "sweeps/glance.yaml", "--model", "models/1.yaml", "--out", one];
+    const message = `${one}/map.json: holds the map of "雀" "r1", not of "鷹" "r1"; move it away or name another folder\n`;
+    expect(await runIn(home, ...words)).toEqual({ code: 2, stdout: "", stderr: expect.stringContaining(message) });
+    expect(await runIn(home, "report", other, "--out", one)).toEqual({ code: 2, stdout: "", stderr: message });
     expect(readFileSync(join(home, one, "map.json"), "utf8")).toBe(map);
   });
 
   it("are two baselines; a gate takes no other craft's, whatever its file is called", async () => {
     const home = hangar(["Mark II", "Mark-II"]);
-    expect((await runIn(home, "baseline", "sweeps/quick.yaml", "--quiet")).code).toBe(0);
-    const folder = join(home, "reports/baselines/quick");
+    expect((await runIn(home, "baseline", "sweeps/glance.yaml", "--quiet")).code).toBe(0);
+    const folder = join(home, "reports/baselines/glance");
     const [file = ""] = readdirSync(folder);
     expect(file).toMatch(/^mark-ii-r1-[0-9a-f]{8}\.json$/);
     writeFileSync(join(home, "models/0.yaml"), MODEL.replace(/^name: .*/m, "name: Mark-II"));
-    const missing = await runIn(home, "gate", "sweeps/quick.yaml");
+    const missing = await runIn(home, "gate", "sweeps/glance.yaml");
     expect([missing.code, missing.stderr]).toEqual([
       2,
-      expect.stringMatching(/no baseline reports\/baselines\/quick\/mark-ii-r1-/),
+      expect.stringMatching(/no baseline reports\/baselines\/glance\/mark-ii-r1-/),
     ]);
     const [, wanted = ""] = /no baseline (\S+) yet/.exec(missing.stderr) ?? [];
     renameSync(join(folder, file), join(home, wanted));
     const strange = `${wanted}: holds the baseline of "Mark II" "r1", not of "Mark-II" "r1"; `;
     for (const command of ["gate", "baseline"])
-      expect(await runIn(home, command, "sweeps/quick.yaml")).toEqual({
+      expect(await runIn(home, command, "sweeps/glance.yaml")).toEqual({
         code: 2,
         stdout: "",
         stderr: expect.stringContaining(strange),
@@ -77,7 +77,7 @@ describe("names that were one folder", () => {
 
 describe("a place that cannot take the files is refused with 2, and nothing is simulated", () => {
   const refused = async (out: string) => {
-    const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out);
+    const { code, stdout, stderr } = await run("sweep", GLANCE, "--out", out);
     expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
     expect(stderr).not.toContain("grid:");
     return stderr;
@@ -86,9 +86,9 @@ describe("a place that cannot take the files is refused with 2, and nothing is s
   it("a link to nothing, and a folder below one", async () => {
     const link = join(emptyFolder(), "link");
     symlinkSync("nowhere", link);
-    const told = `cannot be written into: ${link} is a link to nothing, expected a folder\n`;
-    expect(await refused(link)).toBe(`${link}: ${told}`);
-    expect(await refused(join(link, "deeper"))).toBe(`${join(link, "deeper")}: ${told}`);
+    const message = `cannot be written into: ${link} is a link to nothing, expected a folder\n`;
+    expect(await refused(link)).toBe(`${link}: ${message}`);
+    expect(await refused(join(link, "deeper"))).toBe(`${join(link, "deeper")}: ${message}`);
   });
 
   it("a folder where a file belongs", async () => {
@@ -109,12 +109,12 @@ describe("two runs into one folder", () => {
     const words = ["sweep", LONG, "--out", out, "--workers", "1"];
     const first = startWith({ environment: temporary }, ...words);
     await first.says("grid: ");
-    const told = `${out}: another run (process ${first.child.pid}) is writing here; wait for its end, or name another folder\n`;
+    const message = `${out}: another run (process ${first.child.pid}) is writing here; wait for its end, or name another folder\n`;
     const second = await runWith({ environment: temporary }, ...words);
-    expect([second.code, second.stderr.endsWith(told), existsSync(out)]).toEqual([2, true, false]);
+    expect([second.code, second.stderr.endsWith(message), existsSync(out)]).toEqual([2, true, false]);
     first.child.kill("SIGKILL");
     await first.ended;
-    const third = await runWith({ environment: temporary }, "sweep", QUICK, "--out", out, "--quiet");
+    const third = await runWith({ environment: temporary }, "sweep", GLANCE, "--out", out, "--quiet");
     expect([third.code, third.stderr, readdirSync(out).sort()]).toEqual([0, "", FILES]);
     expect(readdirSync(temporary.TMPDIR)).toEqual([]);
   });
@@ -123,10 +123,10 @@ describe("two runs into one folder", () => {
 describe("the estimate", () => {
   it("is one line before the work: trials, time, workers, memory and disk; none with --quiet", async () => {
     const out = emptyFolder();
-    const { code, stderr } = await run("sweep", QUICK, "--out", out, "--workers", "256");
+    const { code, stderr } = await run("sweep", GLANCE, "--out", out, "--workers", "256");
     expect(code).toBe(0);
     expect(stderr).toMatch(
-      /^estimate: 252 trials, 2\.0 million steps; about \d+ s on [1-7] workers? at 15 ns a step of a quadrotor, less with cached trials; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
+      /^estimate: 36 trials, 0\.3 million steps; about \d+ s on [12] workers? at 15 ns a step of a quadrotor, less with cached trials; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
     );
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { cacheFolder, chosenCache } from "../../src/cli/cache-folder.js";
 
-describe("where trials are kept", () => {
+describe("where trials are cached", () => {
   it.each([
     ["XDG_CACHE_HOME where it is set", { XDG_CACHE_HOME: "/var/caches" }, "linux", "/var/caches/gainscape"],
     [

@@ -14,9 +14,9 @@ describe("gainscape report", () => {
     expect((await run("sweep", SWEEP, "--out", folder, "--quiet")).code).toBe(0);
     const before = FILES.map((file) => digest(join(folder, file)));
     for (const file of FILES.filter((one) => one !== "map.json")) rmSync(join(folder, file));
-    const beside = await run("report", join(folder, "map.json"));
-    expect({ code: beside.code, stderr: beside.stderr }).toEqual({ code: 0, stderr: "" });
-    expect(beside.stdout).toContain(join(folder, "card.html"));
+    const again = await run("report", join(folder, "map.json"));
+    expect({ code: again.code, stderr: again.stderr }).toEqual({ code: 0, stderr: "" });
+    expect(again.stdout).toContain(join(folder, "card.html"));
     expect(FILES.map((file) => digest(join(folder, file)))).toEqual(before);
     const elsewhere = join(emptyFolder(), 'a report\'s "own" folder');
     expect((await run("report", folder, "--out", elsewhere, "--quiet")).code).toBe(0);
@@ -44,7 +44,7 @@ describe("gainscape report", () => {
 });
 
 describe("gainscape card", () => {
-  it("flies the sweep where there is no map yet, and writes the card alone", async () => {
+  it("simulates the sweep where there is no map yet, and writes the card alone", async () => {
     const folder = emptyFolder();
     const { code, stdout } = await run("card", SWEEP, "--out", folder, "--no-cache");
     expect(code).toBe(0);

@@ -19,7 +19,7 @@ function spoilt(from: RegExp, to: string): string {
 }
 
 describe("good files", () => {
-  it("every shipped model, sweep and script is told by what it is", async () => {
+  it("every shipped model, sweep and script is reported by what it is", async () => {
     const files = [...yamlIn("models"), ...yamlIn("sweeps"), ...yamlIn("sweeps/scripts")];
     const { code, stdout, stderr } = await run("check", ...files);
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
@@ -38,7 +38,7 @@ describe("bad files", () => {
     expect(stderr).toMatch(READABLE);
   });
 
-  it("are all told at once, and the good ones among them too", async () => {
+  it("are all reported at once, and the good ones among them too", async () => {
     const bad = spoilt(/^format: .*/m, "format: gainscape.airfrme/1");
     const good = join(emptyFolder(), "good.yaml");
     copyFileSync("models/sandpiper-r1.yaml", good);

@@ -1,17 +1,13 @@
-// The command line as it is shipped, run as its own process.
+// The command line as it is shipped: as a process of its own, or where nothing but its outcome is asked, in one process
+// for all commands of a test file.
 import { type ChildProcess, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach } from "vitest";
+import { type Ended, served } from "./served.js";
 
 export const MAIN = "dist/cli/main.js";
-
-export interface Ended {
-  readonly code: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
 
 export interface Started {
   readonly child: ChildProcess;
@@ -20,7 +16,7 @@ export interface Started {
   readonly says: (text: string) => Promise<void>;
 }
 
-/** What a process is started with beside its words. */
+/** What a process is started with besides its arguments. */
 export interface Around {
   readonly environment?: Readonly<Record<string, string>>;
   /** A module that is loaded before anything else, into each worker too. */
@@ -38,9 +34,9 @@ const POWERLESS = ["setpriv", "--bounding-set=-all", "--inh-caps=-all", "--"];
 /** Each process has a cache of its own, unless the environment names one. */
 export function startWith(
   { environment, preload, shell, main = MAIN, heldToModes = false }: Around,
-  ...asked: string[]
+  ...args: string[]
 ): Started {
-  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), main, ...asked];
+  const node = [process.execPath, ...(preload === undefined ? [] : ["--import", resolve(preload)]), main, ...args];
   const words = shell === undefined ? node : ["bash", "-c", `${shell}; exec "$@"`, "bash", ...node];
   const [program, ...rest] = heldToModes && process.getuid?.() === 0 ? [...POWERLESS, ...words] : words;
   const child = spawn(program as string, rest, {
@@ -67,8 +63,13 @@ export function startWith(
 }
 
 export const start = (...words: string[]): Started => startWith({}, ...words);
-export const run = (...words: string[]): Promise<Ended> => start(...words).ended;
 export const runWith = (around: Around, ...words: string[]): Promise<Ended> => startWith(around, ...words).ended;
+
+/** A command's outcome, with a cache of its own. */
+export const run = (...words: string[]): Promise<Ended> => runCached(emptyFolder(), ...words);
+/** A command's outcome, with the cache kept below `home`. */
+export const runCached = (home: string, ...words: string[]): Promise<Ended> =>
+  served({ words, folder: process.cwd(), environment: { ...process.env, XDG_CACHE_HOME: home } });
 
 const made: string[] = [];
 afterEach(() => {

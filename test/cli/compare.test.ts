@@ -22,12 +22,12 @@ import { runIn, workplace } from "./elsewhere.js";
 const SWEEP = "test/fixtures/nightly.yaml";
 const R1 = "models/sandpiper-r1.yaml";
 
-const kept = mkdtempSync(join(tmpdir(), "gainscape-"));
-const [good, other, bad] = ["good", "other", "bad"].map((name) => join(kept, name)) as [string, string, string];
-afterAll(() => rmSync(kept, { recursive: true, force: true }));
+const root = mkdtempSync(join(tmpdir(), "gainscape-"));
+const [good, other, bad] = ["good", "other", "bad"].map((name) => join(root, name)) as [string, string, string];
+afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 beforeAll(async () => {
-  const spoilt = join(kept, "bad.yaml");
+  const spoilt = join(root, "bad.yaml");
   const text = readFileSync(R1, "utf8")
     .replace(/^version: .*/m, "version: bad")
     .replace(/^ {2}latency: .*/m, "  latency: 6 ms")
@@ -62,7 +62,7 @@ async function compared(base: string, candidate: string) {
 }
 
 describe("gainscape compare BASE CANDIDATE", () => {
-  it("ends with 0 where nothing moved, and writes every file whole", async () => {
+  it("ends with 0 where nothing moved, and writes every file in full", async () => {
     const { code, stdout, stderr, out, drift } = await compared(good, join(good, "map.json"));
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
     expect(stdout).toMatch(/^Sandpiper r1 → r1, Night watch: No regression\./);
@@ -96,7 +96,7 @@ describe("gainscape compare BASE CANDIDATE", () => {
     }
   });
 
-  it("prints the decision as JSON where asked, and nothing where told to be quiet", async () => {
+  it("prints the decision as JSON with --json, and nothing with --quiet", async () => {
     const out = emptyFolder();
     const json = await run("compare", good, other, "--out", out, "--json");
     expect(JSON.parse(json.stdout)).toMatchObject({ outcome: "pass", files: { drift: join(out, "drift.json") } });
@@ -142,7 +142,7 @@ describe("sides that cannot be compared", () => {
     expect(stderr).toMatch(/not comparable/);
   });
 
-  it("end with 2 where one map was asked about other P than its plan says, by key", async () => {
+  it("end with 2 where one map is about other P than its plan says, by key", async () => {
     const file = join(emptyFolder(), "map.json");
     const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
     map.axes.roll.grid.p = map.axes.roll.grid.p.map((p: number) => 1.01 * p);
@@ -236,7 +236,7 @@ describe("a map that was changed after it was made", () => {
 });
 
 describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
-  it("flies what is missing, uses what is there, and finds what comparing the maps finds", async () => {
+  it("simulates what is missing, uses what is there, and finds what comparing the maps finds", async () => {
     const home = workplace();
     mkdirSync(join(home, "test/fixtures"), { recursive: true });
     copyFileSync(SWEEP, join(home, SWEEP));

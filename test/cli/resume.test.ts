@@ -2,9 +2,10 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { emptyFolder, FILES, READABLE, run, runWith, startWith } from "./command.js";
+import { emptyFolder, FILES, READABLE, run, runCached, runWith, startWith } from "./command.js";
 
-const QUICK = "test/fixtures/quick.yaml";
+const GLANCE = "test/fixtures/glance.yaml";
+const TASKS = "test/fixtures/tasks.yaml";
 const LONG = "test/cli/long.yaml";
 
 const mapIn = (folder: string): string => readFileSync(join(folder, "map.json"), "utf8");
@@ -12,7 +13,8 @@ const mapIn = (folder: string): string => readFileSync(join(folder, "map.json"),
 describe("a sweep killed at any moment", () => {
   it("goes on from there; map, table and page are those of an unbroken run, byte for byte", async () => {
     const [unbroken, out] = [emptyFolder(), join(emptyFolder(), "out")];
-    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    const cache = emptyFolder();
+    const environment = { XDG_CACHE_HOME: cache };
     expect((await run("sweep", LONG, "--out", unbroken, "--no-cache", "--quiet")).code).toBe(0);
     for (const tens of [2, 6]) {
       const { child, ended, says } = startWith({ environment }, "sweep", LONG, "--out", out, "--workers", "2");
@@ -21,10 +23,10 @@ describe("a sweep killed at any moment", () => {
       expect((await ended).code).toBe(null);
       expect(existsSync(out)).toBe(false);
     }
-    const { code, stdout, stderr } = await runWith({ environment }, "sweep", LONG, "--out", out, "--workers", "3");
+    const { code, stdout, stderr } = await runCached(cache, "sweep", LONG, "--out", out, "--workers", "3");
     expect(code).toBe(0);
-    const [, kept, all] = /(\d+) of them cached/.exec(stdout) ?? [];
-    expect(Number(kept), `${all}`).toBeGreaterThan(4096);
+    const [, cached, all] = /(\d+) of them cached/.exec(stdout) ?? [];
+    expect(Number(cached), `${all}`).toBeGreaterThan(4096);
     expect(stdout + stderr).toMatch(READABLE);
     for (const file of FILES)
       expect(readFileSync(join(out, file)).equals(readFileSync(join(unbroken, file))), file).toBe(true);
@@ -32,10 +34,10 @@ describe("a sweep killed at any moment", () => {
 });
 
 describe("a second run", () => {
-  it("flies nothing and says so; --no-cache flies everything", async () => {
-    const environment = { XDG_CACHE_HOME: emptyFolder() };
+  it("simulates nothing and says so; --no-cache simulates everything", async () => {
+    const cache = emptyFolder();
     const figures = async (...words: string[]) => {
-      const { stdout } = await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--json", ...words);
+      const { stdout } = await runCached(cache, "sweep", GLANCE, "--out", emptyFolder(), "--json", ...words);
       return JSON.parse(stdout).figures as { trials: number; simulated: { trials: number } };
     };
     const first = await figures();
@@ -52,40 +54,40 @@ describe("a second run", () => {
       outs.map((out, at) =>
         runWith(
           { environment },
-          ...["sweep", at === 2 ? LONG : QUICK, "--out", out, "--quiet", "--workers", "1"],
+          ...["sweep", at === 2 ? LONG : TASKS, "--out", out, "--quiet", "--workers", "1"],
           ...(at === 2 ? ["--cache-limit", "1"] : []),
         ),
       ),
     );
     expect(ended).toEqual(outs.map(() => ({ code: 0, stdout: "", stderr: "" })));
     const alone = emptyFolder();
-    await run("sweep", QUICK, "--out", alone, "--no-cache", "--quiet");
+    await run("sweep", TASKS, "--out", alone, "--no-cache", "--quiet");
     expect([mapIn(outs[0]), mapIn(outs[1])]).toEqual([mapIn(alone), mapIn(alone)]);
   });
 });
 
 describe("a sweep of which nothing has changed", () => {
-  it("writes the files that were kept, byte for byte, and says so; a title makes map and page anew from the trials", async () => {
+  it("writes the cached files, byte for byte, and says so; a title makes map and page anew from the trials", async () => {
     const [first, second, third] = [emptyFolder(), join(emptyFolder(), "out"), emptyFolder()];
-    const environment = { XDG_CACHE_HOME: emptyFolder() };
+    const cache = emptyFolder();
     const home = emptyFolder();
     const sweep = join(home, "sweep.yaml");
     const model = "models/sandpiper-r1.yaml";
-    const text = readFileSync(QUICK, "utf8");
+    const text = readFileSync(GLANCE, "utf8");
     const scripts = text.replaceAll("../../sweeps/", `${resolve("sweeps")}/`);
-    const fly = (out: string, ...words: string[]) =>
-      runWith({ environment }, "sweep", sweep, "--model", model, "--out", out, ...words);
+    const sweepInto = (out: string, ...words: string[]) =>
+      runCached(cache, "sweep", sweep, "--model", model, "--out", out, ...words);
     writeFileSync(sweep, scripts);
-    expect((await fly(first)).stdout).not.toContain("Nothing has changed");
-    const { code, stdout, stderr } = await fly(second);
+    expect((await sweepInto(first)).stdout).not.toContain("Nothing has changed");
+    const { code, stdout, stderr } = await sweepInto(second);
     expect([code, stderr.replace(/^estimate: .*\n/, "")]).toEqual([0, ""]);
     expect(stdout).toMatch(/^Nothing has changed since this map was cached, with its \d+ trials\.$/m);
     expect(stdout).toContain(`Report: ${join(second, "index.html")}\n`);
     for (const file of FILES)
       expect(readFileSync(join(second, file)).equals(readFileSync(join(first, file))), file).toBe(true);
-    expect((await fly(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
+    expect((await sweepInto(emptyFolder(), "--no-cache")).stdout).not.toContain("Nothing has changed");
     writeFileSync(sweep, scripts.replace(/^title: .*$/m, "title: another title"));
-    expect((await fly(third)).stdout).toMatch(/trials, [1-9]\d* of them cached/);
+    expect((await sweepInto(third)).stdout).toMatch(/trials, [1-9]\d* of them cached/);
     expect(readFileSync(join(third, "index.html"), "utf8")).toContain("another title");
   });
 });
@@ -93,24 +95,23 @@ describe("a sweep of which nothing has changed", () => {
 describe("gainscape cache", () => {
   it("says what is there, and clears it", async () => {
     const home = emptyFolder();
-    const environment = { XDG_CACHE_HOME: home };
-    const look = () => runWith({ environment }, "cache");
+    const look = () => runCached(home, "cache");
     expect(await look()).toEqual({
       code: 0,
       stdout: `${home}/gainscape: 0 trials, 0 finished maps and reports, 0 files, 0.00 MiB (default limit 1024 MiB).\n`,
       stderr: "",
     });
-    await runWith({ environment }, "sweep", QUICK, "--out", emptyFolder(), "--quiet");
+    await runCached(home, "sweep", GLANCE, "--out", emptyFolder(), "--quiet");
     expect((await look()).stdout).toMatch(
       /gainscape: [1-9]\d* trials, 2 finished maps and reports, [1-9]\d* files, [\d.]+ MiB \(default limit 1024 MiB\)\.\n$/,
     );
-    expect((await runWith({ environment }, "cache", "--clear")).stdout).toMatch(/: [1-9]\d* files cleared\.\n$/);
+    expect((await runCached(home, "cache", "--clear")).stdout).toMatch(/: [1-9]\d* files cleared\.\n$/);
     expect((await look()).stdout).toMatch(/: 0 trials, 0 finished maps and reports, 0 files/);
   });
 
-  it("a folder of its own is looked at with --cache", async () => {
+  it("another folder is read with --cache", async () => {
     const cache = emptyFolder();
-    await run("sweep", QUICK, "--out", emptyFolder(), "--cache", cache, "--quiet");
+    await run("sweep", GLANCE, "--out", emptyFolder(), "--cache", cache, "--quiet");
     expect((await run("cache", "--cache", cache)).stdout).toMatch(/: [1-9]\d* trials/);
     expect(readdirSync(cache).every((name) => /^[0-9a-f]{2}$/.test(name))).toBe(true);
   });

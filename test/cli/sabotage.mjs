@@ -17,8 +17,8 @@ const INJURIES = {
     for (;;);
   },
   hoards: () => {
-    const held = [];
-    for (;;) held.push(new Array(100_000).fill(held.length));
+    const hoard = [];
+    for (;;) hoard.push(new Array(100_000).fill(hoard.length));
   },
 };
 
@@ -33,7 +33,7 @@ if (!isMainThread && kind in INJURIES) {
 }
 
 if (isMainThread && kind === "hangs") {
-  // Nobody waits two minutes here: once a task is done and kept, time runs two thousand times as fast.
+  // Nobody waits two minutes here: once a task is done and cached, time runs two thousand times as fast.
   const { renameSync } = fs;
   const now = performance.now.bind(performance);
   const again = globalThis.setInterval;
@@ -67,6 +67,28 @@ if (isMainThread && kind === "counts") {
   let started = 0;
   process.on("worker", () => started++);
   process.on("exit", () => fs.writeSync(2, `threads: ${started}\n`));
+}
+
+const PULLED = {
+  shut: (folder) => fs.chmodSync(folder, 0o500),
+  gone: (folder) => fs.rmSync(folder, { recursive: true }),
+  replaced: (folder) => {
+    fs.rmSync(folder, { recursive: true });
+    fs.writeFileSync(folder, "mine");
+  },
+};
+
+if (isMainThread && kind in PULLED) {
+  // SABOTAGE_AT: the folder that is pulled away once the first progress is printed.
+  const { write } = process.stderr;
+  let done = false;
+  process.stderr.write = (text, ...rest) => {
+    if (!done && String(text).includes("grid: ")) {
+      done = true;
+      PULLED[kind](process.env.SABOTAGE_AT);
+    }
+    return write.call(process.stderr, text, ...rest);
+  };
 }
 
 if (kind === "homeless") {

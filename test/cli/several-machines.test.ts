@@ -19,7 +19,7 @@ const commandsIn = (text: string): string[][] =>
 describe("the shell commands", () => {
   it.each(blocks("sh").map((text) => [commandsIn(text)] as const))("%s", async (commands) => {
     expect(commands.length).toBeGreaterThan(0);
-    const home = workplace([4, 4]);
+    const home = workplace([4, 3]);
     for (const words of commands) expect([words, (await runIn(home, ...words)).code]).toEqual([words, 0]);
   });
 });
@@ -37,11 +37,11 @@ describe("the CI matrix", () => {
 
   let home = "";
   beforeAll(async () => {
-    home = workplace([12, 4]);
+    home = workplace([10, 3]);
     expect((await runIn(home, "baseline", "sweeps/propeller-change.yaml", "--quiet")).code).toBe(0);
   });
 
-  it("flies every share, hands the shards on, and ends as the gate ends", async () => {
+  it("simulates every share, hands the shards on, and ends as the gate ends", async () => {
     const shares = share.strategy?.matrix.share ?? [];
     for (const one of shares) {
       const words = wordsOf(share)

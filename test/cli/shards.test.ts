@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, READABLE, run } from "./command.js";
 import { runIn, workplace } from "./elsewhere.js";
 
-const QUICK = "test/fixtures/quick.yaml";
+const TASKS = "test/fixtures/tasks.yaml";
 
 const filesBelow = (folder: string): string[] =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
@@ -16,10 +16,10 @@ const filesBelow = (folder: string): string[] =>
 describe("a sweep on three machines", () => {
   it("merges to the files one machine writes, byte for byte", async () => {
     const [shards, merged, alone] = [emptyFolder(), emptyFolder(), emptyFolder()];
-    const flown = await Promise.all(
-      [1, 2, 3].map((index) => run("sweep", QUICK, "--shard", `${index}/3`, "--out", join(shards, `${index}`))),
+    const shares = await Promise.all(
+      [1, 2, 3].map((index) => run("sweep", TASKS, "--shard", `${index}/3`, "--out", join(shards, `${index}`))),
     );
-    for (const [at, { code, stdout }] of flown.entries()) {
+    for (const [at, { code, stdout }] of shares.entries()) {
       expect(code).toBe(0);
       expect(stdout).toMatch(
         new RegExp(`^\\d+ trials, share ${at + 1} of 3: .*/${at + 1}/shard-${at + 1}-of-3\\.trials\\n$`),
@@ -28,15 +28,15 @@ describe("a sweep on three machines", () => {
     const folders = [3, 1, 2].map((index) => join(shards, `${index}`));
     const { code, stdout, stderr } = await run("merge", ...folders, "--out", merged, "--workers", "1");
     expect(code).toBe(0);
-    expect(stdout).toMatch(/252 of them cached/);
+    expect(stdout).toMatch(/288 of them cached/);
     expect(stdout + stderr).toMatch(READABLE);
-    await run("sweep", QUICK, "--out", alone, "--quiet");
+    await run("sweep", TASKS, "--out", alone, "--quiet");
     expect(readdirSync(merged).sort()).toEqual(FILES);
     for (const file of FILES)
       expect(readFileSync(join(merged, file)).equals(readFileSync(join(alone, file))), file).toBe(true);
   });
 
-  it("without a folder goes beside the map it will be part of; --json says where", async () => {
+  it("without a folder goes next to the map it will be part of; --json says where", async () => {
     const home = workplace([4, 4]);
     const { stdout } = await runIn(home, "sweep", "sweeps/first-tune.yaml", "--shard", "2/2", "--json");
     const { file, share, trials } = JSON.parse(stdout);
@@ -69,7 +69,7 @@ describe("a night on two machines", () => {
   const SWEEPS = ["sweeps/propeller-change.yaml", "sweeps/slow-loop.yaml"];
 
   it("merges to the decision, exit code and files of one machine", async () => {
-    const home = workplace([12, 4]);
+    const home = workplace([10, 3]);
     for (const sweep of SWEEPS) await runIn(home, "baseline", sweep, "--quiet");
     const alone = await runIn(home, "gate", ...SWEEPS, "--quiet");
     expect(alone.code).toBe(1);
@@ -113,7 +113,7 @@ describe("what is no share, or no set of them", () => {
   it.each(["0/3", "4/3", "1", "1/0", "a/b", "1/99999", "-1/3", "1/3/5", ""])(
     "--shard %s is a usage fault",
     async (share) => {
-      const { code, stderr } = await run("sweep", QUICK, "--shard", share);
+      const { code, stderr } = await run("sweep", TASKS, "--shard", share);
       expect(code).toBe(2);
       expect(stderr).toMatch(/expected a share as 2\/4, of at most 10000/);
     },

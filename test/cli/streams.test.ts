@@ -1,16 +1,26 @@
 // A run outlives its terminal: what cannot be said costs no file.
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, readdirSync } from "node:fs";
-import { describe, expect, it } from "vitest";
-import { emptyFolder, FILES, MAIN, runWith, startWith } from "./command.js";
+import { existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { emptyFolder, FILES, MAIN, runCached, runWith, startWith } from "./command.js";
 
 const GLANCE = "test/fixtures/glance.yaml";
 
 // Linux and its kin have a device that is always full.
 describe.skipIf(!existsSync("/dev/full"))("a stream that takes nothing", () => {
+  // What is written is the same, simulated or cached.
+  const cache = mkdtempSync(join(tmpdir(), "gainscape-streams-"));
+  beforeAll(async () => {
+    expect((await runCached(cache, "sweep", GLANCE, "--out", emptyFolder(), "--quiet")).code).toBe(0);
+  });
+  afterAll(() => rmSync(cache, { recursive: true, force: true }));
+
   const sweep = async (shell: string, ...words: string[]) => {
     const out = emptyFolder();
-    const { code, stderr } = await runWith({ shell }, "sweep", GLANCE, "--out", out, ...words);
+    const environment = { XDG_CACHE_HOME: cache };
+    const { code, stderr } = await runWith({ shell, environment }, "sweep", GLANCE, "--out", out, ...words);
     return { code, stderr, files: readdirSync(out).sort() };
   };
   const unheard = "incomplete: the outcome could not be written to standard output (ENOSPC)\n";
@@ -22,7 +32,7 @@ describe.skipIf(!existsSync("/dev/full"))("a stream that takes nothing", () => {
   });
 
   it("standard error, with the progress: 0", async () => {
-    expect(await sweep("exec 2>/dev/full")).toEqual({ code: 0, stderr: "", files: FILES });
+    expect(await sweep("exec 2>/dev/full", "--no-cache")).toEqual({ code: 0, stderr: "", files: FILES });
   });
 
   it("both: 3, and every file", async () => {

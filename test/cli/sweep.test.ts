@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { StabilityMap } from "../../src/map/format.js";
 import { emptyFolder, FILES, READABLE, run, start, startWith } from "./command.js";
 
+const GLANCE = "test/fixtures/glance.yaml";
 const QUICK = "test/fixtures/quick.yaml";
 const LONG = "test/cli/long.yaml";
 
@@ -12,7 +13,7 @@ const mapIn = (folder: string): StabilityMap => JSON.parse(readFileSync(join(fol
 describe("a quick sweep", () => {
   it("ends with 0, leaves its files and says where", async () => {
     const out = join(emptyFolder(), "deep", "er");
-    const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out, "--workers", "2");
+    const { code, stdout, stderr } = await start("sweep", QUICK, "--out", out, "--workers", "2").ended;
     expect(code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(FILES);
     expect(stdout).toContain(`Report: ${join(out, "index.html")}\n`);
@@ -27,7 +28,7 @@ describe("a quick sweep", () => {
 
   it("--json prints the outcome and nothing else", async () => {
     const out = emptyFolder();
-    const { code, stdout, stderr } = await run("sweep", QUICK, "--out", out, "--json");
+    const { code, stdout, stderr } = await run("sweep", GLANCE, "--out", out, "--json");
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
     const outcome = JSON.parse(stdout);
     expect(outcome.airframe.name).toBe("Sandpiper");
@@ -37,18 +38,18 @@ describe("a quick sweep", () => {
 
   it("--quiet prints nothing, and the map is the same file", async () => {
     const [one, two] = [emptyFolder(), emptyFolder()];
-    expect(await run("sweep", QUICK, "--out", one, "--quiet", "--workers", "1")).toEqual({
+    expect(await run("sweep", GLANCE, "--out", one, "--quiet", "--workers", "1")).toEqual({
       code: 0,
       stdout: "",
       stderr: "",
     });
-    await run("sweep", QUICK, "--out", two, "--quiet", "--workers", "3");
+    await run("sweep", GLANCE, "--out", two, "--quiet", "--workers", "3");
     expect(readFileSync(join(two, "map.json")).equals(readFileSync(join(one, "map.json")))).toBe(true);
   });
 
-  it("--model flies another model", async () => {
+  it("--model simulates another model", async () => {
     const out = emptyFolder();
-    const { code } = await run("sweep", QUICK, "--out", out, "--quiet", "--model", "models/sandpiper-r2.yaml");
+    const { code } = await run("sweep", GLANCE, "--out", out, "--quiet", "--model", "models/sandpiper-r2.yaml");
     expect(code).toBe(0);
     expect(mapIn(out).airframe).toMatchObject({ name: "Sandpiper", version: "r2" });
   });
@@ -56,7 +57,7 @@ describe("a quick sweep", () => {
 
 describe("what stops a sweep before it starts", () => {
   it("a folder that is a file", async () => {
-    const { code, stderr } = await run("sweep", QUICK, "--out", "package.json");
+    const { code, stderr } = await run("sweep", GLANCE, "--out", "package.json");
     expect(code).toBe(2);
     expect(stderr).toMatch(/package\.json.*is a file, expected a folder/);
     expect(stderr).not.toContain("grid:");
@@ -69,7 +70,7 @@ describe("what stops a sweep before it starts", () => {
   });
 
   it("a model that is not there", async () => {
-    const { code, stderr } = await run("sweep", QUICK, "--model", "models/nowhere.yaml");
+    const { code, stderr } = await run("sweep", GLANCE, "--model", "models/nowhere.yaml");
     expect(code).toBe(2);
     expect(stderr).toContain("models/nowhere.yaml: no such file");
   });
@@ -99,7 +100,7 @@ describe("an interrupted sweep", () => {
 describe("a reader that goes away", () => {
   it("before the summary: the work is done all the same, with 0 and no complaint", async () => {
     const out = emptyFolder();
-    const { child, ended } = start("sweep", QUICK, "--out", out);
+    const { child, ended } = start("sweep", GLANCE, "--out", out);
     child.stdout?.destroy();
     const { code, stderr } = await ended;
     expect(code).toBe(0);
@@ -109,7 +110,7 @@ describe("a reader that goes away", () => {
 
   it("from the progress: the work is done all the same", async () => {
     const out = emptyFolder();
-    const { child, ended } = start("sweep", QUICK, "--out", out);
+    const { child, ended } = start("sweep", GLANCE, "--out", out);
     child.stderr?.destroy();
     const { code } = await ended;
     expect(code).toBe(0);

@@ -3,14 +3,14 @@ import { VERDICTS } from "../../src/base/measures.js";
 import type { Axis, Drift, ShiftLine } from "../../src/compare/format.js";
 import { roomIn } from "../../src/compare/inside.js";
 import type { StabilityMap } from "../../src/map/format.js";
-import { driftOf, flown, slower, withAxis } from "./maps.js";
+import { driftOf, simulatedMap, slower, withAxis } from "./maps.js";
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
 let [base, candidate] = [{} as StabilityMap, {} as StabilityMap];
 let [there, back] = [{} as Drift, {} as Drift];
 
 beforeAll(async () => {
-  [base, candidate] = [await flown(), await flown(slower)];
+  [base, candidate] = [await simulatedMap(), await simulatedMap(slower)];
   [there, back] = [driftOf(base, candidate), driftOf(candidate, base)];
 });
 
@@ -37,8 +37,8 @@ describe("a map against itself", () => {
   });
 });
 
-const stillOrSilent = (told: unknown): boolean =>
-  Object.is(told, 0) || told === "beyond the grid" || told === "never stable";
+const stillOrSilent = (shifts: unknown): boolean =>
+  Object.is(shifts, 0) || shifts === "beyond the grid" || shifts === "never stable";
 
 describe("a slower filter", () => {
   it("brings the boundary down on both axes, at every throttle and pack state that shows one", () => {
@@ -66,11 +66,11 @@ describe("a slower filter", () => {
     }
   });
 
-  it("is told key by key", () => {
+  it("is reported key by key", () => {
     expect(there.model).toEqual([{ key: "sensing.low_pass[0].cutoff", before: "180 Hz", after: "120 Hz" }]);
   });
 
-  it("tells the pinned tune's verdict and margins on both sides", () => {
+  it("reports the pinned tune's verdict and margins on both sides", () => {
     for (const axis of AXES) {
       const { pinned } = there.axes[axis];
       expect(pinned?.before.margins.gainUp).toBeGreaterThan(pinned?.after.margins.gainUp as number);
@@ -116,12 +116,12 @@ describe("swapping the sides", () => {
       expect([b.safe.lost, b.safe.gained]).toEqual([a.safe.gained, a.safe.lost]);
       expect([b.verdicts.worsened, b.verdicts.improved]).toEqual([a.verdicts.improved, a.verdicts.worsened]);
       expect([b.start.before?.p, b.start.after?.p]).toEqual([a.start.after?.p, a.start.before?.p]);
-      const told = [
+      const shifts = [
         [a.safe.percent, b.safe.percent],
         [a.start.pPercent, b.start.pPercent],
         [a.start.dPercent, b.start.dPercent],
       ];
-      for (const [one, turned] of told) {
+      for (const [one, turned] of shifts) {
         expect(one).toBeTypeOf("number");
         expect(Math.sign(turned as number)).toBe(0 - Math.sign(one as number));
       }

@@ -37,7 +37,7 @@ const STILL: AxisDrift = {
     lost: 0,
     gained: 0,
     percent: 0,
-    points: ["...", "kkk", "kk.", "..."],
+    points: ["...", "bbb", "bb.", "..."],
   },
   verdicts: { worsened: 0, improved: 0, same: 40, newSustained: 0, causes: [], changes: [] },
   start: {

@@ -25,7 +25,10 @@ const SMALL: Partial<Sweep> = {
 };
 
 /** The map of a craft nudged at two throttles on a full and a tired pack, with parts of the sweep changed. */
-export async function flown(airframe: Airframe = stretchedX, change: Partial<Sweep> = {}): Promise<StabilityMap> {
+export async function simulatedMap(
+  airframe: Airframe = stretchedX,
+  change: Partial<Sweep> = {},
+): Promise<StabilityMap> {
   const { sweep } = planOf(stretchedX, nudge(3), [0.4, 0.7], [FULL, TIRED]);
   const plan = planSweep(airframe, { ...sweep, ...SMALL, ...change });
   if (!("variants" in plan)) throw new Error(plan.map(({ message }) => message).join("; "));

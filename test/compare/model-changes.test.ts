@@ -36,7 +36,7 @@ describe("what changed in a model", () => {
     expect(changed(put("inertia.xy", 3e-22))).toEqual([]);
   });
 
-  it("tells a part that came and one that went", () => {
+  it("reports a part that was added and one that was removed", () => {
     const [more] = changed(put("sensing.lowPass.1", { order: 1, cutoff: 300 }));
     expect(more).toEqual({ key: "sensing.low_pass[1]", before: null, after: "present" });
     const [gone] = changed(put("controller.derivativeFilter", []));

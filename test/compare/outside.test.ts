@@ -7,7 +7,7 @@ import type { StabilityMap } from "../../src/map/format.js";
 import type { Condition, Sweep } from "../../src/sweep/sweep.js";
 import { FULL, nudge, stretchedX, TIRED } from "../fixtures/airframe.js";
 import { bothAxes } from "../fixtures/both-axes.js";
-import { driftOf, flown } from "./maps.js";
+import { driftOf, simulatedMap } from "./maps.js";
 
 const WITHIN = 0.02; // share: what the issue of comparing two versions asks for
 const lines = (from: number, to: number, count: number, unit: number): number[] =>
@@ -38,7 +38,7 @@ const hovering = (conditions: readonly Condition[], change: Partial<Sweep> = {})
 describe("a plant of twice the gain, with D and I halved", () => {
   // Half the inertia is twice the gain, but it doubles the damping by the rotors' inflow too: next to none is left here.
   const { inertia } = stretchedX;
-  // Yaw has no gains: halved, they would be held by another loop.
+  // Yaw has no gains: halved, another loop would hold them.
   const none = { p: 0, i: 0, d: 0 };
   const { controller } = stretchedX;
   const single: Airframe = {
@@ -56,8 +56,8 @@ describe("a plant of twice the gain, with D and I halved", () => {
 
   it("has its boundary at half the P, at each throttle, axis and D", async () => {
     const change = hovering([FULL], { scripts: [{ script: nudge(1), throttle: [0.4, 0.7], rates: [0] }] });
-    const one = await flown(withIntegral(single, 40 * I_UNIT), { ...change, grid: grid(1) });
-    const two = await flown(withIntegral(double, 20 * I_UNIT), { ...change, grid: grid(0.5) });
+    const one = await simulatedMap(withIntegral(single, 40 * I_UNIT), { ...change, grid: grid(1) });
+    const two = await simulatedMap(withIntegral(double, 20 * I_UNIT), { ...change, grid: grid(0.5) });
     for (const axis of ["roll", "pitch"] as const)
       for (const variant of [0, 1])
         for (const row of [0, 1, 2]) {
@@ -77,7 +77,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
 
   let map = {} as StabilityMap;
   beforeAll(async () => {
-    map = await flown(bare, change);
+    map = await simulatedMap(bare, change);
   });
 
   const at = (name: string) => map.hover[name] as { throttle: number; rotorSpeed: number; voltage: number };
@@ -157,7 +157,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
   });
 
   it("six cells for four shift it by the ratio of the loaded voltages, as a comparison of two models says", async () => {
-    const six = await flown({ ...bare, version: "2", pack: { ...bare.pack, cells: 6 } }, change);
+    const six = await simulatedMap({ ...bare, version: "2", pack: { ...bare.pack, cells: 6 } }, change);
     const drift = driftOf(map, six);
     const expected = 100 * (at("full").voltage / (six.hover.full as { voltage: number }).voltage - 1);
     expect(expected).toBeLessThan(-30);

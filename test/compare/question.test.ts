@@ -3,16 +3,16 @@ import { P_UNIT } from "../../src/base/units.js";
 import { compareMaps } from "../../src/compare/compare.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { FULL, TIRED } from "../fixtures/airframe.js";
-import { flown } from "./maps.js";
+import { simulatedMap } from "./maps.js";
 import { put } from "./spoil.js";
 
 let base = {} as StabilityMap;
 beforeAll(async () => {
-  base = await flown();
+  base = await simulatedMap();
 });
 
-/** The base with what its plan kept of the question changed. */
-function asked(...changes: readonly (readonly [path: string, value: unknown])[]): StabilityMap {
+/** The base with parts of its plan's question changed. */
+function withQuestion(...changes: readonly (readonly [path: string, value: unknown])[]): StabilityMap {
   const map = structuredClone(base) as StabilityMap;
   for (const [path, value] of changes) put(`plan.sweep.${path}`, value)(map);
   return map;
@@ -39,8 +39,8 @@ describe("comparable first", () => {
     ["pinned.roll.p", "pinned.roll.p", 16 * P_UNIT, "16 %/(100 deg/s)"],
     ["pinned.roll", "pinned", null, null],
     ["order", "conditions", [TIRED, FULL], "nudge, tired, full"],
-  ] as const)("another %s is told with both values", (key, path, value, after) => {
-    const found = differencesOf(asked([path, value]));
+  ] as const)("another %s is reported with both values", (key, path, value, after) => {
+    const found = differencesOf(withQuestion([path, value]));
     expect(found.map((one) => one.key)).toContain(key);
     expect(found.find((one) => one.key === key)?.after).toBe(after);
     expect(found.find((one) => one.key === key)?.before).not.toBe(after);
@@ -48,7 +48,7 @@ describe("comparable first", () => {
   });
 
   it("takes names, titles, gates and the model's file for no difference", () => {
-    const other = asked(
+    const other = withQuestion(
       ["name", "x"],
       ["title", "y"],
       ["model", "z.yaml"],

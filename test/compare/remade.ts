@@ -11,10 +11,10 @@ const group = (value: unknown): Group | null =>
 /** A copy with the digests of sweep and model as they would have to be; whatever is no map is left as it is. */
 export function redigested<T>(value: T): T {
   const map = group(structuredClone(value));
-  const [sweep, asked] = [group(map?.sweep), group(group(map?.plan)?.sweep)];
+  const [sweep, storedSweep] = [group(map?.sweep), group(group(map?.plan)?.sweep)];
   const [airframe, model] = [group(map?.airframe), group(map?.model)];
   try {
-    if (sweep !== null && asked !== null) sweep.digest = sweepDigest(asked);
+    if (sweep !== null && storedSweep !== null) sweep.digest = sweepDigest(storedSweep);
     if (airframe !== null && model !== null) airframe.digest = digestOf(withoutFormat(model));
   } catch {} // a number that is none: no digest to make
   return (map ?? value) as T;

@@ -70,7 +70,7 @@ describe("the extremes of a line", () => {
     expect(line.highest).toEqual({ d: 1, percent: 10 });
   });
 
-  it("are absent where no D tells a shift", () => {
+  it("are absent where no D has a shift", () => {
     const line = shiftLine(ends("beyond", "none"), ends("beyond", "none"), TOP);
     expect([line.lowest, line.highest]).toEqual([null, null]);
   });

@@ -38,6 +38,6 @@ describe("a JSON file", () => {
   it("that is not there, or is a folder, is refused", () => {
     const folder = emptyFolder();
     expect(() => readJson(join(folder, "none.json"))).toThrow(/none\.json: no such file/);
-    expect(() => readJson(folder)).toThrow(/no ordinary file/);
+    expect(() => readJson(folder)).toThrow(/not a regular file/);
   });
 });

@@ -48,10 +48,10 @@ describe("a lock on a place", () => {
   it("counts for nothing once its process is gone, killed or not", async () => {
     const child = spawn(process.execPath, ["-e", "setInterval(() => {}, 1e6)"]);
     const unlock = lockPlace(place());
-    const held = readFileSync(theLock(), "utf8")
+    const lockText = readFileSync(theLock(), "utf8")
       .replace(String(process.pid), String(child.pid))
       .replace(/"birth":"[^"]*"/, '"birth":null');
-    writeFileSync(theLock(), held);
+    writeFileSync(theLock(), lockText);
     expect(() => lockPlace(place())).toThrow(`process ${child.pid}`);
     child.kill("SIGKILL");
     await once(child, "exit");

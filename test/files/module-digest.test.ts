@@ -13,12 +13,13 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const FILES = {
-  "run/task.js": 'import { fly } from "../kernel/fly.js";\nimport fs from "node:fs";\nexport * from "./answer.js";',
+  "run/task.js":
+    'import { advance } from "../kernel/loop.js";\nimport fs from "node:fs";\nexport * from "./answer.js";',
   "run/answer.js": 'import "../run/task.js";',
-  "kernel/fly.js": 'export const later = () => import("./later.js");',
+  "kernel/loop.js": 'export const later = () => import("./later.js");',
   "kernel/later.js": "export const x = 1;",
   "kernel/vector-4.wasm": "bytecode",
-  "kernel/fly.d.ts": "export declare const later: unknown;",
+  "kernel/loop.d.ts": "export declare const later: unknown;",
   "run/pool.js": 'import "./task.js";',
 };
 
@@ -29,7 +30,7 @@ function put(name: string, text: string): void {
 
 const digest = (root = folder): string => moduleDigest(pathToFileURL(join(root, "run/task.js")));
 
-test.each(["run/task.js", "run/answer.js", "kernel/fly.js", "kernel/later.js", "kernel/vector-4.wasm"])(
+test.each(["run/task.js", "run/answer.js", "kernel/loop.js", "kernel/later.js", "kernel/vector-4.wasm"])(
   "%s counts",
   (name) => {
     const before = digest();
@@ -38,10 +39,10 @@ test.each(["run/task.js", "run/answer.js", "kernel/fly.js", "kernel/later.js", "
   },
 );
 
-test("a further bytecode file counts, declarations and modules nobody loads do not", () => {
+test("a further bytecode file counts, declarations and modules that are not loaded do not", () => {
   const before = digest();
   put("run/pool.js", "changed");
-  put("kernel/fly.d.ts", "changed");
+  put("kernel/loop.d.ts", "changed");
   expect(digest()).toBe(before);
   put("kernel/vector-5.wasm", "more");
   expect(digest()).not.toBe(before);

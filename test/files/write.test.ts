@@ -45,7 +45,7 @@ describe("writing whole", () => {
     expect(readdirSync(folder).sort()).toEqual([left[1], left[2], "map.json"]);
   });
 
-  test("a folder that has become a file meanwhile is told as a file not written", () => {
+  test("a folder that has become a file meanwhile is reported as a file not written", () => {
     writeFileSync(join(folder, "out"), "in the way");
     expect(() => writeAtomically(join(folder, "out", "map.json"), "text")).toThrow(NotWritten);
     expect(readFileSync(join(folder, "out"), "utf8")).toBe("in the way");
@@ -59,7 +59,7 @@ describe("asking before the long work", () => {
     expect(existsSync(join(folder, "a"))).toBe(false);
   });
 
-  test("a file in the way is told with the folder that was asked for", () => {
+  test("a file in the way is reported with the wanted folder", () => {
     writeFileSync(join(folder, "f"), "x");
     expect(probeFolder(join(folder, "f"))).toMatchObject({
       file: join(folder, "f"),
@@ -84,7 +84,7 @@ describe("asking before the long work", () => {
 });
 
 describe("room for the files", () => {
-  test("is asked of the file system, also for a folder that is not there yet", () => {
+  test("comes from the file system, also for a folder that is not there yet", () => {
     expect(probeFolder(join(folder, "a", "b"), { bytes: 1 })).toBeNull();
     expect(probeFolder(join(folder, "a", "b"), { bytes: 2 ** 80 })).toMatchObject({
       message: expect.stringMatching(

@@ -111,7 +111,7 @@ describe("texts made to hurt", () => {
     expect(complaints(text)).toEqual([line]);
   });
 
-  test("thousands of double keys are told, the first fifty of them", () => {
+  test("of thousands of double keys the first fifty are reported", () => {
     const lines = complaints("a: 1\n".repeat(40_000));
     expect(lines).toHaveLength(51);
     expect(lines[0]).toBe("f.yaml:2:1 a: key given twice");

@@ -1,9 +1,8 @@
-// The cache in a run: what is kept is not flown again, what is broken is, and the map is always the same.
-
-import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+// The cache in a run: cached trials are not simulated again, broken ones are, and the map is always the same.
+import { chmodSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeEach, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { listCacheFiles } from "../../src/files/cache-files.js";
 import { layered, openCache } from "../../src/flow/cache.js";
@@ -12,7 +11,7 @@ import { simulate } from "../../src/flow/simulate.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { RunIncomplete } from "../../src/run/runner.js";
 import { bothAxes } from "../fixtures/both-axes.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { stillPlan } from "../run/tiny-plan.js";
 
 let folder = "";
 beforeEach(() => {
@@ -21,9 +20,9 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
-const plan = tinyPlan();
+const plan = stillPlan();
 
-/** One run on the cache: its map as text, what was flown, what was told. */
+/** One run on the cache: its map as text, its figures and its notes. */
 async function run(of: Plan, { cap = 2 ** 30, signal = new AbortController().signal, pointsPerTask = 4 } = {}) {
   const notes: string[] = [];
   const cache = openCache({ folder, cap, onNote: (line) => notes.push(line) });
@@ -37,9 +36,16 @@ async function run(of: Plan, { cap = 2 ** 30, signal = new AbortController().sig
 
 const unbroken = canonicalJson((await simulate(plan, { workers: 0, provenance })).map);
 
+/** A cache that one run has filled, and that run. */
+const filled = mkdtempSync(join(tmpdir(), "gainscape-cache-"));
+folder = filled;
+const first = await run(plan);
+afterAll(() => rmSync(filled, { recursive: true, force: true }));
+const fill = () => cpSync(filled, folder, { recursive: true });
+
 describe("a second run", () => {
-  it("with nothing changed flies nothing, boundaries and starting tune included, and gives the same map", async () => {
-    const first = await run(plan);
+  it("with nothing changed simulates nothing, boundaries and starting tune included, and gives the same map", async () => {
+    fill();
     expect(first.figures.simulated.trials).toBe(first.figures.trials);
     expect(first.figures.trials).toBeGreaterThan(first.figures.gridTrials);
     const second = await run(plan);
@@ -48,8 +54,8 @@ describe("a second run", () => {
     expect([first.map, second.map, first.notes, second.notes]).toEqual([unbroken, unbroken, [], []]);
   });
 
-  it("with one script changed flies that script alone", async () => {
-    await run(plan);
+  it("with one script changed simulates that script alone", async () => {
+    fill();
     const scripts = plan.sweep.scripts.map((use) =>
       use.script.name === "wash" ? { ...use, script: { ...use.script, window: { from: 0.3, to: 0.85 } } } : use,
     );
@@ -65,8 +71,8 @@ describe("a second run", () => {
     expect(rest.figures.simulated.trials).toBe(0);
   });
 
-  it("with another craft flies everything", async () => {
-    await run(plan);
+  it("with another craft simulates everything", async () => {
+    fill();
     const heavier = planSweep({ ...plan.airframe, mass: 0.63 }, plan.sweep) as Plan;
     const { figures } = await run(heavier);
     expect(figures.simulated.trials).toBe(figures.trials);
@@ -98,8 +104,8 @@ describe("a run that was stopped", () => {
 });
 
 describe("broken files", () => {
-  it("are told, dropped and flown again: cut short, flipped, foreign, empty", async () => {
-    const first = await run(plan);
+  it("are reported, dropped and simulated again: cut short, flipped, foreign, empty", async () => {
+    fill();
     const files = listCacheFiles(folder).sort((a, b) => (a.key < b.key ? -1 : 1));
     const spoil: ((bytes: Buffer) => Uint8Array)[] = [
       (bytes) => bytes.subarray(0, bytes.length - 7),
@@ -127,7 +133,7 @@ describe("broken files", () => {
   });
 
   it("by the dozen are counted, not listed", async () => {
-    await run(plan);
+    fill();
     const files = listCacheFiles(folder);
     for (const { path } of files) writeFileSync(path, "nonsense");
     const { map, notes } = await run(plan);
@@ -157,10 +163,7 @@ describe("a cache that cannot be used", () => {
 
 describe("the size of the cache", () => {
   it("stays under its cap while a run is under way and after it", async () => {
-    const whole = await run(plan);
-    const all = cacheContents(folder).bytes;
-    clearCache(folder);
-    const cap = Math.round(all / 4);
+    const cap = Math.round(cacheContents(filled).bytes / 4);
     const cache = openCache({ folder, cap });
     let most = 0;
     const onProgress = () => {
@@ -168,15 +171,15 @@ describe("the size of the cache", () => {
     };
     const { map } = await simulate(plan, { workers: 0, pointsPerTask: 4, cache, provenance, onProgress });
     cache.close();
-    expect(canonicalJson(map)).toBe(whole.map);
+    expect(canonicalJson(map)).toBe(unbroken);
     expect(most).toBeLessThan(1.2 * cap);
     expect(cacheContents(folder).bytes).toBeLessThanOrEqual(cap);
   });
 
-  it("is told with its trials, and is nothing once cleared", async () => {
-    const { figures } = await run(plan);
+  it("is reported with its trials, and is zero once cleared", () => {
+    fill();
     const contents = cacheContents(folder);
-    expect(contents).toMatchObject({ trials: figures.trials, broken: 0, files: listCacheFiles(folder).length });
+    expect(contents).toMatchObject({ trials: first.figures.trials, broken: 0, files: listCacheFiles(folder).length });
     expect(clearCache(folder)).toBe(contents.files);
     expect(cacheContents(folder)).toEqual({ files: 0, trials: 0, finished: 0, bytes: 0, broken: 0 });
   });
@@ -192,8 +195,8 @@ describe("two runs at once on one cache", () => {
 });
 
 describe("one cache in front of another", () => {
-  it("is asked first; what is flown goes into the one behind", async () => {
-    await run(plan);
+  it("is read first; what is simulated goes into the one behind", async () => {
+    fill();
     const behind = mkdtempSync(join(tmpdir(), "gainscape-cache-"));
     const scripts = plan.sweep.scripts.slice(0, 1);
     const more = planSweep(plan.airframe, {

@@ -18,7 +18,7 @@ const plain = tinyPlan();
 function planOf(craft: Partial<Airframe>): Plan {
   const plan = planSweep({ ...plain.airframe, ...craft }, plain.sweep);
   if ("variants" in plan) return plan;
-  throw new Error("cannot be flown");
+  throw new Error("cannot be simulated");
 }
 
 const mapOf = async (plan: Plan): Promise<StabilityMap> => (await simulate(plan, { workers: 0, provenance })).map;
@@ -32,7 +32,7 @@ const FEATHER = planOf({
 const LIGHT = planOf({ inertia: { xx: 6e-7, yy: 1.9e-3, zz: 2e-3, xy: 0, xz: 0, yz: 0 } });
 
 describe("a trial that diverges", () => {
-  it("is told with the time at which its rate left the numbers", async () => {
+  it("is reported with the time at which its rate was no longer a finite number", async () => {
     const { axes } = await mapOf(FEATHER);
     const { grid } = axes.roll;
     const points = axes.roll.divergences ?? [];

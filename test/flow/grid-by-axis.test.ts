@@ -36,7 +36,7 @@ describe("the grid, axis by axis", () => {
     expect([...(await tables.pitch).keys()]).toEqual([2]);
   });
 
-  it("takes what it is told twice once", async () => {
+  it("counts a result once that comes twice", async () => {
     const tasks = [task(0), task(0)];
     const { tables, put } = gridByAxis(planOf("roll"), tasks);
     put(tasks[0], result(1));
@@ -46,7 +46,7 @@ describe("the grid, axis by axis", () => {
     expect([...((await tables.roll).get(0)?.outcome ?? [])]).toEqual([1, 0]);
   });
 
-  it("does not wait for an axis nobody flies", async () => {
+  it("does not wait for an axis without tasks", async () => {
     const { tables } = gridByAxis(planOf("roll"), [task(0)]);
     expect([...(await tables.pitch)]).toEqual([]);
   });

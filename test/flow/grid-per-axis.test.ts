@@ -16,7 +16,7 @@ import { viewOf } from "../../src/report/charts/view.js";
 import { renderCard, renderComparison, renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
 import type { GainGrid } from "../../src/sweep/sweep.js";
-import { driftOf, flown } from "../compare/maps.js";
+import { driftOf, simulatedMap } from "../compare/maps.js";
 import { stretchedX } from "../fixtures/airframe.js";
 
 const si = (p: readonly number[], d: readonly number[]): GainGrid => ({
@@ -30,8 +30,8 @@ const grid = { roll: si(ROLL, [0, 0.5, 1, 2]), pitch: si(PITCH, [0, 0.25, 1]) };
 let map = {} as StabilityMap;
 let rollEverywhere = {} as StabilityMap;
 beforeAll(async () => {
-  map = await flown(stretchedX, { grid });
-  rollEverywhere = await flown(stretchedX, { grid: { roll: grid.roll, pitch: grid.roll } });
+  map = await simulatedMap(stretchedX, { grid });
+  rollEverywhere = await simulatedMap(stretchedX, { grid: { roll: grid.roll, pitch: grid.roll } });
 });
 
 const documentOf = (text: string) => ({

@@ -38,9 +38,9 @@ const everyTrial = () =>
 
 describe("the ladder of a map", () => {
   it("climbs on the fresh pack and checks on the tired one", () => {
-    const told = ladder.steps.map(({ stage, condition }) => `${stage} ${condition}`);
-    expect(told.slice(-3)).toEqual(Array(3).fill("check tired pack"));
-    expect(new Set(told.slice(0, -3).map((words) => words.slice(2)))).toEqual(new Set(["fresh pack"]));
+    const stages = ladder.steps.map(({ stage, condition }) => `${stage} ${condition}`);
+    expect(stages.slice(-3)).toEqual(Array(3).fill("check tired pack"));
+    expect(new Set(stages.slice(0, -3).map((words) => words.slice(2)))).toEqual(new Set(["fresh pack"]));
     expect(everyTrial().every(({ step, manoeuvre }) => step.condition === manoeuvre.condition)).toBe(true);
   });
 
@@ -54,7 +54,7 @@ describe("the ladder of a map", () => {
     }
   });
 
-  it("tells the measures a run finds for the same trial, and only of oscillations that die out", () => {
+  it("reports the measures a run finds for the same trial, and only of oscillations that die out", () => {
     const run = taskRunner(small.plan);
     const shows: Readonly<Record<LadderManoeuvre["kind"], MeasureId>> = {
       stop: "overshoot",
@@ -70,7 +70,7 @@ describe("the ladder of a map", () => {
     }
   });
 
-  it("shows in the picture of a stop the bounce-back it tells", () => {
+  it("shows in the picture of a stop the bounce-back it reports", () => {
     for (const { tune, trial, manoeuvre } of everyTrial().filter((one) => one.manoeuvre.kind === "stop")) {
       const level = Math.max(...manoeuvre.command);
       const stopped = Math.ceil(-manoeuvre.from / manoeuvre.period);
@@ -83,7 +83,7 @@ describe("the ladder of a map", () => {
     }
   });
 
-  it("shows in the picture of a wobble the rms angle it tells", () => {
+  it("shows in the picture of a wobble the rms angle it reports", () => {
     for (const { tune, trial } of everyTrial().filter((one) => one.manoeuvre.kind === "wobble")) {
       const angle = trial.angle ?? [];
       const rms = Math.sqrt(angle.reduce((sum, value) => sum + value * value, 0) / angle.length);

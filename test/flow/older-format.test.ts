@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { readSweep } from "../../src/flow/read.js";
-import { readMap, readWholeMap } from "../../src/flow/read-map.js";
+import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import { complaintsOf } from "../fixtures/complaints.js";
 import { commandLine } from "../hostile/outcome.js";
 
@@ -26,7 +26,7 @@ describe("a file of an older format", () => {
   ])("as a %s is refused in one line, whatever else it holds", (word, command) => {
     const format = `gainscape.${word}/1`;
     const file = written("map.json", { format, grid: { p: [1] }, provenance, seal: "0" });
-    for (const read of [readMap, readWholeMap]) {
+    for (const read of [readMap, readFullMap]) {
       const [line = "", ...more] = complaintsOf(() => read(file, { unsealed: true }));
       expect(more).toEqual([]);
       expect(line).toMatch(/^\S+map\.json\S* format: /);

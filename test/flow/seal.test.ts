@@ -10,10 +10,9 @@ import { sealed } from "../../src/base/seal.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { compareMaps } from "../../src/compare/compare.js";
 import { readMap } from "../../src/flow/read-map.js";
-import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { renderCard, renderPage, renderSummary } from "../../src/report/index.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 
 const FLIPS = 400; // of each file
 
@@ -21,8 +20,7 @@ const folder = mkdtempSync(join(tmpdir(), "gainscape-seal-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const file = join(folder, "map.json");
 
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map } = await simulate(tinyPlan(), { workers: 0, provenance });
+const map = await tinyMap();
 
 function reading(content: string | Uint8Array, unsealed = false): StabilityMap {
   writeFileSync(file, content);
@@ -62,7 +60,7 @@ describe.each(FILES)("%s", (_, text) => {
     expect(refused).toBeGreaterThan(0.9 * FLIPS);
   });
 
-  it("set out anew is still whole", () => {
+  it("formatted anew is still valid", () => {
     expect(reading(JSON.stringify(JSON.parse(text), null, 2))).toEqual(whole);
   });
 
@@ -75,7 +73,7 @@ describe.each(FILES)("%s", (_, text) => {
     expect(() => reading(text.replace(/"provenance"/, '"x":1e999,"provenance"'), true)).toThrow(/seal: broken/);
   });
 
-  it("edited and meant is taken unsealed, and is marked for good", () => {
+  it("edited on purpose is taken unsealed, and is marked for good", () => {
     const edited = reading(text.replace(/("safeShare": ?|"start": ?)/, '"later":1,$1'), true);
     expect(edited.unsealed).toBe(true);
     expect(reading(canonicalJson(sealed(edited))).unsealed).toBe(true);

@@ -11,9 +11,9 @@ import { simulate } from "../../src/flow/simulate.js";
 import { gridTasks } from "../../src/run/chunks.js";
 import { tasksOfShare } from "../../src/run/share.js";
 import { complaintsOf } from "../fixtures/complaints.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { stillPlan } from "../run/tiny-plan.js";
 
-const plan = tinyPlan();
+const plan = stillPlan();
 const COMMAND: SharedCommand = { name: "sweep", sweep: "sweeps/x.yaml", model: "models/y.yaml" };
 const OF = 3;
 
@@ -21,14 +21,19 @@ const root = mkdtempSync(join(tmpdir(), "gainscape-shards-"));
 const whole = join(root, "whole");
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
-async function fly(folder: string, index: number, of = OF, change: (head: ShardHead) => ShardHead = (head) => head) {
+async function runShare(
+  folder: string,
+  index: number,
+  of = OF,
+  change: (head: ShardHead) => ShardHead = (head) => head,
+) {
   const share = { index, of };
   const file = join(folder, shardName(share));
   writeShard(file, change(shardHead(COMMAND, [plan], share)), await simulateShare([plan], share, { workers: 0 }));
   return file;
 }
 
-/** A folder with copies of the whole set's files. */
+/** A folder with copies of some files of the full set. */
 function copies(...indices: number[]): string {
   const folder = mkdtempSync(join(root, "some-"));
   for (const index of indices) {
@@ -39,7 +44,7 @@ function copies(...indices: number[]): string {
 }
 
 beforeAll(async () => {
-  for (let index = 1; index <= OF; index++) await fly(whole, index);
+  for (let index = 1; index <= OF; index++) await runShare(whole, index);
 });
 
 describe("shares of a grid", () => {
@@ -54,7 +59,7 @@ describe("shares of a grid", () => {
 });
 
 describe("all shares together", () => {
-  it("give the map one machine gives, with no trial of the grid flown again", async () => {
+  it("give the map one machine gives, with no trial of the grid simulated again", async () => {
     const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
     const alone = await simulate(plan, { workers: 0, provenance });
     const shards = gatherShards([copies(3, 1), copies(2)]);
@@ -64,19 +69,19 @@ describe("all shares together", () => {
     expect(merged.figures.simulated.trials).toBe(merged.figures.trials - merged.figures.gridTrials);
   });
 
-  it("are the same bytes whoever flies them", async () => {
+  it("are the same bytes whoever simulates them", async () => {
     const again = mkdtempSync(join(root, "again-"));
-    const file = await fly(again, 2);
+    const file = await runShare(again, 2);
     expect(readFileSync(file).equals(readFileSync(join(whole, shardName({ index: 2, of: OF }))))).toBe(true);
   });
 });
 
 describe("shares that do not belong together are refused by name", () => {
-  const told = (...folders: string[]) =>
+  const refusalsOf = (...folders: string[]) =>
     complaintsOf(() => gatherShards(folders)).map((line) => line.replaceAll(root, ""));
 
   it("a gap", () => {
-    expect(told(copies(2))).toEqual([
+    expect(refusalsOf(copies(2))).toEqual([
       "shard-1-of-3.trials: this share is missing",
       "shard-3-of-3.trials: this share is missing",
     ]);
@@ -84,7 +89,7 @@ describe("shares that do not belong together are refused by name", () => {
 
   it("an overlap", () => {
     const [one, two] = [copies(1, 2), copies(2, 3)];
-    expect(told(one, two)).toEqual([
+    expect(refusalsOf(one, two)).toEqual([
       `${two}/shard-2-of-3.trials: share 2 of 3 again, as ${one}/shard-2-of-3.trials`.replaceAll(root, ""),
     ]);
   });
@@ -109,17 +114,17 @@ describe("shares that do not belong together are refused by name", () => {
     ],
   ])("of %s", async (what, of, change) => {
     const folder = copies(1, 2);
-    const file = await fly(folder, 3, of, change);
-    const [line, ...more] = told(folder);
+    const file = await runShare(folder, 3, of, change);
+    const [line, ...more] = refusalsOf(folder);
     expect(line).toContain(`${file.replace(root, "")}: `);
     expect(line).toContain(what);
     expect(more).toEqual([]);
   });
 
   it("no shard at all, and no folder", () => {
-    expect(told(mkdtempSync(join(root, "empty-")))[0]).toMatch(/holds no shard, as shard-1-of-4\.trials/);
-    expect(told(join(root, "nowhere"))).toEqual(["/nowhere: not there"]);
-    expect(told(join(whole, shardName({ index: 1, of: OF })))[0]).toMatch(
+    expect(refusalsOf(mkdtempSync(join(root, "empty-")))[0]).toMatch(/holds no shard, as shard-1-of-4\.trials/);
+    expect(refusalsOf(join(root, "nowhere"))).toEqual(["/nowhere: not there"]);
+    expect(refusalsOf(join(whole, shardName({ index: 1, of: OF })))[0]).toMatch(
       /this is a shard; expected a folder that holds shards/,
     );
   });
@@ -161,7 +166,7 @@ describe("a shard that is not what it was", () => {
 
   it("because a model, sweep or script was edited since", () => {
     const shards = gatherShards([whole]);
-    const lines = complaintsOf(() => shardCache(shards, [tinyPlan(8)]));
+    const lines = complaintsOf(() => shardCache(shards, [stillPlan(8)]));
     expect(lines.map((line) => line.replace(/^.*\//, ""))).toEqual(
       [1, 2, 3].map(
         (index) => `shard-${index}-of-3.trials: a model, sweep or script was changed since this share was simulated`,

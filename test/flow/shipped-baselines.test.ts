@@ -1,4 +1,4 @@
-// The baselines kept under version control answer the sweeps and models beside them. Where this fails because a sweep,
+// The baselines under version control belong to the sweeps and models next to them. Where this fails because a sweep,
 // a script or a model was changed on purpose, write the baseline again and review it: gainscape baseline SWEEP.
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
@@ -23,7 +23,7 @@ describe("a shipped baseline", () => {
     );
   });
 
-  it.each(sweeps)("of %s holds a pinned tune that is safe, so that its gate has something to hold", (sweep) => {
+  it.each(sweeps)("of %s has a pinned tune that is safe, so that its gate has something to check", (sweep) => {
     const [pair] = gatePairs([sweep], "reports/baselines");
     for (const axis of ["roll", "pitch"] as const) expect(pair?.base.map.axes[axis].pinned?.safe).toBe(true);
   });

@@ -34,14 +34,14 @@ describe("a large craft at 2 Hz", () => {
   });
 
   it("is simulated in its page as in its map", () => {
-    const { simulation: flying } = pageData(map);
-    const { plan } = simulatorOf(flying as NonNullable<typeof flying>);
+    const { simulation } = pageData(map);
+    const { plan } = simulatorOf(simulation as NonNullable<typeof simulation>);
     expect(plan.variants.map(({ script }) => script)).toEqual(
       planFor(model, sweep).variants.map(({ script }) => script),
     );
   });
 
-  it("is judged by theory where a blip alone sees its oscillation far too late", async () => {
+  it("is judged by theory where a blip alone shows its oscillation far too late", async () => {
     const [, blip] = sweep.value.scripts;
     const alone = await mapOf({ ...sweep.value, scripts: [blip as NonNullable<typeof blip>] });
     expect(alone.assumptions.filter((line) => line.startsWith("No small-signal script"))).toHaveLength(2);

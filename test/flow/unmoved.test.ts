@@ -72,7 +72,7 @@ describe("a sweep that leaves an axis at rest", () => {
   });
 });
 
-describe("trials at rest beside a nudge at another throttle", () => {
+describe("trials at rest with a nudge at another throttle", () => {
   let map: StabilityMap;
   let roll: AxisMap;
   beforeAll(async () => {
@@ -103,7 +103,7 @@ describe("trials at rest beside a nudge at another throttle", () => {
     expect(roll.decidedBy.flat().some((code) => code < -1)).toBe(true);
   });
 
-  it("are told of in text, table and page, and the map reads back", async () => {
+  it("are reported in text, table and page, and the map reads back", async () => {
     expect(renderSummary(map)).toMatch(/Roll[\s\S]*does not die out \(theory at 70.% throttle, fresh pack\)/);
     expect(renderCsv(map)).toMatch(/sustained,sustained,theory,70,0,fresh pack,no/);
     expect(await renderPage(map)).toMatch(/At 4 of 4 D trials see no oscillation where theory has one/);
@@ -112,21 +112,21 @@ describe("trials at rest beside a nudge at another throttle", () => {
   });
 
   it("are theory's in the page's map of their level as well: all levels together give the map", async () => {
-    const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
-    const fleet = simulatorOf(survey.simulation as NonNullable<typeof survey.simulation>);
+    const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
+    const simulator = simulatorOf(pageMap.simulation as NonNullable<typeof pageMap.simulation>);
     const patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
-        fleet.levels.map((level) =>
-          levelMap(fleet, axis, level, map.limits, patience, levelTheoryDecider(survey, axis, level)),
+        simulator.levels.map((level) =>
+          levelMap(simulator, axis, level, map.limits, patience, levelTheoryDecider(pageMap, axis, level)),
         ),
       );
-      const together = survey.axes.roll.grid.d.map((_, i) =>
-        survey.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      const together = pageMap.axes.roll.grid.d.map((_, i) =>
+        pageMap.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
       const whole = map.axes[axis].verdict
-        .slice(0, survey.axes.roll.grid.d.length)
-        .map((row) => row.slice(0, survey.axes.roll.grid.p.length).map((verdict) => verdict === "sustained"));
+        .slice(0, pageMap.axes.roll.grid.d.length)
+        .map((row) => row.slice(0, pageMap.axes.roll.grid.p.length).map((verdict) => verdict === "sustained"));
       expect(together).toEqual(whole);
     }
   });

@@ -9,18 +9,17 @@ import { encodeTexts } from "../../src/flow/cached-texts.js";
 import { checkFile } from "../../src/flow/check.js";
 import { compare } from "../../src/flow/compare.js";
 import { openScript, readAirframe, readSweep } from "../../src/flow/read.js";
-import { readMap, readWholeMap } from "../../src/flow/read-map.js";
+import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import { readShard, writeShard } from "../../src/flow/shard-file.js";
 import { gatherShards, shardHead } from "../../src/flow/shards.js";
-import { simulate } from "../../src/flow/simulate.js";
 import { renderCsv, renderDriftMarkdown, renderJunit, renderPage } from "../../src/report/index.js";
 import { emptyFolder } from "../cli/command.js";
 import { complaintsOf } from "../fixtures/complaints.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { tinyPlan } from "../run/tiny-plan.js";
 
 const plan = tinyPlan();
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map } = await simulate(plan, { workers: 0, provenance });
+const map = await tinyMap();
 const { drift } = compare({ name: "a", map }, { name: "b", map }, { command: "c" });
 const page = await renderPage(map);
 
@@ -47,7 +46,7 @@ const READERS: Readonly<Record<string, readonly [read: (file: string) => unknown
   "where a script belongs": [openScript, ["script"]],
   "to check": [checkFile, ["model", "sweep", "script"]],
   "where a map or baseline belongs": [readMap, ["map", "baseline"]],
-  "where a whole map belongs": [readWholeMap, ["map", "baseline"]],
+  "where a whole map belongs": [readFullMap, ["map", "baseline"]],
   "where a shard belongs": [readShard, ["shard"]],
   "where a folder of shards belongs": [(file) => gatherShards([file]), []],
 };
@@ -86,7 +85,7 @@ it("a script's place that names a model says so at the line that names it", () =
   expect(line).toBe(`${file}:10:18 scripts[0].use: ${model}: this is a model; expected a script (gainscape.script/1)`);
 });
 
-describe("what is no file of ours", () => {
+describe("a file of another program", () => {
   it("is said to be no JSON, and only what begins like it may have been cut short", () => {
     const file = join(home, "map.json");
     writeFileSync(file, "a cake: [flour, eggs]\n");

@@ -1,4 +1,4 @@
-// How many hostile inputs are tried, and what is in them. A night sets GAINSCAPE_CASES; a seed that failed can be set
+// How many hostile inputs are tried, and what is in them. The nightly run sets GAINSCAPE_CASES; a seed that failed can be set
 // again with GAINSCAPE_SEED.
 import fc from "fast-check";
 
@@ -135,16 +135,16 @@ function make(edit: Edit, holder: Holder, key: string | number, other: unknown):
   else if (act === "double") put(holder, key, [holder[key], structuredClone(holder[key])]);
   else if (Array.isArray(holder)) holder.splice(key as number, 1);
   else {
-    const held = holder[key];
+    const entry = holder[key];
     delete holder[key];
-    if (act === "rename") put(holder, name, held);
+    if (act === "rename") put(holder, name, entry);
   }
 }
 
-function alike(held: unknown, { value, number, key }: Edit): unknown {
-  if (typeof held === "string") return key;
-  if (typeof held === "number") return number;
-  return typeof held === "boolean" ? !held : value;
+function alike(entry: unknown, { value, number, key }: Edit): unknown {
+  if (typeof entry === "string") return key;
+  if (typeof entry === "number") return number;
+  return typeof entry === "boolean" ? !entry : value;
 }
 
 /** Also a key "__proto__" becomes a key of its own, as it is in a file. */

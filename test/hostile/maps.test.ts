@@ -1,4 +1,4 @@
-// map.json and baselines as nobody would have written them: refused, or drawn and compared without harm.
+// Malformed map.json files and baselines: refused, or drawn and compared without harm.
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -8,8 +8,7 @@ import { canonicalJson, lineJson } from "../../src/base/canonical.js";
 import { sealed } from "../../src/base/seal.js";
 import { baselineOf } from "../../src/compare/baseline.js";
 import { type Comparison, compare } from "../../src/flow/compare.js";
-import { readMap, readWholeMap } from "../../src/flow/read-map.js";
-import { simulate } from "../../src/flow/simulate.js";
+import { readFullMap, readMap } from "../../src/flow/read-map.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import {
   renderCard,
@@ -22,12 +21,11 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { redigested } from "../compare/remade.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { cut, cuts, edited, edits, MARKUP, triedSlowly } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
 
-const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-const { map: whole } = await simulate(tinyPlan(), { workers: 0, provenance });
+const whole = await tinyMap();
 
 const folder = mkdtempSync(join(tmpdir(), "gainscape-hostile-"));
 const file = join(folder, "map.json");
@@ -50,28 +48,29 @@ async function drawn(content: string): Promise<void> {
   const pages = taken++ % PAGES === 0;
   expectReadable(renderSummary(map));
   expectPlainCells(renderCsv(map));
-  const asWhole = pages ? usedOrRefused(() => readWholeMap(file, { unsealed: true })) : null;
-  if (asWhole !== null) for (const page of [await renderPage(asWhole), await renderCard(asWhole)]) expectNoMarkup(page);
+  const asFullMap = pages ? usedOrRefused(() => readFullMap(file, { unsealed: true })) : null;
+  if (asFullMap !== null)
+    for (const page of [await renderPage(asFullMap), await renderCard(asFullMap)]) expectNoMarkup(page);
   for (const [from, to] of [
     [base, map],
     [map, base],
   ] as const) {
-    const told = usedOrRefused(() =>
+    const comparison = usedOrRefused(() =>
       compare({ name: "base", map: from }, { name: "other", map: to }, { command: "c" }),
     );
-    if (told !== null) await compared(told, pages);
+    if (comparison !== null) await compared(comparison, pages);
   }
   usedOrRefused(() => JSON.parse(lineJson(baselineOf(map))));
 }
 
-async function compared(told: Comparison, pages: boolean): Promise<void> {
-  expectReadable(renderDriftTable(told.drift));
-  expectNoMarkup(renderDriftMarkdown(told.drift));
-  const junit = renderJunit([told.drift]);
+async function compared(comparison: Comparison, pages: boolean): Promise<void> {
+  expectReadable(renderDriftTable(comparison.drift));
+  expectNoMarkup(renderDriftMarkdown(comparison.drift));
+  const junit = renderJunit([comparison.drift]);
   expectNoMarkup(junit);
   // XML 1.0 has no place for these, escaped or not.
   expect(junit).not.toMatch(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|&#(0|[1-8]|1[0-9]|2[0-9]|3[01]);/);
-  if (pages) expectNoMarkup(await renderComparison(told));
+  if (pages) expectNoMarkup(await renderComparison(comparison));
 }
 
 function expectNoMarkup(text: string): void {
@@ -129,12 +128,12 @@ const KNOWN = new Set(
 );
 
 describe("a baseline", () => {
-  const kept = JSON.parse(lineJson(baselineOf(whole)));
+  const baseline = JSON.parse(lineJson(baselineOf(whole)));
 
-  it("as it was written is compared", () => drawn(JSON.stringify(kept)));
+  it("as it was written is compared", () => drawn(JSON.stringify(baseline)));
 
   it("whose values are hostile is refused, or compared", () =>
-    triedSlowly(0.2, edits, (list) => drawn(JSON.stringify(redigested(edited(kept, list))) ?? "")));
+    triedSlowly(0.2, edits, (list) => drawn(JSON.stringify(redigested(edited(baseline, list))) ?? "")));
 
   it("of any JSON is refused", () => triedSlowly(0.05, fc.jsonValue(), (value) => drawn(JSON.stringify(value))));
 });

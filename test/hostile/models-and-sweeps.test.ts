@@ -1,4 +1,4 @@
-// Models, sweeps and scripts that nobody in their right mind would write, through the command line.
+// Extreme models, sweeps and scripts, through the command line.
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -69,7 +69,7 @@ describe("words on the command line", () => {
   );
 
   it("in any order are a usage fault, bad input or help", () =>
-    // A cache of its own, so that --clear clears nobody's.
+    // A cache of its own, so that --clear touches no other.
     triedSlowly(0.2, words, async (list) => {
       process.env.XDG_CACHE_HOME = home;
       await commandLine(...list);

@@ -32,13 +32,13 @@ function expectShort(text: string): void {
 export async function commandLine(...words: readonly string[]): Promise<number> {
   const written: string[] = [];
   const { stdout, stderr } = process;
-  const kept = [stdout.write, stderr.write] as const;
+  const saved = [stdout.write, stderr.write] as const;
   stdout.write = stderr.write = (text: string | Uint8Array) => written.push(String(text)) > 0;
   let code: number;
   try {
     code = await runCommandLine(words);
   } finally {
-    [stdout.write, stderr.write] = kept;
+    [stdout.write, stderr.write] = saved;
   }
   const text = written.join("");
   if (code === EXIT.bug) throw new Error(text);

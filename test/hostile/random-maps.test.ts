@@ -27,8 +27,8 @@ import {
   renderSummary,
 } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { tried, triedSlowly } from "./cases.js";
-import { baseMap } from "./random/base.js";
 import { randomMap, type Seeds, seeds } from "./random/map.js";
 import { expectPath, expectSound } from "./random/sound.js";
 
@@ -36,7 +36,7 @@ vi.mock("../../src/report/charts/vega-svg.js", async () => ({
   vegaSvg: (await import("./random/plain-engine.js")).plainSvg,
 }));
 
-const base = await baseMap();
+const base = await tinyMap();
 
 /** As much of a document as the page's drawing asks for. */
 class Part {
@@ -67,16 +67,16 @@ async function figures(map: StabilityMap, name: Axis, turn: number): Promise<str
 
 /** What the page draws over the map of one axis. */
 function overlays(map: StabilityMap, name: Axis, turn: number): Part[] {
-  const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
-  const { d, p } = survey.axes.roll.grid;
+  const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
+  const { d, p } = pageMap.axes.roll.grid;
   const ends = (line: readonly number[]) => [line[0] as number, line.at(-1) as number] as const;
   const frame = { width: 140, height: 120, d: ends(d), p: ends(p) };
   const id = MEASURE_IDS[turn % MEASURE_IDS.length] ?? "overshoot";
   const level = { throttle: 35, duty: 35, condition: "full", variants: [] };
-  const [axis, tunes] = [survey.axes[name], survey.tunes[name]];
+  const [axis, tunes] = [pageMap.axes[name], pageMap.tunes[name]];
   return [
-    ...measureGround(frame, survey, axis, Object.values(survey.axes), id),
-    ...verdictGround(frame, survey, axis, tunes, level),
+    ...measureGround(frame, pageMap, axis, Object.values(pageMap.axes), id),
+    ...verdictGround(frame, pageMap, axis, tunes, level),
     ...drawTuneMarks(frame, tunes),
   ] as unknown as Part[];
 }

@@ -12,12 +12,12 @@ import { renderCard, renderComparison, renderPage } from "../../src/report/index
 import type { Sweep } from "../../src/sweep/sweep.js";
 import { bothAxes } from "../fixtures/both-axes.js";
 import { randomModel } from "../octave/random-craft.js";
+import { tinyMap } from "../run/tiny-map.js";
 import { triedSlowly } from "./cases.js";
-import { baseMap } from "./random/base.js";
 import { randomMap, seeds } from "./random/map.js";
 import { expectSound } from "./random/sound.js";
 
-const base = await baseMap();
+const base = await tinyMap();
 
 async function expectDrawn(map: StabilityMap): Promise<void> {
   expectSound(await renderPage(map));

@@ -3,9 +3,8 @@ import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
-import { simulate } from "../../src/flow/simulate.js";
 import { emptyFolder, READABLE, runWith } from "../cli/command.js";
-import { tinyPlan } from "../run/tiny-plan.js";
+import { tinyMap } from "../run/tiny-map.js";
 
 const MOST = 512; // MiB a process may ever hold
 const LINES = 51; // fifty problems and how many more there are
@@ -30,8 +29,7 @@ const written = (name: string, content: string): string => {
 describe("a map of some 40 MB", () => {
   let whole = "";
   beforeAll(async () => {
-    const provenance = { productVersion: "0", command: "gainscape sweep x", model: "m.yaml", sweep: "s.yaml" };
-    whole = canonicalJson((await simulate(tinyPlan(), { workers: 0, provenance })).map);
+    whole = canonicalJson(await tinyMap());
   });
 
   const MIB = 2 ** 20;

@@ -1,4 +1,4 @@
-// What the size of the physics step does to a flight and to the boundary it is there to find.
+// How the size of the physics step affects a trial and the boundary found by trials.
 import { describe, expect, test } from "vitest";
 import { craftUnder } from "../../src/airframe/craft.js";
 import { hoverTrim } from "../../src/airframe/trim.js";
@@ -7,7 +7,7 @@ import { rigOf } from "../../src/kernel/rig.js";
 import { scratchFor, simulateTrial } from "../../src/kernel/simulate-trial.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
-import { byLoop, bySolver, type OpenFlight } from "./open-loop.js";
+import { byLoop, bySolver, type OpenLoopTrial } from "./open-loop.js";
 
 /** Slope of log(error) against log(step) by least squares. */
 function order(errors: readonly (readonly [steps: number, error: number])[]): number {
@@ -57,21 +57,21 @@ describe("against an independent solver of the equations of motion", () => {
   const craft = craftUnder(askew, TIRED);
   const start = hoverTrim(craft);
   if (start === null) throw new Error("the test craft cannot hover");
-  const flight: OpenFlight = {
+  const trial: OpenLoopTrial = {
     craft,
     start,
     commands: [0.06, -0.04, 0.1],
-    stretches: [
+    segments: [
       { periods: 100, throttle: 0.6, climb: 0, gust: [0, 0] },
       { periods: 100, throttle: 0.3, climb: 3, gust: [2, -1] },
       { periods: 100, throttle: 0.75, climb: -2, gust: [-3, 4] },
     ],
   };
-  const wanted = bySolver(flight);
-  /** Largest difference over all states and stretches, as a share of the state. */
+  const wanted = bySolver(trial);
+  /** Largest difference over all states and segments, as a share of the state. */
   const differs = (found: number[][]) =>
     Math.max(...found.flatMap((states, k) => states.map((v, n) => Math.abs(v / wanted[k][n] - 1))));
-  const errors = [...STEPS, 16].map((steps) => [steps, differs(byLoop(flight, steps))] as const);
+  const errors = [...STEPS, 16].map((steps) => [steps, differs(byLoop(trial, steps))] as const);
 
   test("the craft does turn about all axes in that script", () => {
     expect(wanted[2].slice(-3).every((rate) => Math.abs(rate) > 1)).toBe(true);
@@ -87,7 +87,7 @@ describe("against an independent solver of the equations of motion", () => {
   });
 });
 
-describe("halving the step, control period and latency held, moves the boundary by less than 0.5 %", () => {
+describe("halving the step, with the same control period and latency, moves the boundary by less than 0.5 %", () => {
   const [one, two] = [1, 2].map((substeps) => {
     const plan = planOf(withSubsteps(stretchedX, substeps), nudge(1), [0.5], [FULL]);
     return { plan, run: taskRunner(plan) };
@@ -113,7 +113,7 @@ describe("halving the step, control period and latency held, moves the boundary 
     [3, 32, 37],
     [4, 10, 13],
   ])("at D = %f", (d, from, to) => {
-    const [coarse, fine] = [one, two].map((bench) => boundary(bench, d * D_UNIT, from * P_UNIT, to * P_UNIT));
+    const [coarse, fine] = [one, two].map((trials) => boundary(trials, d * D_UNIT, from * P_UNIT, to * P_UNIT));
     expect(Math.abs(fine / coarse - 1)).toBeLessThan(0.005);
   });
 });

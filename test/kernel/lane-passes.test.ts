@@ -15,7 +15,7 @@ function kernelFor({ shape }: Rig): VectorKernel {
   return kernel;
 }
 
-/** Every pass once, over stretches drawn from `shares`. */
+/** Every pass once, over ranges of samples drawn from `shares`. */
 function passesOver(steps: number, shares: readonly number[]): Pass[] {
   const at = (share: number, below: number) => Math.floor(share * below);
   const from = at(shares[0], steps - 2);
@@ -45,7 +45,7 @@ const gains = {
   d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
 };
 
-test("what every lane leaves are the bits of its own trace read alone, whatever was asked in which order", () => {
+test("every lane gives the bits of its own trace read alone, whatever passes run in which order", () => {
   const share = fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true });
   const cases = fc.record({
     rig: rigs.filter(({ steps }) => steps > 4),
@@ -78,11 +78,11 @@ test("what is lent to a pass is that of the question at hand, though its room wa
     rigs.filter(({ steps }) => steps > 50),
     { seed: 8, numRuns: 1 },
   );
-  const flyMany = simulateManyOf(rig, kernelFor(rig));
+  const simulateMany = simulateManyOf(rig, kernelFor(rig));
   for (const level of [0, 1, -2, 3]) {
     const command = new Float64Array(rig.steps).fill(level);
     const pass: Pass = { name: "kick", shared: command, given: [...lengths(40), 0], counts: [5, 45] };
-    flyMany(gains, { from: 0, to: rig.steps }, (_, { trace, reader }) => {
+    simulateMany(gains, { from: 0, to: rig.steps }, (_, { trace, reader }) => {
       reader.carryOut(pass);
       let [deviation, largest] = [0, 0];
       for (let k = 6; k < 45; k++) {

@@ -1,4 +1,4 @@
-// A short flight without control: throttle in steps, standing axis commands, inflow and gusts. Once by the loop at any
+// A short trial without control: throttle in steps, standing axis commands, inflow and gusts. Once by the loop at any
 // number of substeps, once by an independent solver on the equations of motion written out anew.
 import { Solver } from "odex";
 import type { Craft } from "../../src/airframe/craft.js";
@@ -7,23 +7,23 @@ import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { craftMemory, shapeOf } from "../../src/kernel/rig.js";
 
-/** A stretch of control periods under constant throttle (fraction), climb (m/s) and rotary gusts (rad/s). */
-export interface Stretch {
+/** A segment of control periods under constant throttle (fraction), climb (m/s) and rotary gusts (rad/s). */
+export interface Segment {
   readonly periods: number;
   readonly throttle: number;
   readonly climb: number;
   readonly gust: readonly [roll: number, pitch: number];
 }
 
-export interface OpenFlight {
+export interface OpenLoopTrial {
   readonly craft: Craft;
   readonly start: Trim;
   readonly commands: readonly [roll: number, pitch: number, yaw: number];
-  readonly stretches: readonly Stretch[];
+  readonly segments: readonly Segment[];
 }
 
-/** Rotor speeds, then body rates, at the end of each stretch, by the loop. */
-export function byLoop({ craft, start, commands, stretches }: OpenFlight, substeps: number): number[][] {
+/** Rotor speeds, then body rates, at the end of each segment, by the loop. */
+export function byLoop({ craft, start, commands, segments }: OpenLoopTrial, substeps: number): number[][] {
   const shape = { ...shapeOf(craft), substeps, delaySteps: 0 };
   const state = new Float64Array(m.stateLength(shape));
   state.set(commands, m.INTEGRAL);
@@ -32,14 +32,14 @@ export function byLoop({ craft, start, commands, stretches }: OpenFlight, subste
   state.set([...start.speeds, ...start.speeds], speeds);
   const memory = craftMemory(craft, shape);
   const counts = m.countsOf(shape);
-  return stretches.map((stretch) => {
-    const drive = driveOf(stretch, shape);
-    advance(memory, drive, state, new Float64Array(stretch.periods), ...counts, 0, 1, 0, 0, stretch.periods);
+  return segments.map((segment) => {
+    const drive = driveOf(segment, shape);
+    advance(memory, drive, state, new Float64Array(segment.periods), ...counts, 0, 1, 0, 0, segment.periods);
     return [...state.subarray(speeds, speeds + shape.rotors), ...state.subarray(m.BODY_RATE, m.BODY_RATE + 3)];
   });
 }
 
-function driveOf({ periods, throttle, climb, gust }: Stretch, shape: m.Shape): Float64Array {
+function driveOf({ periods, throttle, climb, gust }: Segment, shape: m.Shape): Float64Array {
   const width = m.driveWidth(shape);
   const drive = new Float64Array(periods * width);
   for (let k = 0; k < periods; k++) {
@@ -52,21 +52,21 @@ function driveOf({ periods, throttle, climb, gust }: Stretch, shape: m.Shape): F
 }
 
 /** The same by extrapolation (Gragg-Bulirsch-Stoer) to 12 digits. */
-export function bySolver(flight: OpenFlight): number[][] {
-  const { craft, start, stretches } = flight;
+export function bySolver(trial: OpenLoopTrial): number[][] {
+  const { craft, start, segments } = trial;
   let states = [...start.speeds, 0, 0, 0];
-  return stretches.map((stretch) => {
+  return segments.map((segment) => {
     const solver = new Solver(states.length);
     solver.absoluteTolerance = 1e-11;
     solver.relativeTolerance = 1e-12;
-    const until = stretch.periods / craft.airframe.controller.rate;
-    states = solver.solve((_, x) => motion(flight, stretch, x), 0, states, until).y;
+    const until = segment.periods / craft.airframe.controller.rate;
+    states = solver.solve((_, x) => motion(trial, segment, x), 0, states, until).y;
     return states;
   });
 }
 
 /** Newton, Euler and Kirchhoff: the derivatives of rotor speeds and body rates. */
-function motion({ craft, commands }: OpenFlight, stretch: Stretch, x: readonly number[]): number[] {
+function motion({ craft, commands }: OpenLoopTrial, segment: Segment, x: readonly number[]): number[] {
   const { mixer, arms, spins, rotorInertia } = craft;
   const { motor } = craft.airframe;
   const count = arms.length;
@@ -74,10 +74,10 @@ function motion({ craft, commands }: OpenFlight, stretch: Stretch, x: readonly n
   const [p, q, r] = x.slice(count);
   const duties = arms.map(
     (_, i) =>
-      stretch.throttle + mixer.roll[i] * commands[0] + mixer.pitch[i] * commands[1] + mixer.yaw[i] * commands[2],
+      segment.throttle + mixer.roll[i] * commands[0] + mixer.pitch[i] * commands[1] + mixer.yaw[i] * commands[2],
   );
   const currents = currentsOf(craft, duties, speeds);
-  const inflows = arms.map(([ax, ay]) => stretch.climb + (p + stretch.gust[0]) * ay - (q + stretch.gust[1]) * ax);
+  const inflows = arms.map(([ax, ay]) => segment.climb + (p + segment.gust[0]) * ay - (q + segment.gust[1]) * ax);
   const loads = speeds.map((w, i) => craft.torqueStatic * w * w + craft.torqueInflow * inflows[i] * w);
   const thrusts = speeds.map((w, i) => craft.thrustStatic * w * w - craft.thrustInflow * inflows[i] * w);
   const sum = (of: (i: number) => number) => arms.reduce((total, _, i) => total + of(i), 0);

@@ -1,10 +1,10 @@
-// The loop itself flown as a textbook loop finds the textbook's ultimate gain and period.
+// The loop itself, set up as a textbook loop, finds the textbook's ultimate gain and period.
 import { describe, expect, test } from "vitest";
-import { boundary, flown, integrator, KICK, lagAndDeadTime, relative } from "./plain-loops.js";
+import { boundary, integrator, KICK, lagAndDeadTime, relative, simulated } from "./plain-loops.js";
 
 test("without gains the plain integrator stands still, and one command moves it by one period's worth", () => {
-  expect([...flown(integrator(0), { p: 0, steps: 4 })]).toEqual([KICK, KICK, KICK, KICK]);
-  const [first, second, third] = flown(integrator(1), { p: 0.25, steps: 3 });
+  expect([...simulated(integrator(0), { p: 0, steps: 4 })]).toEqual([KICK, KICK, KICK, KICK]);
+  const [first, second, third] = simulated(integrator(1), { p: 0.25, steps: 3 });
   expect([first, second]).toEqual([KICK, KICK]);
   expect(third / second).toBeCloseTo(0.75, 9);
 });
@@ -20,7 +20,7 @@ test.each([1, 2, 3, 4, 5, 6, 8])("integrator with %i samples of latency", (k) =>
 
 // z^2 + (a + d - 1) z - d (Jury, recomputed): beyond a + 2d = 2 it swings from sample to sample.
 test.each([0, 0.25, 0.5, 0.75])("integrator without latency, d = %f: the slant edge of the triangle", (d) => {
-  const last = (a: number) => Math.abs(flown(integrator(0), { p: a, d, steps: 3000 })[2999]);
+  const last = (a: number) => Math.abs(simulated(integrator(0), { p: a, d, steps: 3000 })[2999]);
   expect(last((2 - 2 * d) * 0.99)).toBeLessThan(0.01 * KICK);
   expect(last((2 - 2 * d) * 1.01)).toBeGreaterThan(100 * KICK);
 });

@@ -1,4 +1,4 @@
-// The loop itself flown as a textbook loop: craft, drive and state written by hand so that one axis is a plain plant.
+// The loop itself set up as a textbook loop: craft, drive and state written by hand so that one axis is a plain plant.
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { traceOf } from "../../src/response/reader.js";
@@ -17,7 +17,7 @@ const HEAVY = 2 ** 60; // kg m^2
 
 export const KICK = 1e-6; // rad/s: small enough to grow through the coupled trial without meeting a limit
 
-interface Flight {
+interface PlainTrial {
   readonly p: number; // fraction per rad/s
   readonly d?: number; // fraction per rad/s^2
   readonly steps: number;
@@ -28,8 +28,8 @@ interface Flight {
 }
 
 /** Rate of roll at each control period. */
-export function flown({ craft, shape, period, speed }: PlainLoop, flight: Flight): Float64Array {
-  const { p, d = 0, steps, kick = KICK, command = () => 0 } = flight;
+export function simulated({ craft, shape, period, speed }: PlainLoop, trial: PlainTrial): Float64Array {
+  const { p, d = 0, steps, kick = KICK, command = () => 0 } = trial;
   const width = m.driveWidth(shape);
   const drive = new Float64Array(steps * width);
   for (let k = 0; k < steps; k++) {
@@ -60,7 +60,7 @@ export function boundary(
   steps: number,
 ): { readonly p: number; readonly period: number } {
   const swing = (p: number) =>
-    swingOf(traceOf(flown(loop, { p, d, steps })), Math.floor(steps / 4), steps, loop.period);
+    swingOf(traceOf(simulated(loop, { p, d, steps })), Math.floor(steps / 4), steps, loop.period);
   let [low, high] = [from, to];
   if (swing(low).growth > 0 || !(swing(high).growth > 0)) throw new Error(`no boundary between ${from} and ${to}`);
   while (high - low > 1e-5 * high) {

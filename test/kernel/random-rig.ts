@@ -1,4 +1,4 @@
-// Rigs drawn at random, within what a craft may be and beyond what flies well: any count of rotors, stages, latency and
+// Rigs drawn at random, within what a craft may be and beyond any sensible craft: any count of rotors, stages, latency and
 // substeps, every number of craft and drive at work.
 import fc from "fast-check";
 import { lowPassStage } from "../../src/airframe/filter.js";
@@ -17,7 +17,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc.record({
   coupled: fc.constantFrom(0 as const, 1 as const),
 });
 
-/** Numbers between 0 and 1, as many as are asked for, from a seed. */
+/** Numbers between 0 and 1, as many as wanted, from a seed. */
 function numbers(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
@@ -64,10 +64,10 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
     [m.TORQUE_TO_SPEED, between(300, 1500)],
     [m.FRICTION, between(100, 9000)],
     [m.LOAD_STATIC, between(1e-3, 5e-3)],
-    [m.LOAD_SCREW, between(-1e-3, 1e-3)],
+    [m.LOAD_INFLOW, between(-1e-3, 1e-3)],
     [m.ROTOR_INERTIA, between(3e-6, 2e-5)],
     [m.THRUST_STATIC, between(5e-7, 4e-6)],
-    [m.SCREW, between(2, 8)],
+    [m.ZERO_THRUST_SLOPE, between(2, 8)],
   ];
   for (const [place, value] of places) craft[place] = value;
   craft.set(inertia, m.INERTIA);

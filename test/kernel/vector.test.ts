@@ -2,14 +2,15 @@
 import { existsSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { LANES, SEGMENT_KINDS } from "../../src/base/vector-layout.js";
 import { loadVectorKernel, vectorCode } from "../../src/kernel/load-vector.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
-import { FLAGS, type Segment, type SegmentKind } from "../../src/kernel/segments.js";
+import { countsOfKind, type Segment } from "../../src/kernel/segments.js";
 import { simulateManyOf, type TrialSums } from "../../src/kernel/simulate-trial.js";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
-import { kernelModule, LANES } from "../../src/translator/kernel-module.js";
+import { kernelModule } from "../../src/translator/kernel-module.js";
 import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "./random-rig.js";
 
@@ -26,18 +27,18 @@ const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
 const bits = (value: number): string =>
   Number.isNaN(value) ? "NaN" : new BigUint64Array(Float64Array.of(value).buffer)[0].toString(16);
 
-/** Trace and state after flying the stretches one after another. */
-function byLoop(rig: Rig, start: Float64Array, stretches: readonly Segment[]): string[] {
+/** Trace and state after the segments, one after another. */
+function byLoop(rig: Rig, start: Float64Array, segments: readonly Segment[]): string[] {
   const { shape, craft, drive, axis, steps } = rig;
   const state = start.slice();
   const trace = new Float64Array(steps);
   const counts = m.countsOf(shape);
-  for (const { from, to, kind } of stretches)
-    advance(craft, drive.values, state, trace, ...counts, axis, ...FLAGS[kind], from, to);
+  for (const { from, to, kind } of segments)
+    advance(craft, drive.values, state, trace, ...counts, axis, ...countsOfKind(kind), from, to);
   return [...trace, ...state].map(bits);
 }
 
-function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly Segment[]): string[][] {
+function byLanes(rig: Rig, starts: readonly Float64Array[], segments: readonly Segment[]): string[][] {
   const mounted = kernelFor(rig).mount(rig);
   mounted.restart();
   starts.forEach((start, lane) => {
@@ -45,14 +46,12 @@ function byLanes(rig: Rig, starts: readonly Float64Array[], stretches: readonly 
       mounted.set(lane, place, value);
     });
   });
-  for (const stretch of stretches) mounted.advance(stretch);
+  for (const segment of segments) mounted.advance(segment);
   return starts.map((start, lane) => {
     const state = start.map((_, place) => mounted.get(lane, place));
     return [...mounted.traces[lane], ...state].map(bits);
   });
 }
-
-const KINDS = Object.keys(FLAGS) as SegmentKind[];
 
 test("every lane has the bits of the loop, for any craft, drive and gains", () => {
   const cases = fc.record({
@@ -65,22 +64,22 @@ test("every lane has the bits of the loop, for any craft, drive and gains", () =
       },
     ),
     cuts: fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 4 }),
-    kinds: fc.array(fc.constantFrom(...KINDS), { minLength: 5, maxLength: 5 }),
+    kinds: fc.array(fc.constantFrom(...SEGMENT_KINDS), { minLength: 5, maxLength: 5 }),
   });
   fc.assert(
     fc.property(cases, ({ rig, gains, cuts, kinds }) => {
       const inner = cuts.map((share) => Math.floor(share * rig.steps)).sort((a, b) => a - b);
       const ends = [0, ...inner, rig.steps];
-      const stretches = kinds.slice(0, ends.length - 1).map((kind, i) => ({ kind, from: ends[i], to: ends[i + 1] }));
+      const segments = kinds.slice(0, ends.length - 1).map((kind, i) => ({ kind, from: ends[i], to: ends[i + 1] }));
       const starts = gains.map(([p, d]) => {
         const start = rig.start.slice();
         start[m.P_GAIN + rig.axis] = p;
         start[m.D_GAIN + rig.axis] = d;
         return start;
       });
-      const lanes = byLanes(rig, starts, stretches);
+      const lanes = byLanes(rig, starts, segments);
       starts.forEach((start, lane) => {
-        expect(lanes[lane]).toEqual(byLoop(rig, start, stretches));
+        expect(lanes[lane]).toEqual(byLoop(rig, start, segments));
       });
     }),
     { seed: 20261125, numRuns: 60 },
@@ -92,11 +91,11 @@ describe("many trials", () => {
     p: Float64Array.from({ length: 11 }, (_, i) => 0.01 * i),
     d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
   };
-  const flown = (rig: Rig, kernel: VectorKernel | null, effort = true) => {
-    const seen: { index: number; trace: string[]; flight: TrialSums }[] = [];
+  const simulated = (rig: Rig, kernel: VectorKernel | null, effort = true) => {
+    const seen: { index: number; trace: string[]; trial: TrialSums }[] = [];
     const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4), effort };
-    simulateManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...flight }) => {
-      seen.push({ index, trace: [...trace].map(bits), flight: { ...flight } });
+    simulateManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...trial }) => {
+      seen.push({ index, trace: [...trace].map(bits), trial: { ...trial } });
     });
     return seen;
   };
@@ -104,10 +103,10 @@ describe("many trials", () => {
   test("come out in order and alike with the kernel and without, the last group short", () => {
     fc.assert(
       fc.property(rigs, (rig) => {
-        const alone = flown(rig, null);
+        const alone = simulated(rig, null);
         expect(alone.map(({ index }) => index)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
-        expect(flown(rig, kernelFor(rig))).toEqual(alone);
-        expect(flown(rig, kernelFor(rig), false)).toEqual(flown(rig, null, false));
+        expect(simulated(rig, kernelFor(rig))).toEqual(alone);
+        expect(simulated(rig, kernelFor(rig), false)).toEqual(simulated(rig, null, false));
       }),
       { seed: 1, numRuns: 10 },
     );
@@ -118,9 +117,9 @@ describe("many trials", () => {
       rigs.filter(({ shape }) => shape.rotors === 4 && shape.coupled === 1),
       { seed: 2, numRuns: 2 },
     );
-    const alone = flown(second, kernelFor(second));
-    flown(first, kernelFor(first));
-    expect(flown(second, kernelFor(second))).toEqual(alone);
+    const alone = simulated(second, kernelFor(second));
+    simulated(first, kernelFor(first));
+    expect(simulated(second, kernelFor(second))).toEqual(alone);
   });
 });
 
@@ -138,6 +137,6 @@ test("a build without a kernel for a craft has none, and nothing breaks", () => 
   expect([vectorCode({ rotors: 9, coupled: 0 }), loadVectorKernel({ rotors: 9, coupled: 0 })]).toEqual([null, null]);
 });
 
-test("a machine without vectors, or code that is none, is told apart from a kernel", () => {
+test("a machine without vectors, or invalid code, is distinguished from a kernel", () => {
   expect(() => vectorKernelOf(Uint8Array.of(0, 97, 115, 109, 2, 0, 0, 0))).toThrow();
 });

@@ -1,5 +1,4 @@
-// Theory held against trials, end by end: what agrees, what differs, what one side alone sees.
-
+// Theory compared with trials, end by end: what agrees, what differs, what only one side finds.
 import { describe, expect, it } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { agreementOf, isPlainNudge, stepEffect } from "../../src/map/agreement.js";
@@ -61,7 +60,7 @@ describe("trials that agree", () => {
     expect(found?.script).toBe("nudge");
   });
 
-  it("are asked their own question: theory's ends move to where the growth is the trials' limit", () => {
+  it("follow the trials' own rule: theory's ends move to where the growth is the trials' limit", () => {
     const decay = -0.5; // 1/s
     const [{ pieces }] = stepped;
     const [{ p, perGrowth }] = ultimateGain(pieces, grid.d[0], i, range);
@@ -90,7 +89,7 @@ describe("trials that do not", () => {
     }
   });
 
-  it("are listed where no trial sees theory's end", () => {
+  it("are listed where no trial shows theory's end", () => {
     const open = (stable: Interval[]) => stable.map((one): Interval => ({ ...one, to: range.to, toOpen: true }));
     const found = agreementOf(
       plan,
@@ -122,7 +121,7 @@ describe("trials that do not", () => {
 });
 
 describe("what is compared", () => {
-  it("nothing where no plain nudge was flown", () => {
+  it("nothing where no plain nudge was simulated", () => {
     expect(agreementOf(plan, stepped, [], 0)).toBe(null);
   });
 

@@ -86,8 +86,8 @@ describe("boundaries of one variant", () => {
     const { rounds } = await find([folding, folding]);
     expect(rounds[0].length).toBe(12); // six changes along P in each of two variants
     for (const { p } of rounds.flat()) expect(P).not.toContain(p);
-    const asked = rounds.flat().map(({ variant, p, d }) => `${variant} ${p} ${d}`);
-    expect(new Set(asked).size).toBe(asked.length);
+    const requested = rounds.flat().map(({ variant, p, d }) => `${variant} ${p} ${d}`);
+    expect(new Set(requested).size).toBe(requested.length);
   });
 
   it("asks nothing where nothing changes", async () => {
@@ -105,8 +105,8 @@ describe("a variant whose script does not move the axis", () => {
     return made;
   };
   const found = (codes: readonly number[]) =>
-    findBoundaries({ p: [5, 10, 15], d: [0], grid: new Map([[4, table(codes)]]), tolerance: 0.3 }, async (asked) =>
-      table(asked.map(() => 1)),
+    findBoundaries({ p: [5, 10, 15], d: [0], grid: new Map([[4, table(codes)]]), tolerance: 0.3 }, async (requested) =>
+      table(requested.map(() => 1)),
     );
 
   it("is marked, whether all of its trials are at rest or rounding grew in some", async () => {

@@ -50,7 +50,7 @@ describe("the climb", () => {
     }
   });
 
-  it("flies both axes in one step, the shorter climb waiting at its first rung", () => {
+  it("has both axes in one step, the shorter climb waiting at its first rung", () => {
     const folded: BoundaryPoint[] = [
       { d: 0, p: 25 },
       { d: 2, p: 40 },

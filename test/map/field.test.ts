@@ -108,7 +108,7 @@ describe("the tightest constraint", () => {
     ).toBe(1);
   });
 
-  it("has a title people read", () => {
+  it("has a readable title", () => {
     expect(constraintTitle("sustained")).toBe("sustained oscillation");
     expect(constraintTitle("phase margin")).toBe("phase margin");
     expect(constraintTitle("wobbleAngle")).toBe("Wobble angle");

@@ -4,12 +4,12 @@ import { InputError } from "../../src/base/problem.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { sweepDigest } from "../../src/plan/plan.js";
-import { flown } from "../compare/maps.js";
+import { simulatedMap } from "../compare/maps.js";
 import { put } from "../compare/spoil.js";
 
 let map = {} as StabilityMap;
 beforeAll(async () => {
-  map = await flown();
+  map = await simulatedMap();
 });
 
 const read = (data: unknown) => parseMap({ file: "map.json", data, place: () => ({ line: 0, column: 0 }) });
@@ -25,11 +25,11 @@ describe("map.json read back", () => {
     expect(read(structuredClone(map))).toEqual(map);
   });
 
-  it("keeps what it does not know, for a later version may add keys", () => {
+  it("accepts unknown keys, for a later version may add some", () => {
     expect(read(spoilt(put("axes.roll.later", [1, 2])))).toMatchObject({ axes: { roll: { later: [1, 2] } } });
   });
 
-  it("has two axes, whatever else stands beside them", () => {
+  it("has two axes, whatever other keys there are", () => {
     const steps = [{ stage: "p", condition: "full", axes: { yaw: 1 } }];
     const bent = read(
       spoilt((root) => [put("axes.yaw", 1), put("ladder", { manoeuvres: [], steps })].map((bend) => bend(root))),
@@ -83,7 +83,7 @@ describe("map.json read back", () => {
     expect(() => read(spoilt(bend))).toThrow(message);
   });
 
-  it("tells every problem at once", () => {
+  it("reports every problem at once", () => {
     const data = spoilt(put("units.p", 1));
     put("axes.roll.safeShare", null)(data);
     put("provenance.seed", "x")(data);

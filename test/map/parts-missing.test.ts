@@ -11,12 +11,12 @@ import { missingToSimulate } from "../../src/map/simulable.js";
 import { simulatorOf } from "../../src/page/simulator.js";
 import { notSimulatedWords, renderPage, renderSummary, simulationData } from "../../src/report/index.js";
 import { pageData } from "../../src/report/page/data.js";
-import { flown } from "../compare/maps.js";
+import { simulatedMap } from "../compare/maps.js";
 import { redigested } from "../compare/remade.js";
 
 let map = {} as StabilityMap;
 beforeAll(async () => {
-  map = await flown();
+  map = await simulatedMap();
 });
 
 type Tree = Record<string | number, unknown>;

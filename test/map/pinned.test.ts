@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import type { StabilityMap } from "../../src/map/format.js";
-import { flown } from "../compare/maps.js";
+import { simulatedMap } from "../compare/maps.js";
 import { stretchedX } from "../fixtures/airframe.js";
 
 // On a grid line of both gains, so that the grid's own points must say the same.
@@ -9,7 +9,7 @@ const [COLUMN, ROW] = [4, 2]; // P 19, D 1
 let map = {} as StabilityMap;
 beforeAll(async () => {
   const tune = { p: 19 * P_UNIT, d: 1 * D_UNIT };
-  map = await flown(stretchedX, { pinned: { roll: tune, pitch: { ...tune, d: 0.75 * D_UNIT } } });
+  map = await simulatedMap(stretchedX, { pinned: { roll: tune, pitch: { ...tune, d: 0.75 * D_UNIT } } });
 });
 
 describe("the pinned tune", () => {
@@ -42,7 +42,7 @@ describe("the pinned tune", () => {
   });
 
   it("is absent where the sweep pins none", async () => {
-    const bare = await flown(stretchedX, { pinned: null });
+    const bare = await simulatedMap(stretchedX, { pinned: null });
     expect(["roll", "pitch"].map((axis) => "pinned" in bare.axes[axis as "roll"])).toEqual([false, false]);
     expect(bare.axes.roll.verdict).toEqual(map.axes.roll.verdict);
   });

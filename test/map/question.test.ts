@@ -10,17 +10,17 @@ import { compareMaps } from "../../src/compare/compare.js";
 import { parseBaseline } from "../../src/compare/parse-baseline.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
-import { flown } from "../compare/maps.js";
+import { simulatedMap } from "../compare/maps.js";
 import { redigested } from "../compare/remade.js";
 import { nudge, stretchedX } from "../fixtures/airframe.js";
 import { bothAxes } from "../fixtures/both-axes.js";
 
-let [map, kept] = [{} as StabilityMap, {} as object];
+let [map, stored] = [{} as StabilityMap, {} as object];
 beforeAll(async () => {
   const scripts = [{ script: nudge(3), throttle: [0.4, "hover"] as const, rates: [0] }];
   const grid = bothAxes({ p: [3, 15, 27, 39].map((p) => p * P_UNIT), d: [0, 1, 2].map((d) => d * D_UNIT) });
-  map = await flown(stretchedX, { grid, scripts });
-  kept = JSON.parse(canonicalJson(baselineOf(map)));
+  map = await simulatedMap(stretchedX, { grid, scripts });
+  stored = JSON.parse(canonicalJson(baselineOf(map)));
 });
 
 type Path = readonly (string | number)[];
@@ -104,9 +104,9 @@ describe("one key of a map's question changed", () => {
   });
 
   it("of a baseline neither", () => {
-    const paths = leaves(kept).filter((path) => isQuestion(path) && !path.join(".").startsWith("plan.conditions"));
+    const paths = leaves(stored).filter((path) => isQuestion(path) && !path.join(".").startsWith("plan.conditions"));
     for (const path of paths) {
-      const bent = perturbed(kept, path, (holder, key) => {
+      const bent = perturbed(stored, path, (holder, key) => {
         holder[key] = changed(holder[key]);
       });
       for (const one of [bent, redigested(bent)])

@@ -95,7 +95,7 @@ describe("the roomiest place", () => {
 describe("refused places", () => {
   const field = fieldOf(rectangle([10, 40], [1.5, 6]));
 
-  it("are kept away from by a grid cell", () => {
+  it("are avoided by a grid cell", () => {
     const first = bestCandidate(field, []);
     const refused = [{ p: first?.p as number, d: first?.d as number }];
     const second = bestCandidate(field, refused);
@@ -131,7 +131,7 @@ describe("edges met from there", () => {
     ]);
   });
 
-  it("name a grid point close by, whose culprit is told", () => {
+  it("name a grid point close by, whose limiting case is reported", () => {
     const best = bestCandidate(fieldOf(rectangle([10, 40], [1.5, 6])), []);
     const point = best?.edges.pUp.point ?? 0;
     expect(Math.abs(P[point % P.length] - 40)).toBeLessThanOrEqual(P[1] - P[0]);

@@ -52,5 +52,5 @@ export const decider = (id: MeasureId): number => 100 + MEASURE_IDS.indexOf(id);
 export const defaultLimits = Object.fromEntries(MEASURES.map(({ id, limit }) => [id, limit])) as Limits;
 export const noLimits = Object.fromEntries(MEASURES.map(({ id }) => [id, null])) as Limits;
 
-/** Nothing was simulated beside the point. */
+/** Nothing was simulated around the point. */
 export const NOWHERE: Surroundings = { moreP: [], lessP: [], moreD: [], lessD: [] };

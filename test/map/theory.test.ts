@@ -2,11 +2,11 @@
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { simplify } from "../../src/base/simplify.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { attitudeFollowing } from "../../src/map/attitude.js";
 import { gridTheory } from "../../src/map/grid-theory.js";
 import { axisTheory } from "../../src/map/margins.js";
-import { simplify } from "../../src/map/simplify.js";
 import { theoryBoundary } from "../../src/map/theory.js";
 import type { Plan } from "../../src/plan/plan.js";
 import { axisPieces } from "../../src/theory/axis-pieces.js";
@@ -93,16 +93,17 @@ describe("theory in the map", () => {
 describe("a thinned line", () => {
   const place = fc.tuple(fc.double({ min: -50, max: 50, noNaN: true }), fc.double({ min: -50, max: 50, noNaN: true }));
 
-  it("keeps both ends, only points of the line, and lies nowhere further off than asked", () => {
+  it("keeps both ends, only points of the line, and is nowhere further off than the tolerance", () => {
     fc.assert(
       fc.property(fc.array(place, { minLength: 2, maxLength: 40 }), (line) => {
-        const kept = simplify(line, [1, 2]);
-        expect(kept[0]).toBe(line[0]);
-        expect(kept.at(-1)).toBe(line.at(-1));
+        const simplified = simplify(line, [1, 2]);
+        expect(simplified[0]).toBe(line[0]);
+        expect(simplified.at(-1)).toBe(line.at(-1));
         let from = 0;
-        for (let k = 0; k + 1 < kept.length; k++) {
-          const to = line.indexOf(kept[k + 1], from + 1);
-          for (let n = from + 1; n < to; n++) expect(off(line[n], kept[k], kept[k + 1])).toBeLessThanOrEqual(1 + 1e-9);
+        for (let k = 0; k + 1 < simplified.length; k++) {
+          const to = line.indexOf(simplified[k + 1], from + 1);
+          for (let n = from + 1; n < to; n++)
+            expect(off(line[n], simplified[k], simplified[k + 1])).toBeLessThanOrEqual(1 + 1e-9);
           from = to;
         }
       }),

@@ -15,7 +15,7 @@ const closed = (from: number, to: number): WorstInterval => ({
 });
 
 describe("the range that counts", () => {
-  it("is not a sliver at the low end, which is named beside it", () => {
+  it("is not a sliver at the low end, which is reported as well", () => {
     // Much I: stable up to P 3.2, again from 5 to 64.
     expect(usefulRange([closed(2, 3.2), closed(5, 64)])).toEqual({ ...closed(5, 64), others: [closed(2, 3.2)] });
   });

@@ -6,7 +6,7 @@ import { decider, defaultLimits, NOWHERE, noLimits, worstOf } from "./tables.js"
 
 const judged = MEASURES.filter(({ argues, limit }) => argues !== null && limit !== null);
 const bit = (verdict: (typeof VERDICTS)[number]) => 1 << VERDICTS.indexOf(verdict);
-/** Where nothing is known of the gains beside the point, each measure argues for what it mostly means. */
+/** Where nothing is known of the gains around the point, each measure argues for what it mostly means. */
 const judge = (worst: WorstPoint, sustainedBy: number, limits: Limits) => judgeAt(worst, sustainedBy, limits, NOWHERE);
 
 describe("one measure at its limit", () => {
@@ -73,7 +73,7 @@ describe("several reasons", () => {
   const ringing = { overshoot: 40 };
   const hot = { heat: 9 };
 
-  it("the most severe is the verdict, every one is kept", () => {
+  it("the most severe is the verdict, all are recorded", () => {
     expect(VERDICTS).toEqual(["sustained", "hot", "ringing", "loose", "clean"]);
     expect(judge(worstOf({ ...loose, ...ringing, ...hot }), 7, defaultLimits)).toEqual({
       verdict: "sustained",

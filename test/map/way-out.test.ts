@@ -74,7 +74,7 @@ describe("which way leads out", () => {
     }
   });
 
-  it("heat is not asked: it is D", () => {
+  it("heat needs no neighbours: it is D", () => {
     const around = { ...NOWHERE, moreP: [worstOf({ heat: 1 })] };
     expect(judge(worstOf({ heat: 2 }), -1, defaultLimits, around).verdict).toBe("hot");
   });

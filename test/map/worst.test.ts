@@ -56,19 +56,19 @@ describe("absences", () => {
     });
   });
 
-  it("nothing to measure is told with its reason where no variant has a value", () => {
+  it("nothing to measure is reported with its reason where no variant has a value", () => {
     const found = worst([{}, { damping: "no swing to measure" }, {}]);
     expect(found.damping).toEqual({ value: null, absent: absence("no swing to measure"), variant: 11 });
   });
 
-  it("what no variant shows is absent and nobody's", () => {
+  it("what no variant shows is absent, without a variant", () => {
     expect(worst([{}, {}]).heat).toEqual({ value: null, absent: absence(NOT_SHOWN), variant: -1 });
     expect(worstPoint([]).heat).toEqual({ value: null, absent: absence(NOT_SHOWN), variant: -1 });
   });
 });
 
 describe("measures that neither way is better", () => {
-  it("are read from the trial that gave the measure beside them", () => {
+  it("are read from the trial that gave the measure they belong to", () => {
     const found = worst([
       { overshoot: 5, ringFrequency: 30 },
       { overshoot: 9, ringFrequency: 12 },
@@ -77,7 +77,7 @@ describe("measures that neither way is better", () => {
     expect(found.ringFrequency).toEqual({ value: 12, absent: 0, variant: 11 });
   });
 
-  it("the ring frequency of nudges, with no stop beside them, is that of the one that swings most at the end", () => {
+  it("the ring frequency of nudges, without a stop, is that of the one that swings most at the end", () => {
     const nudges = [
       { oscillation: 0.1, ringFrequency: 30 },
       { oscillation: 0.3, ringFrequency: 12 },

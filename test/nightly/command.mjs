@@ -1,4 +1,4 @@
-// The command line as a process, for the steps of the night.
+// The command line as a process, for the nightly steps.
 import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
@@ -13,7 +13,7 @@ export const LONG = join(ROOT, "test/cli/long.yaml");
 
 /** Runs `act` with a folder of its own, which is gone afterwards. */
 export async function inFolder(act) {
-  const folder = mkdtempSync(join(tmpdir(), "gainscape-night-"));
+  const folder = mkdtempSync(join(tmpdir(), "gainscape-nightly-"));
   try {
     return await act(folder);
   } finally {
@@ -23,7 +23,7 @@ export async function inFolder(act) {
 
 const MINUTE = 60_000;
 
-/** What is still running; none of it outlives the night, and no signal to the night reaches it by itself. */
+/** What is still running; none of it outlives the nightly run, whose signals do not reach it by themselves. */
 const living = new Set();
 process.on("exit", () => living.forEach(killed));
 for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.once(signal, () => process.exit(1));
@@ -37,7 +37,7 @@ function killed(child) {
   }
 }
 
-/** A process and what becomes of it: code (null when killed) and all it wrote. Killed, and told, after `limit` ms. */
+/** A process and what becomes of it: code (null when killed) and all it wrote. Killed, and reported, after `limit` ms. */
 function start(program, words, { env = {}, cwd = ROOT, limit = 10 * MINUTE } = {}) {
   const around = { cwd, env: { ...process.env, ...env }, stdio: ["ignore", "pipe", "pipe"], detached: true };
   const child = spawn(program, words, around);

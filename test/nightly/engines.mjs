@@ -8,7 +8,7 @@ const FILES = ["map.json", "points.csv"];
 
 export const step = () =>
   inFolder(async (home) => {
-    // The build without its bytecode flies every trial through the plain loop.
+    // The build without its bytecode simulates every trial by the plain loop.
     cpSync(join(ROOT, "dist"), join(home, "plain/dist"), {
       recursive: true,
       filter: (file) => !file.endsWith(".wasm"),

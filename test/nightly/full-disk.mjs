@@ -15,11 +15,11 @@ export const step = () =>
     }
     try {
       const words = ["sweep", NIGHTLY, "--quiet"];
-      const told = await expectCode(2, process.execPath, [MAIN, ...words, "--no-cache", "--out", join(disk, "out")]);
-      if (!/: cannot be written into: 0\.1 MiB are free, the files take about /.test(told)) throw new Error(told);
+      const output = await expectCode(2, process.execPath, [MAIN, ...words, "--no-cache", "--out", join(disk, "out")]);
+      if (!/: cannot be written into: 0\.1 MiB are free, the files take about /.test(output)) throw new Error(output);
       if (readdirSync(disk).length > 0) throw new Error(`left behind: ${readdirSync(disk)}`);
-      const kept = await run([...words, "--cache", join(disk, "cache"), "--out", join(home, "out")]);
-      if (!/^cache: .* could not be written \(ENOSPC\); this run goes on/.test(kept)) throw new Error(kept);
+      const warning = await run([...words, "--cache", join(disk, "cache"), "--out", join(home, "out")]);
+      if (!/^cache: .* could not be written \(ENOSPC\); this run goes on/.test(warning)) throw new Error(warning);
       return "refused with 2 before the work; a full cache costs a line";
     } finally {
       execFileSync("umount", [disk], { timeout: 10_000 });

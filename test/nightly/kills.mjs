@@ -17,7 +17,7 @@ export const step = () =>
     const env = { XDG_CACHE_HOME: join(home, "cache") };
     let killed = 0;
     for (let kill = 0; kill < KILLS; kill++) {
-      // Early moments are met by runs that go on from what was kept; late ones by fresh runs, since those would be over.
+      // Early moments are met by runs that go on from the cache; late ones by fresh runs, since those would be over.
       const fresh = kill % 5 === 0 || kill >= KILLS / 3;
       if (fresh) rmSync(join(home, "cache"), { recursive: true, force: true });
       rmSync(out, { recursive: true, force: true });

@@ -1,4 +1,4 @@
-// The package as npm packs it from a fresh clone, which it makes ready first; installed without running any script, flown in a folder that has nothing else.
+// The package as npm packs it from a fresh clone, which it makes ready first; installed without running any script, run in a folder that has nothing else.
 import { cpSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { digestOf, expectCode, expectSame, inFolder, ROOT, run } from "./command.mjs";
@@ -7,8 +7,8 @@ export const step = () =>
   inFolder(async (home) => {
     const clone = join(home, "clone");
     await expectCode(0, "git", ["clone", "--quiet", ROOT, clone]);
-    const told = await expectCode(0, "npm", ["pack", "--json", "--pack-destination", home], { cwd: clone });
-    const [{ filename, size }] = JSON.parse(told.slice(told.indexOf("[")));
+    const output = await expectCode(0, "npm", ["pack", "--json", "--pack-destination", home], { cwd: clone });
+    const [{ filename, size }] = JSON.parse(output.slice(output.indexOf("[")));
     const user = join(home, "user");
     mkdirSync(user);
     writeFileSync(join(user, "package.json"), '{"private": true}');
@@ -21,5 +21,5 @@ export const step = () =>
     await expectCode(0, "npx", ["--no-install", "gainscape", ...words, "mine"], { cwd: user });
     await run([...words, join(home, "ours")], { cwd: ROOT });
     expectSame(digestOf(join(user, "mine/map.json")), digestOf(join(home, "ours/map.json")), "map.json");
-    return `${(size / 1024).toFixed(0)} KiB packed from a fresh clone, installed without scripts, flies the same map`;
+    return `${(size / 1024).toFixed(0)} KiB packed from a fresh clone, installed without scripts, makes the same map`;
   });

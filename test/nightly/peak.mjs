@@ -1,8 +1,8 @@
-// Loaded into every process of a step: the most memory each has held, a line each, into the file GAINSCAPE_PEAKS.
+// Loaded into every process of a step: the peak memory of each, a line each, into the file GAINSCAPE_PEAKS.
 import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { isMainThread } from "node:worker_threads";
 
-// KiB. The system's accounting begins with what the parent held when it started this one; Linux tells our own.
+// KiB. The system's accounting begins with the parent's memory when it started this one; Linux tells our own.
 const STATUS = "/proc/self/status";
 const peak = () =>
   existsSync(STATUS) ? /^VmHWM:\s+(\d+) kB$/m.exec(readFileSync(STATUS, "utf8"))?.[1] : process.resourceUsage().maxRSS;

@@ -5,6 +5,6 @@ import { expectCode, ROOT } from "./command.mjs";
 export async function step() {
   if (spawnSync("slurmctld", ["-V"], { timeout: 10_000 }).error !== undefined)
     return "skipped, no Slurm here (Debian: apt-get install slurm-wlm)";
-  const told = await expectCode(0, "test/slurm/on-one-host.sh", [], { cwd: ROOT, limit: 20 * 60_000 });
-  return told.trim().split("\n").at(-1);
+  const output = await expectCode(0, "test/slurm/on-one-host.sh", [], { cwd: ROOT, limit: 20 * 60_000 });
+  return output.trim().split("\n").at(-1);
 }

@@ -8,7 +8,7 @@ function r = judged_loop (m)
   for axis = 1:3
     k{axis} = axis_controller (c, g(axis));
   endfor
-  poles = eig (closed_by (series_of (delay_block (c.delay), plant), beside (k{:})).a);
+  poles = eig (closed_by (series_of (delay_block (c.delay), plant), block_diagonal (k{:})).a);
   r.poles = [real(poles), imag(poles)];
   % Down to a slow oscillation against the integral, and dense where dead time turns the phase.
   grid = unique ([logspace(log10 (0.5 / c.rate), log10 (pi), 220), linspace(0.02, pi, 120)]);

@@ -5,7 +5,7 @@ function trace = nonlinear_trial (m)
   g = gains_of (c.gains);
   [x, u] = steady (b, m.throttle(1));
   at = @(line, t) interp1 ([-1; line(:,1); 1e3], [line(1,2); line(:,2); line(end,2)], t);
-  % Integral shares start where they hold the trim.
+  % Integral shares start at the trim.
   share = (b.mixer \ (u - m.throttle(1)))';
   line = repmat (u, 1, c.delay);
   gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
@@ -37,8 +37,8 @@ function trace = nonlinear_trial (m)
         gust(m.axis) = pi * m.gust.peak / m.gust.length * sin (2 * pi * s / m.gust.length);
       endif
     endif
-    held = line(:,end);
-    moved = lsode (@(v, tau) motion (b, v, held, climb, gust), x, [0 T]);
+    applied = line(:,end);
+    moved = lsode (@(v, tau) motion (b, v, applied, climb, gust), x, [0 T]);
     x = moved(end,:)';
     line(:,end) = [];
   endfor

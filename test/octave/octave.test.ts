@@ -1,5 +1,5 @@
 // Held against GNU Octave and its control and signal packages, in one run: closed-loop poles and margins of every shipped
-// model and of two hundred random craft, filter coefficients, step responses, and flights by ode45 and lsode. The Octave side
+// model and of two hundred random craft, filter coefficients, step responses, and trials by ode45 and lsode. The Octave side
 // is written from the physics on its own, not translated from the program.
 import { readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -15,11 +15,20 @@ import { byLoop } from "../kernel/open-loop.js";
 import { closedLoopPoles, type Pole } from "../theory/closed-loop-poles.js";
 import { print } from "../trust/documents.js";
 import { octaveTable } from "../trust/table.js";
-import { askedTrial, busyScript, flown, ROLL, STEP, stepScript, type Trial, workingGains } from "./flights.js";
 import { answersTo, hasOctave } from "./octave.js";
-import { asked, craftOf, hovering, type Model, trimOf } from "./questions.js";
+import { craftOf, hovering, type Model, questionOf, trimOf } from "./questions.js";
 import { randomModel } from "./random-craft.js";
-import { type Asked, RANDOM, TOLERANCES } from "./tolerances.js";
+import { type OctaveQuestion, RANDOM, TOLERANCES } from "./tolerances.js";
+import {
+  busyScript,
+  ROLL,
+  STEP,
+  simulatedTrace,
+  stepScript,
+  type Trial,
+  trialQuestion,
+  workingGains,
+} from "./trials.js";
 
 const present = hasOctave();
 const wanted = present || Boolean(process.env.CI);
@@ -69,7 +78,7 @@ const open = {
   craft: craftOf(openModel),
   start: trimOf(openModel),
   commands: [0.06, -0.04, 0.1],
-  stretches: [
+  segments: [
     { periods: 100, throttle: 0.6, climb: 0, gust: [0, 0] },
     { periods: 100, throttle: 0.3, climb: 3, gust: [2, -1] },
     { periods: 100, throttle: 0.75, climb: -2, gust: [-3, 4] },
@@ -88,14 +97,14 @@ interface Answers {
   readonly filters: readonly { readonly num: readonly number[]; readonly den: readonly number[] }[];
   readonly steps: readonly (readonly number[])[];
   readonly trials: readonly (readonly number[])[];
-  readonly flights: readonly (readonly (readonly number[])[])[];
+  readonly openLoopTrials: readonly (readonly (readonly number[])[])[];
 }
 
 /** Largest error of each quantity so far. */
-const seen = Object.fromEntries(Object.keys(TOLERANCES).map((key) => [key, 0])) as Record<Asked, number>;
+const seen = Object.fromEntries(Object.keys(TOLERANCES).map((key) => [key, 0])) as Record<OctaveQuestion, number>;
 
 /** Fails an error above what the quantity may be off by, and keeps it for the document. */
-function expectWithin(quantity: Asked, error: number, name?: string): void {
+function expectWithin(quantity: OctaveQuestion, error: number, name?: string): void {
   seen[quantity] = Math.max(seen[quantity], error);
   expect(error, name).toBeLessThan(TOLERANCES[quantity]);
 }
@@ -108,15 +117,15 @@ describe.runIf(wanted)("against GNU Octave", () => {
   beforeAll(async () => {
     const rate = openModel.airframe.controller.rate;
     answers = await answersTo<Answers>({
-      loops: models.map(asked),
+      loops: models.map(questionOf),
       filters,
-      steps: steps.map(askedTrial),
-      trials: busy.map(askedTrial),
-      flights: [
+      steps: steps.map(trialQuestion),
+      trials: busy.map(trialQuestion),
+      openLoopTrials: [
         {
-          ...asked(openModel),
+          ...questionOf(openModel),
           commands: open.commands,
-          stretches: open.stretches.map(({ periods, ...rest }) => ({ ...rest, seconds: periods / rate })),
+          segments: open.segments.map(({ periods, ...rest }) => ({ ...rest, seconds: periods / rate })),
         },
       ],
     });
@@ -178,7 +187,8 @@ describe.runIf(wanted)("against GNU Octave", () => {
   it("small steps of the command on every shipped model: one physics step a period, and sixteen", () => {
     steps.forEach((trial, k) => {
       const wanted = answers.steps[k];
-      const off = (substeps: number) => largest(flown(trial, substeps).map((rate, n) => rate / STEP - wanted[n]));
+      const off = (substeps: number) =>
+        largest(simulatedTrace(trial, substeps).map((rate, n) => rate / STEP - wanted[n]));
       const name = `${trial.airframe.name} ${trial.airframe.version} ${trial.axis}`;
       expect(largest(wanted), name).toBeGreaterThan(0.5);
       expectWithin("coarseStep", off(1), name);
@@ -189,18 +199,18 @@ describe.runIf(wanted)("against GNU Octave", () => {
   it("whole trials into the limits, between samples by lsode", () => {
     busy.forEach((trial, k) => {
       const wanted = answers.trials[k];
-      const off = (substeps: number) => largest(flown(trial, substeps).map((rate, n) => rate - wanted[n]));
+      const off = (substeps: number) => largest(simulatedTrace(trial, substeps).map((rate, n) => rate - wanted[n]));
       expect(largest(wanted)).toBeGreaterThan(ROLL);
       expectWithin("coarseTrial", off(1) / ROLL);
       expectWithin("fineTrial", off(16) / ROLL);
     });
   });
 
-  it("an open-loop flight by ode45", () => {
+  it("an open-loop trial by ode45", () => {
     const ends = byLoop(open, 64);
-    const wanted = answers.flights[0];
+    const wanted = answers.openLoopTrials[0];
     const off = ends.flatMap((states, k) => states.map((value, n) => value / (wanted[k][n] as number) - 1));
-    expectWithin("flight", largest(off));
+    expectWithin("openLoopTrial", largest(off));
   });
 
   it("the document prints what was seen", () => {

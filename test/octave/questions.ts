@@ -1,4 +1,4 @@
-// What the reference program is asked: models as plain numbers, in the units and with the words of a resolved model.
+// The input of the reference program: models as plain numbers, in the units and with the words of a resolved model.
 import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
@@ -6,7 +6,7 @@ import { delaySteps, type GainsByAxis } from "../../src/theory/plant.js";
 
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
 
-/** A model under its surroundings at a throttle (fraction), flown with these gains (SI). */
+/** A model under its surroundings at a throttle (fraction), with these gains (SI). */
 export interface Model {
   readonly airframe: Airframe;
   readonly around: Surroundings;
@@ -24,7 +24,7 @@ export function hovering(airframe: Airframe, gains: GainsByAxis, more = 1, aroun
   return { airframe, around, throttle: Math.min(0.95, more * hover.throttle), gains };
 }
 
-export function asked({ airframe, around, throttle, gains }: Model) {
+export function questionOf({ airframe, around, throttle, gains }: Model) {
   const { inertia, motor, propeller, pack, sensing, controller } = airframe;
   return {
     rotors: airframe.rotors.map(({ at }) => at),

@@ -1,4 +1,4 @@
-// Seeded craft of every kind that flies: four to eight rotors, built askew, from palm size to arm's length.
+// Seeded craft of every kind: four to eight rotors, built askew, from palm size to arm's length.
 import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { inertiaFault } from "../../src/airframe/inertia.js";
@@ -15,7 +15,7 @@ import type { Model } from "./questions.js";
 
 type Draw = (from: number, to: number) => number;
 
-/** The craft of this seed; the few draws that cannot fly are passed over. */
+/** The craft of this seed; the few draws that cannot hover are skipped. */
 export function randomModel(seed: number): Model {
   for (let attempt = 0; ; attempt++) {
     const source = stream("random craft", seed, attempt);

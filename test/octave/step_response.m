@@ -5,7 +5,7 @@ function y = step_response (m)
   for axis = 1:3
     [k{axis}, forward{axis}] = axis_controller (c, g(axis));
   endfor
-  loop = closed_by (plant, beside (k{:}));
+  loop = closed_by (plant, block_diagonal (k{:}));
   wanted = forward{m.axis};
   column = loop.b(:,m.axis);
   s = block ([wanted.a, zeros(rows (wanted.a), rows (loop.a)); column * wanted.c, loop.a], [wanted.b; column * wanted.d],

@@ -1,4 +1,4 @@
-// What is asked of GNU Octave and how closely it must agree; the test asserts these, the documents print them.
+// What GNU Octave computes and how closely it must agree; the test asserts these, the documents print them.
 
 export const RANDOM = 200; // seeded craft of four to eight rotors, built askew
 
@@ -12,10 +12,10 @@ export const TOLERANCES = Object.freeze({
   fineStep: 5e-5,
   coarseTrial: 1e-3, // share of the commanded rate
   fineTrial: 1e-5,
-  flight: 1e-6, // share of each state
+  openLoopTrial: 1e-6, // share of each state
 });
 
-export type Asked = keyof typeof TOLERANCES;
+export type OctaveQuestion = keyof typeof TOLERANCES;
 
 interface Question {
   readonly quantity: string;
@@ -28,7 +28,7 @@ interface Question {
 const question = (quantity: string, by: string, unit: string, scale = 1): Question => ({ quantity, by, unit, scale });
 
 /** The same in words, in the order of the document. */
-export const ASKED: Readonly<Record<Asked, Question>> = {
+export const ASKED: Readonly<Record<OctaveQuestion, Question>> = {
   poles: question(
     `poles of every shipped model fresh and tired, and of ${RANDOM} random craft`,
     "`c2d`, `eig`",
@@ -52,5 +52,5 @@ export const ASKED: Readonly<Record<Asked, Question>> = {
     100,
   ),
   fineTrial: question("the same trials, sixteen physics steps", "`lsode`", " % of the commanded rate", 100),
-  flight: question("an open-loop flight about all axes", "`ode45`", " % of each state", 100),
+  openLoopTrial: question("an open-loop trial about all axes", "`ode45`", " % of each state", 100),
 };

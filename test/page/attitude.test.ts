@@ -4,7 +4,7 @@ import type { Recording } from "../../src/page/trial/recording.js";
 
 const DEGREES = 180 / Math.PI;
 
-/** A flight of constant body rates, rad/s, for `seconds` at 1 kHz. */
+/** A recording of constant body rates, rad/s, for `seconds` at 1 kHz. */
 function turning(p: number, q: number, r: number, seconds: number): Recording {
   const count = Math.round(seconds * 1000) + 1;
   const constant = (value: number) => new Float64Array(count).fill(value);
@@ -12,7 +12,7 @@ function turning(p: number, q: number, r: number, seconds: number): Recording {
   return { period: 0.001, axis: 0, rates, command: constant(0), speeds: [], trace: constant(p) };
 }
 
-const atEnd = (flight: Recording) => horizonAt(upward(flight), flight.command.length - 1);
+const atEnd = (recording: Recording) => horizonAt(upward(recording), recording.command.length - 1);
 
 describe("the horizon", () => {
   it("lies level and in the middle at the start", () => {
@@ -50,8 +50,8 @@ describe("the horizon", () => {
     const rates = first.rates.map((rate, k) =>
       joined(rate, second.rates[k] as Float64Array),
     ) as unknown as Recording["rates"];
-    const flight: Recording = { ...first, rates, command: joined(first.command, second.command) };
-    const { turn, below } = atEnd(flight);
+    const recording: Recording = { ...first, rates, command: joined(first.command, second.command) };
+    const { turn, below } = atEnd(recording);
     expect(turn * DEGREES).toBeCloseTo(-90, 2);
     expect(below).toBeCloseTo(0, 4);
   });

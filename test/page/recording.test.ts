@@ -11,16 +11,16 @@ import { tinyPlan } from "../run/tiny-plan.js";
 const sweep = readSweep("test/fixtures/report.yaml");
 const plan = planFor(readAirframe(modelOf(sweep)), sweep);
 
-describe("a recorded flight", () => {
+describe("a recorded trial", () => {
   it.each(plan.variants.filter((_, k) => k % 5 === 0).map((variant) => [variant.script.name, variant] as const))(
-    "%s has the trace of a flight in one go, bit for bit",
+    "%s has the trace of a trial in one go, bit for bit",
     (_, variant) => {
-      const bench = plainTrials(plan, variant);
-      const scratch = scratchFor(bench.rig);
-      simulateTrial(bench.rig, 0.06, 2e-4, bench.question.window, scratch);
-      const { trace, rates, axis, period } = recorded(bench, 0.06, 2e-4);
+      const trials = plainTrials(plan, variant);
+      const scratch = scratchFor(trials.rig);
+      simulateTrial(trials.rig, 0.06, 2e-4, trials.question.window, scratch);
+      const { trace, rates, axis, period } = recorded(trials, 0.06, 2e-4);
       expect(trace).toEqual(scratch.trace);
-      const each = Math.round(period / bench.rig.period);
+      const each = Math.round(period / trials.rig.period);
       expect([...rates[axis]]).toEqual([...scratch.trace].filter((__, k) => k % each === 0));
     },
   );

@@ -39,7 +39,7 @@ const same = (value: number | null, mapped: number | null) =>
 
 describe("the page and the map", () => {
   it("agree on every trial, bit for bit, by the script that is embedded", () => {
-    const { simulate: fly } = embedded();
+    const { simulate } = embedded();
     const run = taskRunner(small.plan);
     const { grid } = small.map.axes.roll;
     for (const { index } of small.plan.variants)
@@ -50,90 +50,90 @@ describe("the page and the map", () => {
         [6, 5],
       ] as const) {
         const [p, d] = [small.plan.sweep.grid.roll.p[j] as number, small.plan.sweep.grid.roll.d[i] as number];
-        const flown = run({ variant: index, p: Float64Array.of(p), d: Float64Array.of(d) });
-        const trial = fly(index, grid.p[j] as number, grid.d[i] as number);
-        const expected = MEASURE_IDS.map((_, k) => (flown.absent[k] === 0 ? flown.values[k] : null));
+        const done = run({ variant: index, p: Float64Array.of(p), d: Float64Array.of(d) });
+        const trial = simulate(index, grid.p[j] as number, grid.d[i] as number);
+        const expected = MEASURE_IDS.map((_, k) => (done.absent[k] === 0 ? done.values[k] : null));
         expect(MEASURE_IDS.map((id) => trial.measures[id])).toEqual(expected);
-        expect(trial.outcome).toBe(["dies out", "sustained", "diverged", "at rest"][flown.outcome[0] as number]);
+        expect(trial.outcome).toBe(["dies out", "sustained", "diverged", "at rest"][done.outcome[0] as number]);
       }
   });
 
-  it("agree on the worst case: every level flown in the page together gives the map", async () => {
-    const survey: PageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
-    const fleet = simulatorOf(survey.simulation as NonNullable<PageMap["simulation"]>, loadVectorKernel);
-    const told: number[] = [];
+  it("agree on the worst case: every level simulated in the page together gives the map", async () => {
+    const pageMap: PageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
+    const simulator = simulatorOf(pageMap.simulation as NonNullable<PageMap["simulation"]>, loadVectorKernel);
+    const progress: number[] = [];
     const patience: Yielding = {
       pause: async () => {},
-      onProgress: ({ done: flown, of }) => told.push(flown / of),
+      onProgress: ({ done, of }) => progress.push(done / of),
       wanted: () => true,
     };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
-        fleet.levels.map((level) =>
-          levelMap(fleet, axis, level, small.map.limits, patience, levelTheoryDecider(survey, axis, level)),
+        simulator.levels.map((level) =>
+          levelMap(simulator, axis, level, small.map.limits, patience, levelTheoryDecider(pageMap, axis, level)),
         ),
       );
       const mapped = small.map.axes[axis];
       for (const id of ["overshoot", "rebounds", "kick", "heat", "wobbleAngle"] as const)
-        for (const i of survey.axes.roll.grid.d.keys())
-          for (const j of survey.axes.roll.grid.p.keys()) {
+        for (const i of pageMap.axes.roll.grid.d.keys())
+          for (const j of pageMap.axes.roll.grid.p.keys()) {
             const values = levels.flatMap((level) => level?.measures[id][i]?.[j] ?? []);
             const worst = values.length === 0 ? null : Math.max(...values);
             expect(same(worst, mapped.measures[id][i]?.[j] ?? null)).toBe(true);
           }
-      const sustained = survey.axes.roll.grid.d.map((_, i) =>
-        survey.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      const sustained = pageMap.axes.roll.grid.d.map((_, i) =>
+        pageMap.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
       expect(sustained).toEqual(mapped.verdict.map((row) => row.map((verdict) => verdict === "sustained")));
     }
-    expect(told.at(-1)).toBe(1);
+    expect(progress.at(-1)).toBe(1);
   });
 
   it("agree with the kernels the page brings along, every bit", async () => {
-    const survey = pageMapOf(pageData(small.map));
-    const flying = survey.simulation as NonNullable<PageMap["simulation"]>;
+    const pageMap = pageMapOf(pageData(small.map));
+    const simulation = pageMap.simulation as NonNullable<PageMap["simulation"]>;
     const patience: Yielding = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
     const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
     const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
     const kernelFor = kernelsIn(page);
     const { plan } = small;
-    const flown = (["roll", "pitch"] as const).map(
+    const done = (["roll", "pitch"] as const).map(
       (axis) => simulatedShape(plan, plan.conditions[0].craft, axis).coupled,
     );
     for (const coupled of [0, 1] as const)
-      expect(kernelFor({ rotors: 4, coupled })?.lanes).toBe(flown.includes(coupled) ? 8 : undefined);
-    const surveys = await Promise.all(
-      [simulatorOf(flying, kernelFor), simulatorOf(flying)].map((fleet) =>
-        levelMap(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience),
+      expect(kernelFor({ rotors: 4, coupled })?.lanes).toBe(done.includes(coupled) ? 8 : undefined);
+    const pageMaps = await Promise.all(
+      [simulatorOf(simulation, kernelFor), simulatorOf(simulation)].map((simulator) =>
+        levelMap(simulator, "roll", simulator.levels[0] as never, small.map.limits, patience),
       ),
     );
-    expect(surveys[0]).toEqual(surveys[1]);
-    expect(surveys[0]?.verdict.length).toBe(survey.axes.roll.grid.d.length);
+    expect(pageMaps[0]).toEqual(pageMaps[1]);
+    expect(pageMaps[0]?.verdict.length).toBe(pageMap.axes.roll.grid.d.length);
   });
 
-  it("fly by the plain kernel where the browser compiles none", () => {
+  it("use the plain kernel where the browser compiles none", () => {
     const page = (text: string | null) =>
       ({ getElementById: () => text && { textContent: text } }) as unknown as Document;
     for (const text of [null, '["AGFzbQ=="]', "[null]"])
       expect(kernelsIn(page(text))({ rotors: 4, coupled: 0 })).toBe(null);
   });
 
-  it("stop flying a level nobody waits for", async () => {
-    const survey = pageMapOf(pageData(small.map));
-    const fleet = simulatorOf(survey.simulation as NonNullable<PageMap["simulation"]>);
+  it("stop simulating a level that is no longer wanted", async () => {
+    const pageMap = pageMapOf(pageData(small.map));
+    const simulator = simulatorOf(pageMap.simulation as NonNullable<PageMap["simulation"]>);
     let pauses = 0;
     const patience: Yielding = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
-    expect(await levelMap(fleet, "roll", fleet.levels[0] as never, small.map.limits, patience)).toBe(null);
+    expect(await levelMap(simulator, "roll", simulator.levels[0] as never, small.map.limits, patience)).toBe(null);
     expect(pauses).toBe(3);
   });
 });
 
 describe("what the page is given", () => {
   it("is the map, rounded to what is shown", () => {
-    const survey = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
-    expect(survey.axes.roll.grid).toEqual(small.map.axes.roll.grid);
+    const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
+    expect(pageMap.axes.roll.grid).toEqual(small.map.axes.roll.grid);
     for (const axis of ["roll", "pitch"] as const) {
-      const [given, mapped] = [survey.axes[axis], small.map.axes[axis]];
+      const [given, mapped] = [pageMap.axes[axis], small.map.axes[axis]];
       expect(given.verdict).toEqual(mapped.verdict);
       expect(given.safe).toEqual(mapped.safe);
       expect(given.decidedBy).toEqual(mapped.decidedBy);
@@ -141,18 +141,18 @@ describe("what the page is given", () => {
       for (const id of MEASURE_IDS)
         for (const [i, row] of given.measures[id].entries())
           for (const [j, value] of row.entries()) {
-            const whole = mapped.measures[id][i]?.[j] ?? null;
-            expect(value).toBe(whole === null ? null : Number(whole.toPrecision(3)));
+            const ofMap = mapped.measures[id][i]?.[j] ?? null;
+            expect(value).toBe(ofMap === null ? null : Number(ofMap.toPrecision(3)));
           }
-      expect(survey.tunes[axis].start?.p).toBe(mapped.start?.p);
+      expect(pageMap.tunes[axis].start?.p).toBe(mapped.start?.p);
     }
   });
 
-  it("holds no trials of a map that kept too little to fly them", async () => {
-    const kept = small.map.plan as { conditions: object[] };
+  it("holds no trials of a map that has too little to simulate them", async () => {
+    const storedPlan = small.map.plan as { conditions: object[] };
     const bare = {
       ...small.map,
-      plan: { ...kept, conditions: kept.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
+      plan: { ...storedPlan, conditions: storedPlan.conditions.map(({ ...one }) => ({ ...one, craft: undefined })) },
     };
     const older = JSON.parse(JSON.stringify(bare));
     expect(pageData(older).simulation).toBe(null);

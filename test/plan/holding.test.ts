@@ -20,7 +20,7 @@ const NONE = { p: 0, i: 0, d: 0 };
 const AXES = ["roll", "pitch"] as const;
 
 /** Of each axis at each level under each condition, while the other axis is under test and its loop open. */
-function heldLoops(plan: Plan) {
+function holdingLoops(plan: Plan) {
   const { yaw } = plan.airframe.controller;
   return AXES.flatMap((axis) =>
     plan.variants
@@ -45,7 +45,7 @@ const ROUNDING = 1e-6;
 
 // 6 dB and 30 deg: Ogata, Modern Control Engineering (from memory).
 function expectCalm(plan: Plan, share = 1): void {
-  const loops = heldLoops(plan);
+  const loops = holdingLoops(plan);
   expect(Math.max(...loops.map(({ radius }) => radius))).toBeLessThan(1 + ROUNDING);
   expect(least(loops.flatMap(({ margins }) => [margins.gainUp, margins.gainDown]))).toBeGreaterThanOrEqual(share * 6);
   expect(least(loops.map(({ margins }) => margins.phase))).toBeGreaterThanOrEqual(share * 30);
@@ -68,7 +68,7 @@ function shipped(model: string, i: number | null, gains: object = {}): Plan {
 }
 
 describe.each(["sandpiper-r1", "dunlin-r1", "turnstone-r1", "curlew-r1"])("%s", (model) => {
-  test.each([0, 25, 40, 60, 100])("I %s: held with the margins asked at every level and condition", (i) => {
+  test.each([0, 25, 40, 60, 100])("I %s: held with the wanted margins at every level and condition", (i) => {
     expectCalm(shipped(model, i));
   });
 });
@@ -93,8 +93,12 @@ describe("craft of every kind, built askew", () => {
       }),
     );
     const yaw = { ...gains.yaw, p: (seed % 3) * gains.yaw.p, i: 0 };
-    const asked = (held: typeof yaw): Airframe => ({ ...airframe, controller: { ...controller, ...swept, yaw: held } });
-    const planned = (held: typeof yaw) => planOf(asked(held), nudge(1), [hover.throttle, throttle], [FULL, TIRED]);
+    const airframeWith = (gains: typeof yaw): Airframe => ({
+      ...airframe,
+      controller: { ...controller, ...swept, yaw: gains },
+    });
+    const planned = (gains: typeof yaw) =>
+      planOf(airframeWith(gains), nudge(1), [hover.throttle, throttle], [FULL, TIRED]);
     const unstable = [FULL, TIRED].some((condition) =>
       [hover.throttle, throttle].some((level) => {
         const bare = craftUnder(airframe, condition);
@@ -113,7 +117,7 @@ describe("craft of every kind, built askew", () => {
   });
 });
 
-describe("what cannot be held as asked is said", () => {
+describe("what cannot be held as wanted is reported", () => {
   const withI = (i: number) => {
     const swept = { p: null, i: i * I_UNIT, d: null };
     return planOf(
@@ -124,7 +128,7 @@ describe("what cannot be held as asked is said", () => {
     );
   };
 
-  test("less room than asked, with the share that is left", () => {
+  test("less margin than wanted, with the share that is left", () => {
     const plan = withI(1000);
     expect(plan.holding.roll.i).toBe(1000 * I_UNIT);
     const [, percent] = /No hold of roll leaves 6 dB and 30 deg: .* (\d+) %/.exec(plan.assumed.join("\n")) ?? [];
@@ -172,7 +176,7 @@ describe("a hold that the model declares and that is unstable", () => {
     expect(refusal({ pitch: { p: null, i, d: 1 } })).toContain("controller.gains.pitch.d: no P holds pitch with D");
   });
 
-  test("one that holds with less than the margins asked is used, and said", () => {
+  test("one that holds with less than the wanted margins is used, and reported", () => {
     const plan = shipped("sandpiper-r1", 60, { roll: { p: 2.6 * P_UNIT, i, d: null } });
     expect(plan.holding.roll.p).toBe(2.6 * P_UNIT);
     expect(plan.assumed.join("\n")).toMatch(/The model's own hold of roll leaves \d+ % of 6 dB and 30 deg/);

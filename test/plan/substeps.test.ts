@@ -1,5 +1,4 @@
-// The physics steps that a plan chooses, against the loop held exactly over each period and against trials.
-
+// The physics steps that a plan chooses, against the loop stepped exactly over each period and against trials.
 import { describe, expect, test } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";

@@ -37,8 +37,8 @@ function leastDamped(plan: Plan, p: number, d: number): { growth: number; hertz:
 const asWritten = (plan: Plan): Plan => ({
   ...plan,
   variants: plan.variants.map((variant) => {
-    const asked = plan.sweep.scripts.find(({ script }) => script.name === variant.script.name);
-    return { ...variant, script: asked?.script ?? variant.script };
+    const input = plan.sweep.scripts.find(({ script }) => script.name === variant.script.name);
+    return { ...variant, script: input?.script ?? variant.script };
   }),
 });
 
@@ -87,11 +87,11 @@ describe("a large craft whose loop gives out near 2 Hz", () => {
 
   it("asks of its windows what the scripts say, and begins its tails where they do", () => {
     for (const { script } of slow.variants) {
-      const asked = slow.sweep.scripts.find((use) => use.script.name === script.name)?.script;
+      const input = slow.sweep.scripts.find((use) => use.script.name === script.name)?.script;
       expect({ ...script, duration: 0, tail: script.tail.from }).toEqual({
-        ...asked,
+        ...input,
         duration: 0,
-        tail: asked?.tail.from,
+        tail: input?.tail.from,
       });
     }
   });
@@ -113,7 +113,7 @@ describe("a craft slower than any script", () => {
     { ...sweep, grid: bothAxes({ p: [2, 20, 40, 80, 160].map((p) => p * P_UNIT), d: [0] }) },
   ) as Plan;
 
-  it("is told of, and its scripts stay within what any script may last", () => {
+  it("is reported, and its scripts stay within what any script may last", () => {
     const roll = lazy.slow?.find(({ axis }) => axis === "roll");
     expect(roll?.unseen).toBeLessThan(CYCLES / (LONGEST - 1));
     for (const { script } of lazy.variants) expect(script.duration).toBeLessThanOrEqual(LONGEST);

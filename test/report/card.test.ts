@@ -62,9 +62,9 @@ describe("the flight-test card", () => {
       "pitch",
       "All of it rings.",
     );
-    const told = await renderCard(bare);
-    expect(told).toContain("Roll: no starting tune.</strong> No margin left.");
-    expect(told).toContain("Pitch: no starting tune.</strong> All of it rings.");
+    const without = await renderCard(bare);
+    expect(without).toContain("Roll: no starting tune.</strong> No margin left.");
+    expect(without).toContain("Pitch: no starting tune.</strong> All of it rings.");
   });
 
   it("says that an older map holds no climb, though it has starting tunes", async () => {

@@ -1,4 +1,4 @@
-// Colour arithmetic the palette is held to. Relative luminance and contrast ratio: WCAG 2.2, definitions of the same
+// Colour arithmetic for the test of the palette. Relative luminance and contrast ratio: WCAG 2.2, definitions of the same
 // names (quoted in public material). Lab: CIE 1976 for the D65 white (quoted in public material). Colour blindness:
 // the severity-1 matrices of Machado, Oliveira and Fernandes, IEEE TVCG 15 (2009) (from memory; each row sums to one).
 
@@ -46,11 +46,11 @@ export function contrast(one: string, other: string): number {
 }
 
 function lab(rgb: Rgb): Rgb {
-  const held = rgb.map((part) => Math.min(1, Math.max(0, part))) as unknown as Rgb;
+  const clamped = rgb.map((part) => Math.min(1, Math.max(0, part))) as unknown as Rgb;
   const f = (t: number) => (t > 0.008856 ? Math.cbrt(t) : 7.787 * t + 16 / 116);
-  const x = f(dot([0.4124, 0.3576, 0.1805], held) / 0.95047);
-  const y = f(dot([0.2126, 0.7152, 0.0722], held));
-  const z = f(dot([0.0193, 0.1192, 0.9505], held) / 1.08883);
+  const x = f(dot([0.4124, 0.3576, 0.1805], clamped) / 0.95047);
+  const y = f(dot([0.2126, 0.7152, 0.0722], clamped));
+  const z = f(dot([0.0193, 0.1192, 0.9505], clamped) / 1.08883);
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
 }
 

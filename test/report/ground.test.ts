@@ -3,7 +3,7 @@ import { VERDICTS } from "../../src/base/measures.js";
 import { verdictCrossing } from "../../src/report/charts/crossings.js";
 import { frameOf, type Point, toPixel } from "../../src/report/charts/frame.js";
 import { marksOver } from "../../src/report/charts/marks.js";
-import { shore, terrainOf } from "../../src/report/charts/terrain.js";
+import { innerOutline, terrainOf } from "../../src/report/charts/terrain.js";
 import { fixture } from "./fixture.js";
 
 const map = fixture();
@@ -36,7 +36,7 @@ describe("the ground of a map", () => {
   });
 
   it("leaves the frame out of the shore", () => {
-    const line = shore(frame, terrainOf(map, map.axes.pitch).atLeast.sustained);
+    const line = innerOutline(frame, terrainOf(map, map.axes.pitch).atLeast.sustained);
     for (const part of line)
       for (let k = 1; k < part.length; k++) {
         const [a, b] = [part[k - 1] as Point, part[k] as Point];

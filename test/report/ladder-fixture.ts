@@ -35,7 +35,7 @@ const manoeuvres: LadderManoeuvre[] = ["fresh pack", "tired pack"].flatMap((cond
   ]),
 );
 
-interface Told {
+interface LadderCase {
   readonly angle: number;
   readonly hertz: number;
   readonly back: number;
@@ -48,9 +48,9 @@ function tune(
   kinds: readonly LadderManoeuvre["kind"][],
   p: number,
   d: number,
-  told: Told,
+  ladderCase: LadderCase,
 ): LadderTune {
-  const { angle, hertz, back, rebounds } = told;
+  const { angle, hertz, back, rebounds } = ladderCase;
   const of = (kind: string) =>
     manoeuvres.findIndex((one) => one.axis === axis && one.condition === condition && one.kind === kind);
   const falling = (t: number) =>
@@ -82,16 +82,16 @@ const step = (
   kinds: readonly LadderManoeuvre["kind"][],
   p: number,
   d: number,
-  told: Told,
+  ladderCase: LadderCase,
 ): LadderStep => ({
   stage,
   condition,
   axes: {
-    roll: tune("roll", condition, kinds, p, d, told),
+    roll: tune("roll", condition, kinds, p, d, ladderCase),
     pitch: tune("pitch", condition, kinds, 1.1 * p, 1.05 * d, {
-      ...told,
-      angle: 0.8 * told.angle,
-      back: 0.9 * told.back,
+      ...ladderCase,
+      angle: 0.8 * ladderCase.angle,
+      back: 0.9 * ladderCase.back,
     }),
   },
 });

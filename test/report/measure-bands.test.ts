@@ -24,14 +24,14 @@ describe("the bands of a measure", () => {
       [1, 1, Number.POSITIVE_INFINITY, 1],
       [1, 1, 1, 1],
     ];
-    const { defined: known, atLeast } = bandsOf(lattice, field, [5]);
-    expect(inside(known, [0, 2.9])).toBe(false);
-    expect(inside(known, [1.9, 0.1])).toBe(true);
+    const { defined, atLeast } = bandsOf(lattice, field, [5]);
+    expect(inside(defined, [0, 2.9])).toBe(false);
+    expect(inside(defined, [1.9, 0.1])).toBe(true);
     expect(inside(atLeast[0]?.rings ?? [], [1, 2])).toBe(true);
     expect(inside(atLeast[0]?.rings ?? [], [1.9, 2])).toBe(false);
   });
 
-  it("end at the rim of what is known: no contour runs along it", () => {
+  it("end at the edge of the defined points: no contour runs along it", () => {
     // v = 10 d, unknown from P 2 up: level 5 is met half way between D 0 and 1, and nowhere else.
     const field = lattice.d.map((d) => lattice.p.map((p) => (p < 2 ? 10 * d : null)));
     const [band] = bandsOf(lattice, field, [5]).atLeast;

@@ -63,7 +63,7 @@ describe("the page", () => {
     expect(page.replaceAll("\u00a0", " ")).toContain("hard stop from a roll at 500 °/s, 80 % throttle, fresh pack");
   });
 
-  it("names the margins the sweep asks for: in the key, beside the measured ones, and where they come from", async () => {
+  it("names the margins the sweep asks for: in the key, with the measured ones, and where they come from", async () => {
     const margins = { gain: 7, phase: Math.PI / 6 };
     const shown = (await renderPage({ ...map, plan: { sweep: { margins } } })).replaceAll("\u00a0", " ");
     expect(shown).toContain(

@@ -38,7 +38,7 @@ const LOCATOR: readonly Role[] = ["safe", "avoid", "sustained"]; // of the small
 
 describe.each([
   ["day", LIGHT],
-  ["night", DARK],
+  ["dark", DARK],
 ] as const)("the %s palette", (_, palette) => {
   it.each(TEXT)("carries %s letters on %s at 4.5 : 1 or more", (letters, ground) => {
     expect(contrast(palette[letters], palette[ground])).toBeGreaterThanOrEqual(4.5);

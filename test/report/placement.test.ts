@@ -11,7 +11,7 @@ const line: Polyline = [
 const search = { frame, text: "sustained boundary", size: 12, line, taken: [], lines: [line] };
 
 describe("labels", () => {
-  it("stand beside their line without covering it", () => {
+  it("stand next to their line without covering it", () => {
     const label = besideLine(search);
     expect(label).not.toBeNull();
     const box = boxOf(search.text, label?.at ?? [0, 0], 12);

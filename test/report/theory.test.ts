@@ -1,4 +1,4 @@
-// The chapter that holds a map against theory: agreement and disagreement told, lines labelled, parameters named.
+// The chapter that compares a map with theory: agreement and disagreement, lines labelled, parameters named.
 import { beforeAll, describe, expect, it } from "vitest";
 import type { StabilityMap } from "../../src/map/format.js";
 import type { TheoryBoundary } from "../../src/map/theory-format.js";
@@ -110,7 +110,7 @@ describe("where they part", () => {
     expect(page).toContain("Pitch, 80 % throttle, fresh pack, D 3: theory P 40, trials none");
   });
 
-  it("has words for nothing flown and for nothing found", () => {
+  it("has words for nothing simulated and for nothing found", () => {
     const bare = theoryOf(plain, "roll", { agreement: null, step: null, sensitivity: null });
     expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
     expect(stepWords(bare)).toBe("");
@@ -129,7 +129,7 @@ describe("where they part", () => {
 });
 
 describe("what to expect", () => {
-  it("tells how the attitude follows, where the map knows it", async () => {
+  it("says how the attitude follows, where the map has it", async () => {
     const page = shown(await renderPage(withTheory(plain, { attitude: { bandwidth: 5.396, phaseDelay: 6.291 } })));
     expect(page).toMatch(/<th scope="row">Attitude bandwidth.*?<td>5\.4<\/td><td>5\.4<\/td>/s);
     expect(page).toMatch(/<th scope="row">Phase delay.*?<td>6\.29<\/td>/s);
@@ -170,7 +170,7 @@ describe("theory's line over everything together", () => {
 });
 
 describe("hard manoeuvres in words", () => {
-  it("tells the middle and the most, with who sets it", () => {
+  it("says the median and the largest, with its limiting case", () => {
     expect(shown(manoeuvreWords(plain, "roll"))).toMatch(
       /^Roll: [\d.]+ % lower in the middle, [\d.]+ % lower at D [\d.]+, the most: P [\d.]+ instead of [\d.]+ \(.*throttle, fresh pack\)\.$/,
     );

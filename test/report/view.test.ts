@@ -10,7 +10,7 @@ import { fixture } from "./fixture.js";
 const map = fixture(20);
 
 /** The fixture with everything past the given grid lines sustained on one axis. */
-function flownUpTo(lastD: number, lastP: number): StabilityMap {
+function stableUpTo(lastD: number, lastP: number): StabilityMap {
   const limited = (axis: AxisMap): AxisMap => ({
     ...axis,
     verdict: axis.verdict.map((row, i) =>
@@ -21,14 +21,14 @@ function flownUpTo(lastD: number, lastP: number): StabilityMap {
 }
 
 describe("the part of a map that is drawn", () => {
-  it("ends a tenth of the grid past the last point that can be flown", () => {
-    const view = viewOf(flownUpTo(4, 9));
+  it("ends a tenth of the grid past the last stable point", () => {
+    const view = viewOf(stableUpTo(4, 9));
     expect(view.axes.roll.grid.d).toEqual(map.axes.roll.grid.d.slice(0, 5 + 2));
     expect(view.axes.roll.grid.p).toEqual(map.axes.roll.grid.p.slice(0, 10 + 2));
   });
 
   it("cuts every table alike and leaves out boundaries beyond it", () => {
-    const { axes } = viewOf(flownUpTo(4, 9));
+    const { axes } = viewOf(stableUpTo(4, 9));
     const { grid } = axes.roll;
     for (const table of [axes.roll.verdict, axes.roll.safe, axes.roll.measures.heat, axes.roll.margins.gainUp]) {
       expect(table).toHaveLength(grid.d.length);
@@ -38,14 +38,14 @@ describe("the part of a map that is drawn", () => {
   });
 
   it("is the same for both axes, as far as the wider one goes", () => {
-    const narrow = flownUpTo(2, 3);
-    const wide = flownUpTo(10, 12);
+    const narrow = stableUpTo(2, 3);
+    const wide = stableUpTo(10, 12);
     const both = viewOf({ ...map, axes: { roll: narrow.axes.roll, pitch: wide.axes.pitch } });
     expect(both.axes.roll.grid).toEqual(viewOf(wide).axes.roll.grid);
   });
 
-  it("reaches as far as a tune pinned where nothing can be flown", () => {
-    const cut = flownUpTo(4, 9);
+  it("reaches as far as a tune pinned where nothing is stable", () => {
+    const cut = stableUpTo(4, 9);
     const [p, d] = [
       0.5 * ((map.axes.roll.grid.p[15] as number) + (map.axes.roll.grid.p[16] as number)),
       map.axes.roll.grid.d[2] as number,
@@ -56,9 +56,9 @@ describe("the part of a map that is drawn", () => {
     expect(view.axes.roll.grid.p.length).toBe(17 + 2);
   });
 
-  it("is the whole map where everything or nothing can be flown", () => {
-    expect(viewOf(flownUpTo(19, 19)).axes.roll.grid).toEqual(map.axes.roll.grid);
-    expect(viewOf(flownUpTo(-1, -1)).axes.roll.grid).toEqual(map.axes.roll.grid);
+  it("is the whole map where everything or nothing is stable", () => {
+    expect(viewOf(stableUpTo(19, 19)).axes.roll.grid).toEqual(map.axes.roll.grid);
+    expect(viewOf(stableUpTo(-1, -1)).axes.roll.grid).toEqual(map.axes.roll.grid);
   });
 });
 
@@ -85,7 +85,7 @@ describe("the range of very many numbers", () => {
 
 describe("lines of a limit", () => {
   it("stop where the oscillation no longer dies out", () => {
-    const cut = flownUpTo(19, 9);
+    const cut = stableUpTo(19, 9);
     const overshoot = map.axes.roll.grid.d.map((d) => ({
       d,
       p: [map.axes.roll.grid.p[5] as number, map.axes.roll.grid.p[15] as number],

@@ -39,13 +39,13 @@ describe("kick", () => {
 
   it("is the largest departure of the attitude deviation, to either side", () => {
     for (const sign of [1, -1]) {
-      const [trace, asked] = [wave, command].map((values) => values.map((value) => sign * value)) as [
+      const [trace, question] = [wave, command].map((values) => values.map((value) => sign * value)) as [
         Float64Array,
         Float64Array,
       ];
-      const angle = attitudeDeviation(trace, asked, 200, 1400, PERIOD, new Float64Array(wave.length));
+      const angle = attitudeDeviation(trace, question, 200, 1400, PERIOD, new Float64Array(wave.length));
       const most = Math.max(...angle.map(Math.abs));
-      expect(kickOf(traceOf(trace).reader, asked, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
+      expect(kickOf(traceOf(trace).reader, question, 200, 1400, PERIOD).angle).toBeCloseTo(most, 12);
     }
   });
 

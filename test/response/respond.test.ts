@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ABSENCES, MEASURE_IDS, type MeasureId } from "../../src/base/measures.js";
-import { emptyAnswers, type Question, type QuestionKind, type Recording } from "../../src/response/answer.js";
+import { SCRIPT_KINDS, type ScriptKind } from "../../src/base/script-kinds.js";
+import { emptyAnswers, type Question, type Recording } from "../../src/response/answer.js";
 import { traceOf } from "../../src/response/reader.js";
 import { divergedAt, evaluateTrial } from "../../src/response/respond.js";
 import { sampled, secondOrder } from "./traces.js";
@@ -9,7 +10,7 @@ const PERIOD = 1 / 4000; // s
 const DEGREES = 180 / Math.PI;
 const STEPS = 8000; // 2 s
 
-const question = (kind: QuestionKind, stop: Question["stop"] = null): Question => ({
+const question = (kind: ScriptKind, stop: Question["stop"] = null): Question => ({
   kind,
   period: PERIOD,
   command: new Float64Array(STEPS),
@@ -29,9 +30,9 @@ const recording = (f: (t: number) => number): Recording => {
   };
 };
 
-function answers(asked: Question, recorded: Recording) {
+function answers(question: Question, recorded: Recording) {
   const out = emptyAnswers();
-  const outcome = evaluateTrial(asked, recorded, out);
+  const outcome = evaluateTrial(question, recorded, out);
   const entries = MEASURE_IDS.map(
     (id, i) => [id, out.absent[i] === 0 ? out.values[i] : ABSENCES[out.absent[i]]] as const,
   );
@@ -54,6 +55,7 @@ describe("what each kind of script shows", () => {
   ] as const)("%s", (kind, own) => {
     const all = answers(question(kind, { from: 600, level: 9 }), recording(calm));
     expect([...shown(all)].sort()).toEqual([...ALWAYS, ...own].sort());
+    expect(SCRIPT_KINDS[kind].measures).toEqual(own);
   });
 
   it("in the catalogue's units", () => {

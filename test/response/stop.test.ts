@@ -221,7 +221,7 @@ describe("logarithmic decrement", () => {
     expect(read(trace).damping as number).toBeLessThan(0.155);
   });
 
-  it("counts the half-cycle that a slow return kept within the band", () => {
+  it("counts the half-cycle that a slow return leaves within the band", () => {
     const trace = sampled((t) => LEVEL * (0.2 * Math.cos(t + 1.4) * Math.exp(-0.1 * t) + 0.085), 12, PERIOD);
     const response = read(trace);
     expect(response.rebounds).toBe(3); // below, above, (below, within the band), above
@@ -279,7 +279,7 @@ describe("traces that are no step", () => {
     expect(stop(0.91).rise).toBeTypeOf("number");
   });
 
-  it("finds the transition of a craft that swings about the level when it is told to stop", () => {
+  it("finds the transition of a craft that swings about the level when the command stops", () => {
     // At the instant of the command it is on its way down through 0.85 of the level.
     const swinging = (t: number) => 1 + 0.2 * Math.cos(30 * (t - 0.5) + 2.419);
     const trace = sampled(

@@ -10,16 +10,16 @@ const tasks = tasksOf(
   2,
 );
 
-describe("a runner that remembers", () => {
-  it("runs what is not known and answers in the order asked", async () => {
+describe("a runner with a cache", () => {
+  it("runs what is not cached and answers in the order of the tasks", async () => {
     const store = memoryStore();
     store.put(tasks[1], resultOf(tasks[1]));
     store.put(tasks[4], resultOf(tasks[4]));
     const inner = countingRunner();
     const results = await cachedRunner(() => inner, store).run(tasks);
     expect(results).toEqual(tasks.map(resultOf));
-    expect(inner.asked).toEqual([tasks[0], tasks[2], tasks[3]]);
-    expect(store.held.size).toBe(5);
+    expect(inner.requested).toEqual([tasks[0], tasks[2], tasks[3]]);
+    expect(store.stored.size).toBe(5);
   });
 
   it("makes the runner behind when something has to be run, once, and closes what it made", async () => {
@@ -32,7 +32,7 @@ describe("a runner that remembers", () => {
     }, store);
     await runner.run(tasks);
     await runner.run(tasks.slice().reverse());
-    expect([made, inner.asked.length]).toEqual([1, tasks.length]);
+    expect([made, inner.requested.length]).toEqual([1, tasks.length]);
     await runner.close();
     expect(inner.closed).toBe(1);
     await cachedRunner(() => expect.unreachable(), store).run(tasks);
@@ -54,17 +54,17 @@ describe("a runner that remembers", () => {
 });
 
 describe("a run that ends early", () => {
-  it("has kept every task that was done, and says so", async () => {
+  it("has stored every task that was done, and says so", async () => {
     const store = memoryStore();
     const inner = countingRunner((task) => (task === tasks[3] ? new RunIncomplete("lost", tasks.slice(3)) : null));
     const error = await cachedRunner(() => inner, store)
       .run(tasks)
       .catch((thrown: unknown) => thrown);
     expect(error).toMatchObject({ name: "RunIncomplete", reason: "lost", resumable: true, missing: tasks.slice(3) });
-    expect([...store.held.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
+    expect([...store.stored.keys()]).toEqual(tasks.slice(0, 3).map(nameOf));
     const second = countingRunner();
     expect(await cachedRunner(() => second, store).run(tasks)).toEqual(tasks.map(resultOf));
-    expect(second.asked).toEqual(tasks.slice(3));
+    expect(second.requested).toEqual(tasks.slice(3));
   });
 
   it("does not say so where the store does not last", async () => {
@@ -73,7 +73,7 @@ describe("a run that ends early", () => {
     await expect(error).rejects.toMatchObject({ resumable: false });
   });
 
-  it("hears a signal while it recalls", async () => {
+  it("reacts to a signal while it reads the cache", async () => {
     const store = memoryStore();
     for (const task of tasks) store.put(task, resultOf(task));
     const controller = new AbortController();

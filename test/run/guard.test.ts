@@ -44,7 +44,7 @@ describe("the guard on a task", () => {
     expect(await struck(overdue)).toBe(LEAST);
   });
 
-  it("counts no stop: a process held for an hour, again and again, has hardly run", async () => {
+  it("counts no suspension: a process stopped for an hour, again and again, has hardly run", async () => {
     const { clock, pass } = standing();
     const { overdue } = taskGuard(LEAST, clock)(1);
     pass(100, 3_600_000);

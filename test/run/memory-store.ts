@@ -7,17 +7,17 @@ import type { Task, TaskResult } from "../../src/run/task.js";
 
 export const nameOf = ({ variant, p, d }: Task): string => JSON.stringify([variant, [...p], [...d]]);
 
-export function memoryStore(): TrialStore & { readonly held: Map<string, TaskResult> } {
-  const held = new Map<string, TaskResult>();
+export function memoryStore(): TrialStore & { readonly stored: Map<string, TaskResult> } {
+  const stored = new Map<string, TaskResult>();
   return {
-    held,
+    stored,
     persistent: true,
-    get: (task) => held.get(nameOf(task)) ?? null,
-    put: (task, result) => void held.set(nameOf(task), result),
+    get: (task) => stored.get(nameOf(task)) ?? null,
+    put: (task, result) => void stored.set(nameOf(task), result),
   };
 }
 
-/** A result that tells its task: the first value of each trial is its P. */
+/** A result that identifies its task: the first value of each trial is its P. */
 export function resultOf({ p }: Task): TaskResult {
   const width = MEASURE_IDS.length;
   const values = new Float64Array(p.length * width);
@@ -33,18 +33,18 @@ export function resultOf({ p }: Task): TaskResult {
   };
 }
 
-/** Runs nothing, answers with resultOf, remembers what it was asked; `fault` ends the run at a task. */
+/** Runs nothing, answers with resultOf, records its tasks; `fault` ends the run at a task. */
 export function countingRunner(
   fault?: (task: Task) => Error | null,
-): Runner & { readonly asked: Task[]; closed: number } {
+): Runner & { readonly requested: Task[]; closed: number } {
   const runner = {
-    asked: [] as Task[],
+    requested: [] as Task[],
     closed: 0,
     async run(tasks, { onTrials, onResult } = {}) {
       return tasks.map((task) => {
         const error = fault?.(task) ?? null;
         if (error !== null) throw error;
-        runner.asked.push(task);
+        runner.requested.push(task);
         const result = resultOf(task);
         onResult?.(task, result);
         onTrials?.(task.p.length, "simulated");
@@ -54,6 +54,6 @@ export function countingRunner(
     async close() {
       runner.closed++;
     },
-  } satisfies Runner & { asked: Task[]; closed: number };
+  } satisfies Runner & { requested: Task[]; closed: number };
   return runner;
 }

@@ -30,8 +30,8 @@ const tasks = (count: number, variants: Readonly<Record<number, number>> = {}): 
   Array.from({ length: count }, (_, i) => task(i, variants[i]));
 
 /** The RunIncomplete a run ends with; anything else, or no end, is the test's failure. */
-async function incomplete(runner: Runner, asked: readonly Task[], options?: RunOptions): Promise<RunIncomplete> {
-  const error = await runner.run(asked, options).then(
+async function incomplete(runner: Runner, requested: readonly Task[], options?: RunOptions): Promise<RunIncomplete> {
+  const error = await runner.run(requested, options).then(
     () => new Error("the run was complete"),
     (thrown: unknown) => thrown,
   );
@@ -40,12 +40,12 @@ async function incomplete(runner: Runner, asked: readonly Task[], options?: RunO
 }
 
 describe("a pool that works", () => {
-  it.each([1, 2, 3])("answers in the order asked, %d workers", async (workers) => {
+  it.each([1, 2, 3])("answers in the order of the tasks, %d workers", async (workers) => {
     const results = await runnerWith("answers", workers).run(tasks(40, { 0: 4, 5: 4 }));
     expect(results.map(({ steps }) => steps)).toEqual(Array.from({ length: 40 }, (_, i) => i));
   });
 
-  it("tells the trials of every finished task, and runs again", async () => {
+  it("reports the trials of every finished task, and runs again", async () => {
     const runner = runnerWith("answers");
     let trials = 0;
     const onTrials = (count: number) => {
@@ -68,9 +68,9 @@ describe("two runs at once", () => {
 
   it("both end where a worker is lost, and say what each of them lacks", async () => {
     const runner = runnerWith("answers", 2);
-    const [asked, also] = [tasks(10, { 4: 2 }), tasks(2000)];
-    const [one, other] = await Promise.all([incomplete(runner, asked), incomplete(runner, also)]);
-    expect(one.missing).toContain(asked[4]);
+    const [requested, also] = [tasks(10, { 4: 2 }), tasks(2000)];
+    const [one, other] = await Promise.all([incomplete(runner, requested), incomplete(runner, also)]);
+    expect(one.missing).toContain(requested[4]);
     expect(other.missing.length).toBeGreaterThan(0);
     expect(other.missing.every((task) => also.includes(task))).toBe(true);
   });
@@ -83,10 +83,10 @@ describe("a worker that is lost", () => {
     ["broken", "broken at load"],
     ["hoards", "memory"],
   ])("%s: the run ends incomplete and says why", async (worker, why) => {
-    const asked = tasks(6);
-    const { reason, missing } = await incomplete(runnerWith(worker), asked);
+    const requested = tasks(6);
+    const { reason, missing } = await incomplete(runnerWith(worker), requested);
     expect(reason).toContain(why);
-    expect(missing).toEqual(asked);
+    expect(missing).toEqual(requested);
   });
 
   it("hangs: the run ends at the time limit", async () => {
@@ -99,14 +99,14 @@ describe("a worker that is lost", () => {
     ["exits", 2],
     ["hangs", 3],
   ])("%s after some tasks: what was done is not missing", async (_, variant) => {
-    const asked = tasks(30, { 12: variant });
+    const requested = tasks(30, { 12: variant });
     let done = 0;
-    const { missing } = await incomplete(runnerWith("answers", 1, 1000), asked, {
+    const { missing } = await incomplete(runnerWith("answers", 1, 1000), requested, {
       onTrials: (count) => (done += count / 2),
     });
-    expect(missing).toContain(asked[12]);
-    expect(missing).not.toContain(asked[0]);
-    expect(missing.length).toBe(asked.length - done);
+    expect(missing).toContain(requested[12]);
+    expect(missing).not.toContain(requested[0]);
+    expect(missing.length).toBe(requested.length - done);
   });
 
   it("is lost for the runs after it as well, at once", async () => {
@@ -137,23 +137,23 @@ describe("a worker that is lost", () => {
 });
 
 describe("a result", () => {
-  it("is told the moment it is there, also where the run is not completed", async () => {
-    const asked = tasks(30, { 20: 2 });
-    const told: number[] = [];
-    await incomplete(runnerWith("answers", 1, 1000), asked, { onResult: (_, { steps }) => told.push(steps) });
-    expect(told.length).toBeGreaterThan(10);
-    expect(told).not.toContain(20);
+  it("is reported at once, also where the run is not completed", async () => {
+    const requested = tasks(30, { 20: 2 });
+    const received: number[] = [];
+    await incomplete(runnerWith("answers", 1, 1000), requested, { onResult: (_, { steps }) => received.push(steps) });
+    expect(received.length).toBeGreaterThan(10);
+    expect(received).not.toContain(20);
   });
 });
 
-describe("a fault told as data", () => {
+describe("a fault returned as data", () => {
   it("is an error with the worker's message and place, not an incomplete run", async () => {
     const error = await runnerWith("answers")
       .run(tasks(20, { 3: 1 }))
       .catch((thrown: unknown) => thrown);
     expect(error).toBeInstanceOf(Error);
     expect(error).not.toBeInstanceOf(RunIncomplete);
-    expect((error as Error).message).toBe("told by the worker\nat the worker");
+    expect((error as Error).message).toBe("reported by the worker\nat the worker");
   });
 
   it("starts no further task", async () => {
@@ -169,15 +169,18 @@ describe("a fault told as data", () => {
 describe("a signal", () => {
   it("ends the run where it is, with the rest missing", async () => {
     const controller = new AbortController();
-    const asked = tasks(50, Object.fromEntries(Array.from({ length: 50 }, (_, i) => [i, 4])));
+    const requested = tasks(50, Object.fromEntries(Array.from({ length: 50 }, (_, i) => [i, 4])));
     const onTrials = () => controller.abort();
-    const { reason, missing } = await incomplete(runnerWith("answers"), asked, { signal: controller.signal, onTrials });
+    const { reason, missing } = await incomplete(runnerWith("answers"), requested, {
+      signal: controller.signal,
+      onTrials,
+    });
     expect(reason).toBe("interrupted");
     expect(missing.length).toBeGreaterThan(0);
     expect(missing.length).toBeLessThan(50);
   });
 
-  it("that was given before lets nothing through, even while a task hangs", async () => {
+  it("that was aborted before lets nothing through, even while a task hangs", async () => {
     const { missing } = await incomplete(runnerWith("hangs", 1, 60_000), tasks(3), { signal: AbortSignal.abort() });
     expect(missing.length).toBe(3);
   });

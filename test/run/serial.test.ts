@@ -9,10 +9,10 @@ const plan = tinyPlan();
 const tasks = gridTasks(plan, 8).slice(0, 4);
 
 describe("the serial runner", () => {
-  it("runs every task in order and tells its trials", async () => {
-    const told: number[] = [];
-    const results = await serialRunner(plan).run(tasks, { onTrials: (trials) => told.push(trials) });
-    expect(told).toEqual(tasks.map(({ p }) => p.length));
+  it("runs every task in order and reports its trials", async () => {
+    const counts: number[] = [];
+    const results = await serialRunner(plan).run(tasks, { onTrials: (trials) => counts.push(trials) });
+    expect(counts).toEqual(tasks.map(({ p }) => p.length));
     const run = taskRunner(plan);
     expect(results).toEqual(tasks.map((task) => run(task)));
   });
@@ -39,7 +39,7 @@ describe("a task", () => {
   const run = taskRunner(plan);
   const { p, d } = plan.sweep.grid.roll;
 
-  it("gives each point the answer it gets alone, whatever was flown before it", () => {
+  it("gives each point the answer it gets alone, whatever was simulated before it", () => {
     const points = [
       [p[4], d[0]],
       [p[0], d[2]],

@@ -1,4 +1,4 @@
-// The key must change with everything a trial's result hangs on, and with nothing else.
+// The key must change with everything a trial's result depends on, and with nothing else.
 import { describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
@@ -17,7 +17,7 @@ const keys = keysOf(plan);
 function replanned(craft: Partial<Airframe>, sweep: Partial<Sweep> = {}): Plan {
   const again = planSweep({ ...plan.airframe, ...craft }, { ...plan.sweep, ...sweep });
   if ("variants" in again) return again;
-  throw new Error("cannot be flown");
+  throw new Error("no plan");
 }
 
 const withScript = (change: Partial<Script>): Partial<Sweep> => ({
@@ -43,9 +43,9 @@ describe("a key", () => {
     taskRunner(watched(structuredClone(plan), "", reads))(
       gridTasks(plan, 2).filter(({ variant }) => variant === index)[0],
     );
-    const known = new Set(leaves(trialInputs(plan, index)).map((value) => JSON.stringify(value)));
+    const keyed = new Set(leaves(trialInputs(plan, index)).map((value) => JSON.stringify(value)));
     const labels = /\.(variant|condition|axis|hovering|index)$|\.length$/;
-    const unkeyed = [...reads].filter(([path, value]) => !labels.test(path) && !known.has(JSON.stringify(value)));
+    const unkeyed = [...reads].filter(([path, value]) => !labels.test(path) && !keyed.has(JSON.stringify(value)));
     expect(reads.size).toBeGreaterThan(100);
     expect(unkeyed).toEqual([]);
   });
@@ -64,7 +64,7 @@ describe("the key changes with", () => {
       () => keysOf(replanned({}, { conditions: plan.sweep.conditions.map((one) => ({ ...one, name: "other" })) })),
     ],
     [
-      "the rate it is flown at",
+      "the commanded rate",
       () => keysOf(replanned({}, { scripts: plan.sweep.scripts.map((use) => ({ ...use, rates: [8] })) })),
     ],
   ])("%s", (_, other) => {

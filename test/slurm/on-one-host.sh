@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Flies a sweep as a job array of a real Slurm with a dependent merge, and holds the map against one machine's.
+# Runs a sweep as a job array of a real Slurm with a dependent merge, and compares the map with that of one machine.
 # Needs slurmctld, slurmd, sbatch and munged (Debian: slurm-wlm), as root or for the own user alone; brings up a
 # cluster of this one host in a folder of its own and takes down what it started, nothing else.
 #
@@ -23,7 +23,7 @@ stop() {
   for pid in "${started[@]}"; do
     for _ in $(seq 50); do kill -0 "$pid" 2>/dev/null || break; sleep 0.1; done
   done
-  if [ "$code" -eq 0 ]; then rm -rf "$home"; else echo "left for a look: $home"; fi
+  if [ "$code" -eq 0 ]; then rm -rf "$home"; else echo "kept for inspection: $home"; fi
   exit "$code"
 }
 trap stop EXIT
@@ -63,7 +63,7 @@ SelectTypeParameters=CR_CPU
 JobAcctGatherType=jobacct_gather/none
 AccountingStorageType=accounting_storage/none
 NodeName=$host NodeAddr=127.0.0.1 CPUs=$(nproc) State=UNKNOWN
-PartitionName=night Nodes=$host Default=YES MaxTime=60 State=UP
+PartitionName=nightly Nodes=$host Default=YES MaxTime=60 State=UP
 CONF
 
 munged --foreground --force --key-file="$home/munge/key" --socket="$home/munge.socket" \
@@ -79,16 +79,16 @@ sinfo -h -o %t | grep -q '^idle$' || { echo "the node never came up"; tail -5 "$
 
 began=$(date +%s)
 here="$PWD/test/slurm"
-flown=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/share-%a.log" --array="1-$shares" \
+array_job=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/share-%a.log" --array="1-$shares" \
   "$here/shares.sbatch" "$sweep" "$home/shares")
-merged=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/merge.log" --dependency="afterok:$flown" \
+merge_job=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/merge.log" --dependency="afterok:$array_job" \
   --kill-on-invalid-dep=yes "$here/merge.sbatch" "$home/shares" "$home/merged")
-echo "array $flown of $shares shares, merge $merged behind it"
-queued() { [ -n "$(squeue -h -j "$flown,$merged" 2>/dev/null)" ]; }
+echo "array $array_job of $shares shares, merge $merge_job behind it"
+queued() { [ -n "$(squeue -h -j "$array_job,$merge_job" 2>/dev/null)" ]; }
 for _ in $(seq 2000); do queued || break; sleep 0.3; done # ten minutes
 if queued; then
-  squeue -j "$flown,$merged"
-  scancel "$flown" "$merged"
+  squeue -j "$array_job,$merge_job"
+  scancel "$array_job" "$merge_job"
   echo "the jobs never ended"
   tail -n 5 "$home"/jobs/*.log
   exit 3

@@ -53,7 +53,7 @@ describe("what is installed", () => {
 
 describe("a fresh checkout", () => {
   it("is made ready before whatever needs it, packing and checking too", () => {
-    for (const name of ["prestart", "pretest", "precheck", "prepack", "prebench"])
+    for (const name of ["prestart", "pretest", "precheck", "prepack", "prebench", "predocs"])
       expect([name, manifest.scripts[name]]).toEqual([name, "node .ci/prepare.mjs"]);
   });
 
@@ -79,7 +79,9 @@ describe("a fresh checkout", () => {
   ])("where %s, says so in one line and ends with 1", (_, npm, line) => {
     const { status, stdout, stderr } = made(npm);
     expect({ status, stdout }).toEqual({ status: 1, stdout: "" });
-    const said = stderr.split("\n").filter((one) => !/^(Installing packages|Building) \.\.\.$/.test(one));
+    const said = stderr
+      .split("\n")
+      .filter((one) => !/^(Installing packages|Building) \(not done yet\) \.\.\.$/.test(one));
     expect(said).toEqual([line, ""]);
   });
 
@@ -106,7 +108,7 @@ describe("what npm pack ships", () => {
 
   it("is what runs, the shipped craft and sweeps, and what explains them", () => {
     const wanted =
-      /^(dist\/.*\.(js|d\.ts|wasm)|(models|sweeps)\/.*\.(yaml|json)|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
+      /^(dist\/.*\.(js|d\.ts|wasm)|(models|sweeps)\/(.*\.(yaml|json)|README\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
     expect(paths.filter((path) => !wanted.test(path))).toEqual([]);
     for (const path of [
       "dist/cli/main.js",
@@ -114,6 +116,8 @@ describe("what npm pack ships", () => {
       "dist/index.js",
       "dist/index.d.ts",
       "dist/kernel/vector-4-0.wasm",
+      "models/README.md",
+      "sweeps/README.md",
     ])
       expect(paths).toContain(path);
     for (const file of [manifest.bin.gainscape, manifest.exports["."].default, manifest.exports["."].types])

@@ -1,4 +1,4 @@
-// What a sweep file says about comparing: gates, the baseline, and the tune somebody flies.
+// What a sweep file says about comparing: gates, the baseline, and the pinned tune.
 import { describe, expect, it } from "vitest";
 import { DEFAULT_GATES } from "../../src/base/gates.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
@@ -8,7 +8,7 @@ import { complaintsOf } from "../fixtures/complaints.js";
 import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
 
 const parsed = (...lines: string[]) => parseSmallSweep(`${SMALL_SWEEP}${lines.join("\n")}\n`);
-const told = (...lines: string[]): string => complaintsOf(() => parsed(...lines)).join("\n");
+const complaintsIn = (...lines: string[]): string => complaintsOf(() => parsed(...lines)).join("\n");
 
 describe("gates", () => {
   it("stand at their defaults where the file says nothing, without counting as assumed", () => {
@@ -29,21 +29,21 @@ describe("gates", () => {
     ["gates: {pinned_safe: 1}", /gates\.pinned_safe: expected on or off, found 1/],
     ["gates: {boundary_drop: 5 %}", /gates\.boundary_drop: unknown key/],
   ])("%s is refused", (line, message) => {
-    expect(told(line)).toMatch(message);
+    expect(complaintsIn(line)).toMatch(message);
   });
 
-  it("may not be finer than the boundary is known", () => {
-    expect(told("gates: {boundary_fall: 0.4 %}")).toMatch(/0\.4 % is finer than boundary_tolerance, 0\.5 %/);
+  it("may not be finer than the boundary's tolerance", () => {
+    expect(complaintsIn("gates: {boundary_fall: 0.4 %}")).toMatch(/0\.4 % is finer than boundary_tolerance, 0\.5 %/);
     expect(parsed("gates: {boundary_fall: 0.5 %}").gates.boundaryFall).toBe(0.5);
-    expect(told("boundary_tolerance: 2 %", "gates: {boundary_fall: 1.9 %}")).toMatch(
+    expect(complaintsIn("boundary_tolerance: 2 %", "gates: {boundary_fall: 1.9 %}")).toMatch(
       /finer than boundary_tolerance, 2 %/,
     );
   });
 
-  it("are no part of what is flown: the same plan, the same digest", () => {
+  it("are no part of what is simulated: the same plan, the same digest", () => {
     const digest = (...lines: string[]) => {
       const plan = planSweep(stretchedX, parsed(...lines));
-      if (!("variants" in plan)) throw new Error("cannot be flown");
+      if (!("variants" in plan)) throw new Error("no plan");
       return plan.digests;
     };
     const plain = digest();
@@ -67,7 +67,7 @@ describe("a baseline", () => {
     ["baseline: {candidates: []}", /expected 1 to 32 model files, found 0/],
     ["baseline: {candidate: a.yaml}", /did you mean "candidates"/],
   ])("%s is refused", (line, message) => {
-    expect(told(line)).toMatch(message);
+    expect(complaintsIn(line)).toMatch(message);
   });
 });
 
@@ -86,6 +86,6 @@ describe("a pinned tune", () => {
     [tune("31", "2"), /pinned\.roll\.p: 31 %\/\(100 deg\/s\) lies outside the grid, 10 .* to 30 /],
     [tune("20", "4.5"), /pinned\.roll\.d: 4\.5 %\/\(1000 deg\/s\^2\) lies outside the grid/],
   ])("beyond the grid is refused", (line, message) => {
-    expect(told(line)).toMatch(message);
+    expect(complaintsIn(line)).toMatch(message);
   });
 });

@@ -126,7 +126,7 @@ describe("what is wrong with a script", () => {
     ]);
   });
 
-  test("values nobody can fly", () => {
+  test("values no craft can follow", () => {
     expect(complaints(["value: level}", "value: lvl}"])).toEqual([
       's.yaml:10:29 throttle[0].value: expected a duty, level, level + 20 % or idle, found "lvl"',
     ]);

@@ -21,7 +21,7 @@ describe("the first tune", () => {
     expect((d.at(-1) ?? 0) / D_UNIT).toBeCloseTo(4.65, 12);
   });
 
-  test("flies every shipped script, three throttle levels where it varies, fresh and tired pack", () => {
+  test("uses every shipped script, three throttle levels where it varies, fresh and tired pack", () => {
     expect(sweep.scripts.map((use) => `${use.script.name}.yaml`).sort()).toEqual(SCRIPTS);
     for (const use of sweep.scripts) expect([use.script.name, use.throttle.length]).toEqual([use.script.name, 3]);
     expect(sweep.conditions.map((condition) => condition.charge)).toEqual([1, 0.25]);

@@ -9,7 +9,7 @@ const parse = (...pairs: [string, string][]) => parseSmallSweep(changed(SMALL_SW
 const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(...pairs));
 
 describe("a sweep as a question", () => {
-  test("the grid is evenly spaced in the unit people write, both ends exact", () => {
+  test("the grid is evenly spaced in the file's unit, both ends exact", () => {
     const { grid } = parse();
     expect(grid.roll.p).toHaveLength(3);
     expect(grid.roll.p[0]).toBe(10 * P_UNIT);
@@ -18,7 +18,7 @@ describe("a sweep as a question", () => {
     expect(grid.roll.d).toEqual([0, 4 * D_UNIT]);
   });
 
-  test("scripts come with their levels and rates; without, they are flown in hover", () => {
+  test("scripts come with their levels and rates; without, they are simulated in hover", () => {
     const [stop, still] = parse().scripts;
     expect(stop).toMatchObject({ throttle: ["hover", 0.6] });
     expect(stop?.rates[0]).toBeCloseTo(2 * Math.PI, 12);
@@ -32,7 +32,7 @@ describe("a sweep as a question", () => {
     ]);
   });
 
-  test("limits and margins not given are the catalogue's, and told", () => {
+  test("limits and margins not given are the catalogue's, and reported", () => {
     const { limits, margins, seed, boundaryTolerance, defaulted, pinned, model } = parse();
     expect(limits).toMatchObject({
       overshoot: 15,
@@ -128,7 +128,7 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
-  test("a fault in a script is told where the script has it, after those of the sweep", () => {
+  test("a fault in a script is reported where the script has it, after those of the sweep", () => {
     const broken = changed(SMALL_SCRIPT, ["noise: on", "noise: yes"]);
     const twice = changed(SMALL_SWEEP, ["name: loaded", "name: fresh"]);
     expect(complaintsOf(() => parseSmallSweep(twice, broken))).toEqual([
@@ -137,7 +137,7 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
-  test("rates where none are asked for, and none where they are", () => {
+  test("rates where none are needed, and none where they are", () => {
     expect(complaints([", rates: [360 deg/s]", ""], ["{use: still}", "{use: still, rates: [90 deg/s]}"])).toEqual([
       'sweeps/x.yaml:8:5 scripts[0]: "stop" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)',
       'sweeps/x.yaml:9:25 scripts[1].rates: "still" commands no swept rate; leave the rates out',
@@ -158,7 +158,7 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
-  test("more flights than any machine can hold: axes by levels by rates by conditions, by points", () => {
+  test("more trials than any machine can hold: axes by levels by rates by conditions, by points", () => {
     const many = (count: number, one: (at: number) => string) =>
       Array.from({ length: count }, (_, at) => one(at)).join(", ");
     const levels = many(16, (at) => `${20 + at} %`);
@@ -168,8 +168,8 @@ describe("what is wrong with a sweep", () => {
       "throttle: [hover, 60 %], rates: [360 deg/s]",
       `throttle: [${levels}], rates: [${rates}]`,
     ];
-    const flights = changed(SMALL_SWEEP, use).replace(/conditions:[\s\S]*/, `conditions: [${conditions}]`);
-    expect(complaintsOf(() => parseSmallSweep(flights))).toEqual([
+    const sweepText = changed(SMALL_SWEEP, use).replace(/conditions:[\s\S]*/, `conditions: [${conditions}]`);
+    expect(complaintsOf(() => parseSmallSweep(sweepText))).toEqual([
       "sweeps/x.yaml:8:3 scripts: 4128 variants at each point of the grid, expected at most 2048; make several sweeps of it",
     ]);
     expect(complaints(use, ["points: 3", "points: 256"], ["points: 2}", "points: 256}"])).toEqual([
@@ -183,12 +183,12 @@ describe("what is wrong with a sweep", () => {
     ]);
   });
 
-  test("an axis nobody flies: without a trial against it all its ground would be clean", () => {
+  test("an axis without a script: without a trial all of it would be clean", () => {
     expect(complaints(["\n  - {use: still}", ""])).toEqual([
       "sweeps/x.yaml:8:3 scripts: none of them tests pitch: nothing would speak against any of its gains; add {use: nudge}",
     ]);
-    // Where a script could not be read, nobody knows yet what it flies.
-    expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("flies pitch");
+    // Where a script could not be read, its axes are unknown.
+    expect(complaints(["{use: still}", "{use: gone}"]).join()).not.toContain("tests pitch");
   });
 
   test("limits of a wrong kind, below zero, or on what is never judged", () => {

@@ -1,8 +1,8 @@
 // The poles of the whole sampled loop, all three axes closed: the slow, independent check of the frequency responses.
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
-import type { AxisGains, LowPass } from "../../src/airframe/airframe.js";
+import type { AxisGains } from "../../src/airframe/airframe.js";
 import type { Craft } from "../../src/airframe/craft.js";
-import { lowPassStage } from "../../src/airframe/filter.js";
+import { gyroChain, type Stage, slopeChain, stagesOf } from "../../src/airframe/filter.js";
 import type { Trim } from "../../src/airframe/trim.js";
 import type { LinearPlant } from "../../src/theory/linear.js";
 import { AXES, delaySteps, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
@@ -40,8 +40,6 @@ export function openLoopUnstable(craft: Craft, trim: Trim, axis: keyof GainsByAx
  */
 const ROUNDING = 1e-6;
 
-type Stage = ReturnType<typeof lowPassStage>;
-
 interface LinearLoop {
   readonly plant: LinearPlant;
   readonly delay: number;
@@ -54,14 +52,13 @@ interface LinearLoop {
 }
 
 function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
-  const { sensing, controller } = craft.airframe;
-  const stages = (list: readonly LowPass[]) => list.map((stage) => lowPassStage(stage, controller.rate));
+  const { controller } = craft.airframe;
   const plant = sampledPlant(craft, trim);
   const delay = delaySteps(craft);
-  const [gyro, slope] = [stages(sensing.lowPass), stages(controller.derivativeFilter)];
+  const [gyro, slope] = [gyroChain, slopeChain].map((chain) => stagesOf(chain(craft.airframe), craft.airframe));
   const size = plant.a.rows + 3 * (delay + 2 + 2 * (gyro.length + slope.length));
-  const flown = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
-  return { plant, delay, rate: controller.rate, gyro, slope, gains: flown, size };
+  const used = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
+  return { plant, delay, rate: controller.rate, gyro, slope, gains: used, size };
 }
 
 /** One control period without command or disturbance. */

@@ -106,14 +106,14 @@ describe("what the loop of a craft shows", () => {
     expect(marginsOf(pieces, { p: 0.9 * interval.from, i: I, d: 0 }).stable).toBe(false);
   });
 
-  test("yaw flies without D: a D given for it changes nothing", () => {
+  test("yaw has no D: a D given for it changes nothing", () => {
     const plain = axisPieces(craftUnder(askew, FULL), trimAt(craftUnder(askew, FULL), 0.5), "roll", holding);
     const given = { ...holding, yaw: { ...holding.yaw, d: 5 * D_UNIT } };
     const same = axisPieces(craftUnder(askew, FULL), trimAt(craftUnder(askew, FULL), 0.5), "roll", given);
     expect(same.a).toEqual(plain.a);
   });
 
-  test("held axes that are themselves unstable leave no stable gain", () => {
+  test("other axes that are themselves unstable leave no stable gain", () => {
     const wild = { ...holding, pitch: gains(200, 0) };
     expect(openLoopUnstable(craft, trim, "roll", wild)).toBe(2);
     expect(openLoopUnstable(craft, trim, "roll", holding)).toBe(0);

@@ -56,7 +56,7 @@ describe("what moves the boundary", async () => {
     const pieces = axisPieces(craftUnder(airframe, FULL), trimAt(craftUnder(airframe, FULL), 0.5), "roll", holding);
     return ultimateGain(pieces, D_UNIT, stretchedX.controller.roll.i, RANGE)[0].p;
   };
-  const lookout = {
+  const place = {
     airframe: stretchedX,
     around: FULL,
     throttle: 0.5,
@@ -65,14 +65,14 @@ describe("what moves the boundary", async () => {
     d: D_UNIT,
     p: at(stretchedX),
   };
-  const effects = await effectsOf(lookout, 0.1);
+  const effects = await effectsOf(place, 0.1);
   const effect = (key: string) => {
     const found = effects.find((one) => one.key === key);
     if (found === undefined) throw new Error(`no effect of ${key}`);
     return found;
   };
 
-  test("every parameter is told, the strongest first", () => {
+  test("every parameter is listed, the strongest first", () => {
     expect(effects.map(({ key }) => key).sort()).toEqual(
       [...parametersOf("roll").map(({ key }) => key), "controller.latency"].sort(),
     );
@@ -91,9 +91,9 @@ describe("what moves the boundary", async () => {
 
   test("the effect is that of the model with the parameter scaled", () => {
     const heavier = { ...stretchedX, inertia: { ...stretchedX.inertia, xx: 1.1 * stretchedX.inertia.xx } };
-    expect(effect("frame.inertia.xx").more).toBeCloseTo(at(heavier) / lookout.p, 12);
+    expect(effect("frame.inertia.xx").more).toBeCloseTo(at(heavier) / place.p, 12);
     const hot = { ...stretchedX, motor: { ...stretchedX.motor, constant: stretchedX.motor.constant / 1.1 } };
-    expect(effect("motor.kv").more).toBeCloseTo(at(hot) / lookout.p, 12);
+    expect(effect("motor.kv").more).toBeCloseTo(at(hot) / place.p, 12);
   });
 
   // Mass alone neither turns nor pushes: at a given throttle it moves nothing.
@@ -107,17 +107,17 @@ describe("what moves the boundary", async () => {
     expect(more).toBeLessThan(1);
     expect(less).toBeGreaterThan(1);
     // Four periods of latency: ten per cent is two fifths of one.
-    expect(more).toBeCloseTo((at(later) / lookout.p) ** 0.4, 9);
+    expect(more).toBeCloseTo((at(later) / place.p) ** 0.4, 9);
   });
 
   test("without latency there is none to move", async () => {
     const none = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0 } };
-    const found = await effectsOf({ ...lookout, airframe: none, p: at(none) }, 0.1);
+    const found = await effectsOf({ ...place, airframe: none, p: at(none) }, 0.1);
     expect(found.some(({ key }) => key === "controller.latency")).toBe(false);
   });
 
   test("a boundary that is gone is said to be gone, and counts as the strongest", async () => {
-    const near = { ...lookout, d: 4.3 * D_UNIT };
+    const near = { ...place, d: 4.3 * D_UNIT };
     const pieces = axisPieces(craft, trimAt(craft, 0.5), "roll", holding);
     const upper = ultimateGain(pieces, near.d, stretchedX.controller.roll.i, RANGE).filter(
       ({ perGrowth }) => perGrowth > 0,

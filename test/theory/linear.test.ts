@@ -1,4 +1,4 @@
-// The linear model against the loop itself: control periods of the flying craft, differentiated numerically.
+// The linear model against the loop itself: control periods of the simulated craft, differentiated numerically.
 
 import { Matrix } from "ml-matrix";
 import { beforeAll, describe, expect, test } from "vitest";
@@ -8,7 +8,7 @@ import { type Trim, trimAt } from "../../src/airframe/trim.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { craftMemory, shapeOf } from "../../src/kernel/rig.js";
-import { heldOver } from "../../src/theory/hold.js";
+import { zeroOrderHold } from "../../src/theory/hold.js";
 import { type LinearPlant, linearPlant } from "../../src/theory/linear.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { askew, FULL, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
@@ -23,7 +23,7 @@ const hexacopter: Airframe = {
 };
 
 /** Speeds and body rates after control periods at given speeds, rates and duties: the loop with all gains zero. */
-function flown(
+function simulatedStates(
   airframe: Airframe,
   condition: typeof FULL,
   states: readonly number[],
@@ -50,17 +50,17 @@ function flown(
 function differentiated(airframe: Airframe, condition: typeof FULL, trim: Trim, periods: number): LinearPlant {
   const states = [...trim.speeds, 0, 0, 0];
   const duties = [...trim.duties];
-  const slopes = (of: readonly number[], step: number, fly: (x: number[]) => number[]) =>
+  const slopes = (of: readonly number[], step: number, simulate: (x: number[]) => number[]) =>
     new Matrix(
       of.map((_, k) => {
-        const at = (by: number) => fly(of.map((v, n) => (n === k ? v + by : v)));
+        const at = (by: number) => simulate(of.map((v, n) => (n === k ? v + by : v)));
         const [above, below] = [at(step), at(-step)];
         return above.map((v, n) => (v - below[n]) / (2 * step));
       }),
     ).transpose();
   return {
-    a: slopes(states, 1e-2, (x) => flown(airframe, condition, x, duties, periods)),
-    b: slopes(duties, 1e-4, (u) => flown(airframe, condition, states, u, periods)),
+    a: slopes(states, 1e-2, (x) => simulatedStates(airframe, condition, x, duties, periods)),
+    b: slopes(duties, 1e-4, (u) => simulatedStates(airframe, condition, states, u, periods)),
   };
 }
 
@@ -88,7 +88,7 @@ describe.each([
     const craft = craftUnder(fine, condition);
     const trim = trimAt(craft, throttle);
     loop = differentiated(fine, condition, trim, 1);
-    model = heldOver(linearPlant(craft, trim), 1 / airframe.controller.rate);
+    model = zeroOrderHold(linearPlant(craft, trim), 1 / airframe.controller.rate);
   });
 
   test("duties act on speeds and rates as modelled", () => {
@@ -102,7 +102,7 @@ describe.each([
   });
 });
 
-// The loop's own step, as coarse as it is flown: as many periods as its delay line holds, so that what each step remembers of
+// The loop's own step, as coarse as in trials: as many periods as its delay line holds, so that what each step remembers of
 // the one before counts.
 describe.each([
   ["stretched X, one step a period", stretchedX, FULL, 0.5, 1],
@@ -110,12 +110,12 @@ describe.each([
   ["six rotors, askew, two steps", hexacopter, FULL, 0.8, 2],
 ])("%s", (_, airframe, condition, throttle, substeps) => {
   const PERIODS = 4;
-  const flying = withSubsteps(airframe, substeps);
-  const craft = craftUnder(flying, condition);
+  const stepped = withSubsteps(airframe, substeps);
+  const craft = craftUnder(stepped, condition);
   const trim = trimAt(craft, throttle);
   const { a, b } = steppedPlant(craft, trim);
   const count = craft.arms.length;
-  // A flight starts with the foreseen speeds at the true ones, and turning steadily.
+  // A trial starts with the mid-step speeds at the true ones, and turning steadily.
   const start = Matrix.zeros(a.rows, count + 3);
   for (let k = 0; k < count; k++) start.set(k, k, 1).set(count + k, k, 1);
   for (let k = 0; k < 3; k++) start.set(2 * count + 3 + k, count + k, 1);
@@ -126,7 +126,7 @@ describe.each([
     let states = start;
     let driven = Matrix.zeros(a.rows, count);
     for (let k = 0; k < PERIODS; k++) [states, driven] = [a.mmul(states), Matrix.add(a.mmul(driven), b)];
-    const loop = differentiated(flying, condition, trim, PERIODS);
+    const loop = differentiated(stepped, condition, trim, PERIODS);
     expect(
       worst(Matrix.sub(seen(states), Matrix.eye(count + 3)), Matrix.sub(loop.a, Matrix.eye(count + 3))),
     ).toBeLessThan(1e-6);
@@ -134,7 +134,7 @@ describe.each([
   });
 
   test("it comes to the exact period as the step shrinks, with its square", () => {
-    const exact = heldOver(linearPlant(craft, trim), 1 / airframe.controller.rate);
+    const exact = zeroOrderHold(linearPlant(craft, trim), 1 / airframe.controller.rate);
     const off = [4, 8, 16].map((steps) => {
       const fine = craftUnder(withSubsteps(airframe, steps), condition);
       const one = steppedPlant(fine, trim);

@@ -2,7 +2,7 @@
 import { Matrix } from "ml-matrix";
 import { idealController, sampledController, wholeDelay } from "../../src/theory/controller.js";
 import { type ComplexArray, frequencyGrid, product, sampled } from "../../src/theory/frequency.js";
-import { heldOver } from "../../src/theory/hold.js";
+import { zeroOrderHold } from "../../src/theory/hold.js";
 import { type LoopPieces, loopPieces } from "../../src/theory/pieces.js";
 import { stateResponse } from "../../src/theory/response.js";
 
@@ -47,8 +47,8 @@ export const sampledIntegrator = (delay: number): LoopPieces =>
   );
 
 /** 1/(s(s + 1)) behind a zero-order hold of `period` seconds, from its state space. */
-export function heldIntegratorAndLag(period: number): LoopPieces {
-  const plant = heldOver(
+export function sampledIntegratorAndLag(period: number): LoopPieces {
+  const plant = zeroOrderHold(
     {
       a: new Matrix([
         [0, 1],

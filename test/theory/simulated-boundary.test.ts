@@ -45,14 +45,14 @@ describe.each([
 ])("%s, nudged by 1 deg/s", (_, airframe, throttle) => {
   const plan = planOf(airframe, nudge(1), throttle, [FULL, TIRED]);
   const sustained = simulated(plan);
-  const flown = plan.variants.map((variant) => {
+  const cases = plan.variants.map((variant) => {
     const { condition } = plan.conditions[variant.condition];
     return [`${variant.axis} at ${100 * variant.throttle} % on a ${condition.name} pack`, variant] as const;
   });
 
   // Near the fold, where D alone nearly sustains the oscillation, the boundary in P is steep: a hundredth of a percent
   // of D is a tenth of a percent of P. There the loop's step of one control period shows, up to half a percent.
-  test.each(flown)("%s: the boundary is the ultimate gain", (_, variant) => {
+  test.each(cases)("%s: the boundary is the ultimate gain", (_, variant) => {
     const pieces = piecesOf(plan, variant);
     let found = 0;
     for (const d of [0, 1, 3, 5].map((units) => units * D_UNIT)) {
@@ -65,7 +65,7 @@ describe.each([
     expect(found).toBeGreaterThan(1);
   });
 
-  test.each(flown)("%s: away from the boundaries every trial ends as predicted", (_, variant) => {
+  test.each(cases)("%s: away from the boundaries every trial ends as predicted", (_, variant) => {
     const pieces = piecesOf(plan, variant);
     for (const d of [0, 2, 5].map((units) => units * D_UNIT)) {
       const intervals = stableIntervals(pieces, d, airframe.controller[variant.axis].i, RANGE);

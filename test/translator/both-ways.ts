@@ -3,7 +3,7 @@ import { runInNewContext } from "node:vm";
 import ts from "typescript";
 import { lower } from "../../src/translator/lower.js";
 import { readProgram } from "../../src/translator/program.js";
-import { moduleOf } from "../../src/translator/wasm.js";
+import { moduleOf, type WasmFunction } from "../../src/translator/wasm.js";
 
 export const LANES = 4;
 
@@ -23,7 +23,7 @@ export function advance(craft: UniformMemory, state: VaryingMemory, trace: Varyi
 export interface Case {
   readonly body: string;
   /** Counts the translation knows. */
-  readonly known?: Readonly<Record<string, number>>;
+  readonly constants?: Readonly<Record<string, number>>;
   /** Counts it learns when it runs. */
   readonly open?: Readonly<Record<string, number>>;
   readonly craft: readonly number[];
@@ -37,8 +37,8 @@ export interface Outcome {
   readonly trace: readonly number[];
 }
 
-export function asWritten({ body, known = {}, open = {}, craft, states, samples }: Case): Outcome[] {
-  const counts = { ...known, ...open };
+export function asWritten({ body, constants = {}, open = {}, craft, states, samples }: Case): Outcome[] {
+  const counts = { ...constants, ...open };
   const { outputText } = ts.transpileModule(programText(body, Object.keys(counts)), {
     compilerOptions: { target: ts.ScriptTarget.ES2023, module: ts.ModuleKind.CommonJS },
   });
@@ -54,15 +54,30 @@ export function asWritten({ body, known = {}, open = {}, craft, states, samples 
 const PAGE = 65_536;
 
 export function translated(
-  { body, known = {}, open = {}, craft, states, samples }: Case,
+  { body, constants = {}, open = {}, craft, states, samples }: Case,
   interleave = 1,
   segmentSize = 45,
 ): Outcome[] {
-  const program = readProgram("small.ts", programText(body, Object.keys({ ...known, ...open })), new Map(), "advance");
-  const settings = { name: "advance", counts: known, pairs: LANES / 2, interleave, segmentSize };
+  const program = readProgram(
+    "small.ts",
+    programText(body, Object.keys({ ...constants, ...open })),
+    new Map(),
+    "advance",
+  );
+  const settings = { name: "advance", counts: constants, pairs: LANES / 2, interleave, segmentSize };
+  const traces = states.map(() => Array<number>(samples).fill(0));
+  return inWasm(lower(program, settings), { craft, states, traces }, Object.values(open));
+}
+
+/** A translated function called "advance" on LANES rows of state and trace, `open` its counts open at build time. */
+export function inWasm(
+  code: WasmFunction,
+  { craft, states, traces }: Pick<Case, "craft" | "states"> & { readonly traces: readonly (readonly number[])[] },
+  open: readonly number[],
+): Outcome[] {
+  const samples = traces[0]?.length ?? 0;
   const memory = new Wasm.Memory({ initial: 4 });
-  const code = new Wasm.Module(moduleOf([lower(program, settings)]));
-  const { exports } = new Wasm.Instance(code, { env: { memory } });
+  const { exports } = new Wasm.Instance(new Wasm.Module(moduleOf([code])), { env: { memory } });
   const at = { craft: PAGE, state: 2 * PAGE, trace: 3 * PAGE };
   const doubles = (from: number, length: number) => new Float64Array(memory.buffer, from, length);
   doubles(at.craft, 2 * craft.length).set(craft.flatMap((value) => [value, value]));
@@ -70,8 +85,9 @@ export function translated(
     row.forEach((value, place) => {
       doubles(at.state, LANES * row.length)[place * LANES + lane] = value;
     });
+    doubles(at.trace + 8 * samples * lane, samples).set(traces[lane] ?? []);
   });
-  exports.advance(at.craft, at.state, at.trace, 8 * samples, ...Object.values(open));
+  exports.advance(at.craft, at.state, at.trace, 8 * samples, ...open);
   return states.map((row, lane) => ({
     state: row.map((_, place) => doubles(at.state, LANES * row.length)[place * LANES + lane]),
     trace: [...doubles(at.trace + 8 * samples * lane, samples)],

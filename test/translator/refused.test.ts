@@ -57,7 +57,7 @@ describe("refused in the loop", () => {
   });
 });
 
-describe("refused beside it", () => {
+describe("refused as well", () => {
   test.each([
     ["class Loop {}", "only functions, imports and types may stand here"],
     ["let count = 0;", "must be a one-line function of lanes"],

@@ -9,17 +9,17 @@ const value = fc.oneof(fc.constantFrom(...CORNERS), fc.double());
 const states = (cells: number) =>
   fc.array(fc.array(value, { minLength: cells, maxLength: cells }), { minLength: LANES, maxLength: LANES });
 
-/** -0 differs from 0 and every NaN is alike, as toEqual has it; alone and abreast, in one segment and in many. */
+/** -0 differs from 0 and every NaN is alike, as toEqual has it; one vector and two at once, in one segment and in many. */
 function same(program: Case): void {
   const wanted = asWritten(program);
-  for (const abreast of [1, 2])
-    for (const enough of [1, 45]) expect(translated(program, abreast, enough)).toEqual(wanted);
+  for (const vectors of [1, 2])
+    for (const longEnough of [1, 45]) expect(translated(program, vectors, longEnough)).toEqual(wanted);
 }
 
 const always = (body: string, cells: number, rest: Partial<Case> = {}) =>
   fc.assert(
     fc.property(states(cells), (rows) =>
-      same({ body, known: { from: 0 }, craft: [2, 0.5, -3], states: rows, samples: 3, ...rest }),
+      same({ body, constants: { from: 0 }, craft: [2, 0.5, -3], states: rows, samples: 3, ...rest }),
     ),
     { seed: 1, numRuns: 40 },
   );
@@ -71,11 +71,11 @@ describe("loops", () => {
     }
     state[0] = state[0] + sum;`;
 
-  test.each([0, 1, 2, 3])("known to run %i times", (to) => always(running, 4, { known: { from: 0, to } }));
+  test.each([0, 1, 2, 3])("known to run %i times", (to) => always(running, 4, { constants: { from: 0, to } }));
 
   // What the loop changes must be right behind it even where it never ran.
   test.each([0, 1, 2, 3])("that turn out to run %i times", (to) =>
-    always(running.replaceAll("state[1 + k]", "state[4 + k]"), 7, { known: { from: 0 }, open: { to } }),
+    always(running.replaceAll("state[1 + k]", "state[4 + k]"), 7, { constants: { from: 0 }, open: { to } }),
   );
 
   test.each([
@@ -99,7 +99,7 @@ describe("loops", () => {
         trace[k] = a;
       }
       state[0] = a;`;
-    always(body, 9, { known: {}, open: { to, stages } });
+    always(body, 9, { constants: {}, open: { to, stages } });
   });
 
   test.each([1, 2, 3])("that go round a ring of %i", (slots) => {
@@ -113,8 +113,8 @@ describe("loops", () => {
         trace[k] = state[0];
         write = read;
       }`;
-    always(body, 4, { known: {}, open: { from: 0, to: 3, slots } });
-    always(body, 4, { known: { from: 1 }, open: { to: 3, slots } });
+    always(body, 4, { constants: {}, open: { from: 0, to: 3, slots } });
+    always(body, 4, { constants: { from: 1 }, open: { to: 3, slots } });
   });
 
   test("left on an index, and parts for some rounds only", () => {
@@ -125,8 +125,8 @@ describe("loops", () => {
         if (way > 0) { const b: Varying = state[a]; state[a + 1] = b * craft[0]; }
         trace[a] = state[a];
       }`.replace("a * craft[a]", "craft[a]");
-    always(body, 3, { known: { way: 0 } });
-    always(body, 3, { known: { way: 1 } });
+    always(body, 3, { constants: { way: 0 } });
+    always(body, 3, { constants: { way: 1 } });
   });
 });
 
@@ -141,8 +141,8 @@ test("samples are read where they were written, each lane its own", () => {
       trace[k] = before + trace[0];
     }
     state[5] = trace[to + 0] + before;`;
-  always(body, 6, { known: { to: 2 } });
-  always(body.replaceAll("state[k]", "state[6 + k]"), 9, { known: {}, open: { to: 2 } });
+  always(body, 6, { constants: { to: 2 } });
+  always(body.replaceAll("state[k]", "state[6 + k]"), 9, { constants: {}, open: { to: 2 } });
 });
 
 test("a known place that an open index could also reach is refused", () => {

@@ -9,12 +9,12 @@ export type Status =
   | "from memory; recomputed"
   | "theory against trials";
 
-/** What sort of agreement can be asked for. */
+/** The kinds of agreement that a check requires. */
 export type Kind =
   | "figure" // one right answer
   | "statistic" // of a random record of finite length
   | "approximation" // the source itself is one
-  | "estimate"; // ours, beside what others measured
+  | "estimate"; // ours, next to what others measured
 
 export interface Check {
   readonly kind?: Kind; // figure where not said
@@ -60,7 +60,7 @@ export function outcomeOf(check: Check): Outcome {
 
 type Rest = Omit<Check, "quantity" | "expected" | "obtain">;
 
-/** Checks that share everything but what is asked and answered. */
+/** Checks that share everything but quantity and value. */
 export const alike = (
   rest: Rest,
   rows: readonly (readonly [quantity: string, expected: number, obtain: () => number])[],

@@ -17,7 +17,7 @@ const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps
 const variant = plan.variants.find(
   ({ axis, throttle, condition }) => axis === "roll" && throttle === 0.7 && condition === 0,
 );
-if (variant === undefined) throw new Error("the sweep flies no roll at 70 %");
+if (variant === undefined) throw new Error("the sweep has no roll at 70 %");
 const holding = { ...plan.holding, yaw: plan.airframe.controller.yaw };
 const [{ condition, craft }] = plan.conditions;
 const d = 1.05 * D_UNIT;
@@ -26,8 +26,8 @@ const [{ p }] = ultimateGain(pieces, d, plan.airframe.controller.roll.i, { from:
   (one) => one.perGrowth > 0,
 );
 const effect = async (key: string, share: number) => {
-  const lookout = { airframe: plan.airframe, around: condition, throttle: 0.7, axis: "roll" as const, holding, d, p };
-  return 100 * (((await effectsOf(lookout, share)).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
+  const place = { airframe: plan.airframe, around: condition, throttle: 0.7, axis: "roll" as const, holding, d, p };
+  return 100 * (((await effectsOf(place, share)).find((one) => one.key === key)?.more ?? Number.NaN) - 1);
 };
 
 describe("what README says is left out", () => {

@@ -1,8 +1,8 @@
 // The outcomes as Markdown: every check in full, and what is worst of each kind in a few lines.
-import { ASKED, type Asked, TOLERANCES } from "../octave/tolerances.js";
+import { ASKED, type OctaveQuestion, TOLERANCES } from "../octave/tolerances.js";
 import type { Kind, Outcome } from "./check.js";
 
-export interface Told {
+export interface GroupOutcomes {
   readonly group: string;
   readonly outcomes: readonly Outcome[];
 }
@@ -39,18 +39,18 @@ const checkRow = (outcome: Outcome): string => {
 };
 
 /** The full table, group by group. */
-export function fullTable(told: readonly Told[]): string {
+export function fullTable(groups: readonly GroupOutcomes[]): string {
   const head = ["quantity", "source", "status", "expected", "obtained", "error", "tolerance"];
-  const rows = told.flatMap(({ group, outcomes }) => [
+  const rows = groups.flatMap(({ group, outcomes }) => [
     row([`**${group}**`, ...Array.from({ length: head.length - 1 }, () => "")]),
     ...outcomes.map(checkRow),
   ]);
   return [row(head), rule(head.length), ...rows].join("\n");
 }
 
-/** What is asked of Octave, and the largest error seen of each. */
-export function octaveTable(seen: Readonly<Record<Asked, number>>): string {
-  const rows = (Object.keys(ASKED) as Asked[]).map((key) => {
+/** What Octave computes, and the largest error of each. */
+export function octaveTable(seen: Readonly<Record<OctaveQuestion, number>>): string {
+  const rows = (Object.keys(ASKED) as OctaveQuestion[]).map((key) => {
     const { quantity, by, unit, scale } = ASKED[key];
     return row([quantity, by, digits(scale * seen[key], 1), `${digits(scale * TOLERANCES[key], 3)}${unit}`]);
   });
@@ -64,21 +64,21 @@ const KINDS: readonly (readonly [kind: Kind, title: string])[] = [
   ["figure", "one right answer: closed forms, textbooks, tables, simulations"],
   ["statistic", "random records of finite length"],
   ["approximation", "the source itself approximates: describing functions"],
-  ["estimate", "our estimate beside what others measured: the size of prop wash"],
+  ["estimate", "our estimate next to what others measured: the size of prop wash"],
 ];
 
 const fromMemory = ({ check }: Outcome): boolean => check.status.includes("memory");
 
 /** What is worst of each kind, and how many checks rest on memory. */
-export function summaryTable(told: readonly Told[]): string {
-  const all = told.flatMap(({ outcomes }) => outcomes);
+export function summaryTable(groups: readonly GroupOutcomes[]): string {
+  const all = groups.flatMap(({ outcomes }) => outcomes);
   const rows = KINDS.map(([kind, title]) => {
     const these = all.filter(({ check }) => (check.kind ?? "figure") === kind);
     const worst = these.reduce((most, one) => (one.share > most.share ? one : most));
     const memory = these.filter(fromMemory).length;
     return row([title, String(these.length), String(memory), percent(worst.share), worst.check.quantity]);
   });
-  const boundary = (told[0]?.outcomes ?? []).filter(({ check }) => check.status === "theory against trials");
+  const boundary = (groups[0]?.outcomes ?? []).filter(({ check }) => check.status === "theory against trials");
   const ends = boundary.reduce((sum, { places }) => sum + (places ?? 0), 0);
   const furthest = boundary.reduce((most, one) => (one.share > most.share ? one : most));
   return [

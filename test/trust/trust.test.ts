@@ -1,13 +1,13 @@
-// Every value from outside, held; and the documents that print them, held current.
+// Every value from outside, checked; and the documents that print them, compared.
 import { describe, expect, it } from "vitest";
 import { TOLERANCES } from "../octave/tolerances.js";
 import { type Outcome, outcomeOf } from "./check.js";
 import { print, printed } from "./documents.js";
 import { GROUPS } from "./groups.js";
-import { fullTable, octaveTable, summaryTable, type Told, unseen } from "./table.js";
+import { fullTable, type GroupOutcomes, octaveTable, summaryTable, unseen } from "./table.js";
 
 const found: Outcome[][] = GROUPS.map(() => []);
-const told: Told[] = GROUPS.map(({ title }, k) => ({ group: title, outcomes: found[k] }));
+const groups: GroupOutcomes[] = GROUPS.map(({ title }, k) => ({ group: title, outcomes: found[k] }));
 
 describe.each(GROUPS.map((group, k) => [group.title, group, k] as const))("%s", (_, { checks }, k) => {
   it.each(checks.map((check) => [check.quantity, check] as const))("%s", (__, check) => {
@@ -27,12 +27,12 @@ describe("the documents", () => {
   ] as const;
 
   it.each(tables)("%s prints what was found", (file, table) => {
-    if (process.env.GAINSCAPE_WRITE_TRUST !== undefined) print(file, table(told));
-    expect(printed(file), "run node test/trust/write.mjs").toBe(table(told));
+    if (process.env.GAINSCAPE_WRITE_TRUST !== undefined) print(file, table(groups));
+    expect(printed(file), "run node test/trust/write.mjs").toBe(table(groups));
   });
 });
 
-describe("what is asked of Octave", () => {
+describe("what Octave computes", () => {
   it("is printed with its tolerances", () => {
     const table = printed("test/trust/checks.md", "octave");
     expect(unseen(table), "run node test/trust/write.mjs where Octave is installed").toBe(
@@ -47,8 +47,8 @@ describe("the list of checks", () => {
 
   it("says of each where it comes from, and asks each once", () => {
     for (const { quantity, source } of checks) expect(source.length, quantity).toBeGreaterThan(8);
-    const asked = checks.map(({ quantity, source }) => `${quantity}: ${source}`);
-    expect(new Set(asked).size).toBe(asked.length);
+    const questions = checks.map(({ quantity, source }) => `${quantity}: ${source}`);
+    expect(new Set(questions).size).toBe(questions.length);
   });
 
   it("never cites from memory without saying so in the status, which is what is counted", () => {

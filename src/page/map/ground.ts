@@ -11,7 +11,7 @@ import { fieldOf, levelsOf, shownValues } from "../../report/charts/levels.js";
 import { mapLabels } from "../../report/charts/map-labels.js";
 import { MARK_STROKES, marksOver } from "../../report/charts/marks.js";
 import { regionsOf } from "../../report/charts/regions.js";
-import { shore, type Terrain, terrainOf } from "../../report/charts/terrain.js";
+import { innerOutline, type Terrain, terrainOf } from "../../report/charts/terrain.js";
 import { placesAlong, THEORY_RADIUS } from "../../report/charts/theory-marks.js";
 import { toThreeDigits } from "../../report/numbers.js";
 import type { PageLoop } from "../../report/page/data.js";
@@ -33,7 +33,7 @@ export function measureGround(
   const limit = pageMap.limits[id];
   const levels = levelsOf(shownValues(both, id), limit);
   const field = fieldOf(axis, id);
-  const { defined: known, atLeast } = bandsOf(axis.grid, field, levels);
+  const { defined, atLeast } = bandsOf(axis.grid, field, levels);
   const { sustained } = terrainOf(pageMap, axis).atLeast;
   const lines = atLeast.map(({ level, rings }) => ({
     level,
@@ -47,14 +47,14 @@ export function measureGround(
   }));
   return [
     ...area(frame, [square(frame)], "sheet"),
-    ...[known, ...atLeast.map(({ rings }) => rings)].flatMap((rings, passed) =>
+    ...[defined, ...atLeast.map(({ rings }) => rings)].flatMap((rings, passed) =>
       area(frame, rings, `tint-${tintAt(passed, levels.length)}` as Role),
     ),
     ...lines.flatMap(({ level, lines: contour }) =>
       line(frame, contour, level === limit ? BAND_LINES.limit : BAND_LINES.contour),
     ),
     ...marked(frame, "sustained", sustained, []),
-    ...mapLabels(frame, named, shore(frame, sustained), []).map(({ text, at: [x, y] }) =>
+    ...mapLabels(frame, named, innerOutline(frame, sustained), []).map(({ text, at: [x, y] }) =>
       draw("text", { x, y, class: "contour-label", "font-size": LETTERS }, text),
     ),
     border(frame),
@@ -73,7 +73,7 @@ export function verdictGround(
 ): SVGElement[] {
   const { atLeast }: Terrain = terrainOf(pageMap, axis);
   const mildFirst = [...VERDICTS].reverse();
-  const boundary = shore(frame, atLeast.sustained);
+  const boundary = innerOutline(frame, atLeast.sustained);
   return [
     ...mildFirst.flatMap((verdict, k) => {
       const graver = mildFirst[k + 1];

@@ -67,8 +67,8 @@ async function simulateLevel(
       status.textContent = `Simulating ${axis}: ${count(done)} of ${count(of)} trials.`;
     };
     const yielding = { pause, onProgress, wanted };
-    const objector = levelTheoryDecider(pageMap, axis, level);
-    const found = await levelMap(simulator, axis, level, pageMap.limits, yielding, objector);
+    const theoryDecider = levelTheoryDecider(pageMap, axis, level);
+    const found = await levelMap(simulator, axis, level, pageMap.limits, yielding, theoryDecider);
     if (found === null) return null;
     axes[axis] = { ...found, grid: pageMap.axes[axis].grid };
     if (!wanted()) return null;

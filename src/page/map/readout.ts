@@ -53,8 +53,8 @@ function rows({ limits, wanted }: PageMap, report: PointReport): HTMLElement[] {
 
 function marginRow(title: string, value: number | null, wanted: number, unit: string): HTMLElement {
   const under = value !== null && value < wanted;
-  const said = value === null ? "no end" : withUnit(value, unit);
-  return row(title, said, `${under ? "under" : "wanted"} ${withUnit(wanted, unit)}`, under);
+  const valueText = value === null ? "no end" : withUnit(value, unit);
+  return row(title, valueText, `${under ? "under" : "wanted"} ${withUnit(wanted, unit)}`, under);
 }
 
 const row = (title: string, value: string, bound: string, over: boolean): HTMLElement =>

@@ -38,7 +38,7 @@ ${head(`${name} ${version}: flight-test card`, CARD_STYLE)}
 <h1>${name} ${version}</h1>
 ${unsealedLine(fit)}<p class="blanks">${["Date", "Pilot", "Place", "Wind"].map(blank)}</p>
 </header>
-${fit.ladder === undefined ? nothing(fit) : sheets(fit)}
+${fit.ladder === undefined ? noClimb(fit) : sheets(fit)}
 </main>
 </body>
 </html>
@@ -49,12 +49,12 @@ ${fit.ladder === undefined ? nothing(fit) : sheets(fit)}
 const blank = (title: string): Piece => html`<span class="blank">${title}</span>`;
 const tick = (title: string): Piece => html`<span class="tick">${title}</span>`;
 
-const nothing = (map: StabilityMap): Piece => html`<section>
+const noClimb = (map: StabilityMap): Piece => html`<section>
 <h2>No flight planned</h2>
-${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: ${whyNothing(map, axis)}</p>`)}
+${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: ${whyNoClimb(map, axis)}</p>`)}
 </section>`;
 
-function whyNothing(map: StabilityMap, axis: Axis): Piece {
+function whyNoClimb(map: StabilityMap, axis: Axis): Piece {
   const { start, startReason } = map.axes[axis];
   if (start === null) return html`no starting tune.</strong> ${startReason ?? ""}`;
   return html`no climb in this map.</strong> It was written before climbs were planned; sweep again.`;

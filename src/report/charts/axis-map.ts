@@ -1,5 +1,5 @@
 // The stability map of one axis: verdicts as ground, boundaries as labelled lines, the safe region outlined, the
-// starting tune as a survey point.
+// starting tune as a circle with a dot.
 import type { AxisMap, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { toThreeDigits } from "../numbers.js";
@@ -12,7 +12,7 @@ import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
 import { neatline } from "./neatline.js";
 import { regionsOf } from "./regions.js";
-import { ground, shore, type Terrain, terrainOf } from "./terrain.js";
+import { ground, innerOutline, type Terrain, terrainOf } from "./terrain.js";
 import { circlesAlong, theoryWorstLines } from "./theory-marks.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
@@ -46,10 +46,10 @@ const limitText = (word: string, limit: number | null, unit: string): string =>
   limit === null ? word : `${word} ${toThreeDigits(limit)} ${unit}`;
 
 function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
-  const sustained = shore(frame, terrain.atLeast.sustained);
+  const sustained = innerOutline(frame, terrain.atLeast.sustained);
   const overshoot = limitLines(axis, "overshoot");
   const settling = limitLines(axis, "settling");
-  const safe = shore(frame, terrain.safe);
+  const safe = innerOutline(frame, terrain.safe);
   const contours = marginContours(axis, frame);
   const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({
     text,

@@ -3,7 +3,7 @@ import { cutWhere, outside } from "./clip.js";
 import type { Frame, Point, Polyline } from "./frame.js";
 import type { Field } from "./levels.js";
 import { type Crossing, rings } from "./rings.js";
-import { shore } from "./terrain.js";
+import { innerOutline } from "./terrain.js";
 
 interface Lattice {
   readonly d: readonly number[];
@@ -36,7 +36,7 @@ export function contourOf(
   outline: readonly Polyline[],
   sustained: readonly Polyline[],
 ): Polyline[] {
-  return outside(cutWhere(shore(frame, outline), atRim(lattice, field)), sustained);
+  return outside(cutWhere(innerOutline(frame, outline), atRim(lattice, field)), sustained);
 }
 
 /** Whether an outline's point lies between a grid point with a value and one without. */

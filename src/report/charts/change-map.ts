@@ -11,7 +11,7 @@ import { MARK_STROKES, marksOver } from "./marks.js";
 import { neatline } from "./neatline.js";
 import { type Box, besideLine, boxOf } from "./placement.js";
 import { rings } from "./rings.js";
-import { shore, terrainOf } from "./terrain.js";
+import { innerOutline, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
@@ -43,8 +43,8 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
     );
   const [both, lost, gained] = [outline("b"), outline("l"), outline("g")];
   const lines = {
-    before: shore(frame, terrainOf(before, before.axes[name]).atLeast.sustained),
-    after: shore(frame, terrainOf(after, after.axes[name]).atLeast.sustained),
+    before: innerOutline(frame, terrainOf(before, before.axes[name]).atLeast.sustained),
+    after: innerOutline(frame, terrainOf(after, after.axes[name]).atLeast.sustained),
   };
   const tunes = tuneMarks(frame, after.axes[name]);
   const layer: Layer[] = [
@@ -52,7 +52,7 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
     filled(frame, both, ink("safe")),
     ...marked(frame, gained, "loose", ink("loose")),
     ...marked(frame, lost, "hot", ink("hot")),
-    ...[both, lost, gained].map((one) => stroked(frame, shore(frame, one), { role: "ink", width: 1 })),
+    ...[both, lost, gained].map((one) => stroked(frame, innerOutline(frame, one), { role: "ink", width: 1 })),
     stroked(frame, lines.before, CHANGE_LINES.before),
     stroked(frame, lines.after, CHANGE_LINES.after),
     ...names(frame, lines, tunes.taken),

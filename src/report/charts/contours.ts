@@ -3,7 +3,7 @@
 import type { AxisMap } from "../../map/format.js";
 import type { Frame, Polyline } from "./frame.js";
 import { type Crossing, rings } from "./rings.js";
-import { shore } from "./terrain.js";
+import { innerOutline } from "./terrain.js";
 
 /** dB; 6 dB is the gain doubled. */
 const MAP_LEVELS = Object.freeze([3, 6, 9, 12]);
@@ -18,7 +18,7 @@ export function marginContours(axis: AxisMap, frame: Frame, levels: readonly num
   return levels
     .map((level) => {
       const belongs = (i: number, j: number) => marginAt(axis, i, j) >= level;
-      return { level, lines: shore(frame, rings(axis.grid, belongs, levelCrossing(axis, level))) };
+      return { level, lines: innerOutline(frame, rings(axis.grid, belongs, levelCrossing(axis, level))) };
     })
     .filter((contour) => contour.lines.length > 0);
 }

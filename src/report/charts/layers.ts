@@ -1,10 +1,11 @@
 // The few kinds of layer our figures are made of. Shapes are given in pixels, and vega-lite draws them through an
 // identity projection; axes and labels go through its ordinary scales.
+
 import type { TopLevelSpec } from "vega-lite";
+import { simplify } from "../../base/simplify.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import type { Label } from "./placement.js";
-import { simplified } from "./simplify.js";
 
 export type Layer = Extract<TopLevelSpec, { layer: unknown }>["layer"][number];
 
@@ -43,9 +44,9 @@ const VISIBLE_SHIFT = 0.25; // px, a shift too small to see
 
 /** A polyline of (D, P) as it is drawn. */
 const drawn = (frame: Frame, line: Polyline): Point[] =>
-  simplified(
+  simplify(
     line.map((point) => toPixel(frame, point)),
-    VISIBLE_SHIFT,
+    [VISIBLE_SHIFT, VISIBLE_SHIFT],
   ).map(([x, y]) => [tenths(x), tenths(y)]);
 
 const tenths = (value: number): number => Math.round(10 * value) / 10;

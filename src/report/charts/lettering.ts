@@ -53,11 +53,11 @@ export function regionLabels(
     const search = { name: region.name, size, nodes: nodesOf(grid, frame, region), taken: boxes, dots };
     const at = widest(frame, search);
     const [outline] = toPixels(region.outline ?? []);
-    const beside =
+    const sideLabel =
       at === null && outline !== undefined
         ? besideLine({ frame, text: region.name, size, line: outline, taken: boxes, lines: toPixels(lines) })
         : null;
-    const label: Label | null = at === null ? beside : { text: region.name, at };
+    const label: Label | null = at === null ? sideLabel : { text: region.name, at };
     if (label === null) return [];
     boxes.push(boxOf(label.text, label.at, size));
     return [{ ...label, role: region.role, halo: at === null ? "sheet" : region.halo }];

@@ -7,7 +7,7 @@ import { ink } from "./ink.js";
 import { filled, type Layer, stroked } from "./layers.js";
 import { type Region, regionNames } from "./lettering.js";
 import { neatline } from "./neatline.js";
-import { marked, shore, type Terrain, terrainOf } from "./terrain.js";
+import { innerOutline, marked, type Terrain, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
@@ -32,9 +32,9 @@ function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
     filled(frame, safe, ink("safe")),
     filled(frame, atLeast.sustained, ink("sustained")),
     marked(frame, "sustained", atLeast.sustained, []),
-    stroked(frame, shore(frame, safe), { role: "sheet", width: 4.5 }),
-    stroked(frame, shore(frame, safe), { role: "ink", width: 1.4 }),
-    stroked(frame, shore(frame, atLeast.sustained), { role: "ink", width: 2.2 }),
+    stroked(frame, innerOutline(frame, safe), { role: "sheet", width: 4.5 }),
+    stroked(frame, innerOutline(frame, safe), { role: "ink", width: 1.4 }),
+    stroked(frame, innerOutline(frame, atLeast.sustained), { role: "ink", width: 2.2 }),
   ];
 }
 
@@ -48,7 +48,7 @@ export async function locatorSvg(
   const axis = view.axes[name];
   const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
   const terrain = terrainOf(view, axis);
-  const safe = shore(frame, terrain.safe);
+  const safe = innerOutline(frame, terrain.safe);
   const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
   const names = groundNames(axis, safe);
   const layer: Layer[] = [

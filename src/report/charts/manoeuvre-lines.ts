@@ -1,5 +1,6 @@
 // Two boundaries of one axis, each the worst of every throttle and pack: after a small nudge, and after manoeuvres that
 // drive the motors to their limits.
+import { KIND_IDS, LADDER_KINDS, SCRIPT_KINDS } from "../../base/script-kinds.js";
 import { type WorstInterval, worstInterval } from "../../map/boundary.js";
 import type { AxisMap, ConditionBoundary, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
@@ -15,7 +16,9 @@ import { vegaSvg } from "./vega-svg.js";
 const LABEL = 13; // px
 const REACH = 0.25; // share of the P range within which the ends of neighbouring D belong to one line
 
-export const MANOEUVRES = Object.freeze(["stop", "blip", "wobble"]);
+export const MANOEUVRES: readonly string[] = LADDER_KINDS;
+
+export const SMALL_SIGNAL: readonly string[] = KIND_IDS.filter((kind) => SCRIPT_KINDS[kind].smallSignal);
 
 /** Upper end of the worst stable range at each D that has one inside the swept range, and the variant that sets it. */
 export interface WorstEnd {
@@ -48,7 +51,7 @@ export async function manoeuvreLinesSvg(
     return joined(crossings, REACH * (frame.p[1] - frame.p[0]));
   };
   const rows = [
-    { text: "small nudge", lines: lines(["nudge"]), stroke: { role: "ink", width: 2.6 } },
+    { text: "small nudge", lines: lines(SMALL_SIGNAL), stroke: { role: "ink", width: 2.6 } },
     { text: "hard manoeuvres", lines: lines(MANOEUVRES), stroke: { role: "contour", width: 2, dash: [8, 4] } },
   ] as const;
   const theory = theoryWorst(axis.boundary.theory?.loops ?? [], axis.grid);

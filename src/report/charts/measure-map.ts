@@ -12,7 +12,7 @@ import { filled, type Layer, lettered, stroked } from "./layers.js";
 import { fieldOf, levelsOf, shownValues } from "./levels.js";
 import { mapLabels, type NamedLines } from "./map-labels.js";
 import { neatline } from "./neatline.js";
-import { marked, shore, terrainOf } from "./terrain.js";
+import { innerOutline, marked, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
 import { viewOf } from "./view.js";
@@ -50,7 +50,7 @@ export async function measureMapSvg(map: StabilityMap, name: Axis, id: MeasureId
     ),
     filled(frame, sustained, ink("sustained")),
     marked(frame, "sustained", sustained, []),
-    ...mapLabels(frame, named, shore(frame, sustained), tunes.taken).flatMap((label) =>
+    ...mapLabels(frame, named, innerOutline(frame, sustained), tunes.taken).flatMap((label) =>
       lettered([label], { size: label.size, role: "ink", halo: "sheet", gap: 5 }),
     ),
     ...tunes.layers,
@@ -59,8 +59,8 @@ export async function measureMapSvg(map: StabilityMap, name: Axis, id: MeasureId
   return vegaSvg({ ...SIZE, layer }, LABEL);
 }
 
-function ground(frame: Frame, { defined: known, atLeast }: Bands): Layer[] {
+function ground(frame: Frame, { defined, atLeast }: Bands): Layer[] {
   const tint = (passed: number): string => ink(`tint-${tintAt(passed, atLeast.length)}` as Role);
-  const areas: readonly (readonly Polyline[])[] = [known, ...atLeast.map(({ rings }) => rings)];
+  const areas: readonly (readonly Polyline[])[] = [defined, ...atLeast.map(({ rings }) => rings)];
   return areas.map((rings, passed) => filled(frame, rings, tint(passed)));
 }

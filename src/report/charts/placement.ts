@@ -48,7 +48,7 @@ export function sampled(line: Polyline): Point[] {
 
 type Places = (text: string, point: Point, size: number) => readonly Point[];
 
-const around: Places = (text, [x, y], size) => {
+const nextTo: Places = (text, [x, y], size) => {
   const [across, up] = [textWidth(text, size) / 2 + CLEARANCE, size * 0.62 + CLEARANCE];
   return [
     [x, y - up],
@@ -58,7 +58,7 @@ const around: Places = (text, [x, y], size) => {
   ];
 };
 
-const upon: Places = (_, point) => [point];
+const onLine: Places = (_, point) => [point];
 
 export interface Search {
   readonly frame: Frame;
@@ -89,7 +89,7 @@ function bestPlace({ frame, text, size, line, taken, lines }: Search, places: Pl
 export const hidden = (box: Box, dots: readonly Point[]): number => dots.filter((dot) => holds(box, dot)).length;
 
 /** The best place for a label beside its line, or null when every place is taken. */
-export const besideLine = (search: Search): Label | null => bestPlace(search, around);
+export const besideLine = (search: Search): Label | null => bestPlace(search, nextTo);
 
 /** The best place for a label set into its line as on a contour; `lines` are then the other lines. */
-export const alongLine = (search: Search): Label | null => bestPlace(search, upon);
+export const alongLine = (search: Search): Label | null => bestPlace(search, onLine);

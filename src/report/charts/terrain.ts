@@ -46,7 +46,7 @@ export function ground(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
 }
 
 /** The outline of a set without the stretches along the frame. */
-export function shore(frame: Frame, outline: readonly Polyline[]): Polyline[] {
+export function innerOutline(frame: Frame, outline: readonly Polyline[]): Polyline[] {
   const along = (k: 0 | 1, ends: readonly [number, number], a: Point, b: Point) =>
     a[k] === b[k] && (a[k] === ends[0] || a[k] === ends[1]);
   const onFrame = (a: Point, b: Point) => along(0, frame.d, a, b) || along(1, frame.p, a, b);

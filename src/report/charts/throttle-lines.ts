@@ -1,5 +1,7 @@
 // The sustained boundary of one condition, a line per throttle level: how the limit falls as the throttle rises, and
 // from figure to figure how far the pack moves it.
+
+import { KIND_IDS } from "../../base/script-kinds.js";
 import type { AxisMap, ConditionBoundary, StabilityMap } from "../../map/format.js";
 import type { Axis } from "../axes.js";
 import { toThreeDigits } from "../numbers.js";
@@ -8,6 +10,7 @@ import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
 import { joined } from "./lines.js";
+import { SMALL_SIGNAL } from "./manoeuvre-lines.js";
 import { neatline } from "./neatline.js";
 import { alongLine, besideLine, boxOf, type Label } from "./placement.js";
 import { terrainOf } from "./terrain.js";
@@ -26,9 +29,6 @@ const STROKES = Object.freeze([
   { role: "soft", width: 1.3 },
 ] as const);
 
-// A small nudge shows the loop itself; the others stand in where a sweep has none.
-const KINDS = Object.freeze(["nudge", "stop", "blip", "wobble", "hover"]);
-
 export interface ThrottleLines {
   readonly condition: string;
   /** The script whose boundary is drawn. */
@@ -43,7 +43,8 @@ export function throttleLines(axis: AxisMap): ThrottleLines[] {
   const conditions = [...new Set(all.map((one) => one.condition))];
   return conditions.flatMap((condition) => {
     const here = all.filter((one) => one.condition === condition);
-    const kind = KINDS.find((wanted) => here.some((one) => one.kind === wanted));
+    // A small nudge shows the loop itself; the others stand in where a sweep has none.
+    const kind = KIND_IDS.find((wanted) => here.some((one) => one.kind === wanted));
     const script = here.find((one) => one.kind === kind)?.script;
     if (script === undefined) return [];
     const highest = here
@@ -91,7 +92,7 @@ export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: Thr
   const rows = shown.levels.map((level, k) => ({
     text: `${toThreeDigits(level.throttle)} %`,
     lines: boundaryLines(level, frame),
-    theory: level.kind === "nudge" ? theoryLines(map.axes[name], level.throttle, level.condition) : [],
+    theory: SMALL_SIGNAL.includes(level.kind) ? theoryLines(map.axes[name], level.throttle, level.condition) : [],
     stroke: STROKES[Math.min(k, STROKES.length - 1)] ?? STROKES[0],
   }));
   const terrain = terrainOf(map, map.axes[name]);

@@ -102,7 +102,7 @@ export const levelWords = ({ throttle, condition }: LevelShift): string =>
 export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
   const found: Extreme | null = line[which];
   if (found !== null) return `${signed(found.percent)}\u00a0% at D ${toThreeDigits(found.d)}`;
-  return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none told";
+  return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none stated";
 }
 
 /** The shift at one D: "−4.8 %", "−20 % at least", "no P stable any more". */

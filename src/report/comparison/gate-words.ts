@@ -4,9 +4,9 @@ import type { Drift, GateResult } from "../../compare/format.js";
 import { count, percent, toThreeDigits } from "../numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
-export function seenWords(drift: Drift, result: GateResult): string {
+export function readingWords(drift: Drift, result: GateResult): string {
   if (result.value === null) return result.skipReason ?? "";
-  return SEEN[result.gate](result.value, drift, result);
+  return READING_TEXTS[result.gate](result.value, drift, result);
 }
 
 /** How much of D a gate could judge: "3 of 10 D"; null where it judges no D lines. */
@@ -25,9 +25,9 @@ export const allowedWords = ({ gate, threshold }: GateResult): string =>
 
 export const OUTCOME_WORDS = Object.freeze({ pass: "passed", fail: "FAILED", skipped: "skipped" });
 
-type Seen = (value: number, drift: Drift, result: GateResult) => string;
+type ReadingText = (value: number, drift: Drift, result: GateResult) => string;
 
-const SEEN: Readonly<Record<GateId, Seen>> = {
+const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
   pinnedSafe: (value) => (value === 0 ? "still safe" : "no longer safe"),
   newSustained: (value) => (value === 0 ? "none" : `${count(value)} ${value === 1 ? "point" : "points"}`),
   boundaryFall: (value, drift, { axis, d }) => {

@@ -4,13 +4,13 @@ import type { Drift, GateResult } from "../../compare/format.js";
 import { AXES, AXIS_TITLES } from "../axes.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
-import { allowedWords, judgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, judgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
 
 export const gatesTable = (drift: Drift): Piece => html`
 <section aria-labelledby="gates">
 <h2 id="gates">Gate by gate</h2>
 <p class="lead">A gate that fails turns the nightly run red. A boundary is judged at
-each D up to the last that held safe ground, wherever it lies in the grid on a side; beyond the grid nothing can be told.</p>
+each D up to the last that held safe ground, wherever it lies in the grid on a side; beyond the grid nothing is measured.</p>
 ${scrolling(
   "Gates",
   html`<table class="gates">
@@ -30,5 +30,5 @@ const SIGNS: Readonly<Record<GateResult["outcome"], string>> = { pass: "\u2713",
 
 const cell = (drift: Drift, result: GateResult): Piece => {
   const judged = judgedWords(result);
-  return html`<td class="text gate ${result.outcome}" data-axis="${AXIS_TITLES[result.axis]}"><b><span aria-hidden="true">${SIGNS[result.outcome]}</span> ${OUTCOME_WORDS[result.outcome]}</b> <small>${seenWords(drift, result)}${judged === null ? "" : `; judged at ${judged}`}</small></td>`;
+  return html`<td class="text gate ${result.outcome}" data-axis="${AXIS_TITLES[result.axis]}"><b><span aria-hidden="true">${SIGNS[result.outcome]}</span> ${OUTCOME_WORDS[result.outcome]}</b> <small>${readingWords(drift, result)}${judged === null ? "" : `; judged at ${judged}`}</small></td>`;
 };

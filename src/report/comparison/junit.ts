@@ -4,7 +4,7 @@ import { gateOf } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { printable } from "../printable.js";
 import { sidesWords } from "./drift-words.js";
-import { allowedWords, judgedWords, seenWords } from "./gate-words.js";
+import { allowedWords, judgedWords, readingWords } from "./gate-words.js";
 
 /** One document for any number of comparisons. */
 export function renderJunit(drifts: readonly Drift[]): string {
@@ -49,11 +49,11 @@ function testCase(drift: Drift, result: GateResult): string {
   const { title, why } = gateOf(result.gate);
   const classname = `gainscape.${drift.sweep.name}.${drift.candidate.airframe.name}-${drift.candidate.airframe.version}`;
   const open = `    <testcase${attributes({ classname, name: `${result.axis}: ${title}` })}`;
-  const seen = seenWords(drift, result);
+  const reading = readingWords(drift, result);
   if (result.outcome === "pass") return `${open}/>`;
   if (result.outcome === "skipped")
-    return `${open}>\n      <skipped${attributes({ message: seen })}/>\n    </testcase>`;
-  const message = `${seen}; allowed: ${allowedWords(result)}`;
+    return `${open}>\n      <skipped${attributes({ message: reading })}/>\n    </testcase>`;
+  const message = `${reading}; allowed: ${allowedWords(result)}`;
   return `${open}>
       <failure${attributes({ message, type: "regression" })}>${escaped(`${title} (${result.axis}): ${message}. ${why}`)}</failure>
     </testcase>`;

@@ -15,7 +15,7 @@ import {
   unitWords,
   unjudgedWords,
 } from "./drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
 export function renderDriftMarkdown(drift: Drift): string {
@@ -49,8 +49,8 @@ function pinnedPart({ pinned, start }: AxisDrift, name: Axis): string {
 const gateRows = (drift: Drift): Cell[][] =>
   drift.gates.map((result) => {
     const outcome = OUTCOME_WORDS[result.outcome];
-    const seen = [gateOf(result.gate).title, result.axis, seenWords(drift, result), allowedWords(result)];
-    return [...seen, result.outcome === "fail" ? { strong: outcome } : outcome];
+    const cells = [gateOf(result.gate).title, result.axis, readingWords(drift, result), allowedWords(result)];
+    return [...cells, result.outcome === "fail" ? { strong: outcome } : outcome];
   });
 
 const movedRows = (drift: Drift): string[][] => [

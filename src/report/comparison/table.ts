@@ -18,7 +18,7 @@ import {
   unitWords,
   unjudgedWords,
 } from "./drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, seenWords } from "./gate-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
 export function renderDriftTable(drift: Drift): string {
@@ -50,7 +50,7 @@ const gateRows = (drift: Drift): string[][] =>
   drift.gates.map((result) => [
     gateOf(result.gate).title,
     result.axis,
-    seenWords(drift, result),
+    readingWords(drift, result),
     allowedWords(result),
     OUTCOME_WORDS[result.outcome],
   ]);

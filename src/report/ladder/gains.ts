@@ -6,7 +6,7 @@ import { html, type Piece } from "../page/html.js";
 
 /** Gain values of one axis: "18" with "3.6" beneath, or display units alone. */
 export function gainCells({ p, d, own }: LadderTune): Piece {
-  const cell = (letter: string, ours: number, theirs: number | null) =>
-    html`<span class="set"><i>${letter}</i> <b>${toThreeDigits(theirs ?? ours)}</b>${theirs === null ? "" : html` <small>${toThreeDigits(ours)}</small>`}</span>`;
+  const cell = (letter: string, display: number, controller: number | null) =>
+    html`<span class="set"><i>${letter}</i> <b>${toThreeDigits(controller ?? display)}</b>${controller === null ? "" : html` <small>${toThreeDigits(display)}</small>`}</span>`;
   return html`${cell("P", p, own?.p ?? null)}${cell("D", d, own?.d ?? null)}`;
 }

@@ -1,4 +1,5 @@
 // The predicted traces of one step as small pictures, each with a text alternative.
+import { ladderRow } from "../../base/script-kinds.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTrial, LadderTune } from "../../map/ladder-format.js";
 import { AXIS_TITLES, type Axis } from "../axes.js";
@@ -29,11 +30,9 @@ function picture(
   return html`<div role="img" aria-label="${label}">${raw(traceSvg(pictureOf(scales, axis, trial, manoeuvre)))}</div>`;
 }
 
-const NAMES = Object.freeze({ stop: "stop", wobble: "wobble", blip: "throttle" });
-
 function pictureOf(scales: Scales, axis: Axis, { rate, angle }: LadderTrial, manoeuvre: LadderManoeuvre): TracePicture {
   const { from, period, command, kind } = manoeuvre;
-  const name = `${axis}, ${NAMES[kind]}`;
+  const name = `${axis}, ${ladderRow(kind).pictured}`;
   const line = { from, period, role: "contour", width: 1.4 } as const;
   if (angle !== null) {
     const top = niceBelow(scales.swing.value[1]);

@@ -1,4 +1,5 @@
 // What a step is for, what to look and listen for in it, and when to land at once.
+import { ladderRow } from "../../base/script-kinds.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep, LadderTune } from "../../map/ladder-format.js";
 import { AXES, type Axis } from "../axes.js";
@@ -39,13 +40,11 @@ export function stepWords(map: StabilityMap, at: number): StepWords {
   };
 }
 
-const CHECKS = Object.freeze({ stop: "Stops", wobble: "Prop wash", blip: "Throttle" });
-
 function titleOf(map: StabilityMap, steps: readonly LadderStep[], at: number): string {
   const step = steps[at] as LadderStep;
   const { stage } = step;
   if (stage === "check")
-    return CHECKS[map.ladder?.manoeuvres[tunesIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop"];
+    return ladderRow(map.ladder?.manoeuvres[tunesIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop").title;
   if (stage === "p") return steps[at - 1] === undefined ? "Low P, low D" : "More P";
   return steps[at + 1]?.stage === "d" ? "More D" : "The starting tune";
 }

@@ -1,6 +1,7 @@
 // What a step's flights are predicted to show on one axis, in a few words per manoeuvre.
+import type { LadderKind } from "../../base/script-kinds.js";
 import type { StabilityMap } from "../../map/format.js";
-import type { LadderManoeuvre, LadderTune } from "../../map/ladder-format.js";
+import type { LadderTune } from "../../map/ladder-format.js";
 import { about, toThreeDigits } from "../numbers.js";
 import { swingOf, swingWords } from "./swing-words.js";
 
@@ -17,7 +18,7 @@ function stopMeasures({ measures }: LadderTune): string {
 }
 
 /** "wobbles 2.9° at 3 Hz, wide and slow". */
-function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
+function wobbleMeasures({ measures }: LadderTune, map: StabilityMap): string {
   const { wobbleAngle, wobbleFrequency } = measures;
   if (wobbleAngle == null) return "not simulated";
   const swing = swingWords(swingOf(wobbleAngle, wobbleFrequency ?? null, map.limits.wobbleAngle));
@@ -25,11 +26,16 @@ function wobbleMeasures(map: StabilityMap, { measures }: LadderTune): string {
   return `wobbles ${about(wobbleAngle, "\u00b0")}${pace}, ${swing}`;
 }
 
-/** The words that belong to one kind of manoeuvre. */
-export function measuredWords(map: StabilityMap, tune: LadderTune, kind: LadderManoeuvre["kind"]): string {
-  if (kind === "stop") return stopMeasures(tune);
-  if (kind === "wobble") return wobbleMeasures(map, tune);
-  const { kick } = tune.measures;
+function kickMeasures({ measures: { kick } }: LadderTune): string {
   if (kick == null) return "not simulated";
   return kick < SMALLEST_TILT ? "does not tilt to speak of" : `tilts by ${about(kick, "\u00b0")} at most`;
 }
+
+const WORDS: Readonly<Record<LadderKind, (tune: LadderTune, map: StabilityMap) => string>> = {
+  stop: stopMeasures,
+  wobble: wobbleMeasures,
+  blip: kickMeasures,
+};
+
+/** The words that belong to one kind of manoeuvre. */
+export const measuredWords = (map: StabilityMap, tune: LadderTune, kind: LadderKind): string => WORDS[kind](tune, map);

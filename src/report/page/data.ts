@@ -1,6 +1,6 @@
 // What the page's script reads: the map's points packed small, and what it takes to simulate any of them again. Text in it
 // is data; the script shows it as text.
-import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
+import { MEASURE_IDS, type MeasureId, VERDICT_LETTERS } from "../../base/measures.js";
 import type { AxisMap, Grid, GridLines, MapVariant, StabilityMap } from "../../map/format.js";
 import type { TheoryLoop } from "../../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
@@ -101,7 +101,7 @@ function everyNth(line: readonly number[]): number[] {
 
 function pageTheory({ boundary }: AxisMap, { d, p }: GridLines, selected: readonly number[]): PageLoop[] {
   const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
-  const four = (value: number) => Number(value.toPrecision(4));
+  const fourDigits = (value: number) => Number(value.toPrecision(4));
   return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve, perD }) => ({
     throttle,
     condition,
@@ -110,7 +110,7 @@ function pageTheory({ boundary }: AxisMap, { d, p }: GridLines, selected: readon
       (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
     ),
     lines: curve.flatMap((line) =>
-      withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([four(x), four(y)] as const)))),
+      withoutGaps(line.map(([x, y]) => (x > right || y > top ? undefined : ([fourDigits(x), fourDigits(y)] as const)))),
     ),
   }));
 }
@@ -159,9 +159,7 @@ const threeDigits = (value: number | null): number | null => (value === null ? n
 
 const placeOf = ({ p, d }: { readonly p: number; readonly d: number }) => ({ p, d });
 
-const LETTERS: Readonly<Record<Verdict, string>> = { sustained: "s", hot: "h", ringing: "r", loose: "l", clean: "c" };
-
 function letterOf({ verdict, safe }: AxisMap, i: number, j: number): string {
-  const letter = LETTERS[verdict[i]?.[j] ?? "clean"];
+  const letter = VERDICT_LETTERS[verdict[i]?.[j] ?? "clean"];
   return safe[i]?.[j] === true ? letter.toUpperCase() : letter;
 }

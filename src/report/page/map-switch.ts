@@ -12,7 +12,7 @@ export const mapSwitch = (): Piece => html`<div id="map-switch" class="switch" h
 ${choice("verdict", "Verdict", true)}${MAPPED.map((id) => choice(id, measureOf(id).title, false))}
 </fieldset>
 <label>Under <select id="map-under"><option value="">everything, worst case</option></select></label>
-<p id="map-words" class="told"></p>
+<p id="map-words" class="status"></p>
 <p id="map-status" class="status" role="status"></p>
 </div>`;
 

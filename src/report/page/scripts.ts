@@ -1,6 +1,6 @@
 // The page's script and what it reads, as elements at the end of the page.
 import { canonicalJson } from "../../base/canonical.js";
-import { speltAsJson } from "../../base/hidden.js";
+import { escapedAsJson } from "../../base/hidden.js";
 import type { StabilityMap } from "../../map/format.js";
 import { pageData } from "./data.js";
 import { html, type Piece, raw } from "./html.js";
@@ -25,7 +25,7 @@ function kernelData(kernels: PageKernels): Piece {
 
 /** JSON that no markup can begin or end in, and nothing in it is hidden from who reads the page's source. */
 const inMarkup = (json: string): string =>
-  speltAsJson(json).replace(/[<>&]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  escapedAsJson(json).replace(/[<>&]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /** Whether a script can stand inside its element as it is. */
 export const standsAlone = (script: string): boolean => !/<(?:\/script|script|!--)/i.test(script);

@@ -57,7 +57,7 @@ describe("the comparison page", () => {
     expect(numbers(now)).toEqual(numbers(before));
   });
 
-  it("tells the model key by key, both digests and the command", () => {
+  it("lists the model key by key, both digests and the command", () => {
     expect(shown).toContain("<code>controller.latency</code></th><td>1 ms</td><td>2 ms</td>");
     expect(all(shown, new RegExp("3f1c".repeat(16), "g"))).toHaveLength(2);
     expect(shown).toContain("gainscape compare a b");

@@ -13,7 +13,7 @@ import { axisPieces } from "../../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../../src/theory/boundary.js";
 import { steppedPlant } from "../../../src/theory/stepped.js";
 import { askew, TIRED } from "../../fixtures/airframe.js";
-import { byLoop, bySolver, type OpenFlight } from "../../kernel/open-loop.js";
+import { byLoop, bySolver, type OpenLoopTrial } from "../../kernel/open-loop.js";
 import { alike, type Check, type Group } from "../check.js";
 
 const SUSTAINED = OUTCOMES.indexOf("sustained");
@@ -97,7 +97,7 @@ const MODELS = readdirSync("models")
   .filter((file) => file.endsWith(".yaml"))
   .sort();
 
-function flight(): OpenFlight {
+function openLoopTrial(): OpenLoopTrial {
   const craft = craftUnder(askew, TIRED);
   const start = hoverTrim(craft);
   if (start === null) throw new Error("the test craft cannot hover");
@@ -105,7 +105,7 @@ function flight(): OpenFlight {
     craft,
     start,
     commands: [0.06, -0.04, 0.1],
-    stretches: [
+    segments: [
       { periods: 100, throttle: 0.6, climb: 0, gust: [0, 0] },
       { periods: 100, throttle: 0.3, climb: 3, gust: [2, -1] },
     ],
@@ -113,8 +113,8 @@ function flight(): OpenFlight {
 }
 
 function solverError(substeps: number): number {
-  const wanted = bySolver(flight());
-  const errors = byLoop(flight(), substeps).flatMap((states, k) =>
+  const wanted = bySolver(openLoopTrial());
+  const errors = byLoop(openLoopTrial(), substeps).flatMap((states, k) =>
     states.map((v, n) => Math.abs(v / wanted[k][n] - 1)),
   );
   return Math.max(...errors);
@@ -146,7 +146,7 @@ export const BOUNDARIES: Group = {
       },
       [
         [
-          "50 ms of flight about all axes, one step a control period: largest difference",
+          "50 ms of motion about all axes, one step a control period: largest difference",
           0,
           () => 100 * solverError(1),
         ],

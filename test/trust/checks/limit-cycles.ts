@@ -1,7 +1,7 @@
 // Saturated limit cycles of the loop itself against describing functions, and against simulations made elsewhere.
 import { lowPassStage } from "../../../src/airframe/filter.js";
 import * as m from "../../../src/kernel/memory.js";
-import { flown, integrator, motorsAndFilter, type PlainLoop } from "../../kernel/plain-loops.js";
+import { integrator, motorsAndFilter, type PlainLoop, simulated } from "../../kernel/plain-loops.js";
 import { alike, type Group } from "../check.js";
 
 const PERIOD = 5e-4; // s
@@ -35,17 +35,17 @@ function through([b0, b1, b2, a1, a2]: readonly number[], trace: Float64Array): 
  */
 function saturated(b: number, gain: number): ReturnType<typeof cycle> {
   const key = `${b} ${gain}`;
-  const found = kept.get(key) ?? saturatedAnew(b, gain);
-  kept.set(key, found);
+  const found = cache.get(key) ?? saturatedAnew(b, gain);
+  cache.set(key, found);
   return found;
 }
 
-const kept = new Map<string, ReturnType<typeof cycle>>();
+const cache = new Map<string, ReturnType<typeof cycle>>();
 
 function saturatedAnew(b: number, gain: number): ReturnType<typeof cycle> {
   const stage = lowPassStage({ order: 1, cutoff: b / (2 * Math.PI) }, 1 / PERIOD);
   const loop = motorsAndFilter(1, stage, PERIOD);
-  const trace = flown(loop, { p: gain / (b * 0.5) / 2, steps: 160_000, kick: 0.1 });
+  const trace = simulated(loop, { p: gain / (b * 0.5) / 2, steps: 160_000, kick: 0.1 });
   const seen = cycle(through(stage, trace), PERIOD);
   return { amplitude: seen.amplitude / (b * 0.5), period: seen.period };
 }
@@ -74,15 +74,15 @@ function withFilter(loop: PlainLoop, stage: readonly number[]): PlainLoop {
  */
 function resonant(period: number): ReturnType<typeof cycle> {
   const key = `resonant ${period}`;
-  const found = kept.get(key) ?? resonantAnew(period);
-  kept.set(key, found);
+  const found = cache.get(key) ?? resonantAnew(period);
+  cache.set(key, found);
   return found;
 }
 
 function resonantAnew(period: number): ReturnType<typeof cycle> {
   const stage = resonance(period);
   const loop = withFilter(integrator(0, period), stage);
-  const trace = flown(loop, { p: 0.5, steps: Math.round(400 / period), kick: 1 });
+  const trace = simulated(loop, { p: 0.5, steps: Math.round(400 / period), kick: 1 });
   const seen = cycle(through(stage, trace), period);
   return { amplitude: seen.amplitude / 5, period: seen.period };
 }
@@ -93,7 +93,7 @@ function harmonicGain(over: number): number {
   const loop = withFilter(integrator(0, 1), [0, 0, 0, 0, 0]);
   const steps = 3 * CYCLE + 1;
   const command = (k: number) => 0.5 * over * Math.sin((2 * Math.PI * k) / CYCLE);
-  const trace = flown(loop, { p: 1, steps, kick: 0, command });
+  const trace = simulated(loop, { p: 1, steps, kick: 0, command });
   let sine = 0;
   for (let k = CYCLE; k + 1 < steps; k++) sine += (trace[k + 1] - trace[k]) * Math.sin((2 * Math.PI * k) / CYCLE);
   return sine / CYCLE / (0.5 * over);

@@ -18,10 +18,10 @@ function moment(values: Float64Array, lag = 0): number {
 }
 
 const N = 400_000;
-const kept = new Map<string, ReturnType<typeof record>>();
+const cache = new Map<string, ReturnType<typeof record>>();
 function once(a: number, name: string): ReturnType<typeof record> {
-  const found = kept.get(name) ?? record(a, N, name);
-  kept.set(name, found);
+  const found = cache.get(name) ?? record(a, N, name);
+  cache.set(name, found);
   return found;
 }
 

@@ -1,8 +1,8 @@
-// Ultimate gain and period of textbook loops: by theory, and by flying the loop itself as that plant.
+// Ultimate gain and period of textbook loops: by theory, and by simulating the loop itself with that plant.
 import { ultimateGain } from "../../../src/theory/boundary.js";
 import type { LoopPieces } from "../../../src/theory/pieces.js";
 import { boundary, integrator, lagAndDeadTime } from "../../kernel/plain-loops.js";
-import { allPole, continuousLoop, heldIntegratorAndLag, sampledIntegrator } from "../../theory/plain-plants.js";
+import { allPole, continuousLoop, sampledIntegrator, sampledIntegratorAndLag } from "../../theory/plain-plants.js";
 import { alike, type Group } from "../check.js";
 
 const first = (pieces: LoopPieces) => {
@@ -17,7 +17,7 @@ const loop = (coefficients: readonly number[], deadTime: number, around: number)
 const exact = { unit: "", within: { share: 1e-6 } };
 const OGATA = "K. Ogata, Modern Control Engineering";
 
-const flownLag = () => {
+const simulatedLag = () => {
   const plant = lagAndDeadTime(0.03, 0.004);
   return boundary(plant, 0, 248, 263, Math.round((12 * 0.07) / plant.period));
 };
@@ -85,19 +85,23 @@ export const ULTIMATE_GAIN: Group = {
     ),
     ...alike(
       { ...exact, source: "K. Ogata, Discrete-Time Control Systems, ch. 4", status: "from memory; recomputed" },
-      [["1/(s(s+1)) behind a hold of 1 s: gain", 2.392211, () => first(heldIntegratorAndLag(1)).gain]],
+      [["1/(s(s+1)) behind a hold of 1 s: gain", 2.392211, () => first(sampledIntegratorAndLag(1)).gain]],
     ),
     ...alike(
       {
         unit: "",
         within: { share: 5e-4 },
-        source: "integrator, lag and dead time: closed form, flown by the loop itself",
+        source: "integrator, lag and dead time: closed form, simulated by the loop itself",
         status: "recomputed",
       },
       [
-        ["flown, lag 30 ms, dead time 4 ms: gain", 255.397443, () => flownLag().p],
-        ["flown, lag 30 ms, dead time 4 ms: period, s", 0.0703546, () => flownLag().period],
-        ["flown, sampled integrator, 4 samples: gain", 0.3472964, () => boundary(integrator(4), 0, 0.34, 0.355, 900).p],
+        ["simulated, lag 30 ms, dead time 4 ms: gain", 255.397443, () => simulatedLag().p],
+        ["simulated, lag 30 ms, dead time 4 ms: period, s", 0.0703546, () => simulatedLag().period],
+        [
+          "simulated, sampled integrator, 4 samples: gain",
+          0.3472964,
+          () => boundary(integrator(4), 0, 0.34, 0.355, 900).p,
+        ],
       ],
     ),
   ],

@@ -1,0 +1,31 @@
+// What the translator lays out and the kernel fills: one home for both sides of the shared memory.
+
+/** Trials side by side in one call: pairs of lanes, each pair one vector register. Four pairs hide each other's waiting. */
+export const PAIRS = 4;
+export const LANES = 2 * PAIRS;
+
+/** Bytes of a number and of a vector, which holds two. */
+export const DOUBLE = 8;
+export const VECTOR = 2 * DOUBLE;
+
+/** Bytes of a page of memory; the first one is the translated function's own. */
+export const PAGE = 65_536;
+
+/** What the loop reckons with in a stretch of control periods: its counts `disturbed` and `accumulate`. */
+export interface SegmentCounts {
+  readonly disturbed: 0 | 1;
+  readonly accumulate: 0 | 1;
+}
+
+/** Kinds of stretches: neither climb nor gusts nor wash; all of them; all of them and sums. */
+export const SEGMENT_COUNTS = Object.freeze({
+  still: { disturbed: 0, accumulate: 0 },
+  disturbed: { disturbed: 1, accumulate: 0 },
+  accumulated: { disturbed: 1, accumulate: 1 },
+} as const satisfies Readonly<Record<string, SegmentCounts>>);
+
+export type SegmentKind = keyof typeof SEGMENT_COUNTS;
+export const SEGMENT_KINDS = Object.freeze(Object.keys(SEGMENT_COUNTS) as SegmentKind[]);
+
+/** Name of the function for stretches of a kind, with roll (0) or pitch (1) under test. */
+export const segmentFunction = (kind: SegmentKind, axis: 0 | 1): string => `${kind}_${axis}`;
