@@ -35,15 +35,15 @@ describe("the library", () => {
         sweep: "test/fixtures/glance.yaml",
       },
     });
-    const points = plan.sweep.grid.p.length * plan.sweep.grid.d.length;
+    const points = plan.sweep.grid.roll.p.length * plan.sweep.grid.roll.d.length;
     expect(figures.gridTrials).toBe(points * plan.variants.length);
     expect(seen.filter(({ stage }) => stage === "grid").at(-1)).toMatchObject({
       stage: "grid",
       trials: figures.gridTrials,
       of: figures.gridTrials,
     });
-    expect(map.axes.roll.verdict).toHaveLength(plan.sweep.grid.d.length);
-    expect(map.axes.roll.verdict[0]).toHaveLength(plan.sweep.grid.p.length);
+    expect(map.axes.roll.verdict).toHaveLength(plan.sweep.grid.roll.d.length);
+    expect(map.axes.roll.verdict[0]).toHaveLength(plan.sweep.grid.roll.p.length);
     expect(Object.keys(map.axes.pitch.measures).sort()).toEqual(MEASURES.map(({ id }) => id).sort());
     const files = await writeReport(map, folder);
     expect(readdirSync(folder).sort()).toEqual(["card.html", "index.html", "map.json", "points.csv"]);

@@ -8,14 +8,26 @@ import { InputError, MOST_PROBLEMS, type Path, type Problem } from "./problem.js
 export function check<S extends z.ZodType>(schema: S, document: Document): z.output<S> {
   const result = schema.safeParse(document.data);
   if (result.success) return result.data;
-  const { issues } = result.error;
+  throw faultsOf(result.error.issues, document);
+}
+
+/** As `check`, but keys may be missing where `mayBeMissing` says so; nothing else about them may be wrong. */
+export function checkPresent(schema: z.ZodType, document: Document, mayBeMissing: (path: Path) => boolean): void {
+  const { issues = [] } = schema.safeParse(document.data).error ?? {};
+  const wrong = issues.filter(({ path, message }) => !(message === MISSING && mayBeMissing(path as Path)));
+  if (wrong.length > 0) throw faultsOf(wrong, document);
+}
+
+const MISSING = "missing";
+
+function faultsOf(issues: readonly z.core.$ZodIssue[], document: Document): InputError {
   const strays = issues.flatMap(unknownKeysOf);
   const misspelt = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
   const seen = new Set<string>();
   // A key missing because it was misspelt is one mistake, reported once; so is a value that is wrong in two ways.
   const others = issues.filter(({ code, path, message }) => {
     const place = JSON.stringify(path);
-    if (code === "unrecognized_keys" || (misspelt.has(place) && message === "missing") || seen.has(place)) return false;
+    if (code === "unrecognized_keys" || (misspelt.has(place) && message === MISSING) || seen.has(place)) return false;
     seen.add(place);
     return true;
   });
@@ -26,7 +38,7 @@ export function check<S extends z.ZodType>(schema: S, document: Document): z.out
   ];
   const unseen = issues.reduce((sum, issue) => sum + Math.max(0, strayKeys(issue).length - MOST_PROBLEMS), 0);
   const rest = Math.max(0, first.length - MOST_PROBLEMS) + unseen;
-  throw new InputError(
+  return new InputError(
     first.slice(0, MOST_PROBLEMS).map((problem) => problem()),
     rest,
   );

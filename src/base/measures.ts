@@ -210,7 +210,10 @@ export const VERDICT_LETTERS: Readonly<Record<Verdict, string>> = Object.freeze(
   clean: "c",
 });
 
-/** Why a measure is absent, by code: index into this list; 0 is "present". */
+/**
+ * Why a measure is absent, by code: index into this list; 0 is "present". Maps and baselines hold the codes, so an entry
+ * keeps its place for good and new ones come last; files have room for 36.
+ */
 export const ABSENCES = Object.freeze([
   "present",
   "this script does not show it",
@@ -220,4 +223,5 @@ export const ABSENCES = Object.freeze([
   "too few swings to count",
   "the trial diverged",
   "the axis did not move",
+  "older map, made before this measure was known",
 ] as const);

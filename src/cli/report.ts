@@ -1,9 +1,9 @@
 // gainscape report: everything that can be drawn from a map, drawn again from its map.json.
-
+import { printable } from "../base/problem.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { readFullMap } from "../flow/read-map.js";
 import { checkOutput, folderOfMap, writeDrawn } from "../flow/write.js";
-import { unsealedWords } from "../report/index.js";
+import { notSimulatedWords, unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
 export interface ReportOptions {
@@ -20,7 +20,8 @@ export async function reportCommand(path: string, options: ReportOptions): Promi
   checkMapOwner(folder, map.airframe);
   const { page, card, points } = await writeDrawn(map, folder, options.signal);
   const changed = unsealedWords(map);
-  if (changed !== null) process.stderr.write(`${changed}\n`);
+  const without = notSimulatedWords(map);
+  for (const line of [changed, without]) if (line !== null) process.stderr.write(`${printable(line)}\n`);
   if (!options.quiet) process.stdout.write(`Report: ${page}\nFlight-test card: ${card}\nPoints: ${points}\n`);
   return EXIT.done;
 }

@@ -2,7 +2,9 @@
 import type { Gates } from "../base/gates.js";
 import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
+import { withoutFormat } from "../map/simulable.js";
 import { wantedMargins } from "../map/wanted-margins.js";
+import { judgedAlike, unjudgedNote } from "./alike.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
 import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
@@ -23,30 +25,33 @@ export interface CompareOptions {
 
 /** The drift, judged by the candidate's gates; or the differences that forbid comparing the two. */
 export function compareMaps(
-  base: StabilityMap,
-  candidate: StabilityMap,
+  baseMap: StabilityMap,
+  candidateMap: StabilityMap,
   { productVersion, command, notes = [] }: CompareOptions,
 ): Drift | { readonly differences: readonly KeyChange[] } {
-  const differ = mapDifferences(base, candidate);
+  const differ = mapDifferences(baseMap, candidateMap);
   if (differ.length > 0) return { differences: differ };
+  const { base, candidate, unjudged } = judgedAlike(baseMap, candidateMap);
   const gates = gatesOf(candidate);
   const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
   const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates));
   return {
-    format: "gainscape.drift/1",
+    format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
     command,
     sweep: { name: candidate.sweep.name, title: candidate.sweep.title },
-    units: { p: candidate.grid.units.p, d: candidate.grid.units.d },
+    units: { p: candidate.units.p, d: candidate.units.d },
     base: sideOf(base),
     candidate: sideOf(candidate),
     outcome: outcomeOf(results),
     gates: results,
+    unjudgedMeasures: unjudged,
     margins: wantedMargins(candidate),
     axes,
-    model: modelChanges(base.model, candidate.model),
+    model: modelChanges(withoutFormat(base.model as object), withoutFormat(candidate.model as object)),
     notes: [
       ...notes,
+      ...unjudged.map(unjudgedNote),
       ...notesOn(base, candidate, gates),
       ...apartNotes(base, "before"),
       ...apartNotes(candidate, "now"),
@@ -57,7 +62,7 @@ export function compareMaps(
 function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap): AxisDrift {
   const ends = (map: StabilityMap) => map.axes[axis].boundary.sustained.map(endOf);
   return {
-    shift: shiftLine(ends(base), ends(candidate), base.grid.p.at(-1) ?? 0),
+    shift: shiftLine(ends(base), ends(candidate), base.axes[axis].grid.p.at(-1) ?? 0),
     byLevel: levelShifts(axis, base, candidate),
     byVariant: variantShifts(axis, base, candidate),
     safe: safeDrift(base.axes[axis], candidate.axes[axis]),
@@ -74,13 +79,13 @@ function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
 }
 
 /** Notes on stable ranges apart from the one whose end is compared. */
-function apartNotes({ axes, grid }: StabilityMap, side: string): string[] {
+function apartNotes({ axes }: StabilityMap, side: string): string[] {
   return AXES.flatMap((axis) => {
     const [first, ...more] = apartOf(axes[axis]);
     if (first === undefined) return [];
     const rest = more.length === 0 ? "" : `, and ${more.length} more`;
     return [
-      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, grid.p)}${rest}.`,
+      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, axes[axis].grid.p)}${rest}.`,
     ];
   });
 }

@@ -1,8 +1,9 @@
-// drift.json, format gainscape.drift/1: what moved between two maps of one question, and the judge's decision. Plain
+// drift.json, format gainscape.drift/2: what moved between two maps of one question, and the judge's decision. Plain
 // data in display units; a missing number is null with a state that says why.
 import type { GateId } from "../base/gates.js";
-import type { Verdict } from "../base/measures.js";
-import type { Culprit, PinnedPoint } from "../map/format.js";
+import type { MeasureId, Verdict } from "../base/measures.js";
+import type { PinnedPoint } from "../map/format.js";
+import type { LimitingCase } from "../map/limiting-case.js";
 import type { WantedMargins } from "../map/wanted-margins.js";
 
 export type Axis = "roll" | "pitch";
@@ -61,17 +62,17 @@ export interface SafeDrift {
   readonly of: number;
   readonly before: number;
   readonly after: number;
-  readonly kept: number;
+  readonly both: number;
   readonly lost: number;
   readonly gained: number;
   /** Change of the number of safe points in % of the base's; null where the base has none. */
   readonly percent: number | null;
-  /** A text per D, a letter per P: k kept, l lost, g gained, "." safe on neither side. */
+  /** A text per D, a letter per P: b safe on both sides, l lost, g gained, "." safe on neither side. */
   readonly points: readonly string[];
 }
 
 /** Points whose verdict changed because of one script at one level and condition. */
-export interface VerdictCause extends Culprit {
+export interface VerdictCause extends LimitingCase {
   readonly worsened: number;
   readonly improved: number;
 }
@@ -139,14 +140,14 @@ export interface GateResult {
   readonly gate: GateId;
   readonly axis: Axis;
   readonly outcome: GateOutcome;
-  /** What was seen and what is allowed, in the gate's unit. */
+  /** What was seen and the most that passes, in the gate's unit. */
   readonly value: number | null;
-  readonly allowed: number | null;
+  readonly threshold: number | null;
   /** D at which the value was seen, where it belongs to one. */
   readonly d: number | null;
   /** How many of the grid's D lines could be judged; null where a gate looks at no lines. */
-  readonly judged: JudgedLines | null;
-  readonly skipped: SkipReason | null;
+  readonly judgedLines: JudgedLines | null;
+  readonly skipReason: SkipReason | null;
 }
 
 /** One key of the model that changed, as a model file writes it ("5.1 in"). */
@@ -171,8 +172,14 @@ export interface Side {
   readonly trials: number;
 }
 
+/** A measure with a limit on one side, which the version that made the other did not know. */
+export interface UnjudgedMeasure {
+  readonly measure: MeasureId;
+  readonly unknownTo: "base" | "candidate";
+}
+
 export interface Drift {
-  readonly format: "gainscape.drift/1";
+  readonly format: "gainscape.drift/2";
   readonly product: { readonly name: "gainscape"; readonly version: string };
   readonly command: string;
   readonly sweep: { readonly name: string; readonly title: string };
@@ -181,6 +188,8 @@ export interface Drift {
   readonly candidate: Side;
   readonly outcome: "pass" | "regression";
   readonly gates: readonly GateResult[];
+  /** Left out of both sides' verdicts, and so of every gate. */
+  readonly unjudgedMeasures: readonly UnjudgedMeasure[];
   /** Of a safe point. */
   readonly margins: WantedMargins;
   readonly axes: Readonly<Record<Axis, AxisDrift>>;

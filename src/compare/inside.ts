@@ -16,7 +16,8 @@ export function roomIn(
   axis: Axis,
   { p, d }: { readonly p: number; readonly d: number },
 ): number | null {
-  const [column, row] = [cellOf(map.grid.p, p), cellOf(map.grid.d, d)];
+  const { grid } = map.axes[axis];
+  const [column, row] = [cellOf(grid.p, p), cellOf(grid.d, d)];
   if (column === null || row === null) return null;
   return roundToTwelveDigits(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
 }
@@ -30,13 +31,20 @@ function cellOf(line: readonly number[], value: number): number | null {
   return after - 1 + (value - from) / (to - from);
 }
 
-function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
-  const { p, d } = map.grid;
-  const points = d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
+const pointsOf = ({ grid: { p, d } }: AxisMap): (readonly [i: number, j: number])[] =>
+  d.flatMap((_, i) => p.map((__, j) => [i, j] as const));
+
+/** Of every grid point, [d * p.length + p]; whose trial it was a map does not say. */
+export const worstCases = (axis: AxisMap): WorstPoint[] => pointsOf(axis).map(([i, j]) => worstAt(axis, i, j));
+
+/** The constraints of an axis, by grid point. */
+export function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
+  const { p, d } = axis.grid;
+  const points = pointsOf(axis);
   return fieldOf({
     p,
     d,
-    worst: points.map(([i, j]) => worstAt(axis, i, j)),
+    worst: worstCases(axis),
     margins: points.map(([i, j]) => marginsAt(axis, i, j)),
     sustained: axis.boundary.sustained.map(intervalOf),
     limits: map.limits,

@@ -3,23 +3,23 @@ import { GATES, type GateId, type Gates } from "../base/gates.js";
 import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
 
 /** The reading of a gate: a value in its unit (with the D it belongs to), or why there is none. */
-type GateReading = ({ readonly value: number; readonly d?: number } | { readonly skipped: SkipReason }) & {
-  readonly judged?: JudgedLines;
+type GateReading = ({ readonly value: number; readonly d?: number } | { readonly skipReason: SkipReason }) & {
+  readonly judgedLines?: JudgedLines;
 };
 
 const GATE_READINGS: Readonly<Record<GateId, (drift: AxisDrift) => GateReading>> = Object.freeze({
   pinnedSafe: ({ pinned }) => {
-    if (pinned === null) return { skipped: "no pinned tune" };
-    if (!pinned.before.safe) return { skipped: "pinned tune was not safe before" };
+    if (pinned === null) return { skipReason: "no pinned tune" };
+    if (!pinned.before.safe) return { skipReason: "pinned tune was not safe before" };
     return { value: pinned.after.safe ? 0 : 1 };
   },
   newSustained: ({ safe, verdicts }) =>
-    safe.before === 0 ? { skipped: "no safe ground before" } : { value: verdicts.newSustained },
+    safe.before === 0 ? { skipReason: "no safe ground before" } : { value: verdicts.newSustained },
   boundaryFall: largestFall,
   safeShrink: ({ safe }) =>
-    safe.percent === null ? { skipped: "no safe ground before" } : { value: 0 - safe.percent },
+    safe.percent === null ? { skipReason: "no safe ground before" } : { value: 0 - safe.percent },
   startSafe: ({ start: { before, after } }) => {
-    if (before === null) return { skipped: "no starting tune before" };
+    if (before === null) return { skipReason: "no starting tune before" };
     const outside = (room: number | null | undefined) => (room != null && room >= 0 ? 0 : 1);
     return { value: outside(before.roomInOther) + outside(after?.roomInOther) };
   },
@@ -31,16 +31,16 @@ const GATE_READINGS: Readonly<Record<GateId, (drift: AxisDrift) => GateReading>>
  * back, so that a fall of two per cent elsewhere is one of six or of all of it, and nobody chooses gains there.
  */
 export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe">): ShiftAtD[] {
-  const last = safe.points.findLastIndex((row) => /[kl]/.test(row));
+  const last = safe.points.findLastIndex((row) => /[bl]/.test(row));
   return shift.perD.filter(({ percent }, row) => percent !== null && (last === -1 || row <= last));
 }
 
 function largestFall(drift: AxisDrift): GateReading {
   const falls = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
-  const judged = { lines: falls.length, of: drift.shift.perD.length };
+  const judgedLines = { lines: falls.length, of: drift.shift.perD.length };
   const [first, ...rest] = falls;
-  if (first === undefined) return { skipped: "no boundary in the grid", judged };
-  return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judged };
+  if (first === undefined) return { skipReason: "no boundary in the grid", judgedLines };
+  return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judgedLines };
 }
 
 /** Every gate on one axis, gravest first. */
@@ -48,12 +48,12 @@ export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates): GateResul
   return GATES.map(({ id }) => decide(id, axis, gates[id], GATE_READINGS[id](drift)));
 }
 
-function decide(gate: GateId, axis: Axis, allowed: number | null, reading: GateReading): GateResult {
-  const nothing = { gate, axis, allowed, value: null, d: null, judged: reading.judged ?? null };
-  if (allowed === null) return { ...nothing, outcome: "skipped", skipped: "switched off" };
-  if ("skipped" in reading) return { ...nothing, outcome: "skipped", skipped: reading.skipped };
+function decide(gate: GateId, axis: Axis, threshold: number | null, reading: GateReading): GateResult {
+  const nothing = { gate, axis, threshold, value: null, d: null, judgedLines: reading.judgedLines ?? null };
+  if (threshold === null) return { ...nothing, outcome: "skipped", skipReason: "switched off" };
+  if ("skipReason" in reading) return { ...nothing, outcome: "skipped", skipReason: reading.skipReason };
   const { value, d = null } = reading;
-  return { ...nothing, outcome: value > allowed ? "fail" : "pass", value, d, skipped: null };
+  return { ...nothing, outcome: value > threshold ? "fail" : "pass", value, d, skipReason: null };
 }
 
 export const outcomeOf = (results: readonly GateResult[]): "pass" | "regression" =>

@@ -17,18 +17,18 @@ interface VariantPair {
 function variantPairs(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantPair[] {
   const indices = base.variants.flatMap((variant, index) => (variant.axis === axis ? [index] : []));
   return indices.map((index, at) => {
-    const one = base.axes[axis].boundary.byCondition[at] as ConditionBoundary;
+    const one = base.axes[axis].boundary.byVariant[at] as ConditionBoundary;
     const hovering = planOf(base).variants[index]?.hovering === true;
     return {
       base: one,
-      candidate: candidate.axes[axis].boundary.byCondition[at] as ConditionBoundary,
+      candidate: candidate.axes[axis].boundary.byVariant[at] as ConditionBoundary,
       throttle: hovering ? "hover" : one.throttle,
     };
   });
 }
 
 export function variantShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantShift[] {
-  const top = base.grid.p.at(-1) ?? 0;
+  const top = base.axes[axis].grid.p.at(-1) ?? 0;
   return variantPairs(axis, base, candidate).map(({ base: one, candidate: other, throttle }) => ({
     script: one.script,
     throttle,
@@ -45,7 +45,7 @@ export function levelShifts(axis: Axis, base: StabilityMap, candidate: Stability
     const key = canonicalJson([one.throttle, one.base.condition]);
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
-  const top = base.grid.p.at(-1) ?? 0;
+  const top = base.axes[axis].grid.p.at(-1) ?? 0;
   return [...groups.values()].map((group) => {
     const [{ throttle, base: first }] = group as [VariantPair];
     const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);

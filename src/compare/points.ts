@@ -1,4 +1,4 @@
-// Grid point by grid point: safe ground kept, lost and gained, verdicts worsened and improved, and their limiting cases.
+// Grid point by grid point: safe ground both, lost and gained, verdicts worsened and improved, and their limiting cases.
 import { VERDICTS, type Verdict } from "../base/measures.js";
 import { byTheory, limitingCaseBy } from "../map/decider.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
@@ -8,14 +8,14 @@ import { change } from "./shift.js";
 export function safeDrift(base: AxisMap, candidate: AxisMap): SafeDrift {
   const points = base.safe.map((row, i) => row.map((was, j) => letter(was, candidate.safe[i]?.[j] === true)).join(""));
   const count = (wanted: string) => points.join("").split(wanted).length - 1;
-  const [kept, lost, gained] = [count("k"), count("l"), count("g")];
-  const [before, after] = [kept + lost, kept + gained];
+  const [both, lost, gained] = [count("b"), count("l"), count("g")];
+  const [before, after] = [both + lost, both + gained];
   const percent = before === 0 ? null : change(before, after);
-  return { of: base.safe.flat().length, before, after, kept, lost, gained, percent, points };
+  return { of: base.safe.flat().length, before, after, both, lost, gained, percent, points };
 }
 
-function letter(was: boolean, is: boolean): "k" | "l" | "g" | "." {
-  if (was) return is ? "k" : "l";
+function letter(was: boolean, is: boolean): "b" | "l" | "g" | "." {
+  if (was) return is ? "b" : "l";
   return is ? "g" : ".";
 }
 

@@ -1,9 +1,10 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
 import { DEFAULT_GATES, type Gates } from "../base/gates.js";
-import { MEASURE_IDS } from "../base/measures.js";
+import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
+import { unknownMeasures } from "../map/older-measures.js";
 import type { Sweep } from "../sweep/sweep.js";
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
@@ -24,28 +25,34 @@ export interface MapPlan {
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
-/** Maps made before gates were part of a sweep have the defaults. */
-export const gatesOf = (map: StabilityMap): Gates => planOf(map).sweep.gates ?? DEFAULT_GATES;
+/** A map that was made before a gate was has its default. */
+export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
   const differ = differences(planOf(base).sweep, planOf(candidate).sweep);
-  return differ.length > 0 ? differ : changesBetween(answersOf(base), answersOf(candidate)).map(keyChangeOf);
+  return differ.length > 0 ? differ : answersDiffer(base, candidate);
+}
+
+function answersDiffer(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
+  const unknown = [...unknownMeasures(base), ...unknownMeasures(candidate)];
+  const known = MEASURE_IDS.filter((id) => !unknown.includes(id));
+  return changesBetween(answersOf(base, known), answersOf(candidate, known)).map(keyChangeOf);
 }
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
-function answersOf(map: StabilityMap) {
-  const { limits, variants, axes } = map;
-  const { p, d, units } = map.grid;
+function answersOf(map: StabilityMap, known: readonly MeasureId[]) {
+  const { limits, variants, axes, units } = map;
   const planned = planOf(map).variants;
   const flat = (axis: StabilityMap["axes"]["roll"]) => ({
+    grid: { p: axis.grid.p, d: axis.grid.d },
     verdict: axis.verdict.map((row) => row.length),
     boundary: axis.boundary.sustained.map(({ d }) => d),
-    variants: axis.boundary.byCondition.map(({ perD }) => perD.length),
+    variants: axis.boundary.byVariant.map(({ perD }) => perD.length),
   });
   return {
-    grid: { p, d, units: { p: units.p, d: units.d, i: units.i } },
-    limits: Object.fromEntries(MEASURE_IDS.map((id) => [id, limits[id]])),
+    units: { p: units.p, d: units.d, i: units.i },
+    limits: Object.fromEntries(known.map((id) => [id, limits[id]])),
     variants: variants.map(({ script, kind, axis, throttle, rate, condition }, at) => {
       const level = planned[at]?.hovering === true ? "hover" : throttle;
       return { script, kind, axis, throttle: level, rate, condition };
@@ -66,20 +73,31 @@ const textOf = (value: unknown): string | null =>
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */
 export function differences(base: Question, candidate: Question): KeyChange[] {
-  return [...gridDifferences(base, candidate), ...restDifferences(base, candidate)];
+  // A limit that one side's version did not know is neither asked nor answered there.
+  const common = (one: Question, other: Question): Question => ({ ...one, limits: pick(one.limits, other.limits) });
+  return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];
 }
 
+const pick = (limits: Question["limits"], known: object): Question["limits"] =>
+  Object.fromEntries(Object.entries(limits).filter(([id]) => Object.hasOwn(known, id))) as Question["limits"];
+
 function gridDifferences(base: Question, candidate: Question): KeyChange[] {
-  return (["p", "d"] as const).flatMap((axis) => {
-    const [before, after] = [base.grid[axis], candidate.grid[axis]];
-    if (changesBetween(before, after).length === 0) return [];
-    return [{ key: `grid.${axis}`, before: lineWords(axis, before), after: lineWords(axis, after) }];
+  return (["p", "d"] as const).flatMap((gain) => {
+    const differ = (["roll", "pitch"] as const).flatMap((axis) => {
+      const [before, after] = [base.grid[axis][gain], candidate.grid[axis][gain]];
+      if (changesBetween(before, after).length === 0) return [];
+      return [{ axis, before: lineWords(gain, before), after: lineWords(gain, after) }];
+    });
+    const [roll, pitch] = differ;
+    const alike = pitch !== undefined && roll?.before === pitch.before && roll.after === pitch.after;
+    if (alike) return [{ key: `grid.${gain}`, before: pitch.before, after: pitch.after }]; // a file's one grid for both
+    return differ.map(({ axis, ...lines }) => ({ key: `grid.${axis}.${gain}`, ...lines }));
   });
 }
 
-function lineWords(axis: "p" | "d", line: readonly number[]): string {
+function lineWords(gain: "p" | "d", line: readonly number[]): string {
   const say = (value: number | undefined) =>
-    inFileTerms({ path: [], key: `grid.${axis}[]`, before: value, after: null }).before;
+    inFileTerms({ path: [], key: `grid.${gain}[]`, before: value, after: null }).before;
   return `${say(line[0])} to ${say(line.at(-1))} in ${line.length} points`;
 }
 

@@ -17,11 +17,11 @@ export interface End {
   readonly ranges?: readonly Range[];
 }
 
-export const endOf = ({ d, p, reason, from, others = [] }: BoundaryPoint): End => ({
+export const endOf = ({ d, p, reason, from, otherRanges = [] }: BoundaryPoint): End => ({
   d,
   p,
   stable: reason !== "always",
-  ...(reason === "always" ? {} : { ranges: [[from ?? null, p] as const, ...others] }),
+  ...(reason === "always" ? {} : { ranges: [[from ?? null, p] as const, ...otherRanges] }),
 });
 
 /** Shift from `base` to `candidate`, D by D; `top` is the highest P of the grid. */

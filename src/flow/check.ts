@@ -5,6 +5,7 @@ import { AIRFRAME_FORMAT } from "../airframe/schema.js";
 import { problemAt } from "../base/document.js";
 import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
+import { pointCount } from "../base/sizes.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
 import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
@@ -36,7 +37,7 @@ export function checkFile(path: string): string {
     const sweep = { value: parseSweep(document, openScript), document };
     const plan = plannedWithAll(sweep);
     if (plan === null) return `sweep ${sweep.value.name}, without a model`;
-    const trials = plan.variants.length * plan.sweep.grid.p.length * plan.sweep.grid.d.length;
+    const trials = plan.variants.reduce((sum, { axis }) => sum + pointCount(plan.sweep.grid[axis]), 0);
     return `sweep ${plan.sweep.name} of ${plan.airframe.name} ${plan.airframe.version}, ${trials} trials`;
   }
   const near = typeof format === "string" ? nearest(format, FORMATS) : null;

@@ -4,6 +4,7 @@ import { lineJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { sealed } from "../base/seal.js";
 import { version } from "../base/version.js";
+import { judgedAlike } from "../compare/alike.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
 import { unlessInterrupted } from "../files/interrupted.js";
@@ -32,7 +33,8 @@ export function compare(
 ): Comparison {
   const drift = compareMaps(base.map, candidate.map, { productVersion: version(), ...options });
   if ("differences" in drift) throw notComparable(base.name, candidate.name, drift.differences);
-  return { drift, base: base.map, candidate: candidate.map };
+  const alike = judgedAlike(base.map, candidate.map);
+  return { drift, base: alike.base, candidate: alike.candidate };
 }
 
 /** Not a regression: the two sides answer different questions. */

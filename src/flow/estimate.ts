@@ -1,6 +1,7 @@
 // What a run will take, estimated before it from trials, steps and typical figures. For the user and for the check of
 // free disk space, never for a result.
-import type { Plan } from "../plan/plan.js";
+import { pointCount } from "../base/sizes.js";
+import type { Plan, Variant } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
 
@@ -33,19 +34,20 @@ export const busyWorkers = (plan: Plan, workers: number): number => Math.min(wor
 
 /** What simulating the plan takes at most, with `cores` of the machine at work. */
 export function estimateOf(plan: Plan, workers: number, cores: number): Estimate {
-  const { p, d } = plan.sweep.grid;
-  const points = p.length * d.length;
+  const { grid } = plan.sweep;
   const perTrial = stepsPerTrial(plan);
   const ofVariants = perTrial.reduce((sum, steps) => sum + steps, 0);
-  const steps = points * ofVariants;
+  const overGrid = (of: (variant: Variant) => number) =>
+    plan.variants.reduce((sum, variant) => sum + pointCount(grid[variant.axis]) * of(variant), 0);
+  const trials = overGrid(() => 1);
   const busy = busyWorkers(plan, workers);
-  const work = SEARCH * points * PACE * plan.variants.reduce((sum, variant) => sum + trialWork(plan, variant), 0);
+  const work = SEARCH * PACE * overGrid((variant) => trialWork(plan, variant));
   return {
-    trials: points * perTrial.length,
-    steps,
+    trials,
+    steps: overGrid(({ index }) => perTrial[index] ?? 0),
     workers: busy,
     seconds: STARTING + work / Math.min(busy, cores),
-    memory: PROGRAM + busy * (WORKER + Math.min(MOST_DRIVES, DRIVE * ofVariants)) + TRIAL * points * perTrial.length,
-    disk: REPORT + 2 * points * POINT,
+    memory: PROGRAM + busy * (WORKER + Math.min(MOST_DRIVES, DRIVE * ofVariants)) + TRIAL * trials,
+    disk: REPORT + POINT * (pointCount(grid.roll) + pointCount(grid.pitch)),
   };
 }

@@ -3,6 +3,7 @@ import { extname } from "node:path";
 import { fileProblem, InputError } from "../base/problem.js";
 import { isFile } from "../files/folder.js";
 import { headOf, searched } from "../files/search.js";
+import { otherFormat } from "./older-format.js";
 
 const KINDS = {
   model: "a model",
@@ -38,25 +39,29 @@ const FORMATS: Readonly<Record<string, FileKind>> = {
 const EXTENSIONS: Readonly<Record<string, FileKind>> = { ".csv": "table", ".md": "summary" };
 
 const HEAD = 4096; // bytes
-const AS_YAML = /^format:[ \t]*["']?gainscape\.([a-z]+)\/\d/m;
-const AS_JSON = /"format"\s*:\s*"gainscape\.([a-z]+)\/\d/;
-const AS_BYTES = /^gainscape\.([a-z]+)\/\d+\n/;
+const AS_YAML = /^format:[ \t]*["']?(gainscape\.([a-z]+)\/\d+)/m;
+const AS_JSON = /"format"\s*:\s*"(gainscape\.([a-z]+)\/\d+)/;
+const AS_BYTES = /^(gainscape\.([a-z]+)\/\d+)\n/;
 
 /** Throws InputError where the file is plainly of a kind that is not wanted; accepts one whose kind cannot be determined. */
 export function refuseOthers(path: string, wanted: readonly FileKind[], expected: string): void {
-  const kind = kindOf(path);
-  if (kind !== null && !wanted.includes(kind))
-    throw new InputError([fileProblem(path, `this is ${KINDS[kind]}; expected ${expected}`)]);
+  const found = kindOf(path);
+  if (found === null || wanted.includes(found.kind)) return;
+  const other = otherFormat(found.format);
+  const message = `this is ${KINDS[found.kind]}${other === null ? "" : ` (${other})`}; expected ${expected}`;
+  throw new InputError([fileProblem(path, message)]);
 }
 
-/** The kind of a file, or null where it is absent, no file, or none of ours. */
-function kindOf(path: string): FileKind | null {
+/** The kind of a file and its format, where it has one; null where it is absent, no file, or none of ours. */
+function kindOf(path: string): { readonly kind: FileKind; readonly format?: string } | null {
   if (!isFile(path)) return null;
   const head = headOf(path, HEAD).replace(/^\u00ef\u00bb\u00bf/, ""); // a byte order mark
   const [first = ""] = /\S/.exec(head) ?? [];
-  if (first === "<") return /^\s*<\?xml/.test(head) ? "results" : "page";
-  if (first === "{" && /"\$schema"\s*:/.test(head)) return "schema";
-  const [, word = ""] = AS_BYTES.exec(head) ?? searched(path, first === "{" ? AS_JSON : AS_YAML) ?? [];
-  if (Object.hasOwn(FORMATS, word)) return FORMATS[word] ?? null;
-  return head.startsWith("Axis,P [") ? "table" : (EXTENSIONS[extname(path).toLowerCase()] ?? null);
+  if (first === "<") return { kind: /^\s*<\?xml/.test(head) ? "results" : "page" };
+  if (first === "{" && /"\$schema"\s*:/.test(head)) return { kind: "schema" };
+  const [, format = "", word = ""] = AS_BYTES.exec(head) ?? searched(path, first === "{" ? AS_JSON : AS_YAML) ?? [];
+  const ours = Object.hasOwn(FORMATS, word) ? FORMATS[word] : undefined;
+  if (ours !== undefined) return { kind: ours, format };
+  const kind = head.startsWith("Axis,P [") ? "table" : EXTENSIONS[extname(path).toLowerCase()];
+  return kind === undefined ? null : { kind };
 }

@@ -13,7 +13,7 @@ export const pageScript = (): string => readPart(new URL("../../dist/page/script
 
 /** Kernels for the craft of a map; none where the map does not hold enough to simulate. */
 export function pageKernels(map: StabilityMap): PageKernels {
-  const simulation = simulationData(map, [], []);
+  const simulation = simulationData(map, () => ({ d: [], p: [] }));
   if (simulation === null) return [];
   const crafts = (simulation.conditions as readonly { craft: Craft }[]).map(({ craft }) => ({
     ...craft,

@@ -12,6 +12,7 @@ import type { StabilityMap } from "../map/format.js";
 import { parseMap } from "../map/parse.js";
 import { MAP_FORMAT } from "../map/schema.js";
 import { refuseOthers } from "./file-kind.js";
+import { refuseOtherFormat } from "./older-format.js";
 
 /** What to do about a broken seal. */
 export interface SealOptions {
@@ -70,6 +71,7 @@ function readFormat(path: string): { readonly document: Document; readonly forma
   const file = isFolder(path) ? join(path, "map.json") : path;
   refuseOthers(file, ["map", "baseline"], "a map (map.json of gainscape sweep) or a baseline (of gainscape baseline)");
   const document = readJson(file);
+  refuseOtherFormat(document);
   const { data } = document;
   return { document, format: typeof data === "object" && data !== null && "format" in data ? data.format : undefined };
 }

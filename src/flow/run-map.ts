@@ -3,9 +3,11 @@ import type { Airframe } from "../airframe/airframe.js";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
+import { pointCount } from "../base/sizes.js";
 import { version } from "../base/version.js";
 import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
+import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
@@ -51,11 +53,11 @@ export interface MapResult {
   readonly unchanged: boolean;
 }
 
-const nothingSimulated = ({ provenance: { trials, steps }, grid, variants }: StabilityMap): RunFigures => ({
+const nothingSimulated = ({ provenance: { trials, steps }, axes, variants }: StabilityMap): RunFigures => ({
   trials,
   steps,
   simulated: { trials: 0, steps: 0 },
-  gridTrials: variants.length * grid.p.length * grid.d.length,
+  gridTrials: variants.reduce((sum, { axis }) => sum + pointCount(axes[axis].grid), 0),
   gridSeconds: 0,
   restSeconds: 0,
 });
@@ -70,6 +72,7 @@ export const mapFor = async (request: MapRequest, options: RunMapOptions): Promi
 export function reusableMap(plan: Plan, folder: string, options: SealOptions = {}): StabilityMap | null {
   const map = readable(folder);
   if (map === null || planOf(map).digest !== plan.digests.plan || map.product.version !== version()) return null;
+  if (unknownMeasures(map).length > 0) return null;
   if (map.unsealed && !options.unsealed) readMap(folder); // says what is wrong with it
   // Gates may have changed since: they are no part of the plan.
   return { ...map, plan: { ...planOf(map), sweep: plan.sweep } };

@@ -1,6 +1,6 @@
 // How the simulated boundary of a small nudge agrees with theory's, end by end of every stable P range.
 import type { Plan, Variant } from "../plan/plan.js";
-import type { Script } from "../sweep/sweep.js";
+import type { GainGrid, Script } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { Interval, VariantBoundary } from "./boundary.js";
@@ -53,7 +53,7 @@ export function agreementOf(
   const over = compared.filter((end) => !(size(end) <= TOLERANCE));
   return {
     script: plan.variants[nudges[0].variant].script.name,
-    compared: compared.length,
+    ends: compared.length,
     median: measured.length === 0 ? null : size(measured[measured.length >> 1]),
     worst: measured[0] ?? null,
     tolerance: TOLERANCE,
@@ -73,14 +73,16 @@ interface LoopAtD {
   readonly row: number; // D of the grid
 }
 
+const gridOf = ({ sweep }: Plan, { axis }: Variant): GainGrid => sweep.grid[axis];
+
 /** Ends this near to the swept range's edge may lie beyond it for the trials. */
 const NEAR_EDGE = 1 + TOLERANCE / 100;
 
 const theoryEnds = ({ plan, loop: { variant, pieces }, row }: LoopAtD, decay: number): StableEnd[] =>
   stableEnds(
     pieces,
-    { d: plan.sweep.grid.d[row], i: plan.airframe.controller[variant.axis].i },
-    plan.sweep.grid.p,
+    { d: gridOf(plan, variant).d[row], i: plan.airframe.controller[variant.axis].i },
+    gridOf(plan, variant).p,
     decay,
   );
 
@@ -98,7 +100,7 @@ function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simula
   return {
     throttle,
     condition,
-    d: toDisplayD(plan.sweep.grid.d[row]),
+    d: toDisplayD(gridOf(plan, loop.variant).d[row]),
     theory: theory === null ? null : toDisplayP(theory),
     simulated: simulated === null ? null : toDisplayP(simulated),
     difference: theory === null || simulated === null ? null : roundToTwelveDigits(100 * (simulated / theory - 1)),
@@ -110,7 +112,7 @@ function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simula
  * is one whose match was found across a grid line.
  */
 function contradictions(at: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
-  const { p } = at.plan.sweep.grid;
+  const { p } = gridOf(at.plan, at.loop.variant);
   const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
   const seen = simulatedEnds(stable).map(cell);
   return ends
@@ -123,7 +125,7 @@ function contradictions(at: LoopAtD, stable: readonly Interval[], ends: readonly
 /** The end that the loop's own time step moves most, against the same loop stepped exactly; null where there is none. */
 export function stepEffect(plan: Plan, exact: readonly Loop[], stepped: readonly Loop[]): StepEffect | null {
   const moved = stepped.flatMap((loop, at) =>
-    plan.sweep.grid.d.flatMap((_, row) => {
+    gridOf(plan, loop.variant).d.flatMap((_, row) => {
       const place = { plan, loop, row };
       const ends = theoryEnds({ ...place, loop: { ...loop, pieces: exact[at].pieces } }, 0);
       return theoryEnds(place, 0).map((end) => nearest(place, end, ends));

@@ -12,8 +12,8 @@ export interface ApartRange {
 
 /** By rising D, then P. */
 export const apartOf = ({ boundary }: Pick<AxisMap, "boundary">): ApartRange[] =>
-  boundary.sustained.flatMap(({ d, from: lower, others = [] }) =>
-    others.map(([from, to]) => ({ d, from, to, below: to !== null && lower !== undefined && to <= lower })),
+  boundary.sustained.flatMap(({ d, from: lower, otherRanges = [] }) =>
+    otherRanges.map(([from, to]) => ({ d, from, to, below: to !== null && lower !== undefined && to <= lower })),
   );
 
 const toThreeDigits = (value: number): string => String(Number(value.toPrecision(3)));

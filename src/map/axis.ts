@@ -59,7 +59,7 @@ export async function reduceAxis(
   nudgeDecay: number,
   yieldIfDue: () => Promise<void>,
 ): Promise<AxisReduction> {
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid[axis];
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const tolerance = plan.sweep.boundaryTolerance;
   const nudges = new Set(variants.filter(({ script }) => isPlainNudge(script)).map(({ index }) => index));

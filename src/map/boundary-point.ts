@@ -13,16 +13,19 @@ export function boundaryPoint(plan: Plan, gain: number, stable: RowBoundary): Bo
   return { d, p: toDisplayP(stable.to), ...deciderIn(plan, stable.toBy), ...rest };
 }
 
-function lowerEnd(plan: Plan, { from, fromOpen, fromBy }: WorstInterval): Pick<BoundaryPoint, "from" | "fromBy"> {
+function lowerEnd(
+  plan: Plan,
+  { from, fromOpen, fromBy }: WorstInterval,
+): Pick<BoundaryPoint, "from" | "fromDecidedBy"> {
   const by = deciderIn(plan, fromBy);
-  return fromOpen ? {} : { from: toDisplayP(from), ...(by === null ? {} : { fromBy: by }) };
+  return fromOpen ? {} : { from: toDisplayP(from), ...(by === null ? {} : { fromDecidedBy: by }) };
 }
 
-const apart = ({ others }: WorstInterval): Pick<BoundaryPoint, "others"> =>
+const apart = ({ others }: WorstInterval): Pick<BoundaryPoint, "otherRanges"> =>
   others === undefined
     ? {}
     : {
-        others: others.map(
+        otherRanges: others.map(
           ({ from, to, fromOpen, toOpen }) =>
             [fromOpen ? null : toDisplayP(from), toOpen ? null : toDisplayP(to)] as const,
         ),

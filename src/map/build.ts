@@ -8,9 +8,10 @@ import type { AxisReduction } from "./axis.js";
 import type { VariantBoundary } from "./boundary.js";
 import { boundaryPoint } from "./boundary-point.js";
 import { limitCrossings } from "./crossings.js";
-import { DEGREES, GRID_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
+import { DEGREES, GAIN_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { pinnedPoint } from "./pinned.js";
+import { MODEL_FORMAT, PLAN_FORMAT } from "./simulable.js";
 import { lengthening, noNudgeWords, slowWords } from "./slow-words.js";
 import { startingTune, whyNone } from "./tune.js";
 
@@ -27,15 +28,11 @@ export interface Provenance {
 export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>, run: Provenance): StabilityMap {
   const { airframe, sweep, digests } = plan;
   return {
-    format: "gainscape.map/1",
+    format: "gainscape.map/2",
     product: { name: "gainscape", version: run.productVersion },
     airframe: { name: airframe.name, version: airframe.version, title: airframe.title, digest: digests.airframe },
     sweep: { name: sweep.name, title: sweep.title, digest: digests.sweep },
-    grid: {
-      p: sweep.grid.p.map(toDisplayP),
-      d: sweep.grid.d.map(toDisplayD),
-      units: GRID_UNITS,
-    },
+    units: GAIN_UNITS,
     limits: sweep.limits,
     variants: plan.variants.map(
       (variant): MapVariant => ({
@@ -65,8 +62,9 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
       trials: run.trials,
       steps: run.steps,
     },
-    model: airframe,
+    model: { format: MODEL_FORMAT, ...airframe },
     plan: {
+      format: PLAN_FORMAT,
       digest: digests.plan,
       sweep,
       holding: plan.holding,
@@ -85,13 +83,14 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
 }
 
 function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid[axis];
   const grid = <T>(of: (point: number) => T): Grid<T> =>
     d.map((_, row) => p.map((__, column) => of(row * p.length + column)));
   const { judgements, worst, margins, safe } = reduced;
   const perMeasure = <T>(of: (id: MeasureId) => T) =>
     Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
   return {
+    grid: { p: p.map(toDisplayP), d: d.map(toDisplayD) },
     verdict: grid((i) => judgements[i].verdict),
     reasons: grid((i) => judgements[i].reasons),
     decidedBy: grid((i) => judgements[i].decidedBy),
@@ -104,9 +103,9 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     },
     boundary: {
       sustained: reduced.sustained.map((stable, row) => boundaryPoint(plan, d[row], stable)),
-      byCondition: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
-      overshoot: crossings(plan, reduced, "overshoot"),
-      settling: crossings(plan, reduced, "settling"),
+      byVariant: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
+      overshoot: crossings(plan, axis, reduced, "overshoot"),
+      settling: crossings(plan, axis, reduced, "settling"),
       theory: reduced.theoryBoundary,
     },
     safe: grid((i) => safe[i]),
@@ -127,7 +126,7 @@ function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundar
     kind: planned.script.kind,
     ...(atRest === undefined ? {} : { atRest }),
     perD: perD.map((stable, row) => ({
-      d: toDisplayD(plan.sweep.grid.d[row]),
+      d: toDisplayD(plan.sweep.grid[planned.axis].d[row]),
       stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({
         from: toDisplayP(from),
         to: toDisplayP(to),
@@ -139,8 +138,8 @@ function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundar
   };
 }
 
-function crossings({ sweep }: Plan, { worst }: AxisReduction, id: MeasureId): LimitCrossing[] {
-  const { p, d } = sweep.grid;
+function crossings({ sweep }: Plan, axis: Axis, { worst }: AxisReduction, id: MeasureId): LimitCrossing[] {
+  const { p, d } = sweep.grid[axis];
   const limit = sweep.limits[id];
   if (limit === null) return [];
   return limitCrossings(p, d, worst, id, limit).map((found, row) => ({

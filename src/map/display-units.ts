@@ -2,19 +2,19 @@
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { limitingCaseBy } from "./decider.js";
-import type { Culprit } from "./format.js";
+import type { LimitingCase } from "./limiting-case.js";
 
 export const DEGREES = 180 / Math.PI;
 
 /** Units of a map's gains, as files spell them. */
-export const GRID_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
+export const GAIN_UNITS = Object.freeze({ p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" });
 
 /** Twelve significant digits: the same for sums in another order, and short to read. */
 export const roundToTwelveDigits = (value: number): number => Number(value.toPrecision(12));
 export const toDisplayP = (p: number): number => roundToTwelveDigits(p / P_UNIT);
 export const toDisplayD = (d: number): number => roundToTwelveDigits(d / D_UNIT);
 
-export function limitingCaseOf(plan: Plan, variant: Variant): Culprit {
+export function limitingCaseOf(plan: Plan, variant: Variant): LimitingCase {
   return {
     script: variant.script.name,
     throttle: roundToTwelveDigits(100 * variant.throttle),
@@ -24,7 +24,7 @@ export function limitingCaseOf(plan: Plan, variant: Variant): Culprit {
 }
 
 /** The limiting case of a code of `decider.ts`; null: none. */
-export const deciderIn = (plan: Plan, code: number): Culprit | null =>
+export const deciderIn = (plan: Plan, code: number): LimitingCase | null =>
   limitingCaseBy(code, (index) => {
     const variant = plan.variants[index];
     return variant === undefined ? undefined : limitingCaseOf(plan, variant);

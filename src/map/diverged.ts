@@ -25,7 +25,11 @@ export function withDiverged(plan: Plan, map: StabilityMap, trials: readonly Div
   };
 }
 
-function pointsOf(plan: Plan, axis: Axis, trials: readonly DivergedTrial[]): { diverged?: readonly DivergedPoint[] } {
+function pointsOf(
+  plan: Plan,
+  axis: Axis,
+  trials: readonly DivergedTrial[],
+): { divergences?: readonly DivergedPoint[] } {
   const first = new Map<string, DivergedTrial>();
   for (const trial of trials) {
     if (plan.variants[trial.variant].axis !== axis) continue;
@@ -36,7 +40,7 @@ function pointsOf(plan: Plan, axis: Axis, trials: readonly DivergedTrial[]): { d
   const points = [...first.values()].sort((a, b) => a.d - b.d || a.p - b.p);
   if (points.length === 0) return {};
   return {
-    diverged: points.map(({ variant, p, d, after }) => ({
+    divergences: points.map(({ variant, p, d, after }) => ({
       p: toDisplayP(p),
       d: toDisplayD(d),
       after: roundToTwelveDigits(after),

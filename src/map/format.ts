@@ -1,4 +1,4 @@
-// map.json, format gainscape.map/1: the only interface between simulating and showing. Plain data:
+// map.json, format gainscape.map/2: the only interface between simulating and showing. Plain data:
 // gains in display units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -6,10 +6,8 @@ import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
-/** A flat table over the grid, indexed [d][p]. */
+/** A table over an axis's grid, indexed [d][p]. */
 export type Grid<T> = readonly (readonly T[])[];
-
-export type { LimitingCase as Culprit };
 
 export interface BoundaryPoint extends Partial<LimitingCase> {
   readonly d: number;
@@ -18,9 +16,9 @@ export interface BoundaryPoint extends Partial<LimitingCase> {
   readonly reason?: "never" | "always";
   /** Lower end of the same stable interval where it is not the grid's edge, and the limiting case there. */
   readonly from?: number;
-  readonly fromBy?: LimitingCase;
+  readonly fromDecidedBy?: LimitingCase;
   /** Stable P ranges apart from this one, rising; null: the grid's edge. Left out where there are none. */
-  readonly others?: readonly (readonly [from: number | null, to: number | null])[];
+  readonly otherRanges?: readonly (readonly [from: number | null, to: number | null])[];
 }
 
 /** A P interval in which a variant does not sustain an oscillation; an open end is the grid's edge. */
@@ -49,7 +47,7 @@ export interface LimitCrossing {
 export interface LimitRoom {
   /** What the side meets first: "sustained oscillation", "gain margin", "phase margin", a measure's title, or "grid edge". */
   readonly limit: string;
-  readonly culprit: LimitingCase | null;
+  readonly decidedBy: LimitingCase | null;
   /** Factor by which P (or D) may change before it; null: none, D may go to zero. */
   readonly factor: number | null;
 }
@@ -108,7 +106,14 @@ export interface DivergedPoint extends LimitingCase {
   readonly after: number; // s from the start of the trial
 }
 
+/** Lines of an axis's grid, rising; every table of the axis has a row per D and a column per P. */
+export interface GridLines {
+  readonly p: readonly number[];
+  readonly d: readonly number[];
+}
+
 export interface AxisMap {
+  readonly grid: GridLines;
   readonly verdict: Grid<Verdict>;
   /** Every reason that applies, as a bit set over VERDICTS (bit 0 sustained ... bit 3 loose). */
   readonly reasons: Grid<number>;
@@ -128,14 +133,14 @@ export interface AxisMap {
   };
   readonly boundary: {
     readonly sustained: readonly BoundaryPoint[];
-    readonly byCondition: readonly ConditionBoundary[];
+    readonly byVariant: readonly ConditionBoundary[];
     readonly overshoot: readonly LimitCrossing[];
     readonly settling: readonly LimitCrossing[];
     /** Left out where the map comes from a baseline. */
     readonly theory?: TheoryBoundary;
   };
   /** Only where a trial diverged. */
-  readonly diverged?: readonly DivergedPoint[];
+  readonly divergences?: readonly DivergedPoint[];
   readonly safe: Grid<boolean>;
   readonly safeShare: number;
   readonly start: StartingTune | null;
@@ -151,7 +156,7 @@ export interface MapVariant extends LimitingCase {
 }
 
 export interface StabilityMap {
-  readonly format: "gainscape.map/1";
+  readonly format: "gainscape.map/2";
   readonly product: { readonly name: "gainscape"; readonly version: string };
   readonly airframe: {
     readonly name: string;
@@ -160,11 +165,8 @@ export interface StabilityMap {
     readonly digest: string;
   };
   readonly sweep: { readonly name: string; readonly title: string; readonly digest: string };
-  readonly grid: {
-    readonly p: readonly number[];
-    readonly d: readonly number[];
-    readonly units: { readonly p: string; readonly d: string; readonly i: string };
-  };
+  /** Of every gain, as files spell them. */
+  readonly units: { readonly p: string; readonly d: string; readonly i: string };
   readonly limits: Readonly<Record<MeasureId, number | null>>;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, AxisMap>>;

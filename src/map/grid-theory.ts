@@ -13,7 +13,7 @@ export interface GridTheory {
 
 /** `yieldIfDue` is called between points, so that other work of this thread gets its turn. */
 export async function gridTheory(plan: Plan, axis: Axis, yieldIfDue: () => Promise<void>): Promise<GridTheory> {
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid[axis];
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const theory = axisTheory(plan, axis, variants);
   const lines = await theoryLines(plan, axis, theory, yieldIfDue);

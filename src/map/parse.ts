@@ -1,31 +1,33 @@
 // map.json read back: its shape is checked first, then the consistency of its parts.
-import { check } from "../base/check.js";
+import { check, checkPresent } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { type Path, Problems } from "../base/problem.js";
-import { MOST_POINTS } from "../base/sizes.js";
-import type { StabilityMap } from "./format.js";
-import { type Fault, questionFaults } from "./question-faults.js";
+import { MOST_POINTS, pointCount } from "../base/sizes.js";
+import type { Fault } from "./fault.js";
+import type { GridLines, StabilityMap } from "./format.js";
+import { missingMeasures, type StoredMap, withEveryMeasure } from "./older-measures.js";
+import { questionFaults } from "./question-faults.js";
 import { mapSchema } from "./schema.js";
+import { mayBeMissing, storedQuestion } from "./simulable.js";
 import { tableFaults } from "./table-faults.js";
 
 /** The map of a document. InputError with the problems found. */
 export function parseMap(document: Document): StabilityMap {
-  const map: StabilityMap = check(mapSchema, document);
-  const problems = new Problems();
-  for (const [path, message] of mapFaults(map)) problems.add(problemAt(document, path, message));
-  problems.throwIfAny();
+  checkPresent(storedQuestion, document, mayBeMissing);
+  const stored = check(mapSchema, document) as unknown as StoredMap;
+  const refuse = (faults: readonly Fault[]) => {
+    const problems = new Problems();
+    for (const [path, message] of faults) problems.add(problemAt(document, path, message));
+    problems.throwIfAny();
+  };
+  refuse(AXES.flatMap((axis) => gridFaults(stored.axes[axis].grid, ["axes", axis, "grid"])));
+  refuse(missingMeasures(stored));
+  const map = withEveryMeasure(stored);
+  refuse([...questionFaults(map), ...ladderFaults(map), ...AXES.flatMap((axis) => tableFaults(map, axis))]);
   return map;
 }
 
-function mapFaults(map: StabilityMap): Fault[] {
-  const lines = gridFaults(map.grid);
-  if (lines.length > 0) return lines;
-  return [
-    ...questionFaults(map),
-    ...ladderFaults(map),
-    ...(["roll", "pitch"] as const).flatMap((axis) => tableFaults(map, axis)),
-  ];
-}
+const AXES = ["roll", "pitch"] as const;
 
 /** Every trial names a manoeuvre of its axis and is as long as what is commanded in it. */
 function ladderFaults({ ladder }: StabilityMap): Fault[] {
@@ -47,13 +49,13 @@ function ladderFaults({ ladder }: StabilityMap): Fault[] {
 }
 
 /** Faults of a grid: too few lines, not rising, or larger than any sweep allows. */
-export function gridFaults({ p, d }: Pick<StabilityMap["grid"], "p" | "d">): Fault[] {
-  const points = p.length * d.length;
+export function gridFaults({ p, d }: GridLines, path: Path): Fault[] {
+  const points = pointCount({ p, d });
   const size = `${points} points, expected at most ${MOST_POINTS}`;
   return [
-    ...lineFaults(p, ["grid", "p"]),
-    ...lineFaults(d, ["grid", "d"]),
-    ...(points > MOST_POINTS ? [[["grid"], size] as const] : []),
+    ...lineFaults(p, [...path, "p"]),
+    ...lineFaults(d, [...path, "d"]),
+    ...(points > MOST_POINTS ? [[path, size] as const] : []),
   ];
 }
 

@@ -35,7 +35,7 @@ export async function pinnedTune(
 ): Promise<PinnedReduction | null> {
   const at = trials.plan.sweep.pinned?.[axis];
   if (at === undefined) return null;
-  const { p, d } = trials.plan.sweep.grid;
+  const { p, d } = trials.plan.sweep.grid[axis];
   const { limits } = trials.plan.sweep;
   const alongP = await simulatedAlong(
     trials,
@@ -90,7 +90,7 @@ async function stableAt(
   bisection: Bisection,
   { stepped }: TheoryLines,
 ): Promise<{ readonly stable: RowBoundary; readonly theoryRanges: readonly TheoryRanges[] }> {
-  const { p } = plan.sweep.grid;
+  const { p } = plan.sweep.grid[axis];
   const boundaries = await findBoundaries({ p, d: [d], grid: alongP, ...bisection }, ask);
   const { i } = plan.airframe.controller[axis];
   const here = stepped.map(({ pieces }) => ({ perD: stableRanges(pieces, i, { p, d: [d] }) }));

@@ -1,16 +1,17 @@
 // Whether a map's tables answer the question that its own plan asks: grid, units, limits, variants, seed and names.
 import { canonicalJson } from "../base/canonical.js";
 import { digestOf } from "../base/digest.js";
-import { MEASURE_IDS } from "../base/measures.js";
+import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import type { Path } from "../base/problem.js";
 import { sweepDigest } from "../plan/plan.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { type RequestedVariant, requestedVariants } from "../plan/variants.js";
-import type { Sweep } from "../sweep/sweep.js";
-import { DEGREES, GRID_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
+import type { Axis, Sweep } from "../sweep/sweep.js";
+import { DEGREES, GAIN_UNITS, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
+import type { Fault } from "./fault.js";
 import type { MapVariant, StabilityMap } from "./format.js";
-
-export type Fault = readonly [path: Path, message: string];
+import { unknownMeasures } from "./older-measures.js";
+import { missingToSimulate, withoutFormat } from "./simulable.js";
 
 /** What is wrong, by key; none where the map is consistent. Its shapes have been checked. */
 export function questionFaults(map: StabilityMap): Fault[] {
@@ -40,28 +41,34 @@ function nameFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
     ...differing(["provenance", "seed"], provenance.seed, sweep.seed),
     ...differing(["airframe", "name"], airframe.name, model.name, "in the model"),
     ...differing(["airframe", "version"], airframe.version, model.version, "in the model"),
-    ...digestFault(["sweep", "digest"], map.sweep.digest, sweepDigest(sweep), "plan.sweep"),
-    ...digestFault(["airframe", "digest"], airframe.digest, digestOf(model), "model"),
+    ...digestFault(["sweep", "digest"], map.sweep.digest, sweepDigest(sweep as Partial<Sweep>), "plan.sweep"),
+    ...digestFault(["airframe", "digest"], airframe.digest, digestOf(withoutFormat(map.model as object)), "model"),
   ];
 }
 
 const digestFault = (path: Path, stored: string, found: string, of: string): Fault[] =>
   stored === found ? [] : [[path, `is not that of ${of}, which was changed after it was simulated`]];
 
-function lineFaults({ grid }: StabilityMap, { sweep }: StoredPlan): Fault[] {
-  const line = (gain: "p" | "d", toDisplay: (value: number) => number): Fault[] => {
-    const [here, planned] = [grid[gain], sweep.grid[gain].map(toDisplay)];
-    if (here.length !== planned.length) return [[["grid", gain], `${here.length} here, ${planned.length} in the plan`]];
-    return here.flatMap((value, at) => differing(["grid", gain, at], value, planned[at]));
+function lineFaults({ axes, units }: StabilityMap, { sweep }: StoredPlan): Fault[] {
+  const line = (axis: Axis, gain: "p" | "d", toDisplay: (value: number) => number): Fault[] => {
+    const [here, planned] = [axes[axis].grid[gain], sweep.grid[axis][gain].map(toDisplay)];
+    const path: Path = ["axes", axis, "grid", gain];
+    if (here.length !== planned.length) return [[path, `${here.length} here, ${planned.length} in the plan`]];
+    return here.flatMap((value, at) => differing([...path, at], value, planned[at]));
   };
-  const units = (["p", "d", "i"] as const).flatMap((gain) =>
-    differing(["grid", "units", gain], grid.units[gain], GRID_UNITS[gain], "in every map"),
-  );
-  return [...line("p", toDisplayP), ...line("d", toDisplayD), ...units];
+  return [
+    ...(["roll", "pitch"] as const).flatMap((axis) => [...line(axis, "p", toDisplayP), ...line(axis, "d", toDisplayD)]),
+    ...(["p", "d", "i"] as const).flatMap((gain) =>
+      differing(["units", gain], units[gain], GAIN_UNITS[gain], "in every map"),
+    ),
+  ];
 }
 
-const limitFaults = ({ limits }: StabilityMap, { sweep }: StoredPlan): Fault[] =>
-  MEASURE_IDS.flatMap((id) => differing(["limits", id], limits[id], sweep.limits[id]));
+function limitFaults(map: StabilityMap, { sweep }: StoredPlan): Fault[] {
+  const unknown = unknownMeasures(map);
+  const stored = (id: MeasureId) => (unknown.includes(id) ? undefined : map.limits[id]);
+  return MEASURE_IDS.flatMap((id) => differing(["limits", id], stored(id), sweep.limits[id]));
+}
 
 function variantFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
   const requested = requestedVariants(plan.sweep as unknown as Sweep);
@@ -120,27 +127,19 @@ function plannedVariant(map: StabilityMap, plan: StoredPlan, requested: Requeste
   ];
 }
 
-/** Keys of a variant that a simulation needs. */
-const SIMULATION_KEYS = ["script", "axis", "throttle", "rate", "condition", "trim"] as const;
-
 /** Conditions and hover: one of each for every condition of the sweep, and what belongs to the rotors as long as these. */
 function plannedFaults(map: StabilityMap, plan: StoredPlan): Fault[] {
-  const { sweep, conditions, variants, holding } = plan;
+  const { sweep, conditions } = plan;
   const names = sweep.conditions.map(({ name }) => name);
   const hovers = Object.keys(map.hover);
   const hover: Fault[] =
     hovers.length === names.length && names.every((name) => Object.hasOwn(map.hover, name))
       ? []
       : [[["hover"], `expected one of each of ${names.join(", ")}`]];
-  const expected = variants.every(({ trim }) => trim !== undefined);
-  if (conditions === undefined && holding === undefined && !expected) return hover;
-  if (conditions === undefined || holding === undefined || !expected)
-    return [...hover, [["plan"], "holds a part of what it takes to simulate, expected all of it or none"]];
+  // A part of what simulating takes is never used.
+  if (conditions === undefined || missingToSimulate(map) !== null) return hover;
   if (conditions.length !== names.length)
     return [...hover, [["plan", "conditions"], `${conditions.length} here, ${names.length} in the sweep`]];
-  const incomplete = variants.findIndex((one) => SIMULATION_KEYS.some((key) => one[key] === undefined));
-  if (incomplete !== -1)
-    return [...hover, [["plan", "variants", incomplete], `lacks one of ${SIMULATION_KEYS.join(", ")}`]];
   return [...hover, ...conditions.flatMap((one, at) => conditionFaults(map, plan, one, at)), ...rotorFaults(map, plan)];
 }
 

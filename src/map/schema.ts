@@ -1,21 +1,27 @@
 // The shape of map.json, for reading it back. Unknown keys are accepted: a later version may add some.
+//
+// A chapter that not every map has is added as one optional key: its type in a format file of its own and its shape in a
+// file next to it (ladder-format.ts and ladder-shape.ts are one), named here with exactOptional(); what it must agree on
+// with the rest is checked in table-faults.ts. Counts per point are a table [d][p] of the axis, as every other. A missing
+// chapter is one that was not asked for, and the number in the format stays. A baseline holds a chapter only where a
+// comparison reads it: compare/baseline.ts lists its keys.
 import { z } from "zod";
-import { storedModel } from "../airframe/stored-shape.js";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
 import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
-import { storedPlan } from "../plan/stored-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
 
-export const gridLine = () => list(number(), MOST_GRID_LINES);
+const gridLine = () => list(number(), MOST_GRID_LINES);
+export const gridLines = () => object({ p: gridLine(), d: gridLine() });
 const table = <S extends z.ZodType>(item: S) => list(list(item));
 
 const verdict = () => z.enum(VERDICTS, expecting(`one of ${VERDICTS.join(", ")}`));
+/** Of every measure that the map's version knew. */
 const measures = <S extends z.ZodType>(item: () => S) => {
-  const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item()]));
-  return object(shape as Record<(typeof MEASURE_IDS)[number], S>);
+  const shape = Object.fromEntries(MEASURE_IDS.map((id) => [id, item().exactOptional()]));
+  return object(shape as Record<(typeof MEASURE_IDS)[number], z.ZodExactOptional<S>>);
 };
 
 const boundaryPoint = () =>
@@ -24,8 +30,8 @@ const boundaryPoint = () =>
     p: number().nullable(),
     reason: z.enum(["never", "always"], expecting("never or always")).exactOptional(),
     from: number().exactOptional(),
-    fromBy: object(limitingCase).exactOptional(),
-    others: list(
+    fromDecidedBy: object(limitingCase).exactOptional(),
+    otherRanges: list(
       z.tuple([number().nullable(), number().nullable()], expecting("two ends of a stable range")),
     ).exactOptional(),
     script: text().exactOptional(),
@@ -45,7 +51,7 @@ const stable = object({
 });
 
 const crossings = () => list(object({ d: number(), p: list(number()) }));
-const room = () => object({ limit: text(), culprit: object(limitingCase).nullable(), factor: number().nullable() });
+const room = () => object({ limit: text(), decidedBy: object(limitingCase).nullable(), factor: number().nullable() });
 
 const start = object({
   p: number(),
@@ -74,10 +80,11 @@ const pinned = object({
   boundary: boundaryPoint(),
 });
 
-const diverged = object({ ...limitingCase, p: number(), d: number(), after: number() });
+const divergedPoint = object({ ...limitingCase, p: number(), d: number(), after: number() });
 
 const axisMap = () =>
   object({
+    grid: gridLines(),
     verdict: table(verdict()),
     reasons: table(int()),
     decidedBy: table(int()),
@@ -90,7 +97,7 @@ const axisMap = () =>
     }),
     boundary: object({
       sustained: list(boundaryPoint()),
-      byCondition: list(
+      byVariant: list(
         object({
           ...limitingCase,
           kind: text(),
@@ -102,7 +109,7 @@ const axisMap = () =>
       settling: crossings(),
       theory: theoryShape().exactOptional(),
     }),
-    diverged: list(diverged).exactOptional(),
+    divergences: list(divergedPoint).exactOptional(),
     safe: table(bool()),
     safeShare: number(),
     start: start.nullable(),
@@ -110,14 +117,14 @@ const axisMap = () =>
     pinned: pinned.exactOptional(),
   });
 
-export const MAP_FORMAT = "gainscape.map/1";
+export const MAP_FORMAT = "gainscape.map/2";
 
 export const mapSchema = object({
   format: z.literal(MAP_FORMAT),
   product: object({ name: z.literal("gainscape", expecting("gainscape")), version: text() }),
   airframe: object({ name: text(), version: text(), title: text(), digest: text() }),
   sweep: object({ name: text(), title: text(), digest: text() }),
-  grid: object({ p: gridLine(), d: gridLine(), units: object({ p: text(), d: text(), i: text() }) }),
+  units: object({ p: text(), d: text(), i: text() }),
   limits: measures(() => number().nullable()),
   variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
@@ -132,7 +139,5 @@ export const mapSchema = object({
     trials: number(),
     steps: number(),
   }),
-  model: storedModel(),
-  plan: storedPlan(),
   unsealed: z.literal(true).exactOptional(),
 });

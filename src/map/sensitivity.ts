@@ -25,7 +25,7 @@ export async function sensitivityOf(
   start: { readonly d: number } | null,
   yieldIfDue: () => Promise<void>,
 ): Promise<Sensitivity | null> {
-  const { p: line, d: rows } = plan.sweep.grid;
+  const { p: line, d: rows } = plan.sweep.grid[axis];
   const { yaw, [axis]: own } = plan.airframe.controller;
   const d = start?.d ?? rows[rows.length >> 1];
   const range = { from: line[0], to: line[line.length - 1] * BEYOND };
@@ -56,7 +56,7 @@ export async function sensitivityOf(
     p: toDisplayP(p),
     throttle,
     condition,
-    strongest: effects
+    effects: effects
       .slice(0, SHOWN)
       .map(({ key, title, more, less }) => ({ key, title, more: change(more), less: change(less) })),
   };

@@ -4,13 +4,13 @@ import type { Path } from "../base/problem.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { byTheory, variantOf } from "./decider.js";
 import { toDisplayD, toDisplayP } from "./display-units.js";
-import type { AxisMap, StabilityMap } from "./format.js";
-import type { Fault } from "./question-faults.js";
+import type { Fault } from "./fault.js";
+import type { AxisMap, GridLines, StabilityMap } from "./format.js";
 
 /** What is wrong with one axis of a map, by key. */
 export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   const path = ["axes", axis];
-  const { d, p } = map.grid;
+  const { d, p } = map.axes[axis].grid;
   const size = `expected ${d.length} rows of ${p.length}, one per D and P of the grid`;
   const misfits = tablesOf(map.axes[axis])
     .filter(([, rows]) => rows.length !== d.length || rows.some((row) => row.length !== p.length))
@@ -33,38 +33,39 @@ function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins
 }
 
 function boundaryFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const { sustained, byCondition, overshoot, settling, theory } = map.axes[axis].boundary;
+  const { sustained, byVariant, overshoot, settling, theory } = map.axes[axis].boundary;
   const path = ["axes", axis, "boundary"];
-  const lines = map.grid.d.length;
+  const { grid } = map.axes[axis];
+  const lines = grid.d.length;
   const simulated = map.variants.filter((variant) => variant.axis === axis);
   const found: Fault[] = dFaults(
-    map,
+    grid,
     sustained,
     [...path, "sustained"],
     `expected ${lines} points, one per D of the grid`,
   );
-  if (byCondition.length !== simulated.length)
-    return [...found, [[...path, "byCondition"], `expected ${simulated.length}, one per variant of ${axis}`]];
+  if (byVariant.length !== simulated.length)
+    return [...found, [[...path, "byVariant"], `expected ${simulated.length}, one per variant of ${axis}`]];
   const inEach = `expected ${lines} lines, one per D of the grid`;
-  for (const [at, { perD }] of byCondition.entries())
-    found.push(...dFaults(map, perD, [...path, "byCondition", at, "perD"], inEach));
-  for (const [at, one] of byCondition.entries())
+  for (const [at, { perD }] of byVariant.entries())
+    found.push(...dFaults(grid, perD, [...path, "byVariant", at, "perD"], inEach));
+  for (const [at, one] of byVariant.entries())
     for (const key of ["script", "kind", "throttle", "rate", "condition"] as const)
       if (one[key] !== simulated[at]?.[key])
-        found.push([[...path, "byCondition", at, key], `${one[key]} here, ${simulated[at]?.[key]} in variants`]);
+        found.push([[...path, "byVariant", at, key], `${one[key]} here, ${simulated[at]?.[key]} in variants`]);
   for (const [id, crossings] of Object.entries({ overshoot, settling }))
     if (map.limits[id as "overshoot" | "settling"] !== null || crossings.length > 0)
-      found.push(...dFaults(map, crossings, [...path, id], `expected ${lines} lines, one per D of the grid`));
+      found.push(...dFaults(grid, crossings, [...path, id], `expected ${lines} lines, one per D of the grid`));
   if (theory?.loops.some(({ perD }) => perD.length !== lines))
     found.push([[...path, "theory", "loops"], `expected ${lines} lines in each, one per D of the grid`]);
   return found;
 }
 
 /** Rows that name their D stand in the grid's order. */
-function dFaults({ grid }: StabilityMap, rows: readonly { readonly d: number }[], path: Path, size: string): Fault[] {
-  if (rows.length !== grid.d.length) return [[path, size]];
+function dFaults({ d: lines }: GridLines, rows: readonly { readonly d: number }[], path: Path, size: string): Fault[] {
+  if (rows.length !== lines.length) return [[path, size]];
   return rows.flatMap(({ d }, row): Fault[] =>
-    d === grid.d[row] ? [] : [[[...path, row, "d"], `${d} here, ${grid.d[row]} in the grid`]],
+    d === lines[row] ? [] : [[[...path, row, "d"], `${d} here, ${lines[row]} in the grid`]],
   );
 }
 

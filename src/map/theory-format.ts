@@ -29,7 +29,7 @@ export interface Agreement {
   /** The script whose boundary is compared: a small nudge in still air. */
   readonly script: string;
   /** Ends of stable ranges that were compared. */
-  readonly compared: number;
+  readonly ends: number;
   /** Middle of the differences without sign, %; null where nothing was compared. */
   readonly median: number | null;
   readonly worst: ComparedEnd | null;
@@ -56,7 +56,7 @@ export interface Sensitivity {
   readonly throttle: number; // %
   readonly condition: string;
   /** The strongest first. */
-  readonly strongest: readonly ParameterEffect[];
+  readonly effects: readonly ParameterEffect[];
 }
 
 /** How the attitude follows the sticks at the starting tune, by theory after ADS-33E-PRF: the slowest of all loops. */

@@ -24,7 +24,7 @@ const loop = object({
 
 const agreement = object({
   script: text(),
-  compared: int(),
+  ends: int(),
   median: number().nullable(),
   worst: comparedEnd().nullable(),
   tolerance: number(),
@@ -36,7 +36,7 @@ const sensitivity = object({
   p: number(),
   throttle: number(),
   condition: text(),
-  strongest: list(object({ key: text(), title: text(), more: number().nullable(), less: number().nullable() })),
+  effects: list(object({ key: text(), title: text(), more: number().nullable(), less: number().nullable() })),
 });
 
 export const theoryShape = () =>

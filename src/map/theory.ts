@@ -38,6 +38,7 @@ export async function theoryLines(
   const { controller } = plan.airframe;
   const holding = { ...plan.holding, yaw: controller.yaw };
   const { i } = controller[axis];
+  const grid = plan.sweep.grid[axis];
   const stepped: Loop[] = [];
   const loops: TheoryBoundary["loops"][number][] = [];
   for (const { variant: index } of theory.loops) {
@@ -48,8 +49,8 @@ export async function theoryLines(
     stepped.push({ variant, pieces });
     await yieldIfDue();
     const { throttle, condition } = limitingCaseOf(plan, variant);
-    const curve = boundaryLines(pieces, i, plan.sweep.grid);
-    loops.push({ throttle, condition, curve, perD: stableRanges(pieces, i, plan.sweep.grid) });
+    const curve = boundaryLines(pieces, i, grid);
+    loops.push({ throttle, condition, curve, perD: stableRanges(pieces, i, grid) });
   }
   return { stepped, loops };
 }

@@ -54,11 +54,11 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
 
 function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
   if (constraint === null)
-    return { limit: "grid edge", culprit: null, factor: factor === null ? null : roundToTwelveDigits(factor) };
-  const culprit = deciderIn(plan, constraint.by[point]);
+    return { limit: "grid edge", decidedBy: null, factor: factor === null ? null : roundToTwelveDigits(factor) };
+  const decidedBy = deciderIn(plan, constraint.by[point]);
   return {
     limit: constraintTitle(constraint.name),
-    culprit,
+    decidedBy,
     factor: factor === null ? null : roundToTwelveDigits(factor),
   };
 }

@@ -2,7 +2,7 @@
 // page responsive, then reduced and judged as the map itself was.
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { NOBODY } from "../map/decider.js";
-import type { AxisMap, Grid } from "../map/format.js";
+import type { AxisMap, Grid, GridLines } from "../map/format.js";
 import { sustains, type TrialTable } from "../map/trials.js";
 import { type Judgement, judge, type Limits } from "../map/verdict.js";
 import { surroundingsOn } from "../map/way-out.js";
@@ -14,6 +14,9 @@ import { SLICE } from "./cost.js";
 import { noDecider, type TheoryDecider } from "./level-theory.js";
 import type { PageMapAxis } from "./page-map.js";
 import type { Level, Simulator } from "./simulator.js";
+
+/** As an axis of the page, whose grid lines it shares. */
+export type LevelAxis = Omit<PageMapAxis, "grid">;
 
 export interface Progress {
   readonly done: number;
@@ -36,7 +39,7 @@ export async function levelMap(
   limits: Limits,
   yielding: Yielding,
   theoryDecider: TheoryDecider = noDecider,
-): Promise<PageMapAxis | null> {
+): Promise<LevelAxis | null> {
   const variants = level.variants.filter((variant) => variant.axis === axis);
   const tables: VariantGrid[] = [];
   for (const variant of variants) {
@@ -47,7 +50,7 @@ export async function levelMap(
     if (table === null) return null;
     tables.push({ variant: variant.index, table });
   }
-  return reduceLevel(simulator, tables, limits, theoryDecider);
+  return reduceLevel(simulator.grid[axis], tables, limits, theoryDecider);
 }
 
 interface VariantGrid {
@@ -61,7 +64,7 @@ async function simulatedGrid(
   { pause, onProgress, wanted }: Yielding,
   { before, variants }: { before: number; variants: number },
 ): Promise<TrialTable | null> {
-  const { p, d } = simulator.grid;
+  const { p, d } = simulator.grid[variant.axis];
   const count = p.length * d.length;
   const width = MEASURE_IDS.length;
   const table = {
@@ -87,12 +90,11 @@ async function simulatedGrid(
 }
 
 function reduceLevel(
-  simulator: Simulator,
+  { p, d }: GridLines,
   tables: readonly VariantGrid[],
   limits: Limits,
   theoryDecider: TheoryDecider,
-): PageMapAxis {
-  const { p, d } = simulator.grid;
+): LevelAxis {
   const places = Array.from({ length: p.length * d.length }, (_, row) => row);
   const worst = places.map((row) => worstPoint(tables.map(({ variant, table }) => ({ variant, table, row }))));
   const sustainedBy = places.map(

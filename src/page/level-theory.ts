@@ -20,9 +20,9 @@ export function levelTheoryDecider(pageMap: PageMap, axis: Axis, { duty, conditi
   );
   const mine = variants.find((variant) => variant.axis === axis);
   if (loop === undefined || mine === undefined) return noDecider;
-  const { decidedBy } = pageMap.axes[axis];
+  const { decidedBy, grid } = pageMap.axes[axis];
   return (i, j) => {
-    const p = pageMap.grid.p[j] as number;
+    const p = grid.p[j] as number;
     const stable = loop.stable[i] ?? [];
     if (stable.some((range) => within(range, p))) return NOBODY;
     const decided = (decidedBy[i]?.[j] ?? NOBODY) < NOBODY;

@@ -18,11 +18,13 @@ function start(pageMap: PageMap): void {
     const { start } = pageMap.tunes.roll;
     byId("trial").hidden = false;
     for (const link of document.querySelectorAll<HTMLElement>("[data-live]")) link.hidden = false;
-    panel.open("roll", start?.p ?? (pageMap.grid.p[0] as number), start?.d ?? (pageMap.grid.d[0] as number));
+    const { p, d } = pageMap.axes.roll.grid;
+    panel.open("roll", start?.p ?? (p[0] as number), start?.d ?? (d[0] as number));
   }
   document.documentElement.classList.add("live");
   explorer(pageMap, simulator, (axis, p, d) => {
-    panel?.show(axis, p, d);
+    if (panel === null) return; // a map whose trials cannot be simulated here
+    panel.show(axis, p, d);
     byId("trial-title").focus();
     byId("trial").scrollIntoView();
   });

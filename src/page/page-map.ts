@@ -35,11 +35,14 @@ const VERDICT_OF: Readonly<Record<string, Verdict>> = {
   c: "clean",
 };
 
-function axisOf({ verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): PageMapAxis {
+function axisOf({ grid, verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): PageMapAxis {
   const letters = verdict.map((row) => [...row]);
   const digits = (rows: readonly string[] | undefined): Grid<number> =>
-    rows === undefined ? letters.map((row) => row.map(() => 0)) : rows.map((row) => [...row].map(Number));
+    rows === undefined
+      ? letters.map((row) => row.map(() => 0))
+      : rows.map((row) => [...row].map((digit) => Number.parseInt(digit, 36)));
   return {
+    grid,
     verdict: letters.map((row) => row.map((letter) => VERDICT_OF[letter.toLowerCase()] ?? "sustained")),
     safe: letters.map((row) => row.map((letter) => letter !== letter.toLowerCase())),
     decidedBy,

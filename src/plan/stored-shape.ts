@@ -53,7 +53,7 @@ const variant = () =>
     tail: object({ from: within(0, LONGEST), to: within(0, LONGEST) }).exactOptional(),
   });
 
-/** Of a map of format gainscape.map/1. */
+/** Of a map of format gainscape.map/2. */
 export const storedPlan = () =>
   object({
     digest: text(),

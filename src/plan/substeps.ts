@@ -2,7 +2,7 @@
 
 import type { Airframe } from "../airframe/airframe.js";
 import { at } from "../base/at.js";
-import type { Axis, Sweep } from "../sweep/sweep.js";
+import type { Axis, GainGrid, Sweep } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { GainsByAxis } from "../theory/plant.js";
@@ -27,7 +27,7 @@ export function chooseSubsteps(
 ): number {
   const axes = ["roll", "pitch"] as const;
   const endsOf = (loops: readonly LoopOf[]) =>
-    loops.flatMap((loop) => axes.map((axis) => rows(loop(axis, holding), airframe, axis, grid)));
+    loops.flatMap((loop) => axes.map((axis) => rows(loop(axis, holding), airframe, axis, grid[axis])));
   const exact = endsOf(places.map(({ loop }) => loop));
   const error = (substeps: number) => {
     const stepped = places.map(({ craft, trim }) => {
@@ -50,7 +50,7 @@ export function chooseSubsteps(
 /** Ends per D. */
 type Rows = readonly (readonly StableEnd[])[];
 
-function rows(loop: LoopPieces, { controller }: Airframe, axis: Axis, { p, d }: Sweep["grid"]): Rows {
+function rows(loop: LoopPieces, { controller }: Airframe, axis: Axis, { p, d }: GainGrid): Rows {
   const { i } = controller[axis];
   return d.map((gain) => stableEnds(loop, { d: gain, i }, p));
 }

@@ -78,7 +78,7 @@ function slowest(
   below: number,
 ): readonly number[] {
   const { craft } = at(conditions, condition);
-  const { p, d } = sweep.grid;
+  const { p, d } = sweep.grid[axis];
   const pinned = sweep.pinned === null ? [] : [sweep.pinned[axis].d];
   const gains = {
     d: [...d, ...pinned],

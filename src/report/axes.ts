@@ -32,6 +32,7 @@ export function nearestLine(lines: readonly number[], value: number): number {
 }
 
 /** Why the starting tune has no such measure, taken from its nearest grid point: index into ABSENCES, 0 where there is no reason. */
-export function absentAtStart({ axes, grid }: StabilityMap, name: Axis, id: MeasureId, { p, d }: StartingTune): number {
-  return axes[name].absent[id][nearestLine(grid.d, d)]?.[nearestLine(grid.p, p)] ?? 0;
+export function absentAtStart({ axes }: StabilityMap, name: Axis, id: MeasureId, { p, d }: StartingTune): number {
+  const { grid, absent } = axes[name];
+  return absent[id][nearestLine(grid.d, d)]?.[nearestLine(grid.p, p)] ?? 0;
 }

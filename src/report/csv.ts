@@ -15,7 +15,7 @@ const MARGINS = Object.freeze([
 ] as const);
 
 function header(map: StabilityMap): string[] {
-  const { p, d } = map.grid.units;
+  const { p, d } = map.units;
   return [
     "Axis",
     `P [${p}]`,
@@ -50,8 +50,8 @@ function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {
   const limitingCase = limitingCaseBy(of.decidedBy[i]?.[j] ?? NOBODY, (index) => map.variants[index]);
   return [
     axis,
-    map.grid.p[j] ?? null,
-    map.grid.d[i] ?? null,
+    of.grid.p[j] ?? null,
+    of.grid.d[i] ?? null,
     of.verdict[i]?.[j] ?? null,
     reasonWords(of.reasons[i]?.[j] ?? 0),
     limitingCase?.script ?? null,
@@ -71,7 +71,10 @@ const number = (value: number): string => (Number.isFinite(value) ? String(Numbe
 /** The map's points as CSV (RFC 4180), text that could start a formula neutralised. */
 export function renderCsv(map: StabilityMap): string {
   const fit = printableMap(map);
-  const rows = AXES.flatMap((axis) => fit.grid.d.flatMap((_, i) => fit.grid.p.map((__, j) => row(fit, axis, i, j))));
+  const rows = AXES.flatMap((axis) => {
+    const { d, p } = fit.axes[axis].grid;
+    return d.flatMap((_, i) => p.map((__, j) => row(fit, axis, i, j)));
+  });
   return stringify([header(fit), ...rows], {
     escape_formulas: true,
     cast: { boolean: (value) => (value ? "yes" : "no"), number },

@@ -6,6 +6,7 @@ export { renderDriftMarkdown } from "./comparison/markdown.js";
 export { renderComparison } from "./comparison/page.js";
 export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
+export { notSimulatedWords } from "./not-simulated-words.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { simulationData } from "./page/simulation-data.js";

@@ -1,7 +1,8 @@
 // Limits and limiting cases in words.
 import { MEASURES } from "../base/measures.js";
 import { THEORY } from "../base/theory-name.js";
-import type { Culprit, LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
+import type { LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
+import type { LimitingCase } from "../map/limiting-case.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { times, toThreeDigits, withUnit } from "./numbers.js";
 import { unitLabel } from "./units.js";
@@ -25,7 +26,7 @@ export function limitWords(map: StabilityMap, limit: string): string {
 }
 
 /** "Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack", or "Theory at 80 % throttle, fresh pack". */
-export function limitingCaseWords(map: Pick<StabilityMap, "variants">, limitingCase: Culprit): string {
+export function limitingCaseWords(map: Pick<StabilityMap, "variants">, limitingCase: LimitingCase): string {
   if (limitingCase.script === THEORY)
     return `Theory at ${withUnit(limitingCase.throttle, "%")} throttle, ${limitingCase.condition}`;
   const title = map.variants.find((variant) => variant.script === limitingCase.script)?.title ?? limitingCase.script;

@@ -2,6 +2,7 @@
 import type { StabilityMap, StartingTune } from "../map/format.js";
 import { avoidWords } from "./avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
+import { gridWords } from "./grid-words.js";
 import { rangeWords, tightestWords } from "./limit-words.js";
 import { count, percent, toThreeDigits } from "./numbers.js";
 import { printableMap } from "./printable.js";
@@ -10,7 +11,7 @@ import { unitLabel } from "./units.js";
 import { unsealedWords } from "./unsealed-words.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
-  const { p, d, i } = map.grid.units;
+  const { p, d, i } = map.units;
   const own =
     start.own === null
       ? ""
@@ -39,8 +40,8 @@ const indented = (lines: readonly string[]): string => lines.join("\n  ");
 /** Where to start, what limits, what to avoid; control characters removed, no colour. */
 export function renderSummary(map: StabilityMap): string {
   const fit = printableMap(map);
-  const { airframe, sweep, grid, provenance } = fit;
-  const size = `${count(grid.p.length)} \u00d7 ${count(grid.d.length)} points`;
+  const { airframe, sweep, provenance } = fit;
+  const size = `${gridWords(fit, ({ p, d }) => `${count(p.length)} \u00d7 ${count(d.length)} points`)}`;
   const head = `${airframe.name} ${airframe.version}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
   const changed = unsealedWords(map);
   return [head, ...(changed === null ? [] : [changed]), ...AXES.map((name) => indented(axisLines(fit, name)))]

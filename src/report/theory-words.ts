@@ -21,8 +21,8 @@ export function agreementWords(name: Axis, { agreement }: TheoryBoundary): strin
     return agreement.disagreements.length === 0
       ? `${title}: neither theory nor trials find an end within the swept range.`
       : `${title}: ${disagreementWords(agreement)}`;
-  const { worst, compared, median } = agreement;
-  const most = `${title}: the worst of ${count(compared)} compared places differs by ${percents(worst.difference ?? 0)} of P (${place(worst)}), the middle one by ${percents(median ?? 0)}.`;
+  const { worst, ends, median } = agreement;
+  const most = `${title}: the worst of ${count(ends)} compared places differs by ${percents(worst.difference ?? 0)} of P (${place(worst)}), the middle one by ${percents(median ?? 0)}.`;
   return `${most} ${disagreementWords(agreement)}`;
 }
 
@@ -34,7 +34,9 @@ function disagreementWords({ disagreements, tolerance }: Agreement): string {
 
 /** At how much of D theory, not a trial, ends the stable range; nothing where it ends none. */
 export function decidesWords({ boundary: { sustained } }: AxisMap): string {
-  const lines = sustained.filter(({ script, fromBy }) => script === THEORY || fromBy?.script === THEORY).length;
+  const lines = sustained.filter(
+    ({ script, fromDecidedBy }) => script === THEORY || fromDecidedBy?.script === THEORY,
+  ).length;
   if (lines === 0) return "";
   return `At ${lines} of ${sustained.length} D trials see no oscillation where theory has one, or only more than 5 % of P beyond: there theory ends the stable range.`;
 }

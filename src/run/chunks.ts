@@ -8,12 +8,16 @@ const POINTS_PER_TASK = 128;
 /** Points per task on a large grid: still many tasks per variant, but fewer messages. */
 const MOST_POINTS_PER_TASK = 256;
 
-/** Every point of the grid under every variant, [d][p] within a variant. */
+/** Every point of its axis's grid under every variant, [d][p] within a variant. */
 export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
-  const { p, d } = plan.sweep.grid;
-  const points = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
-  const size = pointsPerTask ?? Math.min(MOST_POINTS_PER_TASK, Math.max(POINTS_PER_TASK, points.length / 16));
-  return plan.variants.flatMap((variant) => tasksOf(variant.index, points, Math.ceil(size)));
+  const pointsOf = ({ p, d }: Plan["sweep"]["grid"]["roll"]) =>
+    d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
+  const points = { roll: pointsOf(plan.sweep.grid.roll), pitch: pointsOf(plan.sweep.grid.pitch) };
+  return plan.variants.flatMap(({ index, axis }) => {
+    const { length } = points[axis];
+    const size = pointsPerTask ?? Math.min(MOST_POINTS_PER_TASK, Math.max(POINTS_PER_TASK, length / 16));
+    return tasksOf(index, points[axis], Math.ceil(size));
+  });
 }
 
 /** Given points under one variant, and under another seed than the plan's where one is given. */

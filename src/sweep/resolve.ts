@@ -88,7 +88,7 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
     title: file.title,
     model: file.model ?? null,
     seed: assume(file.seed, 1, "seed: 1"),
-    grid: { p: gridLine(file.grid.p, P_UNIT), d: gridLine(file.grid.d, D_UNIT) },
+    grid: gridOf(file.grid),
     scripts,
     conditions: file.conditions.map(conditionOf),
     limits: limitsOf(file.limits ?? {}, assume),
@@ -114,6 +114,12 @@ function gatesOf(given: NonNullable<SweepFile["gates"]>): Gates {
 }
 
 /** Evenly spaced in the gain's unit, both ends exactly as written. */
+/** One grid for both axes. */
+function gridOf({ p, d }: SweepFile["grid"]): Sweep["grid"] {
+  const lines = { p: gridLine(p, P_UNIT), d: gridLine(d, D_UNIT) };
+  return { roll: lines, pitch: lines };
+}
+
 function gridLine({ from, to, points }: SweepFile["grid"]["p"], unit: number): GridLine {
   const step = (to - from) / unit / (points - 1);
   return Array.from({ length: points }, (_, at) => (at === points - 1 ? to : from + at * step * unit));

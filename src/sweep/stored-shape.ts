@@ -22,8 +22,8 @@ const timeline = <V extends z.ZodType>(value: V) =>
   listOf(z.tuple([instant(), value], expecting("a time and a value")), 0, MOST_INSTANTS);
 const one = <Kind extends string, S extends z.core.$ZodLooseShape>(kind: Kind, shape: S) =>
   object({ kind: z.literal(kind), ...shape });
-const either = <S extends readonly [z.ZodType, z.ZodType, ...z.ZodType[]]>(...shapes: S) =>
-  z.union(shapes, expecting("one of the values a script may hold"));
+const either = <S extends readonly [z.core.$ZodTypeDiscriminable, ...z.core.$ZodTypeDiscriminable[]]>(...shapes: S) =>
+  z.discriminatedUnion("kind", shapes, expecting("one of the values a script may hold"));
 
 const throttleValue = () => either(one("duty", { duty: number() }), one("level", { plus: number() }), one("idle", {}));
 const rateValue = () => either(one("rate", { rate: number() }), one("share", { share: number() }));
@@ -69,19 +69,20 @@ export const storedCondition = () =>
 const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: () => S) =>
   object(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
 const tune = () => object({ p: number(), d: number() });
+const gainGrid = () => object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) });
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
-    () => number().nullable(),
+    () => number().nullable().exactOptional(),
   );
 
-/** Of a map of format gainscape.map/1. Gates and baseline judge a map and need not be there. */
+/** Of a map of format gainscape.map/2. Gates and baseline judge a map and need not be there. */
 export const storedSweep = () =>
   object({
     name: text(),
     title: text(),
     seed: counted(0, 4294967295),
-    grid: object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) }),
+    grid: object({ roll: gainGrid(), pitch: gainGrid() }),
     scripts: listOf(
       object({
         script: script(),
@@ -92,9 +93,9 @@ export const storedSweep = () =>
       MOST_SCRIPTS,
     ),
     conditions: listOf(storedCondition(), 1, MOST_CONDITIONS),
-    limits: each(MEASURE_IDS, () => number().nullable()),
+    limits: each(MEASURE_IDS, () => number().nullable().exactOptional()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
-    pinned: object({ roll: tune(), pitch: tune() }).nullable().exactOptional(),
+    pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
   });

@@ -79,8 +79,14 @@ export interface Condition {
   readonly temperature: number | null; // K; null: the standard day's
 }
 
-/** One axis of the grid in SI gain units, rising. */
+/** Gains of one side of a grid, SI, rising. */
 export type GridLine = readonly number[];
+
+/** The lines of one axis's grid; points are counted [d * p.length + p]. */
+export interface GainGrid {
+  readonly p: GridLine;
+  readonly d: GridLine;
+}
 
 export interface Sweep {
   readonly name: string;
@@ -88,7 +94,7 @@ export interface Sweep {
   /** Path of the model as the sweep file gives it, relative to that file. */
   readonly model: string | null;
   readonly seed: number;
-  readonly grid: { readonly p: GridLine; readonly d: GridLine };
+  readonly grid: Readonly<Record<Axis, GainGrid>>;
   readonly scripts: readonly ScriptUse[];
   readonly conditions: readonly Condition[];
   readonly limits: Readonly<Record<MeasureId, number | null>>;

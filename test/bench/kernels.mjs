@@ -32,7 +32,7 @@ function gains({ p, d }, points) {
   return { p: strewn(p, 7), d: strewn(d, 5) };
 }
 
-const points = gains(plan.sweep.grid, POINTS);
+const points = gains(plan.sweep.grid.roll, POINTS);
 
 /** ns per simulated step of one call. */
 function timed(steps, work) {
@@ -57,7 +57,7 @@ export function kernelsSideBySide() {
     ...countsOfKind(kind),
   ]);
   const short = { ...rig, steps: NUMPY.steps };
-  const many = gains(plan.sweep.grid, NUMPY.trials);
+  const many = gains(plan.sweep.grid.roll, NUMPY.trials);
   const times = { vector: [], plain: [], c: [], numpy: [] };
   for (let pass = 0; pass < PASSES; pass++) {
     if (inC !== null) times.c.push(...inC.simulate(rig, points, segments, 3).nsPerStep);
@@ -77,7 +77,7 @@ export function kernelsSideBySide() {
 /** One variant of every script: a task as the workers run it, rigs included, and the kernel's share of it; ns per step. */
 export function tasksOverKernel() {
   const run = taskRunner(plan);
-  const perGrid = plan.sweep.grid.p.length * plan.sweep.grid.d.length;
+  const perGrid = plan.sweep.grid.roll.p.length * plan.sweep.grid.roll.d.length;
   const scripts = new Map(plan.variants.map((variant) => [variant.script.name, variant]));
   return [...scripts.values()].map((variant) => {
     const rigs = [];

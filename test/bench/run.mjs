@@ -14,7 +14,8 @@ function planOf({ p, d, scripts }) {
     const [from, to] = [values[0], values[values.length - 1]];
     return Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
   };
-  const grid = { ...value.grid, p: line(value.grid.p, p), d: line(value.grid.d, d) };
+  const lines = { p: line(value.grid.roll.p, p), d: line(value.grid.roll.d, d) };
+  const grid = { roll: lines, pitch: lines };
   const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
   return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: wanted } });
 }

@@ -35,7 +35,7 @@ describeInChromium("one level of the report's maps", () => {
     const stop = small.plan.variants.find(
       (one) => one.axis === "roll" && one.script.kind === "stop" && one.condition === 1 && !one.hovering,
     );
-    const { p, d } = small.plan.sweep.grid;
+    const { p, d } = small.plan.sweep.grid.roll;
     const trial = taskRunner(small.plan)({
       variant: stop?.index ?? -1,
       p: p.slice(3, 4) as never,
@@ -55,7 +55,7 @@ describeInChromium("one level of the report's maps", () => {
     const { page } = await open(text);
     await page.locator("#map-under").selectOption({ label: "60 % throttle, fresh pack" });
     await page.waitForFunction(() => /^Simulated/.test(document.getElementById("map-status")?.textContent ?? ""));
-    const { p, d } = small.map.grid;
+    const { p, d } = small.map.axes.roll.grid;
     const loops = small.map.axes.roll.boundary.theory?.loops ?? [];
     const [end] =
       loops.find(({ throttle, condition }) => throttle === 60 && condition === "fresh pack")?.curve[0] ?? [];

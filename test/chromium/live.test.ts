@@ -137,7 +137,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await over.evaluate((one) => one === document.activeElement)).toBe(true);
     const near = (line: readonly number[], value: number) =>
       line.reduce((best, at, k) => (Math.abs(at - value) < Math.abs((line[best] as number) - value) ? k : best), 0);
-    const [i, j] = [near(small.map.grid.d, start?.d ?? 0), near(small.map.grid.p, start?.p ?? 0)];
+    const [i, j] = [near(small.map.axes.roll.grid.d, start?.d ?? 0), near(small.map.axes.roll.grid.p, start?.p ?? 0)];
     await page.keyboard.press("Home");
     await expectRead(small, page, "roll", i, j);
     for (const key of ["ArrowRight", "ArrowUp", "ArrowUp"]) await page.keyboard.press(key);
@@ -147,7 +147,7 @@ describeInChromium("the report opened from disk", () => {
     await expectRead(small, page, "roll", 0, j + 2);
     await page.keyboard.press("Enter");
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("trial-title");
-    expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.grid.p[j + 2]));
+    expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.axes.roll.grid.p[j + 2]));
     expect(await page.locator("#trial-d").inputValue()).toBe("0");
     expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*bounce-back/);
     expect(complaints).toEqual([]);
@@ -156,7 +156,7 @@ describeInChromium("the report opened from disk", () => {
   it("simulates in the browser what the map was made of, bit for bit", async () => {
     const { page } = await open(text);
     const run = taskRunner(small.plan);
-    const { p, d } = small.map.grid;
+    const { p, d } = small.map.axes.roll.grid;
     const places = [
       [1, 2],
       [4, 3],
@@ -169,7 +169,7 @@ describeInChromium("the report opened from disk", () => {
       trials.map(({ index, i, j }) => [index, p[j], d[i]]),
     );
     for (const [k, { index, i, j }] of trials.entries()) {
-      const { grid } = small.plan.sweep;
+      const grid = small.plan.sweep.grid.roll;
       const task = { variant: index, p: Float64Array.of(grid.p[j] as number), d: Float64Array.of(grid.d[i] as number) };
       const { values, absent, outcome } = run(task);
       expect(MEASURE_IDS.map((id) => simulated[k]?.measures[id])).toEqual(

@@ -12,7 +12,7 @@ export async function placeOf({ map }: Small, page: Page, axis: string, i: numbe
   const over = page.locator(`#map-${axis} .wide .over`);
   await over.scrollIntoViewIfNeeded();
   const box = (await over.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
-  const { d, p } = map.grid;
+  const { d, p } = map.axes.roll.grid;
   const share = (line: readonly number[], k: number) =>
     ((line[k] as number) - (line[0] as number)) / ((line.at(-1) as number) - (line[0] as number));
   return {
@@ -24,7 +24,7 @@ export async function placeOf({ map }: Small, page: Page, axis: string, i: numbe
 /** What the map says of a point, as the panel should put it. */
 function mapped({ map }: Small, axis: "roll" | "pitch", i: number, j: number) {
   const { measures, verdict, safe } = map.axes[axis];
-  const { p, d } = map.grid;
+  const { p, d } = map.axes.roll.grid;
   return {
     place: `P ${toThreeDigits(p[j] as number)} (`,
     d: `D ${toThreeDigits(d[i] as number)} (`,

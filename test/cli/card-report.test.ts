@@ -30,8 +30,8 @@ describe("gainscape report", () => {
     for (const [text, said] of [
       ["{}", "format: missing"],
       ["not json", "not JSON"],
-      ['{"format":"gainscape.map/1"}', "missing"],
-      ['{"format":"gainscape.baseline/1"}', "a baseline holds only what a comparison needs"],
+      ['{"format":"gainscape.map/2"}', "missing"],
+      ['{"format":"gainscape.baseline/2"}', "a baseline holds only what a comparison needs"],
     ] as const) {
       writeFileSync(file, text);
       const { code, stdout, stderr } = await run("report", file);

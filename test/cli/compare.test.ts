@@ -66,7 +66,7 @@ describe("gainscape compare BASE CANDIDATE", () => {
     const { code, stdout, stderr, out, drift } = await compared(good, join(good, "map.json"));
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
     expect(stdout).toMatch(/^Sandpiper r1 → r1, Night watch: No regression\./);
-    expect(drift).toMatchObject({ format: "gainscape.drift/1", outcome: "pass" });
+    expect(drift).toMatchObject({ format: "gainscape.drift/2", outcome: "pass" });
     for (const file of ["index.html", "junit.xml", "summary.md", "drift.json"])
       expect(statSync(join(out, file)).size).toBeGreaterThan(400);
   });
@@ -111,7 +111,7 @@ describe("each gate, alone, by a real command", () => {
     const failing = await compared(good, onlyGate(bad, gate, allowed));
     expect([gate, failing.code]).toEqual([gate, 1]);
     expect(result(failing.drift, gate).some(({ outcome }) => outcome === "fail")).toBe(true);
-    expect(failing.drift.gates.every((one) => one.gate === gate || one.skipped === "switched off")).toBe(true);
+    expect(failing.drift.gates.every((one) => one.gate === gate || one.skipReason === "switched off")).toBe(true);
     const passing = await compared(good, onlyGate(other, gate, allowed));
     expect([gate, passing.code]).toEqual([gate, 0]);
     expect(result(passing.drift, gate).some(({ outcome }) => outcome === "pass")).toBe(true);
@@ -145,7 +145,7 @@ describe("sides that cannot be compared", () => {
   it("end with 2 where one map is about other P than its plan says, by key", async () => {
     const file = join(emptyFolder(), "map.json");
     const map = JSON.parse(readFileSync(join(good, "map.json"), "utf8"));
-    map.grid.p = map.grid.p.map((p: number) => 1.01 * p);
+    map.axes.roll.grid.p = map.axes.roll.grid.p.map((p: number) => 1.01 * p);
     writeFileSync(file, canonicalJson(sealed(map)));
     for (const sides of [
       [good, file],
@@ -154,18 +154,18 @@ describe("sides that cannot be compared", () => {
     ]) {
       const { code, stdout, stderr } = await run("compare", ...sides);
       expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
-      expect(stderr).toMatch(/map\.json grid\.p\[0\]: \S+ here, \S+ in the plan/);
+      expect(stderr).toMatch(/map\.json axes\.roll\.grid\.p\[0\]: \S+ here, \S+ in the plan/);
     }
   });
 
   it.each([
     ["no map at all", "{}", /format: missing; expected gainscape\.map\/1/],
     ["another format", '{"format": "gainscape.map/9"}', /found "gainscape\.map\/9"/],
-    ["cut short", '{"format": "gainscape.map/1", "grid', /not JSON that can be read/],
-    ["a hollow map", '{"format": "gainscape.map/1"}', /axes: missing/],
+    ["cut short", '{"format": "gainscape.map/2", "grid', /not JSON that can be read/],
+    ["a hollow map", '{"format": "gainscape.map/2"}', /axes: missing/],
     [
       "a number that is none",
-      '{"format": "gainscape.map/1", "x": 1e999}',
+      '{"format": "gainscape.map/2", "x": 1e999}',
       /seal: broken, the file holds a number too large/,
     ],
     ["control characters", '{"format": "\\u001b[2J"}', /format/],

@@ -20,9 +20,9 @@ describe("a quick sweep", () => {
     expect(stderr).toMatch(/^grid: 100 %, \d+ of \d+ trials/m);
     expect(stdout + stderr).toMatch(READABLE);
     const map = mapIn(out);
-    expect(map.format).toBe("gainscape.map/1");
+    expect(map.format).toBe("gainscape.map/2");
     expect(map.provenance.command).toBe(`gainscape sweep ${QUICK} --model models/sandpiper-r1.yaml`);
-    expect(map.axes.roll.verdict.length).toBe(map.grid.d.length);
+    expect(map.axes.roll.verdict.length).toBe(map.axes.roll.grid.d.length);
     expect(readFileSync(join(out, "index.html"), "utf8")).toMatch(/^<!doctype html>[\s\S]*<\/html>\s*$/i);
   });
 

@@ -41,7 +41,7 @@ describe("a baseline", () => {
     expect(drift.outcome).toBe("pass");
   });
 
-  it("is short, and one changed point is one changed line of its picture", () => {
+  it("is short, and one changed point is one changed line of its verdicts", () => {
     expect(baselineText(base).length).toBeLessThan(0.7 * JSON.stringify(base).length);
     const verdict = base.axes.roll.verdict.map((row, i) => row.map((one, j) => (i === 2 && j === 3 ? "hot" : one)));
     const safe = base.axes.roll.safe.map((row, i) => row.map((one, j) => (i === 2 && j === 3 ? false : one)));
@@ -54,21 +54,21 @@ describe("a baseline", () => {
   });
 
   it("draws the map as it is drawn: P up, D across", () => {
-    const { picture } = baselineOf(base).axes.roll;
-    expect(picture).toHaveLength(base.grid.p.length);
-    expect(picture[0]).toHaveLength(base.grid.d.length);
+    const { verdicts } = baselineOf(base).axes.roll;
+    expect(verdicts).toHaveLength(base.axes.roll.grid.p.length);
+    expect(verdicts[0]).toHaveLength(base.axes.roll.grid.d.length);
     const top = base.axes.roll.verdict[0]?.at(-1) as string;
-    expect(picture[0]?.[0]?.toLowerCase()).toBe(top[0]);
+    expect(verdicts[0]?.[0]?.toLowerCase()).toBe(top[0]);
   });
 
   it.each([
-    ["an unknown letter", put("axes.roll.picture.0", "sszss"), /picture\[0\]: letters other than/],
+    ["an unknown letter", put("axes.roll.verdicts.0", "sszss"), /verdicts\[0\]: letters other than/],
     ["a row cut short", put("axes.roll.measures.overshoot.1", [1]), /measures\.overshoot: expected 5 rows of 12/],
     ["no pitch", put("axes.pitch", undefined), /axes\.pitch: missing/],
-    ["a grid that does not rise", put("grid.p.1", 3), /grid\.p: does not rise/],
+    ["a grid that does not rise", put("axes.pitch.grid.p.1", 3), /axes\.pitch\.grid\.p: does not rise/],
     ["a text for a boundary", put("axes.roll.sustained.0.p", "40"), /sustained\[0\]\.p: expected a number/],
-    ["an interval of three", put("axes.roll.byCondition.0.0.0", [1, 2, 3]), /two ends/],
-    ["another format", put("format", "gainscape.map/1"), /format/],
+    ["an interval of three", put("axes.roll.byVariant.0.0.0", [1, 2, 3]), /two ends/],
+    ["another format", put("format", "gainscape.map/2"), /format/],
   ])("with %s is refused with the place", (_, spoil, message) => {
     const data = JSON.parse(baselineText(base));
     spoil(data);

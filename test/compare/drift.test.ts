@@ -56,9 +56,9 @@ describe("a slower filter", () => {
     for (const axis of AXES) {
       const { safe, verdicts } = there.axes[axis];
       expect(safe.lost).toBeGreaterThan(0);
-      expect(safe.kept + safe.lost).toBe(safe.before);
-      expect(safe.kept + safe.gained).toBe(safe.after);
-      expect(safe.points.join("").replaceAll(".", "")).toHaveLength(safe.kept + safe.lost + safe.gained);
+      expect(safe.both + safe.lost).toBe(safe.before);
+      expect(safe.both + safe.gained).toBe(safe.after);
+      expect(safe.points.join("").replaceAll(".", "")).toHaveLength(safe.both + safe.lost + safe.gained);
       expect(verdicts.worsened).toBeGreaterThan(0);
       expect(verdicts.causes.reduce((sum, { worsened }) => sum + worsened, 0)).toBe(verdicts.worsened);
       expect(verdicts.causes[0]).toMatchObject({ script: "nudge", throttle: 70, condition: "full" });
@@ -90,11 +90,11 @@ describe("stable ground apart, and points that theory decides", () => {
   it("are named: the range that is not compared in a note, theory among the causes", () => {
     const { boundary, verdict, decidedBy } = base.axes.roll;
     const at = verdict.flat().indexOf("clean");
-    const [i, j] = [Math.floor(at / base.grid.p.length), at % base.grid.p.length];
+    const [i, j] = [Math.floor(at / base.axes.roll.grid.p.length), at % base.axes.roll.grid.p.length];
     const change = <T>(table: readonly (readonly T[])[], value: T) =>
       table.map((row, r) => row.map((one, c) => (r === i && c === j ? value : one)));
     const sustained = boundary.sustained.map((point, row) =>
-      row === 0 ? { ...point, from: 6, others: [[null, 4] as const] } : point,
+      row === 0 ? { ...point, from: 6, otherRanges: [[null, 4] as const] } : point,
     );
     const other = withAxis(base, "roll", {
       boundary: { ...boundary, sustained },
@@ -143,7 +143,7 @@ describe("the safe region between grid lines", () => {
     for (const axis of AXES)
       base.axes[axis].safe.forEach((row, i) => {
         row.forEach((safe, j) => {
-          const [p, d] = [base.grid.p[j] as number, base.grid.d[i] as number];
+          const [p, d] = [base.axes.roll.grid.p[j] as number, base.axes.roll.grid.d[i] as number];
           expect([p, d, (roomIn(base, axis, { p, d }) as number) >= 0]).toEqual([p, d, safe]);
         });
       });

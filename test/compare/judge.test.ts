@@ -33,11 +33,11 @@ const STILL: AxisDrift = {
     of: 40,
     before: 10,
     after: 10,
-    kept: 10,
+    both: 10,
     lost: 0,
     gained: 0,
     percent: 0,
-    points: ["...", "kkk", "kk.", "..."],
+    points: ["...", "bbb", "bb.", "..."],
   },
   verdicts: { worsened: 0, improved: 0, same: 40, newSustained: 0, causes: [], changes: [] },
   start: {
@@ -110,7 +110,7 @@ const SIDES: readonly (readonly [GateId, string, AxisDrift, GateResult["outcome"
 describe.each(SIDES)("%s: %s", (id, _, drift, outcome, value) => {
   it(`is a ${outcome}`, () => {
     const result = judged(id, drift);
-    expect(result).toMatchObject({ outcome, value, allowed: DEFAULT_GATES[id], skipped: null });
+    expect(result).toMatchObject({ outcome, value, threshold: DEFAULT_GATES[id], skipReason: null });
     expect(outcomeOf([result])).toBe(outcome === "fail" ? "regression" : "pass");
   });
 });
@@ -125,10 +125,10 @@ describe("the boundary gate", () => {
   it("looks at every D up to the last of safe ground, safe itself or not, and says how many", () => {
     expect(judged("boundaryFall", shifted(-6, -1, -2, 0))).toMatchObject({
       ...{ outcome: "fail", value: 6, d: 0 },
-      judged: { lines: 3, of: 4 },
+      judgedLines: { lines: 3, of: 4 },
     });
     const one = judged("boundaryFall", withLines(shiftAt(0, 0), beyond(1), beyond(2), none(3)));
-    expect(one).toMatchObject({ outcome: "pass", value: 0, d: 0, judged: { lines: 1, of: 4 } });
+    expect(one).toMatchObject({ outcome: "pass", value: 0, d: 0, judgedLines: { lines: 1, of: 4 } });
     expect(judged("boundaryFall", withLines(shiftAt(0, -6), beyond(1), beyond(2), beyond(3))).outcome).toBe("fail");
   });
 
@@ -146,13 +146,16 @@ describe("the boundary gate", () => {
   it("takes one that left the grid upward for a rise", () => {
     const perD = [0, 1, 2, 3].map((d) => shiftAt(d, 12, "out of the grid"));
     const result = judged("boundaryFall", withLines(...perD));
-    expect(result).toMatchObject({ outcome: "pass", value: -12, judged: { lines: 3, of: 4 } });
+    expect(result).toMatchObject({ outcome: "pass", value: -12, judgedLines: { lines: 3, of: 4 } });
   });
 
   it("counts a closed range as a fall of all of it, but for a fold beyond all safe ground", () => {
     const closed = (at: number) => [0, 1, 2, 3].map((d) => (d === at ? shiftAt(d, -100, "closed") : shiftAt(d, 0)));
     for (const at of [0, 1, 2]) expect(judged("boundaryFall", withLines(...closed(at))).value).toBe(100);
-    expect(judged("boundaryFall", withLines(...closed(3)))).toMatchObject({ value: 0, judged: { lines: 3, of: 4 } });
+    expect(judged("boundaryFall", withLines(...closed(3)))).toMatchObject({
+      value: 0,
+      judgedLines: { lines: 3, of: 4 },
+    });
     const bare = {
       ...withLines(...closed(3)),
       safe: { ...STILL.safe, before: 0, points: ["...", "...", "...", "..."] },
@@ -161,7 +164,7 @@ describe("the boundary gate", () => {
   });
 
   it("has lines to judge alone of all gates", () => {
-    for (const { gate, judged: lines } of judgeAxis("roll", STILL, DEFAULT_GATES))
+    for (const { gate, judgedLines: lines } of judgeAxis("roll", STILL, DEFAULT_GATES))
       expect([gate, lines]).toEqual([gate, gate === "boundaryFall" ? { lines: 3, of: 4 } : null]);
   });
 });
@@ -178,7 +181,7 @@ const SKIPPED: readonly (readonly [GateId, SkipReason, AxisDrift])[] = [
 describe.each(SKIPPED)("%s with %s", (id, reason, drift) => {
   it("is skipped with that reason, and is no regression", () => {
     const result = judged(id, drift);
-    expect(result).toMatchObject({ outcome: "skipped", value: null, skipped: reason });
+    expect(result).toMatchObject({ outcome: "skipped", value: null, skipReason: reason });
     expect(outcomeOf([result])).toBe("pass");
   });
 });
@@ -187,7 +190,7 @@ describe("a gate that is off", () => {
   it.each(GATES.map(({ id }) => id))("%s judges nothing, however much moved", (id) => {
     const worst = { ...shifted(-90, -90, -90, -90), ...newSustained(9).verdicts, pinned: pinned(true, false).pinned };
     const result = judged(id, worst, { ...DEFAULT_GATES, [id]: null });
-    expect(result).toMatchObject({ outcome: "skipped", skipped: "switched off", allowed: null });
+    expect(result).toMatchObject({ outcome: "skipped", skipReason: "switched off", threshold: null });
   });
 
   it("leaves the others standing", () => {

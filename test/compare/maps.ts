@@ -1,4 +1,5 @@
 // Real maps of the test craft on a small grid, simulated in this thread, and ways to bend them.
+
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { DEFAULT_GATES } from "../../src/base/gates.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
@@ -9,6 +10,7 @@ import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { planSweep } from "../../src/plan/plan.js";
 import type { Sweep } from "../../src/sweep/sweep.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const lines = (from: number, to: number, count: number, unit: number): number[] =>
   Array.from({ length: count }, (_, k) => unit * (from + ((to - from) * k) / (count - 1)));
@@ -16,7 +18,7 @@ const lines = (from: number, to: number, count: number, unit: number): number[] 
 const SMALL: Partial<Sweep> = {
   name: "small",
   title: "Small",
-  grid: { p: lines(3, 47, 12, P_UNIT), d: lines(0, 2, 5, D_UNIT) },
+  grid: bothAxes({ p: lines(3, 47, 12, P_UNIT), d: lines(0, 2, 5, D_UNIT) }),
   pinned: { roll: { p: 7 * P_UNIT, d: 1 * D_UNIT }, pitch: { p: 7 * P_UNIT, d: 1 * D_UNIT } },
   gates: DEFAULT_GATES,
   baseline: null,

@@ -1,10 +1,12 @@
 // Boundaries of whole maps against what textbooks say moves them: loop gain, pack, payload and air.
+
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { D_UNIT, I_UNIT, P_UNIT } from "../../src/base/units.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import type { Condition, Sweep } from "../../src/sweep/sweep.js";
 import { FULL, nudge, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { driftOf, simulatedMap } from "./maps.js";
 
 const WITHIN = 0.02; // share: what the issue of comparing two versions asks for
@@ -18,7 +20,7 @@ const withIntegral = (airframe: Airframe, i: number): Airframe => ({
 
 /** Where the oscillation sets in at one D line for the n-th variant of an axis. */
 function boundary(map: StabilityMap, axis: "roll" | "pitch", variant: number, row: number): number {
-  const stable = map.axes[axis].boundary.byCondition[variant]?.perD[row]?.stable[0];
+  const stable = map.axes[axis].boundary.byVariant[variant]?.perD[row]?.stable[0];
   if (stable === undefined || stable.toOpen) throw new Error(`no boundary in the grid: ${axis} ${variant} ${row}`);
   return stable.to;
 }
@@ -50,7 +52,7 @@ describe("a plant of twice the gain, with D and I halved", () => {
       Object.entries(inertia).map(([key, value]) => [key, value / 2]),
     ) as unknown as typeof inertia,
   };
-  const grid = (scale: number) => ({ p: lines(5, 125, 13, scale * P_UNIT), d: lines(0, 3, 4, scale * D_UNIT) });
+  const grid = (scale: number) => bothAxes({ p: lines(5, 125, 13, scale * P_UNIT), d: lines(0, 3, 4, scale * D_UNIT) });
 
   it("has its boundary at half the P, at each throttle, axis and D", async () => {
     const change = hovering([FULL], { scripts: [{ script: nudge(1), throttle: [0.4, 0.7], rates: [0] }] });
@@ -71,7 +73,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
   const LOADED: Condition = { ...FULL, name: "loaded", payload: { mass: 0.2, at: [0, 0, 0] } };
   const HIGH: Condition = { ...FULL, name: "high", altitude: 3000 };
   const grid = { p: lines(5, 245, 25, P_UNIT), d: [0, 0.1 * D_UNIT] };
-  const change = hovering([FULL, TIRED, LOADED, HIGH], { grid });
+  const change = hovering([FULL, TIRED, LOADED, HIGH], { grid: bothAxes(grid) });
 
   let map = {} as StabilityMap;
   beforeAll(async () => {
@@ -80,7 +82,7 @@ describe("at the thrust of hover, with D and I at 0", () => {
 
   const at = (name: string) => map.hover[name] as { throttle: number; rotorSpeed: number; voltage: number };
   const measured = (axis: "roll" | "pitch", name: string): number => {
-    const variants = map.axes[axis].boundary.byCondition;
+    const variants = map.axes[axis].boundary.byVariant;
     return boundary(
       map,
       axis,

@@ -26,7 +26,7 @@ function differencesOf(candidate: StabilityMap) {
 
 describe("comparable first", () => {
   it.each([
-    ["grid.p", "grid.p.12", 51 * P_UNIT, "3 %/(100 deg/s) to 51 %/(100 deg/s) in 13 points"],
+    ["grid.roll.p", "grid.roll.p.12", 51 * P_UNIT, "3 %/(100 deg/s) to 51 %/(100 deg/s) in 13 points"],
     ["seed", "seed", 8, "8"],
     ["limits.overshoot", "limits.overshoot", 20, "20"],
     ["margins.gain", "margins.gain", 4, "4 dB"],

@@ -3,7 +3,7 @@
 type Step = string | number;
 type Branch = Record<Step, unknown>;
 
-/** Sets what stands at a path ("axes.roll.picture.0"); undefined takes it away. */
+/** Sets what stands at a path ("axes.roll.verdicts.0"); undefined takes it away. */
 export function put(path: string, value: unknown): (root: unknown) => void {
   const steps = path.split(".");
   const last = steps.pop() as string;

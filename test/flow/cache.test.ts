@@ -10,6 +10,7 @@ import { cacheContents, clearCache } from "../../src/flow/cache-contents.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import { RunIncomplete } from "../../src/run/runner.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { stillPlan } from "../run/tiny-plan.js";
 
 let folder = "";
@@ -61,7 +62,7 @@ describe("a second run", () => {
     const changed = planSweep(plan.airframe, { ...plan.sweep, scripts }) as Plan;
     const alone = planSweep(plan.airframe, { ...plan.sweep, scripts: scripts.slice(1) }) as Plan;
     const { figures, map } = await run(changed);
-    const gridOfOne = plan.sweep.grid.p.length * plan.sweep.grid.d.length * 2;
+    const gridOfOne = plan.sweep.grid.roll.p.length * plan.sweep.grid.roll.d.length * 2;
     const searched = figures.trials - figures.gridTrials;
     expect(figures.simulated.trials).toBeGreaterThanOrEqual(gridOfOne);
     expect(figures.simulated.trials).toBeLessThanOrEqual(gridOfOne + searched);
@@ -200,7 +201,7 @@ describe("one cache in front of another", () => {
     const scripts = plan.sweep.scripts.slice(0, 1);
     const more = planSweep(plan.airframe, {
       ...plan.sweep,
-      grid: { ...plan.sweep.grid, d: [1e-4, 2e-4] },
+      grid: bothAxes({ ...plan.sweep.grid.roll, d: [1e-4, 2e-4] }),
       scripts,
     }) as Plan;
     const cache = layered(openCache({ folder }), openCache({ folder: behind }));

@@ -33,8 +33,9 @@ const LIGHT = planOf({ inertia: { xx: 6e-7, yy: 1.9e-3, zz: 2e-3, xy: 0, xz: 0, 
 
 describe("a trial that diverges", () => {
   it("is reported with the time at which its rate was no longer a finite number", async () => {
-    const { grid, axes } = await mapOf(FEATHER);
-    const points = axes.roll.diverged ?? [];
+    const { axes } = await mapOf(FEATHER);
+    const { grid } = axes.roll;
+    const points = axes.roll.divergences ?? [];
     expect(points.length).toBe(grid.p.length * grid.d.length);
     for (const { p, d, after, script } of [points[0], points[7]]) {
       const at = FEATHER.variants
@@ -74,8 +75,9 @@ describe("a trial that diverges", () => {
   });
 
   it("may be one of many: the others keep their verdicts", async () => {
-    const { axes, grid } = await mapOf(LIGHT);
-    const diverged = axes.roll.diverged ?? [];
+    const { axes } = await mapOf(LIGHT);
+    const { grid } = axes.roll;
+    const diverged = axes.roll.divergences ?? [];
     expect(diverged.length).toBeGreaterThan(0);
     expect(axes.pitch.verdict.flat()).toContain("clean");
     for (const { p, d } of diverged) {

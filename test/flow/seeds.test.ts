@@ -1,5 +1,6 @@
 // What a map says must not hang on the seed: the question of the shipped first tune under ten seeds, on the part of the grid
 // and with the scripts that decide heat and start.
+
 import { describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
@@ -9,6 +10,7 @@ import { simulate } from "../../src/flow/simulate.js";
 import type { Plan } from "../../src/plan/plan.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import type { Sweep } from "../../src/sweep/sweep.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { NIGHT } from "../hostile/cases.js";
 
 const SEEDS = Array.from({ length: 10 }, (_, k) => k + 1);
@@ -23,7 +25,10 @@ const within = (line: readonly number[], unit: number, from: number, to: number)
   line.filter((gain) => gain > (from - 1e-9) * unit && gain < (to + 1e-9) * unit);
 const reduced: Sweep = {
   ...shipped,
-  grid: { p: within(shipped.grid.p, P_UNIT, 4, 20), d: within(shipped.grid.d, D_UNIT, 0.3, 2.4) },
+  grid: bothAxes({
+    p: within(shipped.grid.roll.p, P_UNIT, 4, 20),
+    d: within(shipped.grid.roll.d, D_UNIT, 0.3, 2.4),
+  }),
   scripts: shipped.scripts
     .filter(({ script }) => DECIDING.includes(script.name))
     .map((use) => ({ ...use, throttle: ["hover"] })),

@@ -21,7 +21,7 @@ beforeAll(async () => {
 describe("a large craft at 2 Hz", () => {
   it("has its boundary where theory has it", () => {
     for (const { boundary } of [map.axes.roll, map.axes.pitch]) {
-      expect(boundary.theory?.agreement?.compared).toBe(3);
+      expect(boundary.theory?.agreement?.ends).toBe(3);
       expect(boundary.theory?.agreement?.disagreements).toEqual([]);
     }
   });
@@ -48,9 +48,9 @@ describe("a large craft at 2 Hz", () => {
     const [low] = alone.axes.roll.boundary.sustained;
     const theory = alone.axes.roll.boundary.theory?.loops[0]?.perD[0]?.[0]?.[1] as number;
     expect(low).toMatchObject({ script: "theory", p: theory });
-    const late = alone.axes.roll.boundary.byCondition[0]?.perD[0]?.stable[0]?.to as number;
+    const late = alone.axes.roll.boundary.byVariant[0]?.perD[0]?.stable[0]?.to as number;
     expect(late).toBeGreaterThan(1.05 * theory);
-    const between = alone.grid.p.findIndex((p) => p > theory && p < late);
+    const between = alone.axes.roll.grid.p.findIndex((p) => p > theory && p < late);
     expect(alone.axes.roll.verdict[0]?.[between]).toBe("sustained");
     expect(alone.axes.roll.decidedBy[0]?.[between]).toBe(-2);
   });

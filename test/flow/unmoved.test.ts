@@ -83,9 +83,9 @@ describe("trials at rest with a nudge at another throttle", () => {
   });
 
   it("say nothing: their level is theory's, to the digit, and theory is named", () => {
-    const [, blip] = roll.boundary.byCondition;
+    const [, blip] = roll.boundary.byVariant;
     expect(blip?.atRest).toBe(true);
-    expect(roll.boundary.byCondition[0]?.atRest).toBe(undefined);
+    expect(roll.boundary.byVariant[0]?.atRest).toBe(undefined);
     const hot = roll.boundary.theory?.loops.find(({ throttle }) => throttle === 70);
     const low = roll.boundary.sustained[0];
     expect(low).toMatchObject({ script: "theory", throttle: 70, condition: "fresh pack" });
@@ -96,7 +96,7 @@ describe("trials at rest with a nudge at another throttle", () => {
     const { loops } = roll.boundary.theory ?? { loops: [] };
     for (const [i, row] of roll.verdict.entries())
       for (const [j, verdict] of row.entries()) {
-        const p = map.grid.p[j] as number;
+        const p = map.axes.roll.grid.p[j] as number;
         const hot = loops[1]?.perD[i] ?? [];
         if (!hot.some(([from, to]) => p >= (from ?? 0) && p <= (to ?? 99))) expect(verdict).toBe("sustained");
       }
@@ -121,12 +121,12 @@ describe("trials at rest with a nudge at another throttle", () => {
           levelMap(simulator, axis, level, map.limits, patience, levelTheoryDecider(pageMap, axis, level)),
         ),
       );
-      const together = pageMap.grid.d.map((_, i) =>
-        pageMap.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      const together = pageMap.axes.roll.grid.d.map((_, i) =>
+        pageMap.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
       const whole = map.axes[axis].verdict
-        .slice(0, pageMap.grid.d.length)
-        .map((row) => row.slice(0, pageMap.grid.p.length).map((verdict) => verdict === "sustained"));
+        .slice(0, pageMap.axes.roll.grid.d.length)
+        .map((row) => row.slice(0, pageMap.axes.roll.grid.p.length).map((verdict) => verdict === "sustained"));
       expect(together).toEqual(whole);
     }
   });

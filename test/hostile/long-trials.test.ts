@@ -46,7 +46,7 @@ const sweep = { value: parseSweep(document, open), document };
 /** One trial: both axes meet the same. */
 function simulate(plan: Plan): void {
   const run = taskRunner(plan);
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid.roll;
   for (const { index } of plan.variants.slice(0, 1)) {
     const { values, outcome } = run({ variant: index, p: Float64Array.of(p[0]), d: Float64Array.of(d[0]) });
     expect(outcome).toHaveLength(1);

@@ -115,7 +115,7 @@ describe("a map", () => {
 /** What must be the same in two places of a map for it to be read: units, the condition's name, the digests. */
 function named(swapped: string, condition: string): unknown {
   const map = JSON.parse(swapped);
-  map.grid.units = whole.grid.units;
+  map.units = whole.units;
   map.hover = Object.fromEntries([[condition, Object.values(map.hover)[0]]]);
   return redigested(map);
 }

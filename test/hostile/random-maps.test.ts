@@ -68,7 +68,7 @@ async function figures(map: StabilityMap, name: Axis, turn: number): Promise<str
 /** What the page draws over the map of one axis. */
 function overlays(map: StabilityMap, name: Axis, turn: number): Part[] {
   const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
-  const { d, p } = pageMap.grid;
+  const { d, p } = pageMap.axes.roll.grid;
   const ends = (line: readonly number[]) => [line[0] as number, line.at(-1) as number] as const;
   const frame = { width: 140, height: 120, d: ends(d), p: ends(p) };
   const id = MEASURE_IDS[turn % MEASURE_IDS.length] ?? "overshoot";

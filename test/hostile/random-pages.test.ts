@@ -1,5 +1,6 @@
 // Whole pages as a run writes them, by the engine that draws them: of random maps, of two of them compared, and of maps
 // that random craft were simulated for.
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compare } from "../../src/flow/compare.js";
@@ -9,6 +10,7 @@ import type { StabilityMap } from "../../src/map/format.js";
 import { planSweep } from "../../src/plan/plan.js";
 import { renderCard, renderComparison, renderPage } from "../../src/report/index.js";
 import type { Sweep } from "../../src/sweep/sweep.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { randomModel } from "../octave/random-craft.js";
 import { tinyMap } from "../run/tiny-map.js";
 import { triedSlowly } from "./cases.js";
@@ -40,7 +42,7 @@ const provenance = { productVersion: "0", command: "gainscape sweep x", model: "
 function sweepFor({ p, d }: { readonly p: number; readonly d: number }): Sweep {
   return {
     ...quick,
-    grid: { p: [0.25, 0.7, 1.4, 2].map((by) => by * p), d: [0, 0.8, 2].map((by) => by * (d + 1e-5)) },
+    grid: bothAxes({ p: [0.25, 0.7, 1.4, 2].map((by) => by * p), d: [0, 0.8, 2].map((by) => by * (d + 1e-5)) }),
   };
 }
 

@@ -8,13 +8,14 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const steps = (from: number, to: number, count: number, unit: number) =>
   Array.from({ length: count }, (_, k) => (from + ((to - from) * k) / (count - 1)) * unit);
 
 const bare = planOf(stretchedX, nudge(1), [0.5], [FULL, TIRED]);
 const grid = { p: steps(4, 64, 13, P_UNIT), d: steps(0, 4, 5, D_UNIT) };
-const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid } };
+const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid: bothAxes(grid) } };
 const variants = plan.variants.filter(({ axis }) => axis === "roll");
 const holding = { ...plan.holding, yaw: stretchedX.controller.yaw };
 const { i } = stretchedX.controller.roll;
@@ -53,7 +54,7 @@ function simulated(
 describe("trials that agree", () => {
   it("differ by nothing, at every end of every throttle and pack", () => {
     const found = agreementOf(plan, stepped, simulated(), 0);
-    expect(found?.compared).toBe(6);
+    expect(found?.ends).toBe(6);
     expect(found?.worst?.difference).toBeCloseTo(0, 9);
     expect(found?.disagreements).toEqual([]);
     expect(found?.script).toBe("nudge");
@@ -67,7 +68,7 @@ describe("trials that agree", () => {
       .slice(0, 1)
       .map(({ variant, perD }) => ({ variant, perD: perD.map((at, row) => (row === 0 ? at : [])) }));
     const found = agreementOf(plan, stepped, one, decay);
-    expect(found?.compared).toBe(1);
+    expect(found?.ends).toBe(1);
     expect(found?.worst?.theory).toBeCloseTo((p + perGrowth * decay) / P_UNIT, 9);
     expect(found?.worst?.difference).toBeGreaterThan(0.1);
   });
@@ -81,7 +82,7 @@ describe("trials that do not", () => {
     ];
     expect(near?.disagreements).toEqual([]);
     expect(near?.median).toBeCloseTo(0.4, 9);
-    expect(far?.disagreements.length).toBe(far?.compared);
+    expect(far?.disagreements.length).toBe(far?.ends);
     for (const { difference, theory, simulated: seen } of far?.disagreements ?? []) {
       expect(difference).toBeCloseTo(-1, 9);
       expect((seen ?? 0) / (theory ?? 0)).toBeCloseTo(0.99, 9);

@@ -53,10 +53,10 @@ describe("map.json read back", () => {
   });
 
   it.each([
-    ["grid.p", put("grid.p", undefined), /map\.json grid\.p: missing/],
-    ["a text in the grid", put("grid.d.1", "0.5"), /grid\.d\[1\]: expected a number, found "0\.5"/],
-    ["one grid line", put("grid.d", [0]), /grid\.d: 1 grid lines, expected at least 2/],
-    ["a grid that does not rise", put("grid.p.3", 1), /grid\.p: does not rise/],
+    ["axes.roll.grid.p", put("axes.roll.grid.p", undefined), /map\.json axes\.roll\.grid\.p: missing/],
+    ["a text in the grid", put("axes.roll.grid.d.1", "0.5"), /grid\.d\[1\]: expected a number, found "0\.5"/],
+    ["one grid line", put("axes.pitch.grid.d", [0]), /axes\.pitch\.grid\.d: 1 grid lines, expected at least 2/],
+    ["a grid that does not rise", put("axes.pitch.grid.p.3", 1), /axes\.pitch\.grid\.p: does not rise/],
     ["an unknown verdict", put("axes.roll.verdict.0.0", "fine"), /verdict\[0\]\[0\]: expected one of sustained, hot/],
     ["a table with a row too few", put("axes.pitch.safe", []), /axes\.pitch\.safe: expected 5 rows of 12/],
     [
@@ -67,7 +67,7 @@ describe("map.json read back", () => {
     ["no measure", put("axes.roll.measures.overshoot", undefined), /measures\.overshoot: missing/],
     ["a decider beyond the variants", put("axes.roll.decidedBy.0.0", 99), /decidedBy: 99 names no variant/],
     ["a decider between two", put("axes.roll.decidedBy.0.0", 0.5), /decidedBy\[0\]\[0\]: expected a whole number/],
-    ["fewer boundaries", put("axes.roll.boundary.byCondition", []), /byCondition: expected 4, one per variant of roll/],
+    ["fewer boundaries", put("axes.roll.boundary.byVariant", []), /byVariant: expected 4, one per variant of roll/],
     ["fewer variants", put("variants", []), /variants: 0 here, 8 in the plan/],
     ["a text for a boundary", put("axes.roll.boundary.sustained.1.p", "40"), /sustained\[1\]\.p: expected a number/],
     ["theory at fewer D", put("axes.roll.boundary.theory.loops.0.perD", []), /theory\.loops: expected 5 lines in each/],
@@ -84,7 +84,7 @@ describe("map.json read back", () => {
   });
 
   it("reports every problem at once", () => {
-    const data = spoilt(put("grid.units.p", 1));
+    const data = spoilt(put("units.p", 1));
     put("axes.roll.safeShare", null)(data);
     put("provenance.seed", "x")(data);
     expect(() => read(data)).toThrow(/safeShare[\s\S]*seed|seed[\s\S]*safeShare/);
@@ -107,10 +107,10 @@ describe("whatever stands in a map's place", () => {
 
   it("also where one part of a good map is anything", () => {
     const places = [
-      "grid",
-      "grid.p",
+      "axes.roll.grid",
+      "axes.pitch.grid.p",
       "axes.roll",
-      "axes.pitch.boundary.byCondition",
+      "axes.pitch.boundary.byVariant",
       "axes.roll.start",
       "plan.sweep",
       "variants",

@@ -15,7 +15,7 @@ beforeAll(async () => {
 describe("the pinned tune", () => {
   it("has the verdict, margins and safety of the grid point it lies on", () => {
     const { pinned, verdict, margins, safe } = map.axes.roll;
-    expect([map.grid.p[COLUMN], map.grid.d[ROW]]).toEqual([19, 1]);
+    expect([map.axes.roll.grid.p[COLUMN], map.axes.roll.grid.d[ROW]]).toEqual([19, 1]);
     expect(pinned).toMatchObject({
       p: 19,
       d: 1,

@@ -1,5 +1,6 @@
 // Whatever one key of a map's question says otherwise, the map contradicts itself or the two cannot be compared: by no
 // such change do two maps that answer different questions pass as one.
+
 import { beforeAll, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { InputError } from "../../src/base/problem.js";
@@ -12,11 +13,12 @@ import { parseMap } from "../../src/map/parse.js";
 import { simulatedMap } from "../compare/maps.js";
 import { redigested } from "../compare/remade.js";
 import { nudge, stretchedX } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 let [map, stored] = [{} as StabilityMap, {} as object];
 beforeAll(async () => {
   const scripts = [{ script: nudge(3), throttle: [0.4, "hover"] as const, rates: [0] }];
-  const grid = { p: [3, 15, 27, 39].map((p) => p * P_UNIT), d: [0, 1, 2].map((d) => d * D_UNIT) };
+  const grid = bothAxes({ p: [3, 15, 27, 39].map((p) => p * P_UNIT), d: [0, 1, 2].map((d) => d * D_UNIT) });
   map = await simulatedMap(stretchedX, { grid, scripts });
   stored = JSON.parse(canonicalJson(baselineOf(map)));
 });
@@ -50,10 +52,10 @@ function perturbed<T>(root: T, path: Path, act: (holder: Tree, key: string | num
 /** What asks the question; titles name it, and gates judge the answer. */
 const isQuestion = (path: Path): boolean => {
   const key = path.join(".");
-  if (/\btitle$|^plan\.sweep\.(gates|baseline|defaulted|model|name)\b|^plan\.digest$/.test(key)) return false;
+  if (/\btitle$|^plan\.sweep\.(gates|baseline|defaulted|model|name)\b|^plan\.(digest|format)$/.test(key)) return false;
   if (/^plan\.(conditions\.\d+\.craft|conditions\.\d+\.hover\.(?!throttle)|variants\.\d+\.trim|holding)/.test(key))
     return false; // what the craft makes of it
-  return /^(grid|limits|variants|plan)\b|^provenance\.seed$|^hover\..*throttle$/.test(key);
+  return /^(axes\.(roll|pitch)\.grid|units|limits|variants|plan)\b|^provenance\.seed$|^hover\..*throttle$/.test(key);
 };
 
 /** What became of the change: "bad input", "not comparable", or the outcome of a comparison. */
@@ -115,17 +117,17 @@ describe("one key of a map's question changed", () => {
 
 describe("two maps of one grid moved as a whole, its plan with it", () => {
   it("are not comparable, and the grid is named", () => {
-    const moved = perturbed(map, ["grid", "p"], (holder) => {
+    const moved = perturbed(map, ["axes", "pitch", "grid", "p"], (holder) => {
       holder.p = (holder.p as number[]).map((p) => 1.01 * p);
     });
-    const both = perturbed(moved, ["plan", "sweep", "grid", "p"], (holder) => {
+    const both = perturbed(moved, ["plan", "sweep", "grid", "pitch", "p"], (holder) => {
       holder.p = (holder.p as number[]).map((p) => 1.01 * p);
     });
     for (const candidate of [moved, both]) {
       const result = compareMaps(map, candidate, { productVersion: "0", command: "" });
-      expect("differences" in result && result.differences[0]?.key).toMatch(/^grid\.p/);
+      expect("differences" in result && result.differences[0]?.key).toMatch(/grid\.(pitch\.)?p/);
     }
-    expect(reading(moved)).toThrow(/grid\.p\[0\]: \S+ here, 3 in the plan/);
+    expect(reading(moved)).toThrow(/axes\.pitch\.grid\.p\[0\]: \S+ here, 3 in the plan/);
   });
 });
 

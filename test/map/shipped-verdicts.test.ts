@@ -23,7 +23,7 @@ interface Place {
 function coarse(sweepFile: string, model: string, axis: (typeof AXES)[number], every: number): Place[][] {
   const plan = planFor(readAirframe(model), readSweep(sweepFile));
   const { limits, grid } = plan.sweep;
-  const [p, d] = [grid.p, grid.d].map((line) => line.filter((_, k) => k % every === 0));
+  const [p, d] = [grid[axis].p, grid[axis].d].map((line) => line.filter((_, k) => k % every === 0));
   const run = taskRunner(plan);
   const gains = {
     p: Float64Array.from(d.flatMap(() => p)),

@@ -45,7 +45,7 @@ function used(data: StabilityMap): boolean {
   printableMap(taken);
   pageData(taken);
   pageKernels(taken);
-  const simulation = simulationData(taken, [0], [0]);
+  const simulation = simulationData(taken, () => ({ d: [0], p: [0] }));
   if (simulation === null) return true;
   const { plan, trialsFor } = simulatorOf(simulation);
   for (const variant of plan.variants) if (trialWork(plan, variant) <= WITHOUT_ASKING) trialsFor(variant);
@@ -88,8 +88,11 @@ describe("a model or a plan that was damaged", () => {
     ["plan.conditions.0.craft.arms", [[0, 0, 0]], /craft\.arms: 1 items, expected 4 to 8/],
     ["plan.conditions.0.craft.mass", 0, /craft\.mass: expected a number above 0/],
     ["plan.variants.0.trim.speeds", [1, 2, 3, 4, 5], /trim\.speeds: 5 items, the model has 4 rotors/],
-    ["plan.holding", undefined, /plan: holds a part of what it takes to simulate/],
-    ["plan.sweep.scripts.0.script.throttle", [[0, { kind: "x" }]], /throttle\[0\]\[1\]: expected one of the values/],
+    [
+      "plan.sweep.scripts.0.script.throttle",
+      [[0, { kind: "x" }]],
+      /throttle\[0\]\[1\](\.kind)?: expected one of the values/,
+    ],
   ])("%s as %s is reported by its key", (place, value, message) => {
     expect(() => read(bent(put(place, value)))).toThrow(InputError);
     expect(() => read(bent(put(place, value)))).toThrow(message);
@@ -103,7 +106,8 @@ describe("a model or a plan that was damaged", () => {
 });
 
 describe("what opening a page costs", () => {
-  const simulator = () => simulatorOf(simulationData(map, [0], [0]) as NonNullable<ReturnType<typeof simulationData>>);
+  const simulator = () =>
+    simulatorOf(simulationData(map, () => ({ d: [0], p: [0] })) as NonNullable<ReturnType<typeof simulationData>>);
 
   it("is bounded: common trials are simulated at once, the slowest that a model may ask for are not", () => {
     const { plan } = simulator();

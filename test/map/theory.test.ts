@@ -1,4 +1,5 @@
 // Theory's part of the map: lines that lie on the boundary, ranges per D, thinning, sensitivity.
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { simplify } from "../../src/base/simplify.js";
@@ -12,12 +13,13 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { isStable } from "../../src/theory/margins.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const steps = (from: number, to: number, count: number, unit: number) =>
   Array.from({ length: count }, (_, k) => (from + ((to - from) * k) / (count - 1)) * unit);
 const bare = planOf(stretchedX, nudge(1), [0.5, 0.8], [FULL, TIRED]);
 const grid = { p: steps(4, 64, 13, P_UNIT), d: steps(0, 5, 6, D_UNIT) };
-const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid } };
+const plan: Plan = { ...bare, sweep: { ...bare.sweep, grid: bothAxes(grid) } };
 const variants = plan.variants.filter(({ axis }) => axis === "roll");
 const theoryOf = (one: Plan) => gridTheory(one, "roll", () => Promise.resolve());
 const atOnce = async () => {};
@@ -79,8 +81,8 @@ describe("theory in the map", () => {
 
   it("names three parameters at the starting tune's D, of the loop that gives out first", () => {
     expect(found.sensitivity).toMatchObject({ d: 1, throttle: 80, condition: "full" });
-    expect(found.sensitivity?.strongest).toHaveLength(3);
-    expect(found.sensitivity?.strongest[0].key).toBe("propeller.diameter");
+    expect(found.sensitivity?.effects).toHaveLength(3);
+    expect(found.sensitivity?.effects[0].key).toBe("propeller.diameter");
   });
 
   it("stays small", () => {

@@ -41,7 +41,7 @@ describe("the page and the map", () => {
   it("agree on every trial, bit for bit, by the script that is embedded", () => {
     const { simulate } = embedded();
     const run = taskRunner(small.plan);
-    const { grid } = small.map;
+    const { grid } = small.map.axes.roll;
     for (const { index } of small.plan.variants)
       for (const [j, i] of [
         [0, 0],
@@ -49,7 +49,7 @@ describe("the page and the map", () => {
         [3, 3],
         [6, 5],
       ] as const) {
-        const [p, d] = [small.plan.sweep.grid.p[j] as number, small.plan.sweep.grid.d[i] as number];
+        const [p, d] = [small.plan.sweep.grid.roll.p[j] as number, small.plan.sweep.grid.roll.d[i] as number];
         const done = run({ variant: index, p: Float64Array.of(p), d: Float64Array.of(d) });
         const trial = simulate(index, grid.p[j] as number, grid.d[i] as number);
         const expected = MEASURE_IDS.map((_, k) => (done.absent[k] === 0 ? done.values[k] : null));
@@ -75,14 +75,14 @@ describe("the page and the map", () => {
       );
       const mapped = small.map.axes[axis];
       for (const id of ["overshoot", "rebounds", "kick", "heat", "wobbleAngle"] as const)
-        for (const i of pageMap.grid.d.keys())
-          for (const j of pageMap.grid.p.keys()) {
+        for (const i of pageMap.axes.roll.grid.d.keys())
+          for (const j of pageMap.axes.roll.grid.p.keys()) {
             const values = levels.flatMap((level) => level?.measures[id][i]?.[j] ?? []);
             const worst = values.length === 0 ? null : Math.max(...values);
             expect(same(worst, mapped.measures[id][i]?.[j] ?? null)).toBe(true);
           }
-      const sustained = pageMap.grid.d.map((_, i) =>
-        pageMap.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
+      const sustained = pageMap.axes.roll.grid.d.map((_, i) =>
+        pageMap.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
       expect(sustained).toEqual(mapped.verdict.map((row) => row.map((verdict) => verdict === "sustained")));
     }
@@ -108,7 +108,7 @@ describe("the page and the map", () => {
       ),
     );
     expect(pageMaps[0]).toEqual(pageMaps[1]);
-    expect(pageMaps[0]?.verdict.length).toBe(pageMap.grid.d.length);
+    expect(pageMaps[0]?.verdict.length).toBe(pageMap.axes.roll.grid.d.length);
   });
 
   it("use the plain kernel where the browser compiles none", () => {
@@ -131,7 +131,7 @@ describe("the page and the map", () => {
 describe("what the page is given", () => {
   it("is the map, rounded to what is shown", () => {
     const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(small.map))));
-    expect(pageMap.grid).toEqual(small.map.grid);
+    expect(pageMap.axes.roll.grid).toEqual(small.map.axes.roll.grid);
     for (const axis of ["roll", "pitch"] as const) {
       const [given, mapped] = [pageMap.axes[axis], small.map.axes[axis]];
       expect(given.verdict).toEqual(mapped.verdict);

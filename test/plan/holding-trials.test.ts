@@ -5,6 +5,7 @@ import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { softHold } from "../../src/plan/soft-hold.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { closedLoopPoles, spectralRadius } from "../theory/closed-loop-poles.js";
 
 const sweep = readSweep("test/fixtures/quick.yaml");
@@ -18,7 +19,10 @@ const plan = planFor(
   },
   {
     ...sweep,
-    value: { ...sweep.value, grid: { p: [8, 16, 24, 32, 40].map((p) => p * P_UNIT), d: sweep.value.grid.d } },
+    value: {
+      ...sweep.value,
+      grid: bothAxes({ p: [8, 16, 24, 32, 40].map((p) => p * P_UNIT), d: sweep.value.grid.roll.d }),
+    },
   },
 );
 const provenance = { productVersion: "0.0.0", command: "", model: "", sweep: "" };
@@ -26,9 +30,11 @@ const { map } = await simulate(plan, { workers: 0, provenance });
 
 test.each(["roll", "pitch"] as const)("%s: theory and the trials of a nudge agree at every grid point", (axis) => {
   const { margins, boundary } = map.axes[axis];
-  const byNudge = boundary.byCondition.filter(({ kind }) => kind === "nudge");
-  const calm = map.grid.d.map((_, row) =>
-    map.grid.p.map((p) => byNudge.every(({ perD }) => perD[row].stable.some(({ from, to }) => p >= from && p <= to))),
+  const byNudge = boundary.byVariant.filter(({ kind }) => kind === "nudge");
+  const calm = map.axes.roll.grid.d.map((_, row) =>
+    map.axes.roll.grid.p.map((p) =>
+      byNudge.every(({ perD }) => perD[row].stable.some(({ from, to }) => p >= from && p <= to)),
+    ),
   );
   const stable = margins.phase.map((row) => row.map((phase) => phase === null || phase > 0));
   expect(calm.flat().filter((one) => one).length).toBeGreaterThan(5);

@@ -1,4 +1,5 @@
 // The gains that hold an axis while the other is swept, against the poles of the whole loop and its exact margins.
+
 import { describe, expect, test } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { craftUnder } from "../../src/airframe/craft.js";
@@ -11,6 +12,7 @@ import { softHold } from "../../src/plan/soft-hold.js";
 import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { marginsOf } from "../../src/theory/margins.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { randomModel } from "../octave/random-craft.js";
 import { closedLoopPoles, spectralRadius } from "../theory/closed-loop-poles.js";
 
@@ -52,7 +54,7 @@ function expectCalm(plan: Plan, share = 1): void {
 const nightly = readSweep("sweeps/slow-loop.yaml").value;
 const nudges = {
   ...nightly,
-  grid: { p: [2 * P_UNIT, 60 * P_UNIT], d: [0] },
+  grid: bothAxes({ p: [2 * P_UNIT, 60 * P_UNIT], d: [0] }),
   scripts: nightly.scripts.filter(({ script }) => script.name === "nudge"),
 };
 

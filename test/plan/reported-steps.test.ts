@@ -1,15 +1,17 @@
 // What a report says of the physics steps: those a plan chose, and those a model declares that are too few.
+
 import { expect, test } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const { value, document } = readSweep("test/fixtures/quick.yaml");
 const sweep = {
   value: {
     ...value,
-    grid: { p: [4, 60].map((p) => p * P_UNIT), d: [0, 3.6].map((d) => d * D_UNIT) },
+    grid: bothAxes({ p: [4, 60].map((p) => p * P_UNIT), d: [0, 3.6].map((d) => d * D_UNIT) }),
     scripts: value.scripts.filter(({ script }) => script.name === "nudge"),
   },
   document,

@@ -11,6 +11,7 @@ import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { nearestEnd, stableEnds } from "../../src/theory/ends.js";
 import { steppedPlant } from "../../src/theory/stepped.js";
 import { FULL, nudge, planOf, stretchedX, TIRED } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const SHARE = 0.005; // of P
 const AXES = ["roll", "pitch"] as const;
@@ -32,7 +33,7 @@ const D = [0, 0.5, 1, 1.5, 2, 2.5, 3].map((d) => d * D_UNIT);
 
 function planned(airframe: Airframe): Plan {
   const { sweep } = planOf(airframe, nudge(1), [0.5, 0.8], [FULL, TIRED]);
-  const plan = planSweep(airframe, { ...sweep, grid: { p: LINE, d: D } } as Sweep);
+  const plan = planSweep(airframe, { ...sweep, grid: bothAxes({ p: LINE, d: D }) } as Sweep);
   if ("variants" in plan) return plan;
   throw new Error(plan.map(({ message }) => message).join());
 }

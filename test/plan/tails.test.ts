@@ -1,4 +1,5 @@
 // Tails that are long enough for what is slow: theory's slow edges against the poles of the whole loop, and against trials.
+
 import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { P_UNIT } from "../../src/base/units.js";
@@ -10,6 +11,7 @@ import { CYCLES } from "../../src/plan/tails.js";
 import { OUTCOMES } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { LONGEST } from "../../src/sweep/ranges.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 import { closedLoopPoles } from "../theory/closed-loop-poles.js";
 
 const slowSweep = readSweep("test/fixtures/slow.yaml");
@@ -60,7 +62,7 @@ describe("a large craft whose loop gives out near 2 Hz", () => {
 
   it("swings there at the frequency that the eigenvalues of the whole loop have", () => {
     const shown = slow.slow?.find(({ axis }) => axis === "roll")?.shown as number;
-    const edges = slow.sweep.grid.d.map((d) => {
+    const edges = slow.sweep.grid.roll.d.map((d) => {
       let [low, high] = [20 * P_UNIT, 260 * P_UNIT];
       while (high - low > 1e-6 * high) {
         const middle = 0.5 * (low + high);
@@ -108,7 +110,7 @@ describe("a craft slower than any script", () => {
         pitch: { ...airframe.controller.pitch, i: 0.02 * airframe.controller.pitch.i },
       },
     },
-    { ...sweep, grid: { p: [2, 20, 40, 80, 160].map((p) => p * P_UNIT), d: [0] } },
+    { ...sweep, grid: bothAxes({ p: [2, 20, 40, 80, 160].map((p) => p * P_UNIT), d: [0] }) },
   ) as Plan;
 
   it("is reported, and its scripts stay within what any script may last", () => {

@@ -44,7 +44,7 @@ describe("any map at all", () => {
       const bare: AxisMap = {
         ...base.axes.pitch,
         verdict: base.axes.pitch.verdict.map((row) => row.map(() => verdict)),
-        boundary: { sustained: [], byCondition: [], overshoot: [], settling: [] },
+        boundary: { sustained: [], byVariant: [], overshoot: [], settling: [] },
         start: null,
         startReason: null,
       };

@@ -18,7 +18,7 @@ const changed = (change: Partial<BoundaryPoint>, drop: readonly (keyof BoundaryP
 };
 
 const nudge = { script: "nudge", throttle: 80, rate: 0, condition: "fresh pack" };
-const sliver = changed({ p: 40, from: 5, fromBy: nudge, others: [[null, 3.2]] }, ["reason"]);
+const sliver = changed({ p: 40, from: 5, fromDecidedBy: nudge, otherRanges: [[null, 3.2]] }, ["reason"]);
 const rollOf = (of: StabilityMap) => plain(renderSummary(of)).split("Pitch:")[0];
 
 describe("a sliver below the range that counts", () => {
@@ -30,19 +30,21 @@ describe("a sliver below the range that counts", () => {
   });
 
   it("leaves no doubt where nothing ends the range above: there is a P below which nothing may be tried", () => {
-    const text = rollOf(changed({ p: null, reason: "never", from: 5, fromBy: nudge, others: [[null, 3.2]] }));
+    const text = rollOf(
+      changed({ p: null, reason: "never", from: 5, fromDecidedBy: nudge, otherRanges: [[null, 3.2]] }),
+    );
     expect(text).toMatch(
       /no P from 5 up to [\d.]+ sustains an oscillation; above it nothing was simulated\. Below P 5 it does/,
     );
   });
 
   it("is named on the page", async () => {
-    const rows = map.grid.d.length;
+    const rows = map.axes.roll.grid.d.length;
     expect(await renderPage(sliver)).toContain(`At ${rows} of ${rows} D stable ground lies in two pieces or more`);
   });
 
   it("an island above it is named as such", () => {
-    const text = rollOf(changed({ p: 20, others: [[30, null]] }, ["reason", "from"]));
+    const text = rollOf(changed({ p: 20, otherRanges: [[30, null]] }, ["reason", "from"]));
     expect(text).toMatch(
       /Above it there is calm ground once more \(D [\d.]+, P 30 to [\d.]+\), beyond an oscillation\./,
     );

@@ -5,7 +5,6 @@ import type {
   AxisMap,
   BoundaryPoint,
   ConditionBoundary,
-  Culprit,
   Grid,
   LimitCrossing,
   LimitRoom,
@@ -13,6 +12,7 @@ import type {
   StabilityMap,
   StartingTune,
 } from "../../src/map/format.js";
+import type { LimitingCase } from "../../src/map/limiting-case.js";
 import {
   type Axis,
   beyond,
@@ -57,13 +57,14 @@ function crossings(loop: Loop, ps: readonly number[], d: number, id: MeasureId):
   return { d, p: found };
 }
 
-const culprit = (script: string, throttle: number, condition: string, rate = 0): Culprit => ({
+const limitingCase = (script: string, throttle: number, condition: string, rate = 0): LimitingCase => ({
   script,
   throttle,
   rate,
   condition,
 });
-const stop = (axis: Axis): Culprit => culprit(axis === "roll" ? "roll-stop" : "flip-stop", 80, "fresh pack", 500);
+const stop = (axis: Axis): LimitingCase =>
+  limitingCase(axis === "roll" ? "roll-stop" : "flip-stop", 80, "fresh pack", 500);
 
 function variantsOf(axis: Axis): MapVariant[] {
   return SCRIPTS.filter(([name]) => name !== (axis === "roll" ? "flip-stop" : "roll-stop")).flatMap(
@@ -95,7 +96,11 @@ function conditionBoundary(
     const [from, to] = [Math.max(low, range[0]), Math.min(high, range[1])];
     return { d, stable: [{ from, to, fromOpen: from === low, toOpen: to === high, width: [0.1, 0.1] as const }] };
   });
-  return { ...culprit(variant.script, variant.throttle, variant.condition, variant.rate), kind: variant.kind, perD };
+  return {
+    ...limitingCase(variant.script, variant.throttle, variant.condition, variant.rate),
+    kind: variant.kind,
+    perD,
+  };
 }
 
 /** First factor at which `good` fails, as a room. */
@@ -103,16 +108,16 @@ function room(
   limit: (p: number, d: number) => string | null,
   p: number,
   d: number,
-  who: Culprit,
+  who: LimitingCase,
   up: boolean,
   along: "p" | "d",
 ): LimitRoom {
   for (let factor = 1; factor < 20; factor *= 1.01) {
     const by = up ? factor : 1 / factor;
     const met = along === "p" ? limit(p * by, d) : limit(p, d * by);
-    if (met !== null) return { limit: met, culprit: met === "grid edge" ? null : who, factor: by };
+    if (met !== null) return { limit: met, decidedBy: met === "grid edge" ? null : who, factor: by };
   }
-  return { limit: "grid edge", culprit: null, factor: null };
+  return { limit: "grid edge", decidedBy: null, factor: null };
 }
 
 function limitMet(loop: Loop, edge: { p: number; d: number }): (p: number, d: number) => string | null {
@@ -137,8 +142,8 @@ function startingTune(loop: Loop, axis: Axis, p: number, d: number, edge: { p: n
     limitedBy: "gain margin with more D",
     room: {
       pUp: room(met, p, d, stop(axis), true, "p"),
-      pDown: room(met, p, d, culprit("prop-wash-turn", 32, "tired pack", 200), false, "p"),
-      dUp: room(met, p, d, culprit("hover-noise", 32, "fresh pack"), true, "d"),
+      pDown: room(met, p, d, limitingCase("prop-wash-turn", 32, "tired pack", 200), false, "p"),
+      dUp: room(met, p, d, limitingCase("hover-noise", 32, "fresh pack"), true, "d"),
       dDown: room(met, p, d, stop(axis), false, "d"),
     },
     measures: values,
@@ -160,6 +165,7 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
   const start = axis === "roll" ? { p: 20.6, d: 2.94 } : { p: 23.4, d: 3.13 };
   const table = (id: MeasureId) => grid(ds, ps, (p, d) => valuesAt(loop, p, d)[id]);
   return {
+    grid: { p: ps, d: ds },
     verdict: reasons.map((row) => row.map(worst)),
     reasons,
     decidedBy: reasons.map((row) => row.map((bits) => (bits === 0 ? -1 : decider))),
@@ -173,7 +179,7 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
     margins: { gainUp: up, gainDown: grid(ds, ps, () => 14.2), phase: grid(ds, ps, () => 52.4) },
     boundary: {
       sustained: ds.map((d) => boundaryPoint(loop, axis, d, top)),
-      byCondition: variants.filter((v) => v.axis === axis).map((v) => conditionBoundary(loop, v, ps, ds)),
+      byVariant: variants.filter((v) => v.axis === axis).map((v) => conditionBoundary(loop, v, ps, ds)),
       overshoot: ds.map((d) => crossings(loop, ps, d, "overshoot")),
       settling: ds.map((d) => crossings(loop, ps, d, "settling")),
     },
@@ -190,7 +196,7 @@ export function fixture(count = 32): StabilityMap {
   const variants = (["roll", "pitch"] as const).flatMap(variantsOf);
   const trials = count * count * variants.length;
   return {
-    format: "gainscape.map/1",
+    format: "gainscape.map/2",
     product: { name: "gainscape", version: "0.1.0" },
     airframe: {
       name: "Sandpiper",
@@ -199,7 +205,7 @@ export function fixture(count = 32): StabilityMap {
       digest: "3f1c".repeat(16),
     },
     sweep: { name: "first-tune", title: "First tune", digest: "9ab4".repeat(16) },
-    grid: { p, d, units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" } },
+    units: { p: "%/(100 deg/s)", d: "%/(1000 deg/s^2)", i: "%/(100 deg)" },
     limits,
     variants,
     axes: { roll: axisMap("roll", p, d, variants), pitch: axisMap("pitch", p, d, variants) },

@@ -7,7 +7,7 @@ import { innerOutline, terrainOf } from "../../src/report/charts/terrain.js";
 import { fixture } from "./fixture.js";
 
 const map = fixture();
-const frame = frameOf(map, 520, 420);
+const frame = frameOf(map.axes.roll.grid, 520, 420);
 
 describe("the ground of a map", () => {
   it("draws the sustained boundary through every point the trials narrowed down", () => {
@@ -24,7 +24,9 @@ describe("the ground of a map", () => {
   it("puts a border where the measure passes its limit between two points", () => {
     const axis = map.axes.roll;
     const i = 8;
-    const j = map.grid.p.findIndex((_, k) => axis.verdict[i]?.[k] === "loose" && axis.verdict[i]?.[k + 1] === "clean");
+    const j = map.axes.roll.grid.p.findIndex(
+      (_, k) => axis.verdict[i]?.[k] === "loose" && axis.verdict[i]?.[k + 1] === "clean",
+    );
     const share = verdictCrossing(map, axis)(i, j, "p");
     const [below, above] = [
       axis.measures.wobbleAngle[i]?.[j] as number,

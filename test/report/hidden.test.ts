@@ -84,7 +84,7 @@ const map = await tinyMap();
 
 /** Words the formats are made of; every other text of the map is somebody's. */
 const OURS = new Set(
-  "gainscape gainscape.map/1 p d roll pitch sustained hot ringing loose clean never always stop blip wobble hover nudge climb check".split(
+  "gainscape gainscape.map/2 p d roll pitch sustained hot ringing loose clean never always stop blip wobble hover nudge climb check".split(
     " ",
   ),
 );

@@ -7,7 +7,7 @@ const map = fixture(8);
 const start = map.axes.roll.start as StartingTune;
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 const side = (key: (typeof SIDES)[number]["key"]) => SIDES.find((one) => one.key === key) as (typeof SIDES)[number];
-const free: LimitRoom = { limit: "grid edge", culprit: null, factor: null };
+const free: LimitRoom = { limit: "grid edge", decidedBy: null, factor: null };
 const withRoom = (room: Partial<StartingTune["room"]>): StartingTune => ({
   ...start,
   room: { ...start.room, ...room },

@@ -133,7 +133,7 @@ describe("text from files", () => {
         ...map.axes.pitch,
         boundary: {
           ...map.axes.pitch.boundary,
-          byCondition: map.axes.pitch.boundary.byCondition.map((one) => ({ ...one, condition: evil })),
+          byVariant: map.axes.pitch.boundary.byVariant.map((one) => ({ ...one, condition: evil })),
         },
       },
     },

@@ -22,16 +22,16 @@ function theoryOf(map: StabilityMap, name: "roll" | "pitch", change: Partial<The
   const levels = [25, 50, 80].flatMap((throttle) =>
     ["fresh pack", "tired pack"].map((condition) => ({ throttle, condition })),
   );
-  const perD = map.grid.d.map((d) => {
+  const perD = map.axes.roll.grid.d.map((d) => {
     const range = interval(LOOPS[name], d, 1);
     return range === null ? [] : [[null, range[1]] as const];
   });
-  const curve = [map.grid.d.flatMap((d, row) => perD[row].map(([, to]) => [d, to, 30] as const))];
+  const curve = [map.axes.roll.grid.d.flatMap((d, row) => perD[row].map(([, to]) => [d, to, 30] as const))];
   return {
     loops: levels.map((level) => ({ ...level, perD, curve })),
-    agreement: { script: "nudge", compared: 48, median: 0.0079, worst, tolerance: 0.5, disagreements: [] },
+    agreement: { script: "nudge", ends: 48, median: 0.0079, worst, tolerance: 0.5, disagreements: [] },
     step: { ...worst, difference: 1.2886 },
-    sensitivity: { d: 2.94, p: 41.2, throttle: 80, condition: "fresh pack", strongest: parameters },
+    sensitivity: { d: 2.94, p: 41.2, throttle: 80, condition: "fresh pack", effects: parameters },
     ...change,
   };
 }
@@ -99,7 +99,7 @@ describe("the chapter", () => {
 
 describe("where they part", () => {
   const alone = { ...worst, simulated: null, difference: null };
-  const agreement = { script: "nudge", compared: 3, median: 2, worst: { ...worst, difference: -2 }, tolerance: 0.5 };
+  const agreement = { script: "nudge", ends: 3, median: 2, worst: { ...worst, difference: -2 }, tolerance: 0.5 };
 
   it("counts and lists every place", async () => {
     const page = shown(
@@ -114,7 +114,7 @@ describe("where they part", () => {
     const bare = theoryOf(plain, "roll", { agreement: null, step: null, sensitivity: null });
     expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
     expect(stepWords(bare)).toBe("");
-    const empty = { ...agreement, compared: 0, median: null, worst: null, disagreements: [] };
+    const empty = { ...agreement, ends: 0, median: null, worst: null, disagreements: [] };
     expect(agreementWords("pitch", { ...bare, agreement: empty })).toMatch(/neither theory nor trials find an end/);
     expect(shown(agreementWords("pitch", { ...bare, agreement: { ...empty, disagreements: [alone] } }))).toMatch(
       /^Pitch: 1 differ/,
@@ -145,23 +145,23 @@ describe("theory's line over everything together", () => {
     const { loops } = theoryOf(plain, "roll");
     const [first] = loops;
     if (first === undefined) throw new Error("the fixture has loops");
-    const high = { ...first, perD: plain.grid.d.map(() => [[null, 60] as const]) };
-    const low = { ...first, perD: plain.grid.d.map((_, row) => change(row)) };
+    const high = { ...first, perD: plain.axes.roll.grid.d.map(() => [[null, 60] as const]) };
+    const low = { ...first, perD: plain.axes.roll.grid.d.map((_, row) => change(row)) };
     const theory = { ...theoryOf(plain, "roll"), loops: [high, low] };
     const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
-    return theoryWorstLines(axis, plain.grid).map((line) => line.map(([, p]) => p));
+    return theoryWorstLines(axis, plain.axes.roll.grid).map((line) => line.map(([, p]) => p));
   };
 
   it("is the lowest of all levels at every D", () => {
     expect(lineOf((row) => [[null, row === 3 ? 61 : 40 + row]])).toEqual([
-      plain.grid.d.map((_, row) => (row === 3 ? 60 : 40 + row)),
+      plain.axes.roll.grid.d.map((_, row) => (row === 3 ? 60 : 40 + row)),
     ]);
   });
 
   it("is broken where a level has no stable P at all, and ends at the picture's edge", () => {
     const parts = lineOf((row) => (row === 5 ? [] : [[null, 30]]));
     expect(parts.map((part) => part.length)).toEqual([5, 10]);
-    const { d, p } = plain.grid;
+    const { d, p } = plain.axes.roll.grid;
     const theory = theoryOf(plain, "roll");
     const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };
     for (const line of theoryWorstLines(axis, { d, p: p.slice(0, 8) }))
@@ -177,17 +177,17 @@ describe("hard manoeuvres in words", () => {
   });
 
   it("says that they take nothing where the lines are one", () => {
-    const { byCondition } = plain.axes.roll.boundary;
-    const nudge = byCondition.find(({ kind }) => kind === "nudge");
-    const same = byCondition.map((one) => ({ ...one, perD: nudge?.perD ?? [] }));
-    const roll = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, byCondition: same } };
+    const { byVariant } = plain.axes.roll.boundary;
+    const nudge = byVariant.find(({ kind }) => kind === "nudge");
+    const same = byVariant.map((one) => ({ ...one, perD: nudge?.perD ?? [] }));
+    const roll = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, byVariant: same } };
     expect(manoeuvreWords({ ...plain, axes: { ...plain.axes, roll } }, "roll")).toBe(
       "Roll: hard manoeuvres take nothing from it.",
     );
   });
 
   it("says so where they never both lie within the range", () => {
-    const roll = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, byCondition: [] } };
+    const roll = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, byVariant: [] } };
     expect(manoeuvreWords({ ...plain, axes: { ...plain.axes, roll } }, "roll")).toMatch(/no D shows both/);
   });
 });

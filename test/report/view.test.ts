@@ -23,12 +23,13 @@ function stableUpTo(lastD: number, lastP: number): StabilityMap {
 describe("the part of a map that is drawn", () => {
   it("ends a tenth of the grid past the last stable point", () => {
     const view = viewOf(stableUpTo(4, 9));
-    expect(view.grid.d).toEqual(map.grid.d.slice(0, 5 + 2));
-    expect(view.grid.p).toEqual(map.grid.p.slice(0, 10 + 2));
+    expect(view.axes.roll.grid.d).toEqual(map.axes.roll.grid.d.slice(0, 5 + 2));
+    expect(view.axes.roll.grid.p).toEqual(map.axes.roll.grid.p.slice(0, 10 + 2));
   });
 
   it("cuts every table alike and leaves out boundaries beyond it", () => {
-    const { grid, axes } = viewOf(stableUpTo(4, 9));
+    const { axes } = viewOf(stableUpTo(4, 9));
+    const { grid } = axes.roll;
     for (const table of [axes.roll.verdict, axes.roll.safe, axes.roll.measures.heat, axes.roll.margins.gainUp]) {
       expect(table).toHaveLength(grid.d.length);
       expect(table.every((row) => row.length === grid.p.length)).toBe(true);
@@ -40,29 +41,32 @@ describe("the part of a map that is drawn", () => {
     const narrow = stableUpTo(2, 3);
     const wide = stableUpTo(10, 12);
     const both = viewOf({ ...map, axes: { roll: narrow.axes.roll, pitch: wide.axes.pitch } });
-    expect(both.grid).toEqual(viewOf(wide).grid);
+    expect(both.axes.roll.grid).toEqual(viewOf(wide).axes.roll.grid);
   });
 
   it("reaches as far as a tune pinned where nothing is stable", () => {
     const cut = stableUpTo(4, 9);
-    const [p, d] = [0.5 * ((map.grid.p[15] as number) + (map.grid.p[16] as number)), map.grid.d[2] as number];
+    const [p, d] = [
+      0.5 * ((map.axes.roll.grid.p[15] as number) + (map.axes.roll.grid.p[16] as number)),
+      map.axes.roll.grid.d[2] as number,
+    ];
     const pinned = { p, d, safe: false } as unknown as NonNullable<AxisMap["pinned"]>;
     const view = viewOf({ ...cut, axes: { ...cut.axes, pitch: { ...cut.axes.pitch, pinned } } });
-    expect(view.grid.d).toEqual(viewOf(cut).grid.d);
-    expect(view.grid.p.length).toBe(17 + 2);
+    expect(view.axes.roll.grid.d).toEqual(viewOf(cut).axes.roll.grid.d);
+    expect(view.axes.roll.grid.p.length).toBe(17 + 2);
   });
 
   it("is the whole map where everything or nothing is stable", () => {
-    expect(viewOf(stableUpTo(19, 19)).grid).toEqual(map.grid);
-    expect(viewOf(stableUpTo(-1, -1)).grid).toEqual(map.grid);
+    expect(viewOf(stableUpTo(19, 19)).axes.roll.grid).toEqual(map.axes.roll.grid);
+    expect(viewOf(stableUpTo(-1, -1)).axes.roll.grid).toEqual(map.axes.roll.grid);
   });
 });
 
 describe("the points a page's script is given", () => {
   it.each([47, 48, 49, 50, 97])("span what the picture spans, of %d lines a side", (count) => {
     const whole = fixture(count);
-    const { grid } = pageData(whole);
-    const shown = viewOf(whole).grid;
+    const { grid } = pageData(whole).axes.roll;
+    const shown = viewOf(whole).axes.roll.grid;
     for (const along of ["d", "p"] as const) {
       expect(grid[along].length).toBeLessThanOrEqual(48);
       expect([grid[along][0], grid[along].at(-1)]).toEqual([shown[along][0], shown[along].at(-1)]);
@@ -82,10 +86,13 @@ describe("the range of very many numbers", () => {
 describe("lines of a limit", () => {
   it("stop where the oscillation no longer dies out", () => {
     const cut = stableUpTo(19, 9);
-    const overshoot = map.grid.d.map((d) => ({ d, p: [map.grid.p[5] as number, map.grid.p[15] as number] }));
+    const overshoot = map.axes.roll.grid.d.map((d) => ({
+      d,
+      p: [map.axes.roll.grid.p[5] as number, map.axes.roll.grid.p[15] as number],
+    }));
     const roll = { ...cut.axes.roll, boundary: { ...cut.axes.roll.boundary, overshoot } };
-    const lines = limitLines(cut, roll, "overshoot");
+    const lines = limitLines(roll, "overshoot");
     expect(lines).toHaveLength(1);
-    expect(new Set(lines.flat().map(([, p]) => p))).toEqual(new Set([map.grid.p[5]]));
+    expect(new Set(lines.flat().map(([, p]) => p))).toEqual(new Set([map.axes.roll.grid.p[5]]));
   });
 });

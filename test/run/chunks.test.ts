@@ -25,7 +25,7 @@ describe("points cut into tasks", () => {
 
   it("the grid goes variant by variant, P fastest, no task across two variants", () => {
     const plan = tinyPlan();
-    const { p, d } = plan.sweep.grid;
+    const { p, d } = plan.sweep.grid.roll;
     const tasks = gridTasks(plan, 4);
     expect(tasks.length).toBe(plan.variants.length * Math.ceil((p.length * d.length) / 4));
     for (const { index } of plan.variants) {

@@ -37,7 +37,7 @@ describe("the serial runner", () => {
 
 describe("a task", () => {
   const run = taskRunner(plan);
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid.roll;
 
   it("gives each point the answer it gets alone, whatever was simulated before it", () => {
     const points = [

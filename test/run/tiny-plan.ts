@@ -1,8 +1,10 @@
 // A plan of a few dozen short trials with noise, disturbed air, a boundary to bisect and a start to confirm.
+
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
 import type { Script, Sweep } from "../../src/sweep/sweep.js";
 import { FULL, nudge, planOf, stretchedX } from "../fixtures/airframe.js";
+import { bothAxes } from "../fixtures/both-axes.js";
 
 const rate = (share: number) => ({ kind: "share" as const, share });
 const ratio = (vh: number) => ({ kind: "ratio" as const, ratio: vh });
@@ -42,7 +44,7 @@ function planWith(second: Script, seed: number): Plan {
   const tiny: Sweep = {
     ...sweep,
     seed,
-    grid: { p: [12, 24, 36, 48, 60].map((p) => p * P_UNIT), d: [1, 3, 5].map((d) => d * D_UNIT) },
+    grid: bothAxes({ p: [12, 24, 36, 48, 60].map((p) => p * P_UNIT), d: [1, 3, 5].map((d) => d * D_UNIT) }),
     scripts: [use, { ...use, script: second }],
     boundaryTolerance: 0.02,
   };

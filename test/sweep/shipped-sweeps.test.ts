@@ -13,7 +13,7 @@ const SCRIPTS = readdirSync("sweeps/scripts").sort();
 describe("the first tune", () => {
   test("spans a grid of 32 by 32 from loose to far too hot, the line without D included", () => {
     // P 10 to 60 % per 100 deg/s is where a 5-inch craft lives: common practice, no source.
-    const { p, d } = sweep.grid;
+    const { p, d } = sweep.grid.roll;
     expect([p.length, d.length]).toEqual([32, 32]);
     expect((p[0] ?? 0) / P_UNIT).toBeLessThan(10);
     expect((p.at(-1) ?? 0) / P_UNIT).toBeGreaterThan(60);

@@ -11,11 +11,11 @@ const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(..
 describe("a sweep as a question", () => {
   test("the grid is evenly spaced in the file's unit, both ends exact", () => {
     const { grid } = parse();
-    expect(grid.p).toHaveLength(3);
-    expect(grid.p[0]).toBe(10 * P_UNIT);
-    expect((grid.p[1] ?? 0) / P_UNIT).toBeCloseTo(20, 12);
-    expect(grid.p[2]).toBe(30 * P_UNIT);
-    expect(grid.d).toEqual([0, 4 * D_UNIT]);
+    expect(grid.roll.p).toHaveLength(3);
+    expect(grid.roll.p[0]).toBe(10 * P_UNIT);
+    expect((grid.roll.p[1] ?? 0) / P_UNIT).toBeCloseTo(20, 12);
+    expect(grid.roll.p[2]).toBe(30 * P_UNIT);
+    expect(grid.roll.d).toEqual([0, 4 * D_UNIT]);
   });
 
   test("scripts come with their levels and rates; without, they are simulated in hover", () => {

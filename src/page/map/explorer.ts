@@ -33,7 +33,8 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
   const showChosen = () => {
     const { i, j } = events.current();
     const own = chosen.get() === null && start !== null;
-    showTrial(axis, own ? start.p : (pageMap.grid.p[j] as number), own ? start.d : (pageMap.grid.d[i] as number));
+    const { p, d } = pageMap.axes[axis].grid;
+    showTrial(axis, own ? start.p : (p[j] as number), own ? start.d : (d[i] as number));
   };
   const report = readout(byId(`read-${axis}`), pageMap, axis, showChosen);
   const refresh = () => {
@@ -56,7 +57,8 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
 }
 
 /** The starting tune's point, or the middle of the map. */
-function firstNode({ grid: { d, p }, tunes }: PageMap, axis: Axis): Node {
+function firstNode({ axes, tunes }: PageMap, axis: Axis): Node {
+  const { d, p } = axes[axis].grid;
   const { start } = tunes[axis];
   if (start === null) return { i: d.length >> 1, j: p.length >> 1 };
   return { i: nearestLine(d, start.d), j: nearestLine(p, start.p) };

@@ -25,7 +25,7 @@ type Rings = readonly Polyline[];
 /** A measure of one axis; levels are those of both axes together, so that their tints compare. */
 export function measureGround(
   frame: Frame,
-  pageMap: Pick<PageMap, "grid" | "limits">,
+  pageMap: Pick<PageMap, "limits">,
   axis: PageMapAxis,
   both: readonly PageMapAxis[],
   id: MeasureId,
@@ -33,11 +33,11 @@ export function measureGround(
   const limit = pageMap.limits[id];
   const levels = levelsOf(shownValues(both, id), limit);
   const field = fieldOf(axis, id);
-  const { defined, atLeast } = bandsOf(pageMap.grid, field, levels);
+  const { defined, atLeast } = bandsOf(axis.grid, field, levels);
   const { sustained } = terrainOf(pageMap, axis).atLeast;
   const lines = atLeast.map(({ level, rings }) => ({
     level,
-    lines: contourOf({ frame, lattice: pageMap.grid, field }, rings, sustained),
+    lines: contourOf({ frame, lattice: axis.grid, field }, rings, sustained),
   }));
   const named = lines.map((one) => ({
     text: toThreeDigits(one.level),
@@ -66,7 +66,7 @@ const LETTERS = 13; // px
 /** The verdicts of one axis under one level, with theory's boundary there and the names of the grounds. */
 export function verdictGround(
   frame: Frame,
-  pageMap: Pick<PageMap, "grid" | "limits">,
+  pageMap: Pick<PageMap, "limits">,
   axis: PageMapAxis,
   tunes: PageMap["tunes"]["roll"],
   level: Level,
@@ -81,7 +81,7 @@ export function verdictGround(
     }),
     ...line(frame, boundary, { role: "ink", width: 2.8 }),
     ...theoryCircles(frame, tunes.theory, level),
-    ...groundNames(frame, pageMap, axis, boundary, tunes),
+    ...groundNames(frame, axis, boundary, tunes),
     border(frame),
   ];
 }
@@ -96,13 +96,12 @@ const SAME_DUTY = 1e-6; // %, the map's own rounding
 
 function groundNames(
   frame: Frame,
-  pageMap: Pick<PageMap, "grid">,
   axis: PageMapAxis,
   lines: readonly Polyline[],
   tunes: PageMap["tunes"]["roll"],
 ): SVGElement[] {
   const size = frame.width < 400 ? 14 : 16;
-  const around = { map: pageMap, frame, taken: tuneMarkBoxes(frame, tunes), lines };
+  const around = { grid: axis.grid, frame, taken: tuneMarkBoxes(frame, tunes), lines };
   return regionLabels(around, regionsOf(axis, []), size).map(({ text, at: [x, y], role, halo }) =>
     draw("text", { x, y, class: "ground-name", "font-size": size, fill: ink(role), stroke: ink(halo) }, text),
   );

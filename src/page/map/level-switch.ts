@@ -70,7 +70,7 @@ async function simulateLevel(
     const theoryDecider = levelTheoryDecider(pageMap, axis, level);
     const found = await levelMap(simulator, axis, level, pageMap.limits, yielding, theoryDecider);
     if (found === null) return null;
-    axes[axis] = found;
+    axes[axis] = { ...found, grid: pageMap.axes[axis].grid };
     if (!wanted()) return null;
     view.set({ ...view.get(), axes: { ...axes } });
   }

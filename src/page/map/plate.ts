@@ -33,7 +33,7 @@ export interface Plate {
 export function plateOver(holder: HTMLElement, pageMap: PageMap, axis: Axis, events: PlateEvents): Plate {
   const [left, top, width, height] = numbers(holder.dataset.plot);
   const [across, down] = numbers(holder.dataset.size);
-  const { d, p } = pageMap.grid;
+  const { d, p } = pageMap.axes[axis].grid;
   const frame: Frame = { width: across as number, height: down as number, d: ends(d), p: ends(p) };
   const ground = draw("g");
   const cross = draw("g", { class: "cross" });
@@ -75,7 +75,7 @@ function crosshair({ width, height }: Frame, x: number, y: number, chosen: boole
 }
 
 function listen(over: HTMLElement, pageMap: PageMap, axis: Axis, { onHover, onChoose, current }: PlateEvents): void {
-  const { d, p } = pageMap.grid;
+  const { d, p } = pageMap.axes[axis].grid;
   const under = (event: MouseEvent): Node => {
     const box = over.getBoundingClientRect();
     const [x, y] = [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height];
@@ -101,7 +101,8 @@ function listen(over: HTMLElement, pageMap: PageMap, axis: Axis, { onHover, onCh
 const STRIDE = 5; // grid lines that a page key passes
 
 /** Where a key leads, or null where it means nothing here. */
-function nodeAfter(key: string, { i, j }: Node, { grid: { d, p }, tunes }: PageMap, axis: Axis): Node | null {
+function nodeAfter(key: string, { i, j }: Node, { axes, tunes }: PageMap, axis: Axis): Node | null {
+  const { d, p } = axes[axis].grid;
   const within = (line: readonly number[], k: number) => Math.min(line.length - 1, Math.max(0, k));
   const to = (di: number, dj: number): Node => ({ i: within(d, i + di), j: within(p, j + dj) });
   const { start } = tunes[axis];

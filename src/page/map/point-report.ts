@@ -39,7 +39,8 @@ export function startReport(pageMap: PageMap, start: NonNullable<PageMap["tunes"
 }
 
 export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
-  const place = placeWords(pageMap, pageMap.grid.p[j] as number, pageMap.grid.d[i] as number);
+  const { p, d } = pageMap.axes[axis].grid;
+  const place = placeWords(pageMap, p[j] as number, d[i] as number);
   const found = axes[axis];
   if (found === undefined)
     return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };

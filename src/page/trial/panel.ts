@@ -29,7 +29,7 @@ export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
     if (inputs === null) return;
     byId("trial-ask").hidden = true;
     const trials = simulator.trialsFor(inputs.variant);
-    const gains = siGains(pageMap, simulator, inputs.p, inputs.d);
+    const gains = siGains(pageMap, simulator, inputs.variant.axis, inputs.p, inputs.d);
     byId("trial-words").textContent = wordsOf(pageMap, inputs, trialOf(trials, ...gains));
     const { window, period } = trials.question;
     display.show({

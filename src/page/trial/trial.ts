@@ -2,6 +2,7 @@
 import { MEASURE_IDS, type MeasureId } from "../../base/measures.js";
 import { D_UNIT, P_UNIT } from "../../base/units.js";
 import type { Variant } from "../../plan/plan.js";
+import type { Axis } from "../../report/axes.js";
 import { emptyAnswers } from "../../response/answer.js";
 import type { Outcome } from "../../response/respond.js";
 import { type PlainTrials, simulatePlain } from "../../run/plain.js";
@@ -24,13 +25,15 @@ export function trialOf(trials: PlainTrials, p: number, d: number): Trial {
 
 /** SI gains from display units: on a grid line exactly the gain the map was simulated with, elsewhere converted. */
 export function siGains(
-  pageMap: Pick<PageMap, "grid">,
-  simulator: Simulator,
+  pageMap: Pick<PageMap, "axes">,
+  simulator: Pick<Simulator, "grid">,
+  axis: Axis,
   p: number,
   d: number,
 ): readonly [number, number] {
-  const [j, i] = [pageMap.grid.p.indexOf(p), pageMap.grid.d.indexOf(d)];
-  return [simulator.grid.p[j] ?? p * P_UNIT, simulator.grid.d[i] ?? d * D_UNIT];
+  const { grid } = pageMap.axes[axis];
+  const si = simulator.grid[axis];
+  return [si.p[grid.p.indexOf(p)] ?? p * P_UNIT, si.d[grid.d.indexOf(d)] ?? d * D_UNIT];
 }
 
 /** For the browser's console: `gainscape.simulate(0, 9, 1.05)` simulates one trial and returns it in full digits. */
@@ -50,7 +53,7 @@ export function consoleApi(pageMap: PageMap, simulator: Simulator): ConsoleApi {
     simulate(index, p, d) {
       const variant = variants[index];
       if (variant === undefined) throw new RangeError(`no variant ${index}, expected 0 to ${variants.length - 1}`);
-      return trialOf(simulator.trialsFor(variant), ...siGains(pageMap, simulator, p, d));
+      return trialOf(simulator.trialsFor(variant), ...siGains(pageMap, simulator, variant.axis, p, d));
     },
   };
 }

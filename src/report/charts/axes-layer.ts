@@ -19,7 +19,7 @@ function axisOf(gain: "P" | "D", unit: string, own: number | undefined, width: n
 /** A layer that shows nothing itself and carries both axes. */
 export function axesLayer(map: StabilityMap, frame: Frame): Layer {
   const own = ownScale(map);
-  const { d, p } = map.grid.units;
+  const { d, p } = map.units;
   const scale = (domain: readonly [number, number]) => ({ domain: [...domain], nice: false, zero: false });
   return {
     data: { values: [{ d: frame.d[0], p: frame.p[0] }] },

@@ -47,10 +47,10 @@ const limitText = (word: string, limit: number | null, unit: string): string =>
 
 function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
   const sustained = innerOutline(frame, terrain.atLeast.sustained);
-  const overshoot = limitLines(view, axis, "overshoot");
-  const settling = limitLines(view, axis, "settling");
+  const overshoot = limitLines(axis, "overshoot");
+  const settling = limitLines(axis, "settling");
   const safe = innerOutline(frame, terrain.safe);
-  const contours = marginContours(view, axis, frame);
+  const contours = marginContours(axis, frame);
   const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({
     text,
     lines,
@@ -87,13 +87,13 @@ export async function axisMapSvg(
 ): Promise<string> {
   const view = viewOf(map, beside);
   const axis = view.axes[name];
-  const frame = frameOf(view, size.width, size.height);
+  const frame = frameOf(axis.grid, size.width, size.height);
   const terrain = terrainOf(view, axis);
   const lines = linesOf(view, axis, frame, terrain);
   const tunes = tuneMarks(frame, axis);
   const labels = mapLabels(frame, lines.named, lines.safe, tunes.taken);
   const around = {
-    map: view,
+    grid: axis.grid,
     frame,
     taken: [...tunes.taken, ...boxesOf(labels)],
     lines: [...lines.named.flatMap((one) => one.lines), ...lines.safe],
@@ -102,7 +102,7 @@ export async function axisMapSvg(
     axesLayer(view, frame),
     ...ground(frame, terrain),
     ...lines.layers,
-    ...circlesAlong(frame, theoryWorstLines(map.axes[name], view.grid)),
+    ...circlesAlong(frame, theoryWorstLines(map.axes[name], axis.grid)),
     ...regionNames(around, regionsOf(axis, lines.safe), size.letters),
     ...labels.flatMap((label) =>
       label.set === "into"
@@ -110,7 +110,7 @@ export async function axisMapSvg(
         : lettered([label], { size: label.size, role: "ink", halo: "sheet" }),
     ),
     ...tunes.layers,
-    ...neatline(frame, view.grid),
+    ...neatline(frame, axis.grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
 }

@@ -33,14 +33,15 @@ export interface Changed {
 
 export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axis, size: Size): Promise<string> {
   const [before, after] = [viewOf(base, [candidate]), viewOf(candidate, [base])];
-  const frame = frameOf(after, size.width, size.height);
+  const { grid } = after.axes[name];
+  const frame = frameOf(grid, size.width, size.height);
   const outline = (letter: string) =>
     rings(
-      after.grid,
+      grid,
       (i, j) => safe.points[i]?.[j] === letter,
       () => HALF_WAY,
     );
-  const [kept, lost, gained] = [outline("k"), outline("l"), outline("g")];
+  const [both, lost, gained] = [outline("b"), outline("l"), outline("g")];
   const lines = {
     before: innerOutline(frame, terrainOf(before, before.axes[name]).atLeast.sustained),
     after: innerOutline(frame, terrainOf(after, after.axes[name]).atLeast.sustained),
@@ -48,15 +49,15 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
   const tunes = tuneMarks(frame, after.axes[name]);
   const layer: Layer[] = [
     axesLayer(after, frame),
-    filled(frame, kept, ink("safe")),
+    filled(frame, both, ink("safe")),
     ...marked(frame, gained, "loose", ink("loose")),
     ...marked(frame, lost, "hot", ink("hot")),
-    ...[kept, lost, gained].map((one) => stroked(frame, innerOutline(frame, one), { role: "ink", width: 1 })),
+    ...[both, lost, gained].map((one) => stroked(frame, innerOutline(frame, one), { role: "ink", width: 1 })),
     stroked(frame, lines.before, CHANGE_LINES.before),
     stroked(frame, lines.after, CHANGE_LINES.after),
     ...names(frame, lines, tunes.taken),
     ...tunes.layers,
-    ...neatline(frame, after.grid),
+    ...neatline(frame, grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
 }

@@ -1,6 +1,6 @@
 // Contour lines of the gain margin: how far P, I and D can be raised together before the oscillation sustains
 // itself, at the worst throttle and pack. They make the map a landscape: the higher, the more room.
-import type { AxisMap, StabilityMap } from "../../map/format.js";
+import type { AxisMap } from "../../map/format.js";
 import type { Frame, Polyline } from "./frame.js";
 import { type Crossing, rings } from "./rings.js";
 import { innerOutline } from "./terrain.js";
@@ -14,16 +14,11 @@ interface Contour {
 }
 
 /** Contours away from the sustained ground and the frame; a level nothing reaches has none. */
-export function marginContours(
-  map: StabilityMap,
-  axis: AxisMap,
-  frame: Frame,
-  levels: readonly number[] = MAP_LEVELS,
-): Contour[] {
+export function marginContours(axis: AxisMap, frame: Frame, levels: readonly number[] = MAP_LEVELS): Contour[] {
   return levels
     .map((level) => {
       const belongs = (i: number, j: number) => marginAt(axis, i, j) >= level;
-      return { level, lines: innerOutline(frame, rings(map.grid, belongs, levelCrossing(axis, level))) };
+      return { level, lines: innerOutline(frame, rings(axis.grid, belongs, levelCrossing(axis, level))) };
     })
     .filter((contour) => contour.lines.length > 0);
 }

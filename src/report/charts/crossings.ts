@@ -7,20 +7,20 @@ import type { Crossing } from "./rings.js";
 const HALF_WAY = 0.5;
 
 /** What borders on one axis are drawn from. */
-export type GroundAxis = Pick<AxisMap, "verdict" | "measures" | "safe"> & {
+export type GroundAxis = Pick<AxisMap, "grid" | "verdict" | "measures" | "safe"> & {
   readonly boundary: Pick<AxisMap["boundary"], "sustained">;
 };
-export type GroundMap = Pick<StabilityMap, "limits"> & { readonly grid: Pick<StabilityMap["grid"], "p" | "d"> };
+export type GroundMap = Pick<StabilityMap, "limits">;
 
 /** The crossing between verdicts on one axis of the map. */
 export function verdictCrossing(map: GroundMap, axis: GroundAxis): Crossing {
-  const ends = boundaryEnds(axis, map.grid);
+  const ends = boundaryEnds(axis);
   return (i, j, along) => {
     const [a, b] = along === "d" ? [i + 1, j] : [i, j + 1];
     const [from, to] = [axis.verdict[i]?.[j], axis.verdict[a]?.[b]];
     if (from === undefined || to === undefined || from === to) return HALF_WAY;
     if (from === "sustained" || to === "sustained")
-      return along === "p" ? alongP(map.grid.p, ends[i], j) : alongD(map.grid.p[j] ?? 0, ends[i], ends[i + 1]);
+      return along === "p" ? alongP(axis.grid.p, ends[i], j) : alongD(axis.grid.p[j] ?? 0, ends[i], ends[i + 1]);
     return limitShare(map, axis, [i, j], [a, b], graver(from, to));
   };
 }
@@ -32,12 +32,13 @@ const graver = (one: Verdict, other: Verdict): Verdict =>
 type Ends = readonly number[];
 
 /** An open end counts as the edge of the grid. */
-function boundaryEnds(axis: GroundAxis, { d: ds, p: ps }: GroundMap["grid"]): Ends[] {
+function boundaryEnds(axis: GroundAxis): Ends[] {
+  const { d: ds, p: ps } = axis.grid;
   const [bottom, top] = [ps[0] ?? 0, ps.at(-1) ?? 0];
-  const endsOf = ({ p, from, reason, others = [] }: BoundaryPoint): Ends =>
+  const endsOf = ({ p, from, reason, otherRanges = [] }: BoundaryPoint): Ends =>
     reason === "always"
       ? []
-      : [p ?? top, from ?? bottom, ...others.flatMap(([low, high]) => [high ?? top, low ?? bottom])];
+      : [p ?? top, from ?? bottom, ...otherRanges.flatMap(([low, high]) => [high ?? top, low ?? bottom])];
   const byD = new Map(axis.boundary.sustained.map((point) => [point.d, endsOf(point)]));
   return ds.map((d) => byD.get(d) ?? []);
 }

@@ -1,5 +1,5 @@
 // The window a figure looks through: the swept range, D across and P up, and its size in pixels.
-import type { StabilityMap } from "../../map/format.js";
+import type { GridLines } from "../../map/format.js";
 
 export type Point = readonly [x: number, y: number];
 export type Polyline = readonly Point[];
@@ -12,9 +12,9 @@ export interface Frame {
 }
 
 /** The frame is exactly the swept range: nothing is drawn where nothing was simulated. */
-export function frameOf(map: StabilityMap, width: number, height: number): Frame {
+export function frameOf({ d, p }: GridLines, width: number, height: number): Frame {
   const ends = (line: readonly number[]) => [line[0] ?? 0, line.at(-1) ?? 1] as const;
-  return { width, height, d: ends(map.grid.d), p: ends(map.grid.p) };
+  return { width, height, d: ends(d), p: ends(p) };
 }
 
 /** Pixel of a point given as (D, P); y grows downwards. */

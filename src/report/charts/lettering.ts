@@ -1,4 +1,5 @@
 // Names written into the regions of a map, each where its region is widest, as on a field map.
+import type { GridLines } from "../../map/format.js";
 import { textWidth } from "./advance.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import type { Role } from "./ink.js";
@@ -20,7 +21,7 @@ export interface Region {
 }
 
 export interface Surroundings {
-  readonly map: { readonly grid: { readonly d: readonly number[]; readonly p: readonly number[] } };
+  readonly grid: GridLines;
   readonly frame: Frame;
   /** Boxes no name may touch, px. */
   readonly taken: readonly Box[];
@@ -41,7 +42,7 @@ export const regionNames = (around: Surroundings, regions: readonly Region[], si
 
 /** The same as places, px. */
 export function regionLabels(
-  { map, frame, taken, lines }: Surroundings,
+  { grid, frame, taken, lines }: Surroundings,
   regions: readonly Region[],
   size: number,
 ): RegionLabel[] {
@@ -49,7 +50,7 @@ export function regionLabels(
   const dots = toPixels(lines).flatMap(sampled);
   const boxes = [...taken];
   return regions.flatMap((region) => {
-    const search = { name: region.name, size, nodes: nodesOf(map, frame, region), taken: boxes, dots };
+    const search = { name: region.name, size, nodes: nodesOf(grid, frame, region), taken: boxes, dots };
     const at = widest(frame, search);
     const [outline] = toPixels(region.outline ?? []);
     const sideLabel =
@@ -76,8 +77,7 @@ interface Search {
   readonly dots: readonly Point[];
 }
 
-function nodesOf(map: Surroundings["map"], frame: Frame, region: Region): Node[] {
-  const { d, p } = map.grid;
+function nodesOf({ d, p }: GridLines, frame: Frame, region: Region): Node[] {
   const thin = (line: readonly number[]) => {
     const step = Math.ceil(line.length / MOST_LINES);
     return line.map((value, k) => [value, k] as const).filter(([, k]) => k % step === 0);

@@ -45,15 +45,16 @@ export async function locatorSvg(
   otherMaps: readonly StabilityMap[] = [],
 ): Promise<string> {
   const view = viewOf(map, otherMaps);
-  const frame = frameOf(view, SIZE.width, SIZE.height);
-  const terrain = terrainOf(view, view.axes[name]);
+  const axis = view.axes[name];
+  const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
+  const terrain = terrainOf(view, axis);
   const safe = innerOutline(frame, terrain.safe);
-  const tunes = tuneMarks(frame, view.axes[name], { radius: 9, named: false });
-  const names = groundNames(view.axes[name], safe);
+  const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
+  const names = groundNames(axis, safe);
   const layer: Layer[] = [
     axesLayer(view, frame),
     ...coloured(frame, terrain),
-    ...regionNames({ map: view, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
+    ...regionNames({ grid: axis.grid, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
     ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),
   ];

@@ -28,7 +28,7 @@ export interface WorstEnd {
 }
 
 export function worstEnds(axis: AxisMap, kinds: readonly string[]): WorstEnd[] {
-  const chosen = axis.boundary.byCondition.filter(({ kind, atRest }) => kinds.includes(kind) && atRest !== true);
+  const chosen = axis.boundary.byVariant.filter(({ kind, atRest }) => kinds.includes(kind) && atRest !== true);
   const variants = chosen.map(({ perD }, variant) => ({ variant, perD: perD.map(({ stable }) => stable) }));
   return (chosen[0]?.perD ?? []).flatMap(({ d }, row): WorstEnd[] => {
     const found = worstInterval(variants, row);
@@ -44,17 +44,17 @@ export async function manoeuvreLinesSvg(
   size: { readonly width: number; readonly height: number },
 ): Promise<string> {
   const axis = map.axes[name];
-  const frame = frameOf(map, size.width, size.height);
+  const frame = frameOf(axis.grid, size.width, size.height);
   const lines = (kinds: readonly string[]) => {
     const ends = new Map(worstEnds(axis, kinds).map(({ d, p }) => [d, p]));
-    const crossings = map.grid.d.map((d) => ({ d, p: [ends.get(d)].filter((p) => p !== undefined) }));
+    const crossings = axis.grid.d.map((d) => ({ d, p: [ends.get(d)].filter((p) => p !== undefined) }));
     return joined(crossings, REACH * (frame.p[1] - frame.p[0]));
   };
   const rows = [
     { text: "small nudge", lines: lines(SMALL_SIGNAL), stroke: { role: "ink", width: 2.6 } },
     { text: "hard manoeuvres", lines: lines(MANOEUVRES), stroke: { role: "contour", width: 2, dash: [8, 4] } },
   ] as const;
-  const theory = theoryWorst(axis.boundary.theory?.loops ?? [], map.grid);
+  const theory = theoryWorst(axis.boundary.theory?.loops ?? [], axis.grid);
   const named = rows.map(({ text, lines }) => ({ text, lines, set: "beside" as const, size: LABEL }));
   const layer: Layer[] = [
     axesLayer(map, frame),

@@ -23,16 +23,16 @@ const LABEL = 14; // px
 /** SVG of a measure's map on one axis. */
 export async function measureMapSvg(map: StabilityMap, name: Axis, id: MeasureId): Promise<string> {
   const view = viewOf(map);
-  const frame = frameOf(view, SIZE.width, SIZE.height);
   const axis = view.axes[name];
+  const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
   const limit = view.limits[id];
   const field = fieldOf(axis, id);
-  const bands = bandsOf(view.grid, field, levelsOf(shownValues(Object.values(view.axes), id), limit));
+  const bands = bandsOf(axis.grid, field, levelsOf(shownValues(Object.values(view.axes), id), limit));
   const { sustained } = terrainOf(view, axis).atLeast;
   const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
   const lines = bands.atLeast.map(({ level, rings }) => ({
     level,
-    lines: contourOf({ frame, lattice: view.grid, field }, rings, sustained),
+    lines: contourOf({ frame, lattice: axis.grid, field }, rings, sustained),
   }));
   const named = lines.map(
     ({ level, lines: contour }): NamedLines => ({

@@ -13,9 +13,9 @@ const EVERY_FIFTH = 5; // drawn stronger, as on a field map
 
 /** SVG of the contours, cut to what they cover; nothing where they cover no ground. */
 export function reliefSvg(map: StabilityMap, name: Axis): string {
-  const view = viewOf(map);
-  const frame = frameOf(view, SIZE.width, SIZE.height);
-  const contours = marginContours(view, view.axes[name], frame, LEVELS).map(({ level, lines }) => ({
+  const axis = viewOf(map).axes[name];
+  const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
+  const contours = marginContours(axis, frame, LEVELS).map(({ level, lines }) => ({
     level,
     lines: lines.map((line) => line.map((at) => toPixel(frame, at))),
   }));

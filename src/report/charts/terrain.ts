@@ -18,10 +18,10 @@ export interface Terrain {
 export function terrainOf(map: GroundMap, axis: GroundAxis): Terrain {
   const crossing = verdictCrossing(map, axis);
   const rank = (i: number, j: number) => VERDICTS.indexOf(axis.verdict[i]?.[j] ?? "clean");
-  const atLeast = (verdict: Verdict) => rings(map.grid, (i, j) => rank(i, j) <= VERDICTS.indexOf(verdict), crossing);
+  const atLeast = (verdict: Verdict) => rings(axis.grid, (i, j) => rank(i, j) <= VERDICTS.indexOf(verdict), crossing);
   return {
     atLeast: Object.fromEntries(VERDICTS.map((v) => [v, atLeast(v)])) as unknown as Terrain["atLeast"],
-    safe: rings(map.grid, (i, j) => axis.safe[i]?.[j] === true, crossing),
+    safe: rings(axis.grid, (i, j) => axis.safe[i]?.[j] === true, crossing),
   };
 }
 

@@ -39,7 +39,7 @@ export interface ThrottleLines {
 
 /** For each condition the variants to draw: one script, one line per throttle. */
 export function throttleLines(axis: AxisMap): ThrottleLines[] {
-  const all = axis.boundary.byCondition.filter(({ atRest }) => atRest !== true);
+  const all = axis.boundary.byVariant.filter(({ atRest }) => atRest !== true);
   const conditions = [...new Set(all.map((one) => one.condition))];
   return conditions.flatMap((condition) => {
     const here = all.filter((one) => one.condition === condition);
@@ -88,7 +88,7 @@ function labelsOf(
 
 /** SVG of one condition's boundaries, theory's as circles; the ground is what stays stable in every script and condition. */
 export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
-  const frame = frameOf(map, SIZE.width, SIZE.height);
+  const frame = frameOf(map.axes[name].grid, SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
     text: `${toThreeDigits(level.throttle)} %`,
     lines: boundaryLines(level, frame),

@@ -9,24 +9,32 @@ interface Counts {
   readonly p: number;
 }
 
-/** The map with the grid lines past the strip left out, the same ones for both axes and for `otherMaps`. */
+/**
+ * The map with the grid lines past the strip left out: the same ones for `otherMaps`, and for both axes where they share
+ * their lines.
+ */
 export function viewOf(map: StabilityMap, otherMaps: readonly StabilityMap[] = []): StabilityMap {
-  const most = (along: "d" | "p") => Math.max(...[map, ...otherMaps].map((one) => linesToShow(one, along)));
-  const counts = { d: most("d"), p: most("p") };
-  const axes = Object.fromEntries(AXES.map((name) => [name, cut(map.axes[name], map.grid.d, counts)]));
-  const grid = { ...map.grid, d: map.grid.d.slice(0, counts.d), p: map.grid.p.slice(0, counts.p) };
-  return { ...map, grid, axes: axes as Record<Axis, AxisMap> };
+  const axes = AXES.map((name) => {
+    const most = (along: "d" | "p") => Math.max(...[map, ...otherMaps].map((one) => linesToShow(one, name, along)));
+    return [name, cut(map.axes[name], { d: most("d"), p: most("p") })] as const;
+  });
+  return { ...map, axes: Object.fromEntries(axes) as Record<Axis, AxisMap> };
 }
 
-/** How many grid lines to show: all where nothing at all is stable. */
-function linesToShow(map: StabilityMap, along: "d" | "p"): number {
-  const all = map.grid[along].length;
-  const last = Math.max(...AXES.map((name) => lastShown(map, map.axes[name], along)));
+/** How many grid lines of an axis to show: all where nothing at all is stable. */
+function linesToShow({ axes }: StabilityMap, name: Axis, along: "d" | "p"): number {
+  const lines = axes[name].grid[along];
+  const all = lines.length;
+  const alike = AXES.filter((other) => sameLines(axes[other].grid[along], lines));
+  const last = Math.max(...alike.map((other) => lastShown(axes[other], along)));
   return last < 0 ? all : Math.min(all, last + 1 + Math.ceil(STRIP * all));
 }
 
+const sameLines = (one: readonly number[], other: readonly number[]): boolean =>
+  one.length === other.length && one.every((line, k) => line === other[k]);
+
 /** The last grid line needed to show every stable point, and a pinned tune beyond them. */
-function lastShown({ grid }: StabilityMap, { verdict, pinned }: AxisMap, along: "d" | "p"): number {
+function lastShown({ grid, verdict, pinned }: AxisMap, along: "d" | "p"): number {
   const last = lastStable(verdict, along);
   if (last < 0 || pinned === undefined) return last;
   const beyond = grid[along].findIndex((line) => line >= pinned[along]);
@@ -38,22 +46,23 @@ function lastStable(verdict: AxisMap["verdict"], along: "d" | "p"): number {
   return along === "p" ? Math.max(...lastPerRow) : lastPerRow.findLastIndex((last) => last >= 0);
 }
 
-function cut(axis: AxisMap, ds: readonly number[], { d, p }: Counts): AxisMap {
+function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
   const table = <T>(grid: Grid<T>): Grid<T> => grid.slice(0, d).map((row) => row.slice(0, p));
   const tables = <T, K extends string>(of: Readonly<Record<K, Grid<T>>>) =>
     Object.fromEntries(Object.entries<Grid<T>>(of).map(([key, grid]) => [key, table(grid)])) as Record<K, Grid<T>>;
   const near = <T extends { readonly d: number }>(points: readonly T[]) =>
-    points.filter((point) => point.d <= (ds[d - 1] ?? 0));
-  const { sustained, overshoot, settling, byCondition } = axis.boundary;
+    points.filter((point) => point.d <= (axis.grid.d[d - 1] ?? 0));
+  const { sustained, overshoot, settling, byVariant } = axis.boundary;
   return {
     ...axis,
+    grid: { d: axis.grid.d.slice(0, d), p: axis.grid.p.slice(0, p) },
     verdict: table(axis.verdict),
     reasons: table(axis.reasons),
     decidedBy: table(axis.decidedBy),
     measures: tables(axis.measures),
     absent: tables(axis.absent),
     margins: tables(axis.margins),
-    boundary: { byCondition, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
+    boundary: { byVariant, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
     safe: table(axis.safe),
   };
 }

@@ -33,7 +33,7 @@ export function outcomeWords({ outcome, gates }: Drift): string {
 
 /** "1 of 10 gates not judged", of those that were wanted; null where all were. A pass says nothing of what they hold. */
 export function unjudgedWords({ gates }: Drift): string | null {
-  const unjudged = gates.filter(({ skipped }) => skipped !== null && skipped !== "switched off").length;
+  const unjudged = gates.filter(({ skipReason }) => skipReason !== null && skipReason !== "switched off").length;
   return unjudged === 0 ? null : `${count(unjudged)} of ${count(gates.length)} gates not judged`;
 }
 

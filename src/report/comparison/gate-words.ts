@@ -5,23 +5,23 @@ import { count, percent, toThreeDigits } from "../numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
 export function readingWords(drift: Drift, result: GateResult): string {
-  if (result.value === null) return result.skipped ?? "";
+  if (result.value === null) return result.skipReason ?? "";
   return READING_TEXTS[result.gate](result.value, drift, result);
 }
 
 /** How much of D a gate could judge: "3 of 10 D"; null where it judges no D lines. */
-export function judgedWords({ judged }: Pick<GateResult, "judged">): string | null {
-  if (judged === null) return null;
-  return `${judged.lines === judged.of ? "all" : `${count(judged.lines)} of`} ${count(judged.of)} D`;
+export function judgedWords({ judgedLines }: Pick<GateResult, "judgedLines">): string | null {
+  if (judgedLines === null) return null;
+  return `${judgedLines.lines === judgedLines.of ? "all" : `${count(judgedLines.lines)} of`} ${count(judgedLines.of)} D`;
 }
 
 /** The same of an axis's boundary. */
 export const boundaryJudgedWords = ({ gates }: Drift, axis: GateResult["axis"]): string =>
-  judgedWords(gates.find((one) => one.axis === axis && one.judged !== null) ?? { judged: null }) ?? "no D";
+  judgedWords(gates.find((one) => one.axis === axis && one.judgedLines !== null) ?? { judgedLines: null }) ?? "no D";
 
 /** "up to 5 %". */
-export const allowedWords = ({ gate, allowed }: GateResult): string =>
-  allowed === null ? "anything" : ALLOWED[gate](allowed);
+export const allowedWords = ({ gate, threshold }: GateResult): string =>
+  threshold === null ? "anything" : ALLOWED[gate](threshold);
 
 export const OUTCOME_WORDS = Object.freeze({ pass: "passed", fail: "FAILED", skipped: "skipped" });
 
@@ -54,10 +54,10 @@ function outsideWords(drift: Drift, axis: GateResult["axis"]): string {
   return [...old, ...(out(after.roomInOther) ? ["the new one was not safe before"] : [])].join(", ");
 }
 
-const ALLOWED: Readonly<Record<GateId, (allowed: number) => string>> = {
+const ALLOWED: Readonly<Record<GateId, (threshold: number) => string>> = {
   pinnedSafe: () => "stays safe",
-  newSustained: (allowed) => (allowed === 0 ? "none" : `up to ${count(allowed)} points`),
-  boundaryFall: (allowed) => `a fall up to ${percent(allowed / 100)}`,
-  safeShrink: (allowed) => `up to ${percent(allowed / 100)} smaller`,
+  newSustained: (threshold) => (threshold === 0 ? "none" : `up to ${count(threshold)} points`),
+  boundaryFall: (threshold) => `a fall up to ${percent(threshold / 100)}`,
+  safeShrink: (threshold) => `up to ${percent(threshold / 100)} smaller`,
   startSafe: () => "both inside",
 };

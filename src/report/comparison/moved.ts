@@ -46,7 +46,7 @@ ${entry(lineSwatch({ role: "warn", width: 2, dash: [7, 4] }), "Gate", "A fall be
 
 async function axisPart(compared: Compared, name: Axis): Promise<Piece> {
   const { drift } = compared;
-  const gate = drift.gates.find((one) => one.gate === "boundaryFall" && one.axis === name)?.allowed ?? null;
+  const gate = drift.gates.find((one) => one.gate === "boundaryFall" && one.axis === name)?.threshold ?? null;
   const axis = drift.axes[name];
   const shift = (size: ShiftSize) => shiftChartSvg(axis, gate, drift.units.d, size);
   const changed = { ...compared, safe: axis.safe };

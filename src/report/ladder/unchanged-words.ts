@@ -7,7 +7,7 @@ import { unitLabel } from "../units.js";
 
 /** "I stays at 25 % per 100° (roll and pitch); yaw stays as in the model file." */
 export function unchangedWords(map: StabilityMap): string {
-  const unit = unitLabel(map.grid.units.i);
+  const unit = unitLabel(map.units.i);
   const withStart = AXES.flatMap((axis) => {
     const { start } = map.axes[axis];
     return start === null ? [] : [{ axis, i: toThreeDigits(start.i) }];

@@ -1,7 +1,7 @@
 // What the page's script reads: the map's points packed small, and what it takes to simulate any of them again. Text in it
 // is data; the script shows it as text.
 import { MEASURE_IDS, type MeasureId, VERDICT_LETTERS } from "../../base/measures.js";
-import type { AxisMap, Grid, MapVariant, StabilityMap } from "../../map/format.js";
+import type { AxisMap, Grid, GridLines, MapVariant, StabilityMap } from "../../map/format.js";
 import type { TheoryLoop } from "../../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, type Axis, absentAtStart } from "../axes.js";
@@ -10,14 +10,16 @@ import { viewOf } from "../charts/view.js";
 import { type OwnScale, ownScale } from "../own-scale.js";
 import { type SimulationData, simulationData } from "./simulation-data.js";
 
-/** One axis, its tables reduced to the data's grid; rows are D, columns P. */
+/** One axis, its tables reduced to its grid; rows are D, columns P. */
 export interface PageAxis {
+  /** Display units; the grid lines of the picture, or every second, third, ... of them where there are very many. */
+  readonly grid: GridLines;
   /** A letter per point, safe ones in capitals: s sustained, h hot, r ringing, l loose, c clean, C safe. */
   readonly verdict: readonly string[];
   /** Index into variants; -1: nobody. */
   readonly decidedBy: Grid<number>;
   readonly measures: Readonly<Record<MeasureId, Grid<number | null>>>;
-  /** A digit per point: index into ABSENCES; only of measures that are absent somewhere. */
+  /** A digit (base 36) per point: index into ABSENCES; only of measures that are absent somewhere. */
   readonly absent: Readonly<Partial<Record<MeasureId, readonly string[]>>>;
   readonly gainUp: Grid<number | null>;
   readonly phase: Grid<number | null>;
@@ -49,8 +51,7 @@ export interface PageStart {
 }
 
 export interface PageData {
-  /** Display units; the grid lines of the picture, or every second, third, ... of them where there are very many. */
-  readonly grid: StabilityMap["grid"];
+  readonly units: StabilityMap["units"];
   /** Controller's own units per display unit, where the model declares a scale. */
   readonly own: OwnScale | null;
   readonly limits: StabilityMap["limits"];
@@ -61,26 +62,33 @@ export interface PageData {
   readonly simulation: SimulationData | null;
 }
 
+/** Indices of grid lines. */
+interface ChosenLines {
+  readonly d: readonly number[];
+  readonly p: readonly number[];
+}
+
 const MOST_LINES = 48; // grid lines per side that the script is given
 
 export function pageData(map: StabilityMap): PageData {
   const view = viewOf(map);
-  const d = everyNth(view.grid.d);
-  const p = everyNth(view.grid.p);
+  const chosen = (name: Axis): ChosenLines => {
+    const { d, p } = view.axes[name].grid;
+    return { d: everyNth(d), p: everyNth(p) };
+  };
   const axis = (name: Axis): PageAxis => ({
-    ...pageAxis(view.axes[name], d, p, view.grid.d),
-    theory: pageTheory(map.axes[name], view.grid, d),
+    ...pageAxis(view.axes[name], chosen(name)),
+    theory: pageTheory(map.axes[name], view.axes[name].grid, chosen(name).d),
     start: pageStart(map, name),
   });
-  const at = (line: readonly number[], selected: readonly number[]) => selected.map((k) => line[k] as number);
   return {
-    grid: { p: at(view.grid.p, p), d: at(view.grid.d, d), units: view.grid.units },
+    units: view.units,
     own: ownScale(view),
     limits: view.limits,
     wanted: wantedMargins(view),
     variants: view.variants,
     axes: Object.fromEntries(AXES.map((name) => [name, axis(name)])) as unknown as PageData["axes"],
-    simulation: simulationData(map, d, p),
+    simulation: simulationData(map, chosen),
   };
 }
 
@@ -91,14 +99,14 @@ function everyNth(line: readonly number[]): number[] {
   return [...line.keys()].filter((k) => k % step === 0 || k === last);
 }
 
-function pageTheory({ boundary }: AxisMap, { d, p }: StabilityMap["grid"], selected: readonly number[]): PageLoop[] {
+function pageTheory({ boundary }: AxisMap, { d, p }: GridLines, selected: readonly number[]): PageLoop[] {
   const [right, top] = [d.at(-1) ?? 0, p.at(-1) ?? 0];
   const fourDigits = (value: number) => Number(value.toPrecision(4));
   return (boundary.theory?.loops ?? []).map(({ throttle, condition, curve, perD }) => ({
     throttle,
     condition,
     stable: selected.map((i) => perD[i] ?? []),
-    tried: boundary.byCondition.some(
+    tried: boundary.byVariant.some(
       (one) => one.throttle === throttle && one.condition === condition && one.atRest !== true,
     ),
     lines: curve.flatMap((line) =>
@@ -119,25 +127,23 @@ function pageStart(view: StabilityMap, name: Axis): PageStart | null {
   };
 }
 
-function pageAxis(
-  axis: AxisMap,
-  ds: readonly number[],
-  ps: readonly number[],
-  lines: readonly number[],
-): Omit<PageAxis, "start" | "theory"> {
+function pageAxis(axis: AxisMap, { d: ds, p: ps }: ChosenLines): Omit<PageAxis, "start" | "theory"> {
   const table = <T, U>(grid: Grid<T>, of: (value: T) => U): U[][] =>
     ds.map((i) => ps.map((j) => of((grid[i] as readonly T[])[j] as T)));
   const short = (grid: Grid<number | null>) => table(grid, threeDigits);
-  const selected = new Set(ds.map((i) => lines[i]));
+  const at = (line: readonly number[], chosen: readonly number[]) => chosen.map((k) => line[k] as number);
+  const lines = { d: at(axis.grid.d, ds), p: at(axis.grid.p, ps) };
+  const selected = new Set(lines.d);
   const { sustained } = axis.boundary;
   return {
+    grid: lines,
     verdict: ds.map((i) => ps.map((j) => letterOf(axis, i, j)).join("")),
     decidedBy: table(axis.decidedBy, (index) => index),
     measures: perMeasure((id) => short(axis.measures[id])),
     absent: Object.fromEntries(
-      MEASURE_IDS.map((id) => [id, table(axis.absent[id], String).map((row) => row.join(""))] as const).filter(
-        ([, rows]) => rows.some((row) => /[^0]/.test(row)),
-      ),
+      MEASURE_IDS.map(
+        (id) => [id, table(axis.absent[id], (code) => code.toString(36)).map((row) => row.join(""))] as const,
+      ).filter(([, rows]) => rows.some((row) => /[^0]/.test(row))),
     ),
     gainUp: short(axis.margins.gainUp),
     phase: short(axis.margins.phase),

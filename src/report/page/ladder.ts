@@ -38,7 +38,7 @@ export function scaleWords({ stop, swing }: Scales): string {
 
 /** Which of two gain numbers is which. */
 export function unitWords(map: StabilityMap): string {
-  const { p, d } = map.grid.units;
+  const { p, d } = map.units;
   const units = `P in ${unitLabel(p)}, D in ${unitLabel(d)}`;
   const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
   return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;

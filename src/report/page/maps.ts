@@ -60,7 +60,7 @@ function apartInWords(map: StabilityMap, name: Axis): string {
   if (apart.length === 0) return "";
   const rows = new Set(apart.map(({ d }) => d)).size;
   const first = apart.find(({ below }) => below) ?? apart[0];
-  return ` At ${rows} of ${map.grid.d.length} D stable ground lies in two pieces or more, with an oscillation between; beside the one that counts: ${apartWords(first as ApartRange, map.grid.p)}${apart.length === 1 ? "" : `, and ${apart.length - 1} more`}.`;
+  return ` At ${rows} of ${map.axes[name].grid.d.length} D stable ground lies in two pieces or more, with an oscillation between; beside the one that counts: ${apartWords(first as ApartRange, map.axes[name].grid.p)}${apart.length === 1 ? "" : `, and ${apart.length - 1} more`}.`;
 }
 
 /** The picture, with the place of its plot for a script to lie over. */

@@ -1,10 +1,13 @@
 // The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
+import { pointCount } from "../../base/sizes.js";
 import type { StabilityMap } from "../../map/format.js";
 import { AXES } from "../axes.js";
 import { reliefSvg } from "../charts/relief.js";
+import { gridWords } from "../grid-words.js";
 import { LADDER_STYLE } from "../ladder/style.js";
+import { notSimulatedWords } from "../not-simulated-words.js";
 import { count } from "../numbers.js";
-import { printableMap } from "../printable.js";
+import { printable, printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
 import { head } from "./head.js";
@@ -48,9 +51,9 @@ const chaptersOf = (map: StabilityMap, live: boolean) =>
   );
 
 function masthead(map: StabilityMap, live: boolean): Piece {
-  const points = count(map.grid.p.length * map.grid.d.length);
+  const points = gridWords(map, (grid) => `${count(pointCount(grid))} pairs of P and D`);
   const trials = count(map.provenance.trials);
-  const size = `${points} pairs of P and D on ${AXES.join(" and ")}, ${trials} simulated trials`;
+  const size = `${points} on ${AXES.join(" and ")}, ${trials} simulated trials`;
   return html`<header class="masthead">
 ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
@@ -73,18 +76,19 @@ export async function renderPage(
 ): Promise<string> {
   if (script !== null && !standsAlone(script)) throw new RangeError("the page's script would end its own element");
   const fit = printableMap(map);
+  const notSimulated = printable(notSimulatedWords(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script, kernels.length > 0)}
 <body>
-${masthead(fit, script !== null)}
+${masthead(fit, script !== null && notSimulated === null)}
 <main>
 ${first}
 ${cautions()}
 ${figures}
-${script === null ? "" : trialPanel(fit)}
+${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}
 ${room(fit)}

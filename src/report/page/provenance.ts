@@ -1,6 +1,7 @@
 // What the map rests on: assumptions, inputs by digest, and the command that makes it again, bit for bit.
 import type { StabilityMap } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
+import { gridWords } from "../grid-words.js";
 import { wantedSource } from "../margin-words.js";
 import { count } from "../numbers.js";
 import { unitLabel } from "../units.js";
@@ -9,7 +10,7 @@ import { html, type Piece } from "./html.js";
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;
 
 export const provenance = (map: StabilityMap): Piece => {
-  const { airframe, sweep, provenance: run, product, grid } = map;
+  const { airframe, sweep, provenance: run, product } = map;
   return html`
 <section aria-labelledby="assumed">
 <h2 id="assumed">Assumed, not measured</h2>
@@ -23,7 +24,10 @@ ${row("Craft", html`${airframe.name} ${airframe.version}, ${airframe.title} (${r
 ${row("Craft digest", html`<code>${airframe.digest}</code>`)}
 ${row("Sweep", html`${sweep.title} (${run.sweep})`)}
 ${row("Sweep digest", html`<code>${sweep.digest}</code>`)}
-${row("Grid", `${count(grid.p.length)} P \u00d7 ${count(grid.d.length)} D`)}
+${row(
+  "Grid",
+  gridWords(map, ({ p, d }) => `${count(p.length)} P \u00d7 ${count(d.length)} D`),
+)}
 ${row("Trials", `${count(run.trials)}, ${count(run.steps)} steps`)}
 ${row("Seed", String(run.seed))}
 ${row("Made by", `${product.name} ${product.version}`)}

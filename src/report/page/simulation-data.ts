@@ -1,10 +1,11 @@
 // What the page needs to simulate a map's trials again, taken from the model and plan in map.json.
-import type { StabilityMap } from "../../map/format.js";
+import type { GridLines, StabilityMap } from "../../map/format.js";
+import { missingToSimulate, withoutFormat } from "../../map/simulable.js";
 
 /** Plain data as the plan has it, SI; the page's script gives it its types. */
 export interface SimulationData {
-  /** SI gains of the data's grid lines. */
-  readonly grid: { readonly p: readonly number[]; readonly d: readonly number[] };
+  /** SI gains of the grid lines that the page has, per axis. */
+  readonly grid: Readonly<Record<"roll" | "pitch", GridLines>>;
   readonly airframe: unknown;
   readonly seed: number;
   readonly holding: unknown;
@@ -15,31 +16,32 @@ export interface SimulationData {
   readonly variants: readonly unknown[];
 }
 
-/** The plan as map.json holds it; anything may be missing in a map that another program wrote. */
-interface PartialPlan {
-  readonly sweep?: {
+interface StoredPlan {
+  readonly sweep: {
     readonly seed: number;
     readonly grid: SimulationData["grid"];
     readonly scripts: readonly { readonly script: { readonly name: string } }[];
   };
-  readonly holding?: unknown;
-  readonly conditions?: readonly object[];
-  readonly variants?: readonly object[];
+  readonly holding: unknown;
+  readonly conditions: readonly object[];
+  readonly variants: readonly object[];
 }
 
-/** For the grid lines given by index; null where the map does not hold enough to simulate. */
+/** For the grid lines given by index, per axis; null where the map lacks something that simulating its trials takes. */
 export function simulationData(
-  { model, plan }: StabilityMap,
-  dIndices: readonly number[],
-  pIndices: readonly number[],
+  map: StabilityMap,
+  linesOf: (axis: "roll" | "pitch") => { readonly d: readonly number[]; readonly p: readonly number[] },
 ): SimulationData | null {
-  const { sweep, holding, conditions, variants } = plan as PartialPlan;
-  if (sweep === undefined || holding === undefined || conditions === undefined || variants === undefined) return null;
-  const complete = conditions.every((one) => "craft" in one) && variants.every((one) => "trim" in one);
-  if (!complete) return null;
+  if (missingToSimulate(map) !== null) return null;
+  const { sweep, holding, conditions, variants } = map.plan as StoredPlan;
+  const chosen = (axis: "roll" | "pitch"): GridLines => {
+    const { d, p } = linesOf(axis);
+    const grid = sweep.grid[axis];
+    return { p: p.map((j) => grid.p[j] as number), d: d.map((i) => grid.d[i] as number) };
+  };
   return {
-    grid: { p: pIndices.map((j) => sweep.grid.p[j] as number), d: dIndices.map((i) => sweep.grid.d[i] as number) },
-    airframe: model,
+    grid: { roll: chosen("roll"), pitch: chosen("pitch") },
+    airframe: withoutFormat(map.model as object),
     seed: sweep.seed,
     holding,
     conditions,

@@ -10,10 +10,10 @@ import { html, type Piece } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
 function sideRow(map: StabilityMap, start: StartingTune, side: Side): Piece {
-  const { limit, culprit, factor } = start.room[side.key];
+  const { limit, decidedBy, factor } = start.room[side.key];
   const end = reach(start, side);
   const free = end === null || factor === null;
-  const cause = culprit === null ? "" : html` <small>${limitingCaseWords(map, culprit)}</small>`;
+  const cause = decidedBy === null ? "" : html` <small>${limitingCaseWords(map, decidedBy)}</small>`;
   return html`<tr><th scope="row">${capital(side.words)}</th>
 <td>${free ? "free" : `${side.gain.toUpperCase()} ${toThreeDigits(end)}`}</td><td>${free ? "" : times(factor)}</td>
 <td class="text">${free ? "nothing before zero" : limitWords(map, limit)}${cause}</td></tr>`;

@@ -29,13 +29,13 @@ const change = (value: number | null): string =>
 const effectRow = ({ title, key, more, less }: ParameterEffect): Piece =>
   html`<tr><th scope="row">${title} <small>${key}</small></th><td>${change(more)}</td><td>${change(less)}</td></tr>`;
 
-function sensitivityTable(name: Axis, { d, p, throttle, condition, strongest }: Sensitivity): Piece {
+function sensitivityTable(name: Axis, { d, p, throttle, condition, effects }: Sensitivity): Piece {
   return scrolling(
     `What moves the boundary of ${name}`,
     html`<table>
 <caption>${AXIS_TITLES[name]}: what moves P ${toThreeDigits(p)} at D ${toThreeDigits(d)} (${withUnit(throttle, "%")} throttle, ${condition})</caption>
 <thead><tr><th scope="col">Parameter</th><th scope="col">10 % more</th><th scope="col">10 % less</th></tr></thead>
-<tbody>${strongest.map(effectRow)}</tbody>
+<tbody>${effects.map(effectRow)}</tbody>
 </table>`,
   );
 }

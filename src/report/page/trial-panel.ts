@@ -8,7 +8,7 @@ const WITHOUT_SCRIPT =
   "With scripts on, any point of the map can be simulated here, seen and heard; the climb below shows what matters most without them.";
 
 export function trialPanel(map: StabilityMap): Piece {
-  const { p, d } = map.grid.units;
+  const { p, d } = map.units;
   return html`
 <p class="lead asleep">${WITHOUT_SCRIPT}</p>
 <section id="trial" aria-labelledby="trial-title" hidden>

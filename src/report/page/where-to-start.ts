@@ -20,7 +20,7 @@ function gain(letter: string, value: number, unit: string, range: string | null,
 }
 
 function gains(map: StabilityMap, start: StartingTune): Piece {
-  const { p, d, i } = map.grid.units;
+  const { p, d, i } = map.units;
   return html`<dl class="gains">
 ${gain("P", start.p, p, rangeWords(start, "p"), start.own?.p ?? null)}
 ${gain("D", start.d, d, rangeWords(start, "d"), start.own?.d ?? null)}

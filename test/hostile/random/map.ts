@@ -9,6 +9,7 @@ import type {
   BoundaryPoint,
   ConditionBoundary,
   Grid,
+  GridLines,
   PinnedPoint,
   StabilityMap,
 } from "../../../src/map/format.js";
@@ -32,8 +33,6 @@ export const seeds: fc.Arbitrary<Seeds> = fc.record({
   values: fc.nat(9_999_999),
 });
 
-type Lines = Pick<StabilityMap["grid"], "d" | "p">;
-
 export function randomMap(base: StabilityMap, { rows, columns, lines, values }: Seeds): StabilityMap {
   const question = drawsOf("random question", rows, columns, lines);
   const line = (count: number, from: number) => {
@@ -42,24 +41,27 @@ export function randomMap(base: StabilityMap, { rows, columns, lines, values }: 
       roundToTwelveDigits(from + 4 * k + (even ? 0 : question.between(0, 3.9))),
     );
   };
-  const grid = { ...base.grid, d: line(rows, question.pick(0, 0.5)), p: line(columns, question.pick(2, 6)) };
+  const roll = { d: line(rows, question.pick(0, 0.5)), p: line(columns, question.pick(2, 6)) };
+  const ownLines = question.chance(0.3);
+  const pitch = ownLines ? { d: line(columns, 0), p: line(rows, 3) } : roll;
+  const grid = { roll, pitch };
   const limits = Object.fromEntries(
     Object.entries(base.limits).map(([id, limit]) => [id, question.chance(0.1) ? null : limit]),
   ) as StabilityMap["limits"];
   const { sweep, ...plan } = base.plan as { sweep: object };
-  const planned = { p: grid.p.map((p) => p * P_UNIT), d: grid.d.map((d) => d * D_UNIT) };
-  const pinned = question.chance(0.5) ? null : { roll: pinnedAt(question, grid), pitch: pinnedAt(question, grid) };
+  const si = ({ p, d }: GridLines) => ({ p: p.map((one) => one * P_UNIT), d: d.map((one) => one * D_UNIT) });
+  const planned = { roll: si(roll), pitch: si(pitch) };
+  const pinned = question.chance(0.5) ? null : { roll: pinnedAt(question, roll), pitch: pinnedAt(question, pitch) };
   const axis = (name: Axis) =>
     randomAxis(
       drawsOf("random axis", name, values),
       base,
       name,
-      grid,
+      grid[name],
       pinned === null ? null : displayed(pinned[name]),
     );
   return redigested({
     ...base,
-    grid,
     limits,
     plan: { ...plan, sweep: { ...sweep, grid: planned, limits, pinned } },
     axes: { roll: axis("roll"), pitch: axis("pitch") },
@@ -69,14 +71,14 @@ export function randomMap(base: StabilityMap, { rows, columns, lines, values }: 
 type Tune = { readonly p: number; readonly d: number };
 
 /** SI gains inside the grid. */
-function pinnedAt(draw: Draw, { d, p }: Lines): Tune {
+function pinnedAt(draw: Draw, { d, p }: GridLines): Tune {
   const place = placeOf(draw, d, p);
   return { p: place.p * P_UNIT, d: place.d * D_UNIT };
 }
 
 const displayed = ({ p, d }: Tune): Tune => ({ p: toDisplayP(p), d: toDisplayD(d) });
 
-function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines, pinned: Tune | null): AxisMap {
+function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: GridLines, pinned: Tune | null): AxisMap {
   const [rows, columns] = [d.length, p.length];
   const verdict = verdicts(draw, rows, columns);
   const safe = safePoints(draw, verdict);
@@ -88,6 +90,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines,
   const crossings = () => d.map((one) => ({ d: one, p: draw.chance(0.4) ? [] : places(draw, p, draw.whole(1, 3)) }));
   const { start, ladder } = { start: base.axes[name].start, ladder: base.ladder };
   return {
+    grid: { d, p },
     verdict,
     reasons: verdict.map((row) => row.map((one) => (one === "clean" ? 0 : 2 ** VERDICTS.indexOf(one)))),
     decidedBy: verdict.map((row) => row.map((one) => (one === "clean" ? -1 : decidedBy()))),
@@ -98,7 +101,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: Lines,
     margins: { gainUp: margin(), gainDown: margin(), phase: margin() },
     boundary: {
       sustained: d.map((one) => boundaryPoint(draw, one, p)),
-      byCondition: base.axes[name].boundary.byCondition.map((one) => conditionBoundary(draw, one, d, p)),
+      byVariant: base.axes[name].boundary.byVariant.map((one) => conditionBoundary(draw, one, d, p)),
       overshoot: crossings(),
       settling: crossings(),
       ...theoryOf(draw, base.axes[name].boundary.theory, d, p),

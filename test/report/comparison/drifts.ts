@@ -19,7 +19,7 @@ const pinnedPoint = (safe: boolean): PinnedPoint => ({
 
 const question = (map: StabilityMap) => ({
   seed: 1,
-  grid: { p: map.grid.p, d: map.grid.d },
+  grid: { roll: map.axes.roll.grid, pitch: map.axes.pitch.grid },
   scripts: [],
   conditions: [],
   limits: map.limits,

@@ -32,8 +32,13 @@ describe("the table for a terminal", () => {
         Object.assign(
           result,
           result.axis === "roll"
-            ? { judged: { lines: 1, of: 14 } }
-            : { outcome: "skipped", skipped: "no boundary in the grid", value: null, judged: { lines: 0, of: 14 } },
+            ? { judgedLines: { lines: 1, of: 14 } }
+            : {
+                outcome: "skipped",
+                skipReason: "no boundary in the grid",
+                value: null,
+                judgedLines: { lines: 0, of: 14 },
+              },
         );
     const table = plain(renderDriftTable(some));
     expect(table).toMatch(/No regression\. 1 of 10 gates not judged\.\n/);

@@ -27,7 +27,7 @@ interface End {
 
 /** Ends of the stable P ranges inside the grid, as the trials' own rule puts them. */
 function endsOf(plan: Plan, variant: Variant): End[] {
-  const { p, d } = plan.sweep.grid;
+  const { p, d } = plan.sweep.grid.roll;
   const { i } = plan.airframe.controller[variant.axis];
   const holding = { ...plan.holding, yaw: plan.airframe.controller.yaw };
   const { craft } = plan.conditions[variant.condition];

@@ -1,0 +1,50 @@
+// What the model and plan in a map must hold. To read, draw and compare a map little is enough; to simulate its trials
+// again in the page everything that this version's kernel reads must be there, in the formats it knows.
+import { z } from "zod";
+import { storedModel } from "../airframe/stored-shape.js";
+import { type Path, pathText } from "../base/problem.js";
+import { object } from "../base/read-back.js";
+import { storedPlan } from "../plan/stored-shape.js";
+
+/** The format of a map's resolved model and plan: their numbers change with the keys a simulation reads. */
+export const MODEL_FORMAT = "gainscape.resolved-model/1";
+export const PLAN_FORMAT = "gainscape.resolved-plan/1";
+
+/** As any version writes them; what they hold is of the right shape, but may be a part. */
+export const storedQuestion = object({ model: storedModel(), plan: storedPlan() });
+
+/** What reading, drawing and comparing need; all the rest may be missing. */
+const NEEDED: readonly RegExp[] = [
+  /^model(\.(name|version))?$/,
+  /^plan(\.(digest|variants(\.\d+(\.hovering)?)?))?$/,
+  /^plan\.sweep(\.(name|seed|limits|grid(\..+)?|margins(\..+)?|pinned(\..+)?))?$/,
+  /^plan\.sweep\.scripts(\.\d+(\.(throttle|rates|script(\.(name|kind|axes))?))?)?$/,
+  /^plan\.sweep\.conditions(\.\d+(\.name)?)?$/,
+];
+
+/** Whether a map may lack the key: it is then drawn without what is simulated in the page. */
+export const mayBeMissing = (path: Path): boolean => !NEEDED.some((needed) => needed.test(path.join(".")));
+
+const complete = object({
+  model: object({ format: z.literal(MODEL_FORMAT) }).and(storedModel()),
+  plan: object({ format: z.literal(PLAN_FORMAT) }).and(storedPlan().required({ holding: true, conditions: true })),
+});
+
+/** Keys of a variant that a simulation needs, and every baseline lacks. */
+const OF_VARIANT = ["index", "script", "axis", "throttle", "rate", "condition", "trim"] as const;
+
+/** The first key that is not there, or not as this version reads it; null where a page can simulate the map's trials. */
+export function missingToSimulate({ model, plan }: { readonly model: unknown; readonly plan: unknown }): string | null {
+  const result = complete.safeParse({ model, plan });
+  if (!result.success) return pathText((result.error.issues[0]?.path ?? []) as Path);
+  const { variants } = result.data.plan;
+  for (const [at, variant] of variants.entries())
+    for (const key of OF_VARIANT) if (variant[key] === undefined) return pathText(["plan", "variants", at, key]);
+  return null;
+}
+
+/** A model or plan as it was resolved: its digest is made without the format. */
+export function withoutFormat(stored: object): object {
+  const { format: _, ...resolved } = stored as { readonly format?: unknown };
+  return resolved;
+}
