@@ -146,7 +146,7 @@ describe("the test of the rooms itself", () => {
   it("says what to do instead", () => {
     const value = (from: string) => ({ from, typeOnly: false });
     expect(fault("report/csv.ts", value("../run/pool.js"))).toMatch(
-      /^src\/report\/csv.ts imports \.\.\/run\/pool\.js: report may import base, map, compare; a report reads map\.json alone/,
+      /^src\/report\/csv.ts imports \.\.\/run\/pool\.js: report may import base, map, compare, words, charts, page-data; a report reads map\.json alone/,
     );
     expect(fault("kernel/new.ts", value("../plan/plan.js"))).toMatch(
       /kernel may import types of plan, no values; .*resolve this in plan/,

@@ -23,6 +23,9 @@ const EVERY_ROOM = [
   "theory",
   "map",
   "compare",
+  "words",
+  "charts",
+  "page-data",
   "report",
   "files",
 ];
@@ -95,19 +98,35 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
-  report: {
-    holds: "strings only: pages, charts, CSV, summaries",
+  words: {
+    holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
-    packages: ["vega", "vega-lite", "hono/html", "csv-stringify/sync", "node:crypto"],
+    instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
+  },
+  charts: {
+    holds: "drawing: contours, lines, marks, labels and their places, Vega to SVG",
+    imports: ["base", "map", "compare", "words"],
+    packages: ["vega", "vega-lite"],
+    instead: "a chart draws what a map holds: compute it in map, and put the figure into a page in report",
+  },
+  "page-data": {
+    holds: "what the page's script is given: the map's points packed small, what it takes to simulate them",
+    imports: ["base", "map", "words", "charts"],
+    instead: "data alone: how it is shown belongs to page, what it is made of to map",
+  },
+  report: {
+    holds: "strings only: pages, card, CSV, summaries",
+    imports: ["base", "map", "compare", "words", "charts", "page-data"],
+    packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
   },
   page: {
     holds: "the report's script, for a browser: maps that answer, trials simulated and shown",
-    imports: ["base", "kernel", "response", "run", "map", "report"],
+    imports: ["base", "kernel", "response", "run", "map", "words", "charts", "page-data"],
     types: ["airframe", "plan", "sweep"],
     instead:
-      "the page's script simulates and shows in a browser: what it is given goes into report/page/data.ts, what it draws with into report/charts",
+      "the page's script simulates and shows in a browser: what it is given goes into page-data, drawing into charts",
   },
   files: {
     holds: "YAML and JSON in, files out, locks, cache files",

@@ -2,7 +2,7 @@
 
 import { byTheory, NOBODY } from "../map/decider.js";
 import { isFarBeyond, within } from "../map/with-theory.js";
-import type { Axis } from "../report/axes.js";
+import type { Axis } from "../words/axes.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";
 

@@ -1,9 +1,9 @@
 // The page's data unpacked: the part of the map that the charts need.
 import { MEASURE_IDS, type Verdict } from "../base/measures.js";
+import type { GroundAxis } from "../charts/crossings.js";
 import type { AxisMap, Grid } from "../map/format.js";
-import type { Axis } from "../report/axes.js";
-import type { GroundAxis } from "../report/charts/crossings.js";
-import type { PageAxis, PageData } from "../report/page/data.js";
+import type { PageAxis, PageData } from "../page-data/data.js";
+import type { Axis } from "../words/axes.js";
 
 /** One axis as it can be drawn and asked about. */
 export interface PageMapAxis extends GroundAxis, Pick<AxisMap, "measures" | "absent" | "decidedBy"> {

@@ -1,8 +1,8 @@
 // The trials of the map, simulated again in the page: the same plan, the same kernels, the same bits.
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import type { SimulationData } from "../page-data/simulation-data.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
-import type { SimulationData } from "../report/page/simulation-data.js";
 import { type PlainTrials, plainTrials } from "../run/plain.js";
 import { type KernelFor, type Task, type TaskResult, tasksOn } from "../run/task.js";
 import type { Script } from "../sweep/sweep.js";

@@ -1,9 +1,9 @@
 // Gains, places and trials in the words of the report.
 import { ABSENCES, MEASURES, type Measure, type MeasureId } from "../base/measures.js";
-import { lowerFirst } from "../report/limit-words.js";
-import { toThreeDigits, withUnit } from "../report/numbers.js";
-import { printable } from "../report/printable.js";
-import { unitLabel } from "../report/units.js";
+import { lowerFirst } from "../words/limit-words.js";
+import { toThreeDigits, withUnit } from "../words/numbers.js";
+import { printable } from "../words/printable.js";
+import { unitLabel } from "../words/units.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";
 

@@ -3,8 +3,8 @@ import { stringify } from "csv-stringify/sync";
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../map/decider.js";
 import type { StabilityMap } from "../map/format.js";
-import { AXES, type Axis } from "./axes.js";
-import { printableMap } from "./printable.js";
+import { AXES, type Axis } from "../words/axes.js";
+import { printableMap } from "../words/printable.js";
 
 type Cell = string | number | boolean | null;
 

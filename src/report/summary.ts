@@ -1,14 +1,14 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
-import { avoidWords } from "./avoid-words.js";
-import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
-import { gridWords } from "./grid-words.js";
-import { rangeWords, tightestWords } from "./limit-words.js";
-import { count, percent, toThreeDigits } from "./numbers.js";
-import { printableMap } from "./printable.js";
-import { seedWords } from "./seed-words.js";
-import { unitLabel } from "./units.js";
-import { unsealedWords } from "./unsealed-words.js";
+import { avoidWords } from "../words/avoid-words.js";
+import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
+import { gridWords } from "../words/grid-words.js";
+import { rangeWords, tightestWords } from "../words/limit-words.js";
+import { count, percent, toThreeDigits } from "../words/numbers.js";
+import { printableMap } from "../words/printable.js";
+import { seedWords } from "../words/seed-words.js";
+import { unitLabel } from "../words/units.js";
+import { unsealedWords } from "../words/unsealed-words.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
   const { p, d, i } = map.units;

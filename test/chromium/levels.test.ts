@@ -1,8 +1,8 @@
 // One throttle level and pack alone on the maps: simulated in a real browser, shown, explained, and left again.
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
-import { toThreeDigits } from "../../src/report/numbers.js";
 import { taskRunner } from "../../src/run/task-runner.js";
+import { toThreeDigits } from "../../src/words/numbers.js";
 import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectRead, placeOf, plain } from "./small-page.js";

@@ -1,7 +1,7 @@
 // The small real map as an open page: where its points lie, and what they should say.
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
-import { toThreeDigits } from "../../src/report/numbers.js";
+import { toThreeDigits } from "../../src/words/numbers.js";
 import type { Small } from "../fixtures/report-map.js";
 
 export const plain = async (page: Page, selector: string) =>

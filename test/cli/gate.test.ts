@@ -128,7 +128,7 @@ describe("a gate of which a page cannot be drawn", () => {
   it("compares the rest all the same, sums it up, and ends with 70", async () => {
     const home = withBaselines();
     const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
-    const environment = { SABOTAGE: "undrawn", SABOTAGE_AT: "report/charts/view", NODE_OPTIONS: sabotage };
+    const environment = { SABOTAGE: "undrawn", SABOTAGE_AT: "charts/view", NODE_OPTIONS: sabotage };
     const { code, stdout, stderr } = await runInWith(environment, home, "gate", PROPELLER, SLOW, "--json");
     expect(code).toBe(70);
     expect(

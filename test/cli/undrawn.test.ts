@@ -15,7 +15,7 @@ const injured = (at: string) => ({
   environment: { ...environment, SABOTAGE: "undrawn", SABOTAGE_AT: at },
   preload: "test/cli/sabotage.mjs",
 });
-const PAGES = "report/charts/view"; // every page with a map in it
+const PAGES = "charts/view"; // every page with a map in it
 const CARD = "report/card/card";
 
 beforeAll(async () => {

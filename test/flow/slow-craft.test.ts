@@ -5,7 +5,7 @@ import { modelOf, readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { simulatorOf } from "../../src/page/simulator.js";
-import { pageData } from "../../src/report/page/data.js";
+import { pageData } from "../../src/page-data/data.js";
 
 const sweep = readSweep("test/fixtures/slow.yaml");
 const model = readAirframe(modelOf(sweep));

@@ -13,8 +13,8 @@ import { levelMap } from "../../src/page/level-map.js";
 import { levelTheoryDecider } from "../../src/page/level-theory.js";
 import { pageMapOf } from "../../src/page/page-map.js";
 import { simulatorOf } from "../../src/page/simulator.js";
+import { pageData } from "../../src/page-data/data.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
-import { pageData } from "../../src/report/page/data.js";
 import { parseSweep } from "../../src/sweep/resolve.js";
 import { changed } from "../fixtures/small-model.js";
 

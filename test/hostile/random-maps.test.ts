@@ -3,19 +3,19 @@
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
+import { axisMapSvg } from "../../src/charts/axis-map.js";
+import { locatorSvg } from "../../src/charts/locator.js";
+import { manoeuvreLinesSvg } from "../../src/charts/manoeuvre-lines.js";
+import { measureMapSvg } from "../../src/charts/measure-map.js";
+import { reliefSvg } from "../../src/charts/relief.js";
+import { throttleLines, throttleLinesSvg } from "../../src/charts/throttle-lines.js";
 import { compare } from "../../src/flow/compare.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { measureGround, verdictGround } from "../../src/page/map/ground.js";
 import { drawTuneMarks } from "../../src/page/map/tune-marks.js";
 import { pageMapOf } from "../../src/page/page-map.js";
-import { AXES, type Axis } from "../../src/report/axes.js";
-import { axisMapSvg } from "../../src/report/charts/axis-map.js";
-import { locatorSvg } from "../../src/report/charts/locator.js";
-import { manoeuvreLinesSvg } from "../../src/report/charts/manoeuvre-lines.js";
-import { measureMapSvg } from "../../src/report/charts/measure-map.js";
-import { reliefSvg } from "../../src/report/charts/relief.js";
-import { throttleLines, throttleLinesSvg } from "../../src/report/charts/throttle-lines.js";
+import { pageData } from "../../src/page-data/data.js";
 import {
   renderCard,
   renderComparison,
@@ -26,13 +26,13 @@ import {
   renderPage,
   renderSummary,
 } from "../../src/report/index.js";
-import { pageData } from "../../src/report/page/data.js";
+import { AXES, type Axis } from "../../src/words/axes.js";
 import { tinyMap } from "../run/tiny-map.js";
 import { tried, triedSlowly } from "./cases.js";
 import { randomMap, type Seeds, seeds } from "./random/map.js";
 import { expectPath, expectSound } from "./random/sound.js";
 
-vi.mock("../../src/report/charts/vega-svg.js", async () => ({
+vi.mock("../../src/charts/vega-svg.js", async () => ({
   vegaSvg: (await import("./random/plain-engine.js")).plainSvg,
 }));
 

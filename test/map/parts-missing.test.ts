@@ -9,8 +9,8 @@ import type { StabilityMap } from "../../src/map/format.js";
 import { parseMap } from "../../src/map/parse.js";
 import { missingToSimulate } from "../../src/map/simulable.js";
 import { simulatorOf } from "../../src/page/simulator.js";
+import { pageData } from "../../src/page-data/data.js";
 import { notSimulatedWords, renderPage, renderSummary, simulationData } from "../../src/report/index.js";
-import { pageData } from "../../src/report/page/data.js";
 import { simulatedMap } from "../compare/maps.js";
 import { redigested } from "../compare/remade.js";
 

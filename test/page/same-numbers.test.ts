@@ -12,8 +12,8 @@ import { levelTheoryDecider } from "../../src/page/level-theory.js";
 import { type PageMap, pageMapOf } from "../../src/page/page-map.js";
 import { simulatorOf } from "../../src/page/simulator.js";
 import type { ConsoleApi } from "../../src/page/trial/trial.js";
+import { pageData } from "../../src/page-data/data.js";
 import { renderPage } from "../../src/report/index.js";
-import { pageData } from "../../src/report/page/data.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
 

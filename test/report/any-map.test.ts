@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { VERDICTS, type Verdict } from "../../src/base/measures.js";
+import { axisMapSvg } from "../../src/charts/axis-map.js";
+import { locatorSvg } from "../../src/charts/locator.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
-import { axisMapSvg } from "../../src/report/charts/axis-map.js";
-import { locatorSvg } from "../../src/report/charts/locator.js";
 import { renderCsv, renderPage, renderSummary } from "../../src/report/index.js";
 import { fixture } from "./fixture.js";
 

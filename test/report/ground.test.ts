@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { VERDICTS } from "../../src/base/measures.js";
-import { verdictCrossing } from "../../src/report/charts/crossings.js";
-import { frameOf, type Point, toPixel } from "../../src/report/charts/frame.js";
-import { marksOver } from "../../src/report/charts/marks.js";
-import { innerOutline, terrainOf } from "../../src/report/charts/terrain.js";
+import { verdictCrossing } from "../../src/charts/crossings.js";
+import { frameOf, type Point, toPixel } from "../../src/charts/frame.js";
+import { marksOver } from "../../src/charts/marks.js";
+import { innerOutline, terrainOf } from "../../src/charts/terrain.js";
 import { fixture } from "./fixture.js";
 
 const map = fixture();

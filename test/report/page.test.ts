@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURES, VERDICTS } from "../../src/base/measures.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { renderPage } from "../../src/report/index.js";
-import { VERDICT_WORDS } from "../../src/report/verdict-words.js";
+import { VERDICT_WORDS } from "../../src/words/verdict-words.js";
 import { fixture, withoutStart } from "./fixture.js";
 
 const map = fixture();

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { VERDICTS } from "../../src/base/measures.js";
-import type { Role } from "../../src/report/charts/ink.js";
-import { MARK_STROKES } from "../../src/report/charts/marks.js";
+import type { Role } from "../../src/charts/ink.js";
+import { MARK_STROKES } from "../../src/charts/marks.js";
 import { DARK, LIGHT } from "../../src/report/page/palette.js";
 import { contrast, difference, SIGHT } from "./colour.js";
 

@@ -1,10 +1,10 @@
 // The chapter that compares a map with theory: agreement and disagreement, lines labelled, parameters named.
 import { beforeAll, describe, expect, it } from "vitest";
+import { theoryWorstLines } from "../../src/charts/theory-marks.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import type { TheoryBoundary } from "../../src/map/theory-format.js";
-import { theoryWorstLines } from "../../src/report/charts/theory-marks.js";
 import { renderPage } from "../../src/report/index.js";
-import { agreementWords, manoeuvreWords, stepWords } from "../../src/report/theory-words.js";
+import { agreementWords, manoeuvreWords, stepWords } from "../../src/words/theory-words.js";
 import { fixture } from "./fixture.js";
 import { interval, LOOPS } from "./loops.js";
 

@@ -1,6 +1,6 @@
 // The interactive maps: a point under the pointer, or chosen with the keys, shows its measures and its limiting case, and
 // the map can show one measure, or one throttle level and pack.
-import { AXES, type Axis, nearestLine } from "../../report/axes.js";
+import { AXES, type Axis, nearestLine } from "../../words/axes.js";
 import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";

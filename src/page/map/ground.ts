@@ -1,20 +1,20 @@
 // Other ground for a map: a measure as tinted heights with contours, or the verdicts under one level alone. Drawn with
 // the outlines and marks the pictures are drawn with.
 import { type MeasureId, VERDICTS, type Verdict } from "../../base/measures.js";
-import { BAND_LINES } from "../../report/charts/band-lines.js";
-import { bandsOf, contourOf, tintAt } from "../../report/charts/bands.js";
-import type { Frame, Point, Polyline } from "../../report/charts/frame.js";
-import { toPixel } from "../../report/charts/frame.js";
-import { ink, type Role } from "../../report/charts/ink.js";
-import { regionLabels } from "../../report/charts/lettering.js";
-import { fieldOf, levelsOf, shownValues } from "../../report/charts/levels.js";
-import { mapLabels } from "../../report/charts/map-labels.js";
-import { MARK_STROKES, marksOver } from "../../report/charts/marks.js";
-import { regionsOf } from "../../report/charts/regions.js";
-import { innerOutline, type Terrain, terrainOf } from "../../report/charts/terrain.js";
-import { placesAlong, THEORY_RADIUS } from "../../report/charts/theory-marks.js";
-import { toThreeDigits } from "../../report/numbers.js";
-import type { PageLoop } from "../../report/page/data.js";
+import { BAND_LINES } from "../../charts/band-lines.js";
+import { bandsOf, contourOf, tintAt } from "../../charts/bands.js";
+import type { Frame, Point, Polyline } from "../../charts/frame.js";
+import { toPixel } from "../../charts/frame.js";
+import { ink, type Role } from "../../charts/ink.js";
+import { regionLabels } from "../../charts/lettering.js";
+import { fieldOf, levelsOf, shownValues } from "../../charts/levels.js";
+import { mapLabels } from "../../charts/map-labels.js";
+import { MARK_STROKES, marksOver } from "../../charts/marks.js";
+import { regionsOf } from "../../charts/regions.js";
+import { innerOutline, type Terrain, terrainOf } from "../../charts/terrain.js";
+import { placesAlong, THEORY_RADIUS } from "../../charts/theory-marks.js";
+import type { PageLoop } from "../../page-data/data.js";
+import { toThreeDigits } from "../../words/numbers.js";
 import { draw } from "../dom.js";
 import type { PageMap, PageMapAxis } from "../page-map.js";
 import type { Level } from "../simulator.js";

@@ -1,8 +1,8 @@
 // The switch above the maps: which measure, and under which throttle level and pack. A level's own map is simulated in
 // the page when it is first chosen, and cached.
-import { AXES, type Axis } from "../../report/axes.js";
-import { BARE, measureWords } from "../../report/measure-words.js";
-import { count } from "../../report/numbers.js";
+import { AXES, type Axis } from "../../words/axes.js";
+import { BARE, measureWords } from "../../words/measure-words.js";
+import { count } from "../../words/numbers.js";
 import { byId, make, pause } from "../dom.js";
 import { levelMap } from "../level-map.js";
 import { levelTheoryDecider } from "../level-theory.js";

@@ -1,8 +1,9 @@
 // What lies over one picture of a map: another ground when asked for, the crosshair, and the pointer and keys that
 // move it. The picture below stays what it was without scripts.
-import type { Axis } from "../../report/axes.js";
-import { nearestLine } from "../../report/axes.js";
-import { type Frame, toPixel } from "../../report/charts/frame.js";
+
+import { type Frame, toPixel } from "../../charts/frame.js";
+import type { Axis } from "../../words/axes.js";
+import { nearestLine } from "../../words/axes.js";
 import { draw, make } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import { drawTuneMarks } from "./tune-marks.js";

@@ -1,10 +1,10 @@
 // What the page shows about a point of the map, or about the starting tune.
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../../map/decider.js";
-import type { Axis } from "../../report/axes.js";
-import { limitingCaseWords } from "../../report/limit-words.js";
-import { printable } from "../../report/printable.js";
-import { VERDICT_WORDS } from "../../report/verdict-words.js";
+import type { Axis } from "../../words/axes.js";
+import { limitingCaseWords } from "../../words/limit-words.js";
+import { printable } from "../../words/printable.js";
+import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import type { PageMap } from "../page-map.js";
 import { levelWords, placeWords } from "../words.js";
 import type { Node } from "./plate.js";

@@ -1,8 +1,8 @@
 // The readout of a point of the map: its verdict, the limiting case, and its measures with their limits.
 import { measureOf } from "../../base/measures.js";
-import { AXIS_TITLES, type Axis } from "../../report/axes.js";
-import { withUnit } from "../../report/numbers.js";
-import { unitLabel } from "../../report/units.js";
+import { AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { withUnit } from "../../words/numbers.js";
+import { unitLabel } from "../../words/units.js";
 import { make } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import { beyond, valueWords } from "../words.js";

@@ -1,6 +1,6 @@
 // The marks of the starting and the pinned tune, drawn as in the pictures.
-import { type Frame, toPixel } from "../../report/charts/frame.js";
-import type { Box } from "../../report/charts/placement.js";
+import { type Frame, toPixel } from "../../charts/frame.js";
+import type { Box } from "../../charts/placement.js";
 import { draw } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 

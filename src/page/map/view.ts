@@ -1,6 +1,6 @@
 // What the maps show at the moment.
 import type { MeasureId } from "../../base/measures.js";
-import type { Axis } from "../../report/axes.js";
+import type { Axis } from "../../words/axes.js";
 import type { PageMapAxis } from "../page-map.js";
 import type { Level } from "../simulator.js";
 

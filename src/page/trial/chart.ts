@@ -1,6 +1,6 @@
 // The trial over time: commanded and simulated rate above, rotor speeds below, with a cursor at the current time.
-import { ink, type Role } from "../../report/charts/ink.js";
-import { toThreeDigits } from "../../report/numbers.js";
+import { ink, type Role } from "../../charts/ink.js";
+import { toThreeDigits } from "../../words/numbers.js";
 import { draw } from "../dom.js";
 import type { Recording } from "./recording.js";
 import { rangeOf, ticks } from "./scale.js";

@@ -1,8 +1,8 @@
 // The trial panel's form: which trial to simulate.
 import type { Variant } from "../../plan/plan.js";
-import type { Axis } from "../../report/axes.js";
-import { withUnit } from "../../report/numbers.js";
-import { printable } from "../../report/printable.js";
+import type { Axis } from "../../words/axes.js";
+import { withUnit } from "../../words/numbers.js";
+import { printable } from "../../words/printable.js";
 import { byId, make } from "../dom.js";
 import type { Level, Simulator } from "../simulator.js";
 import { levelWords } from "../words.js";

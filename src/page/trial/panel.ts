@@ -1,6 +1,7 @@
 // The panel that simulates one trial (a point, a manoeuvre, a throttle level and pack) and shows it, in numbers too.
-import { AXIS_TITLES, type Axis } from "../../report/axes.js";
+
 import { trialWork } from "../../run/work.js";
+import { AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { WITHOUT_ASKING } from "../cost.js";
 import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";

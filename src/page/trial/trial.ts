@@ -2,10 +2,10 @@
 import { MEASURE_IDS, type MeasureId } from "../../base/measures.js";
 import { D_UNIT, P_UNIT } from "../../base/units.js";
 import type { Variant } from "../../plan/plan.js";
-import type { Axis } from "../../report/axes.js";
 import { emptyAnswers } from "../../response/answer.js";
 import type { Outcome } from "../../response/respond.js";
 import { type PlainTrials, simulatePlain } from "../../run/plain.js";
+import type { Axis } from "../../words/axes.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
 

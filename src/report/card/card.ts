@@ -1,19 +1,19 @@
 // The flight-test card: the ladder on two printed pages, with boxes to tick and lines to write on.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { capital } from "../../words/limit-words.js";
+import { printableMap } from "../../words/printable.js";
+import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
+import { measuredWords } from "../../words/tune-words.js";
+import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
-import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
-import { measuredWords } from "../ladder/tune-words.js";
-import { roundWords, unchangedWords } from "../ladder/unchanged-words.js";
-import { capital } from "../limit-words.js";
 import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
 import { scaleWords, unitWords } from "../page/ladder.js";
 import { unsealedLine } from "../page/unsealed-line.js";
-import { printableMap } from "../printable.js";
 import { CARD_STYLE } from "./style.js";
 
 const CHECKS = Object.freeze([

@@ -1,11 +1,11 @@
 // Which scripts made points worse or better, and what changed in the model.
 import type { Drift, VerdictCause } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { limitingCaseWords } from "../limit-words.js";
-import { count } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { limitingCaseWords } from "../../words/limit-words.js";
+import { count } from "../../words/numbers.js";
+import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
-import { VERDICT_WORDS } from "../verdict-words.js";
 import type { Compared } from "./compared.js";
 
 const MOST = 12; // rows of causes; the rest is in drift.json

@@ -1,10 +1,10 @@
 // Gate by gate: what was seen, what is allowed, what the judge said, and why the gate stands.
 import { GATES, type Gate } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
-import { AXES, AXIS_TITLES } from "../axes.js";
+import { AXES, AXIS_TITLES } from "../../words/axes.js";
+import { allowedWords, judgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
-import { allowedWords, judgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
 
 export const gatesTable = (drift: Drift): Piece => html`
 <section aria-labelledby="gates">

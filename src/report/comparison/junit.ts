@@ -2,9 +2,9 @@
 // and axis. No times: a gate takes none, and the same maps give the same bytes.
 import { gateOf } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
-import { printable } from "../printable.js";
-import { sidesWords } from "./drift-words.js";
-import { allowedWords, judgedWords, readingWords } from "./gate-words.js";
+import { sidesWords } from "../../words/drift-words.js";
+import { allowedWords, judgedWords, readingWords } from "../../words/gate-words.js";
+import { printable } from "../../words/printable.js";
 
 /** One document for any number of comparisons. */
 export function renderJunit(drifts: readonly Drift[]): string {

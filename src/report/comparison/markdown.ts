@@ -1,9 +1,7 @@
 // The comparison as Markdown, for the page of a CI job.
 import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { count, toThreeDigits } from "../numbers.js";
-import { printable } from "../printable.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import {
   extremeWords,
   outcomeWords,
@@ -14,8 +12,10 @@ import {
   startWords,
   unitWords,
   unjudgedWords,
-} from "./drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
+} from "../../words/drift-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import { count, toThreeDigits } from "../../words/numbers.js";
+import { printable } from "../../words/printable.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
 export function renderDriftMarkdown(drift: Drift): string {

@@ -1,15 +1,16 @@
 // What moved on each axis: the shift of the boundary against D, safe ground lost and gained, both maps side by side.
+
+import { axisMapSvg, type Size } from "../../charts/axis-map.js";
+import { CHANGE_LINES, changeMapSvg } from "../../charts/change-map.js";
+import { type ShiftSize, shiftChartSvg } from "../../charts/shift-chart.js";
+import { groundSwatch, lineSwatch } from "../../charts/swatches.js";
 import type { AxisDrift } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { axisMapSvg, type Size } from "../charts/axis-map.js";
-import { CHANGE_LINES, changeMapSvg } from "../charts/change-map.js";
-import { type ShiftSize, shiftChartSvg } from "../charts/shift-chart.js";
-import { groundSwatch, lineSwatch } from "../charts/swatches.js";
-import { count } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { extremeWords, placeWords, signed, startChange } from "../../words/drift-words.js";
+import { count } from "../../words/numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import { key } from "../page/maps.js";
 import type { Compared } from "./compared.js";
-import { extremeWords, placeWords, signed, startChange } from "./drift-words.js";
 import { shiftNumbers } from "./shift-tables.js";
 
 const WIDE: Size = Object.freeze({ width: 520, height: 400, letters: 16 });

@@ -1,6 +1,6 @@
 // What the comparison rests on: both maps by digest, and the commands that make them again.
 import type { Drift, Side } from "../../compare/format.js";
-import { count } from "../numbers.js";
+import { count } from "../../words/numbers.js";
 import { html, type Piece } from "../page/html.js";
 
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;

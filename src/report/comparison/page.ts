@@ -1,11 +1,11 @@
 // The comparison of two maps as a single file that opens from disk, with no script and no network.
 import type { Drift } from "../../compare/format.js";
+import { outcomeWords, sidesWords, unjudgedWords } from "../../words/drift-words.js";
+import { printable, printableMap } from "../../words/printable.js";
 import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
-import { printable, printableMap } from "../printable.js";
 import { causes, modelTable } from "./causes.js";
 import type { Compared } from "./compared.js";
-import { outcomeWords, sidesWords, unjudgedWords } from "./drift-words.js";
 import { gatesTable } from "./gates-table.js";
 import { bothMaps, moved } from "./moved.js";
 import { origin } from "./origin.js";

@@ -1,15 +1,16 @@
 // The first screen of a comparison: is a pilot who flies the pinned tune still safe?
+
+import { locatorSvg } from "../../charts/locator.js";
 import type { Drift, PinnedDrift } from "../../compare/format.js";
 import type { StabilityMap } from "../../map/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { locatorSvg } from "../charts/locator.js";
-import { limitingCaseWords } from "../limit-words.js";
-import { wantedWords } from "../margin-words.js";
-import { toThreeDigits } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { type PinnedRow, pinnedRows, pinnedState, placeWords } from "../../words/drift-words.js";
+import { limitingCaseWords } from "../../words/limit-words.js";
+import { wantedWords } from "../../words/margin-words.js";
+import { toThreeDigits } from "../../words/numbers.js";
+import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { html, type Piece, raw } from "../page/html.js";
-import { VERDICT_WORDS } from "../verdict-words.js";
 import type { Compared } from "./compared.js";
-import { type PinnedRow, pinnedRows, pinnedState, placeWords } from "./drift-words.js";
 
 export async function pinnedPanels(compared: Compared): Promise<Piece> {
   const panels = await Promise.all(AXES.map((name) => panel(compared, name)));

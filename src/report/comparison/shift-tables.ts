@@ -1,11 +1,11 @@
 // The same shifts in numbers: per throttle level and pack state, and D by D.
 import type { AxisDrift, Drift, LevelShift } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { toThreeDigits } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { extremeWords, levelWords, shiftWords } from "../../words/drift-words.js";
+import { toThreeDigits } from "../../words/numbers.js";
+import { unitLabel } from "../../words/units.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
-import { unitLabel } from "../units.js";
-import { extremeWords, levelWords, shiftWords } from "./drift-words.js";
 
 export const levelsTable = (drift: Drift): Piece => html`
 <section aria-labelledby="levels">

@@ -2,10 +2,7 @@
 
 import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { lowerFirst } from "../limit-words.js";
-import { count, toThreeDigits } from "../numbers.js";
-import { printable } from "../printable.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import {
   extremeWords,
   levelWords,
@@ -17,8 +14,11 @@ import {
   startWords,
   unitWords,
   unjudgedWords,
-} from "./drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "./gate-words.js";
+} from "../../words/drift-words.js";
+import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import { lowerFirst } from "../../words/limit-words.js";
+import { count, toThreeDigits } from "../../words/numbers.js";
+import { printable } from "../../words/printable.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
 export function renderDriftTable(drift: Drift): string {

@@ -1,7 +1,7 @@
 // The gains of a step as the pilot enters them: the controller's own numbers where the model declares a scale, display units
 // in small print.
 import type { LadderTune } from "../../map/ladder-format.js";
-import { toThreeDigits } from "../numbers.js";
+import { toThreeDigits } from "../../words/numbers.js";
 import { html, type Piece } from "../page/html.js";
 
 /** Gain values of one axis: "18" with "3.6" beneath, or display units alone. */

@@ -1,14 +1,14 @@
 // The predicted traces of one step as small pictures, each with a text alternative.
 import { ladderRow } from "../../base/script-kinds.js";
+import { type TracePicture, traceSvg } from "../../charts/trace.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTrial, LadderTune } from "../../map/ladder-format.js";
-import { AXIS_TITLES, type Axis } from "../axes.js";
-import { type TracePicture, traceSvg } from "../charts/trace.js";
-import { extentOf } from "../extent.js";
-import { toThreeDigits, withUnit } from "../numbers.js";
+import { AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { extentOf } from "../../words/extent.js";
+import { toThreeDigits, withUnit } from "../../words/numbers.js";
+import { measuredWords } from "../../words/tune-words.js";
 import { html, type Piece, raw } from "../page/html.js";
 import type { Scales } from "./scales.js";
-import { measuredWords } from "./tune-words.js";
 
 /** One picture per manoeuvre of the axis in the step. */
 export function pictures(map: StabilityMap, scales: Scales, axis: Axis, tune: LadderTune): Piece[] {

@@ -1,6 +1,6 @@
 // One scale for every picture of the ladder, so that steps can be compared by eye.
 import type { Ladder, LadderManoeuvre, LadderTrial } from "../../map/ladder-format.js";
-import { extentOf } from "../extent.js";
+import { extentOf } from "../../words/extent.js";
 
 export interface Scale {
   readonly time: readonly [from: number, to: number]; // s

@@ -1,9 +1,10 @@
 // The sustained boundary at each throttle and pack state, and how the craft hovers in each.
+
+import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../../charts/throttle-lines.js";
 import type { StabilityMap } from "../../map/format.js";
 import { usefulFirst } from "../../map/useful.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../charts/throttle-lines.js";
-import { toThreeDigits, withUnit } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { toThreeDigits, withUnit } from "../../words/numbers.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
 

@@ -1,16 +1,16 @@
 // The climb to the starting tune, flight by flight: gains, what to fly, what it should look like, when to land.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { capital } from "../../words/limit-words.js";
+import { withUnit } from "../../words/numbers.js";
+import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
+import { measuredWords } from "../../words/tune-words.js";
+import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
+import { unitLabel } from "../../words/units.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
-import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../ladder/step-words.js";
-import { measuredWords } from "../ladder/tune-words.js";
-import { roundWords, unchangedWords } from "../ladder/unchanged-words.js";
-import { capital } from "../limit-words.js";
-import { withUnit } from "../numbers.js";
-import { unitLabel } from "../units.js";
 import { html, type Piece } from "./html.js";
 
 /** The section; nothing where the map holds no climb. */

@@ -1,7 +1,7 @@
 // Controls and readouts of the maps that the page's script fills; hidden until it runs.
 import { measureOf } from "../../base/measures.js";
-import type { Axis } from "../axes.js";
-import { MAPPED } from "../measure-words.js";
+import type { Axis } from "../../words/axes.js";
+import { MAPPED } from "../../words/measure-words.js";
 import { html, type Piece } from "./html.js";
 
 const choice = (value: string, title: string, first: boolean): Piece =>

@@ -1,15 +1,15 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
+import { axisMapSvg, MAP_LINES } from "../../charts/axis-map.js";
+import { plotPlace } from "../../charts/plot-place.js";
+import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch, theorySwatch } from "../../charts/swatches.js";
 import { type ApartRange, apartOf, apartWords } from "../../map/apart.js";
 import type { StabilityMap } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../axes.js";
-import { axisMapSvg, MAP_LINES } from "../charts/axis-map.js";
-import { plotPlace } from "../charts/plot-place.js";
-import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch, theorySwatch } from "../charts/swatches.js";
-import { wantedWords } from "../margin-words.js";
-import { percent, toThreeDigits, withUnit } from "../numbers.js";
-import { VERDICT_WORDS } from "../verdict-words.js";
+import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../../words/axes.js";
+import { wantedWords } from "../../words/margin-words.js";
+import { percent, toThreeDigits, withUnit } from "../../words/numbers.js";
+import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { html, type Piece, raw } from "./html.js";
 import { mapSwitch, readoutPlace } from "./map-switch.js";
 import { measures } from "./measures.js";

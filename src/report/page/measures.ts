@@ -1,12 +1,12 @@
 // Each measure as a picture of its own, worst case over every script, throttle and pack: for a page without scripts,
 // and for paper. With scripts the map itself shows them.
 import { type MeasureId, measureOf } from "../../base/measures.js";
+import { measureMapSvg } from "../../charts/measure-map.js";
 import type { StabilityMap } from "../../map/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { measureMapSvg } from "../charts/measure-map.js";
-import { lowerFirst } from "../limit-words.js";
-import { BARE, MAPPED, measureWords } from "../measure-words.js";
-import { toThreeDigits } from "../numbers.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { lowerFirst } from "../../words/limit-words.js";
+import { BARE, MAPPED, measureWords } from "../../words/measure-words.js";
+import { toThreeDigits } from "../../words/numbers.js";
 import { html, type Piece, raw } from "./html.js";
 
 async function picture(map: StabilityMap, name: Axis, id: MeasureId): Promise<Piece> {

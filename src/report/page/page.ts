@@ -1,13 +1,13 @@
 // The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
 import { pointCount } from "../../base/sizes.js";
+import { reliefSvg } from "../../charts/relief.js";
 import type { StabilityMap } from "../../map/format.js";
-import { AXES } from "../axes.js";
-import { reliefSvg } from "../charts/relief.js";
-import { gridWords } from "../grid-words.js";
+import { AXES } from "../../words/axes.js";
+import { gridWords } from "../../words/grid-words.js";
+import { notSimulatedWords } from "../../words/not-simulated-words.js";
+import { count } from "../../words/numbers.js";
+import { printable, printableMap } from "../../words/printable.js";
 import { LADDER_STYLE } from "../ladder/style.js";
-import { notSimulatedWords } from "../not-simulated-words.js";
-import { count } from "../numbers.js";
-import { printable, printableMap } from "../printable.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
 import { head } from "./head.js";

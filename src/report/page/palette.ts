@@ -1,6 +1,6 @@
 // The colours of the page and its figures: paper and ink, shore and ground. A test checks every pair that carries text against
 // WCAG 2.2 AA; verdicts differ in lightness as well as in hue, and carry marks besides.
-import type { Role } from "../charts/ink.js";
+import type { Role } from "../../charts/ink.js";
 
 type Palette = Readonly<Record<Role, string>>;
 

@@ -1,10 +1,10 @@
 // What the map rests on: assumptions, inputs by digest, and the command that makes it again, bit for bit.
 import type { StabilityMap } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { gridWords } from "../grid-words.js";
-import { wantedSource } from "../margin-words.js";
-import { count } from "../numbers.js";
-import { unitLabel } from "../units.js";
+import { gridWords } from "../../words/grid-words.js";
+import { wantedSource } from "../../words/margin-words.js";
+import { count } from "../../words/numbers.js";
+import { unitLabel } from "../../words/units.js";
 import { html, type Piece } from "./html.js";
 
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;

@@ -2,7 +2,7 @@
 import { canonicalJson } from "../../base/canonical.js";
 import { escapedAsJson } from "../../base/hidden.js";
 import type { StabilityMap } from "../../map/format.js";
-import { pageData } from "./data.js";
+import { pageData } from "../../page-data/data.js";
 import { html, type Piece, raw } from "./html.js";
 
 /** Vector kernels by `Shape.coupled`; null: none is needed, or there is none. */

@@ -2,10 +2,10 @@
 import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../axes.js";
-import { capital, limitingCaseWords, limitWords, reach, SIDES, type Side } from "../limit-words.js";
-import { times, toThreeDigits } from "../numbers.js";
-import { unitLabel } from "../units.js";
+import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../../words/axes.js";
+import { capital, limitingCaseWords, limitWords, reach, SIDES, type Side } from "../../words/limit-words.js";
+import { times, toThreeDigits } from "../../words/numbers.js";
+import { unitLabel } from "../../words/units.js";
 import { html, type Piece } from "./html.js";
 import { scrolling } from "./scrolling.js";
 

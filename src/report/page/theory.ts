@@ -1,10 +1,11 @@
 // The map compared with theory: how the boundary agrees, what hard manoeuvres take from it, what to measure first.
+
+import { manoeuvreLinesSvg } from "../../charts/manoeuvre-lines.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { ParameterEffect, Sensitivity } from "../../map/theory-format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { manoeuvreLinesSvg } from "../charts/manoeuvre-lines.js";
-import { toThreeDigits, withUnit } from "../numbers.js";
-import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../theory-words.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { toThreeDigits, withUnit } from "../../words/numbers.js";
+import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../../words/theory-words.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
 

@@ -1,6 +1,6 @@
 // The section in which the page's script shows single trials: its markup is complete, but hidden until the script runs.
 import type { StabilityMap } from "../../map/format.js";
-import { unitLabel } from "../units.js";
+import { unitLabel } from "../../words/units.js";
 import { html, type Piece } from "./html.js";
 
 /** What the section says where no script runs. */

@@ -1,6 +1,6 @@
 // The line under a page's title where its map was changed after it was made.
 import type { StabilityMap } from "../../map/format.js";
-import { unsealedWords } from "../unsealed-words.js";
+import { unsealedWords } from "../../words/unsealed-words.js";
 import { html, type Piece } from "./html.js";
 
 export function unsealedLine(map: StabilityMap): Piece | string {

@@ -1,13 +1,14 @@
 // The first screen: per axis the gains to start with, how far each may move, what limits it, what to avoid.
+
+import { locatorSvg } from "../../charts/locator.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
-import { avoidWords } from "../avoid-words.js";
-import { AXES, AXIS_TITLES, type Axis } from "../axes.js";
-import { locatorSvg } from "../charts/locator.js";
-import { roundWords } from "../ladder/unchanged-words.js";
-import { capital, limitWords, rangeWords, reach, tightest } from "../limit-words.js";
-import { times, toThreeDigits } from "../numbers.js";
-import { seedWords } from "../seed-words.js";
-import { unitLabel } from "../units.js";
+import { avoidWords } from "../../words/avoid-words.js";
+import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { capital, limitWords, rangeWords, reach, tightest } from "../../words/limit-words.js";
+import { times, toThreeDigits } from "../../words/numbers.js";
+import { seedWords } from "../../words/seed-words.js";
+import { roundWords } from "../../words/unchanged-words.js";
+import { unitLabel } from "../../words/units.js";
 import { html, type Piece, raw } from "./html.js";
 
 function gain(letter: string, value: number, unit: string, range: string | null, own: number | null): Piece {

@@ -1,0 +1,120 @@
+// Drift in words and signed numbers, shared by terminal, Markdown and page.
+import type {
+  Drift,
+  Extreme,
+  LevelShift,
+  PinnedDrift,
+  SafeDrift,
+  ShiftAtD,
+  ShiftLine,
+  StartDrift,
+} from "../compare/format.js";
+import type { PinnedPoint } from "../map/format.js";
+import { count, toThreeDigits } from "./numbers.js";
+import { unitLabel } from "./units.js";
+import { VERDICT_WORDS } from "./verdict-words.js";
+
+const ARROW = " \u2192 ";
+
+/** A change with its sign: "+2.1", "−4.8", "0". */
+export const signed = (value: number): string => `${value > 0 ? "+" : ""}${toThreeDigits(value)}`;
+
+/** "Sandpiper r1 → r2"; both names in full where the crafts differ. */
+export function sidesWords({ base, candidate }: Pick<Drift, "base" | "candidate">): string {
+  const [from, to] = [base.airframe, candidate.airframe];
+  return `${from.name} ${from.version}${ARROW}${from.name === to.name ? "" : `${to.name} `}${to.version}`;
+}
+
+export function outcomeWords({ outcome, gates }: Drift): string {
+  if (outcome === "pass") return "No regression";
+  const failed = gates.filter((gate) => gate.outcome === "fail").length;
+  return `Regression: ${count(failed)} ${failed === 1 ? "gate" : "gates"} failed`;
+}
+
+/** "1 of 10 gates not judged", of those that were wanted; null where all were. A pass says nothing of what they hold. */
+export function unjudgedWords({ gates }: Drift): string | null {
+  const unjudged = gates.filter(({ skipReason }) => skipReason !== null && skipReason !== "switched off").length;
+  return unjudged === 0 ? null : `${count(unjudged)} of ${count(gates.length)} gates not judged`;
+}
+
+/** What a pilot flying the pinned tune must know. */
+export function pinnedState({ before, after }: PinnedDrift): { readonly title: string; readonly good: boolean } {
+  if (after.safe) return { title: before.safe ? "Still safe" : "Safe now", good: true };
+  return { title: before.safe ? "No longer safe" : "Not safe, and was not before", good: false };
+}
+
+export type PinnedRow = readonly [title: string, before: string, after: string];
+
+/** The pinned tune's verdict, margins and distance to the boundary on both sides. */
+export const pinnedRows = ({ before, after }: PinnedDrift): PinnedRow[] =>
+  PINNED.map(([title, say]): PinnedRow => [title, say(before), say(after)]).filter(
+    ([, from, to]) => from !== NO_END || to !== NO_END,
+  );
+
+const NO_END = "no end";
+
+const PINNED: readonly (readonly [title: string, say: (point: PinnedPoint) => string])[] = [
+  ["Verdict", verdictWords],
+  ["Gain margin upwards", ({ margins }) => decibels(margins.gainUp)],
+  ["Gain margin downwards", ({ margins }) => decibels(margins.gainDown)],
+  ["Phase margin", ({ margins }) => `${toThreeDigits(margins.phase)}\u00b0`],
+  ["Oscillation from P", ({ boundary }) => boundaryWords(boundary)],
+];
+
+function verdictWords({ verdict, safe }: PinnedPoint): string {
+  if (safe) return "Safe";
+  return verdict === "clean" ? "Clean, short of margin" : VERDICT_WORDS[verdict].title;
+}
+
+const decibels = (value: number | null): string => (value === null ? NO_END : `${toThreeDigits(value)}\u00a0dB`);
+
+function boundaryWords({ p, reason }: PinnedPoint["boundary"]): string {
+  if (p !== null) return toThreeDigits(p);
+  return reason === "always" ? "any" : "beyond the grid";
+}
+
+export function placeWords(place: StartDrift["before"]): string {
+  return place === null ? "none" : `P ${toThreeDigits(place.p)}, D ${toThreeDigits(place.d)}`;
+}
+
+/** "P 20, D 3 → P 18, D 3 (P −10 %, D 0 %)". */
+export const startWords = (start: StartDrift): string =>
+  `${placeWords(start.before)}${ARROW}${placeWords(start.after)}${startChange(start)}`;
+
+/** " (P −10 %, D 0 %)"; empty where neither is known. */
+export function startChange({ pPercent, dPercent }: StartDrift): string {
+  const changes = [["P", pPercent] as const, ["D", dPercent] as const].flatMap(([gain, percent]) =>
+    percent === null ? [] : [`${gain} ${signed(percent)}\u00a0%`],
+  );
+  return changes.length === 0 ? "" : ` (${changes.join(", ")})`;
+}
+
+/** The units of bare numbers of P and D. */
+export const unitWords = ({ units }: Drift): string => `P in ${unitLabel(units.p)}, D in ${unitLabel(units.d)}.`;
+
+/** ", −12 %", or nothing where the base had no safe point. */
+export const safeChange = ({ percent }: SafeDrift): string => (percent === null ? "" : `, ${signed(percent)}\u00a0%`);
+
+export const levelWords = ({ throttle, condition }: LevelShift): string =>
+  `${throttle === "hover" ? "hover" : `${toThreeDigits(throttle)}\u00a0%`}, ${condition}`;
+
+/** "−4.8 % at D 1.5", or why there is none. */
+export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
+  const found: Extreme | null = line[which];
+  if (found !== null) return `${signed(found.percent)}\u00a0% at D ${toThreeDigits(found.d)}`;
+  return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none stated";
+}
+
+/** The shift at one D: "−4.8 %", "−20 % at least", "no P stable any more". */
+export function shiftWords({ state, percent }: ShiftAtD): string {
+  if (percent === null) return SILENT_STATES[state] ?? state;
+  if (state === "closed") return "no P stable any more";
+  const least = state === "moved" ? "" : " at least";
+  return `${signed(percent)}\u00a0%${least}`;
+}
+
+const SILENT_STATES: Readonly<Partial<Record<ShiftAtD["state"], string>>> = {
+  "beyond the grid": "beyond the grid on both sides",
+  opened: "no P was stable before",
+  "never stable": "no P stable on either side",
+};
