@@ -6,6 +6,7 @@ import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { pageScript } from "../../src/flow/page-script.js";
 import { renderCard, renderPage } from "../../src/report/index.js";
+import { smallMap, smallPage } from "../fixtures/report-map.js";
 import { withoutStart } from "../report/fixture.js";
 import { climbing } from "../report/ladder-fixture.js";
 import { browserForTests, describeInChromium } from "./browser.js";
@@ -22,13 +23,17 @@ beforeAll(async () => {
 describeInChromium("a page without scripts", () => {
   const { open } = browserForTests();
 
+  it("says what scripts would add, and hides what needs them", async () => {
+    const { page } = await open(await smallPage(await smallMap()), { javaScriptEnabled: false });
+    expect(await page.locator("#trial").isVisible()).toBe(false);
+    expect(await page.getByText("With scripts on, any point of the map can be simulated here").isVisible()).toBe(true);
+  });
+
   it("shows every picture and no control that would do nothing", async () => {
     const { page, complaints } = await open(text, { javaScriptEnabled: false });
     expect(await page.locator(".pictures figure").count()).toBe(12);
     expect(await page.locator(".pictures").isVisible()).toBe(true);
     expect(await page.locator("button:visible, input:visible, select:visible").count()).toBe(0);
-    expect(await page.locator("#trial").isVisible()).toBe(false);
-    expect(await page.getByText("With scripts on, any point of the map can be simulated here").isVisible()).toBe(true);
     expect(await page.locator(".axis-map svg:visible").count()).toBe(2);
     expect(complaints).toEqual([]);
   });
