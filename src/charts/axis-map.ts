@@ -51,7 +51,7 @@ function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terra
   const settling = limitLines(axis, "settling");
   const safe = innerOutline(frame, terrain.safe);
   const contours = marginContours(axis, frame);
-  const beside = (text: string, lines: readonly Polyline[]): NamedLines => ({
+  const lineLabel = (text: string, lines: readonly Polyline[]): NamedLines => ({
     text,
     lines,
     set: "beside",
@@ -59,9 +59,9 @@ function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terra
   });
   return {
     named: [
-      beside("sustained boundary", sustained),
-      beside(limitText("bounce-back", view.limits.overshoot, "%"), overshoot),
-      beside(limitText("settles in", view.limits.settling, "ms"), settling),
+      lineLabel("sustained boundary", sustained),
+      lineLabel(limitText("bounce-back", view.limits.overshoot, "%"), overshoot),
+      lineLabel(limitText("settles in", view.limits.settling, "ms"), settling),
       ...contours.map(
         ({ level, lines }): NamedLines => ({ text: `${level} dB`, lines, set: "into", size: CONTOUR_LABEL }),
       ),
@@ -78,14 +78,14 @@ function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terra
   };
 }
 
-/** SVG of the map of one axis; `beside` are maps shown next to it at the same scales. */
+/** SVG of the map of one axis; `sharingScale` are maps shown next to it. */
 export async function axisMapSvg(
   map: StabilityMap,
   name: Axis,
   size: Size,
-  beside: readonly StabilityMap[] = [],
+  sharingScale: readonly StabilityMap[] = [],
 ): Promise<string> {
-  const view = viewOf(map, beside);
+  const view = viewOf(map, sharingScale);
   const axis = view.axes[name];
   const frame = frameOf(axis.grid, size.width, size.height);
   const terrain = terrainOf(view, axis);

@@ -36,12 +36,12 @@ export function mapDifferences(base: StabilityMap, candidate: StabilityMap): Key
 
 function answersDiffer(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
   const unknown = [...unknownMeasures(base), ...unknownMeasures(candidate)];
-  const known = MEASURE_IDS.filter((id) => !unknown.includes(id));
-  return changesBetween(answersOf(base, known), answersOf(candidate, known)).map(keyChangeOf);
+  const shared = MEASURE_IDS.filter((id) => !unknown.includes(id));
+  return changesBetween(answersOf(base, shared), answersOf(candidate, shared)).map(keyChangeOf);
 }
 
 /** The question as a map's own tables state it. The hovering duty is each craft's own, so it is left out. */
-function answersOf(map: StabilityMap, known: readonly MeasureId[]) {
+function answersOf(map: StabilityMap, shared: readonly MeasureId[]) {
   const { limits, variants, axes, units } = map;
   const planned = planOf(map).variants;
   const flat = (axis: StabilityMap["axes"]["roll"]) => ({
@@ -52,7 +52,7 @@ function answersOf(map: StabilityMap, known: readonly MeasureId[]) {
   });
   return {
     units: { p: units.p, d: units.d, i: units.i },
-    limits: Object.fromEntries(known.map((id) => [id, limits[id]])),
+    limits: Object.fromEntries(shared.map((id) => [id, limits[id]])),
     variants: variants.map(({ script, kind, axis, throttle, rate, condition }, at) => {
       const level = planned[at]?.hovering === true ? "hover" : throttle;
       return { script, kind, axis, throttle: level, rate, condition };
@@ -78,8 +78,8 @@ export function differences(base: Question, candidate: Question): KeyChange[] {
   return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];
 }
 
-const pick = (limits: Question["limits"], known: object): Question["limits"] =>
-  Object.fromEntries(Object.entries(limits).filter(([id]) => Object.hasOwn(known, id))) as Question["limits"];
+const pick = (limits: Question["limits"], shared: object): Question["limits"] =>
+  Object.fromEntries(Object.entries(limits).filter(([id]) => Object.hasOwn(shared, id))) as Question["limits"];
 
 function gridDifferences(base: Question, candidate: Question): KeyChange[] {
   return (["p", "d"] as const).flatMap((gain) => {
