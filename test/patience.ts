@@ -21,4 +21,4 @@ function slowness(): number {
 
 /** Milliseconds, measured once as the tests start; a nightly run of more cases than usual is given more. */
 export const patience = (): number =>
-  Math.ceil(slowness() * (LIMIT + 60 * Math.max(0, Number(process.env.GAINSCAPE_CASES ?? 0))));
+  Math.ceil(slowness() * (LIMIT + 400 * Math.max(0, Number(process.env.GAINSCAPE_CASES ?? 0))));

@@ -159,10 +159,10 @@ describe("sides that cannot be compared", () => {
   });
 
   it.each([
-    ["no map at all", "{}", /format: missing; expected gainscape\.map\/1/],
-    ["another format", '{"format": "gainscape.map/9"}', /found "gainscape\.map\/9"/],
+    ["no map at all", "{}", /format: missing; expected gainscape\.map\/2/],
+    ["another format", '{"format": "gainscape.map/9"}', /gainscape\.map\/9 is newer than gainscape\.map\/2/],
     ["cut short", '{"format": "gainscape.map/2", "grid', /not JSON that can be read/],
-    ["a hollow map", '{"format": "gainscape.map/2"}', /axes: missing/],
+    ["a hollow map", '{"format": "gainscape.map/2"}', /model: missing/],
     [
       "a number that is none",
       '{"format": "gainscape.map/2", "x": 1e999}',
