@@ -55,7 +55,7 @@ describe("a map of some 40 MB", () => {
     [
       "a grid of a million lines",
       () => whole.replace(/"d":\[[^\]]*\]/g, `"d":[${Array.from({ length: 1_000_000 }, (_, at) => at).join()}]`),
-      /grid\.d: 1000000 items, expected at most 1024/,
+      /grid\.roll\.d: 1000000 items, expected at most 1024/,
     ],
   ] as const)("with %s is refused", async (_, content, message) => {
     const file = written("map.json", content());
