@@ -27,7 +27,7 @@ export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or
 export const storedInertia = () =>
   object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
 
-/** Of a map of format gainscape.map/2. */
+/** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, MODEL_FORMAT (map/simulable.ts). */
 export const storedModel = () =>
   object({
     name: text(),

@@ -1,5 +1,5 @@
 // The one catalogue of script kinds: what each is judged for, what it asks of a script file, what of it the ladder and the
-// report show. A kind added here is missed by the compiler wherever it needs words or a reader of its own.
+// report show. The compiler asks for a new kind's reader and words; where a kind is compared by name it cannot: DEVELOPERS.md says where.
 import type { MeasureId } from "./measures.js";
 
 /** How a kind takes part in the planned climb. */
@@ -24,7 +24,7 @@ interface ScriptKindRow {
   readonly smallSignal: boolean;
   /** Whether motor heat and commands are summed as well: it takes time. */
   readonly effort: boolean;
-  /** Null: no pilot is asked to fly it. */
+  /** Null: no pilot is asked to fly it. A script with gusts is left out whatever stands here: nobody can order a gust. */
   readonly ladder: OnLadder | null;
 }
 

@@ -33,7 +33,7 @@ export const MIX_PITCH = 4;
 export const MIX_YAW = 5;
 export const ROTOR_WIDTH = 6;
 
-/** One low-pass stage: b0, b1, b2, a1, a2 (a0 = 1). */
+/** One filter stage of order 2 at most, of whatever kind: b0, b1, b2, a1, a2 (a0 = 1). */
 export const STAGE_WIDTH = 5;
 
 /** One control period of what is commanded and what the air and the sensor do. */

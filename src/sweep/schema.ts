@@ -49,6 +49,7 @@ export const limitKey = (id: MeasureId): string => fileKey(id);
 export const gateKey = ({ id }: Gate): string => fileKey(id);
 const fileKey = (id: string): string => id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
+// A unit of measures that is not here is read as a plain number.
 const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number]>> = {
   "%": ["share", "%", 1000],
   ms: ["duration", "ms", 10_000],

@@ -3,7 +3,7 @@
 import { writeFileSync } from "node:fs";
 import { kernelModule } from "./kernel-module.js";
 import { readOne, readSources } from "./sources.js";
-import { stagesOf } from "./stages.js";
+import { translationStages } from "./stages.js";
 
 const USAGE = "usage: build.js SOURCE_FOLDER TARGET_FOLDER, or build.js --print FILE FUNCTION [COUNT=NUMBER ...]";
 
@@ -20,7 +20,7 @@ function print(file: string, name: string, words: readonly string[]): void {
     if (count === undefined) throw new Error(`${word} is no count; ${USAGE}`);
     return [count, Number(value)] as const;
   });
-  for (const { title, text } of stagesOf(readOne(file, name), Object.fromEntries(counts)))
+  for (const { title, text } of translationStages(readOne(file, name), Object.fromEntries(counts)))
     process.stdout.write(`== ${title}\n${text}\n\n`);
 }
 

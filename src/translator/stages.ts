@@ -15,7 +15,7 @@ export interface Stage {
 }
 
 /** For one vector of two lanes; `counts` are what is known at build time. Throws where the function cannot be translated. */
-export function stagesOf(program: Program, counts: Readonly<Record<string, number>>): readonly Stage[] {
+export function translationStages(program: Program, counts: Readonly<Record<string, number>>): readonly Stage[] {
   const settings = { name: "printed", counts, pairs: 1, interleave: 1, segmentSize: SEGMENT_SIZE };
   const { steps, open } = unroll(program, counts, new Layout(program, counts, settings.pairs).firstCount);
   const pointers = program.arrays.map(({ name }) => name);

@@ -85,7 +85,7 @@ export const SCRIPT_NOTES: Readonly<Record<string, string>> = {
   throttle: "the swept level throughout; between idle and 100 %",
   command: "none; rate of the axis under test",
   yaw: "none",
-  climb: "none; upward",
+  climb: "none; upward through the air; a steady wind from above acts alike",
   descent: "none; downward, acts through prop wash alone",
   gusts: "none",
   "gusts[] pulse: peak": "upward through the discs",

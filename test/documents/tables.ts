@@ -7,7 +7,7 @@ import { readYaml } from "../../src/files/yaml.js";
 import { gateKey, sweepSchema } from "../../src/sweep/schema.js";
 import { scriptSchema } from "../../src/sweep/script-schema.js";
 import { readOne } from "../../src/translator/sources.js";
-import { stagesOf } from "../../src/translator/stages.js";
+import { translationStages } from "../../src/translator/stages.js";
 import { SMALL_MODEL } from "../fixtures/small-model.js";
 import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
 import {
@@ -61,7 +61,7 @@ const sweepAssumed = () => ({ ...gateDefaults, ...assumptions(parseSmallSweep(SM
 
 /** The example of the translator's README, stage by stage. */
 const stages = (): string =>
-  stagesOf(readOne("test/translator/smooth.ts", "smooth"), { stages: 1 })
+  translationStages(readOne("test/translator/smooth.ts", "smooth"), { stages: 1 })
     .map(({ title, text }) => `**${title[0]?.toUpperCase()}${title.slice(1)}**\n\n\`\`\`text\n${text}\n\`\`\``)
     .join("\n\n");
 

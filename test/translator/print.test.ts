@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { lower } from "../../src/translator/lower.js";
 import { printCode } from "../../src/translator/print-wasm.js";
 import { readOne, readSources } from "../../src/translator/sources.js";
-import { stagesOf } from "../../src/translator/stages.js";
+import { translationStages } from "../../src/translator/stages.js";
 import { drop, f64x2, get, i32, integer, loop, select, set, tee, v128 } from "../../src/translator/wasm.js";
 import { inWasm } from "./both-ways.js";
 import { smooth } from "./smooth.js";
@@ -109,7 +109,7 @@ describe("the example of src/translator/README.md", () => {
   });
 
   test("names what is known at build time and keeps open what is not", () => {
-    const text = (counts: Record<string, number>) => stagesOf(program, counts).map((stage) => stage.text);
+    const text = (counts: Record<string, number>) => translationStages(program, counts).map((stage) => stage.text);
     const [, twice] = text({ stages: 2 });
     expect(twice.match(/^ {2}y = cell \d$/gm)).toEqual(["  y = cell 0", "  y = cell 1"]);
     const [, open] = text({});
@@ -122,7 +122,7 @@ describe("build.js --print", () => {
   test("prints every stage", () => {
     const { status, stdout, stderr } = build("--print", EXAMPLE, "smooth", "stages=1");
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
-    const wanted = stagesOf(readOne(EXAMPLE, "smooth"), { stages: 1 });
+    const wanted = translationStages(readOne(EXAMPLE, "smooth"), { stages: 1 });
     expect(stdout).toBe(wanted.map(({ title, text }) => `== ${title}\n${text}\n\n`).join(""));
   });
 
