@@ -11,6 +11,8 @@ interface OnLadder {
   /** Title of the step that checks the finished tune by it, and what its picture is called. */
   readonly title: string;
   readonly pictured: string;
+  /** What its picture draws: the rate, the angle off the commanded course, or that angle about its straight drift. */
+  readonly draws: "rate" | "angle" | "angle about its drift";
 }
 
 interface ScriptKindRow {
@@ -44,7 +46,7 @@ const ROWS = {
     command: "ends at the window",
     smallSignal: false,
     effort: false,
-    ladder: { deciding: "overshoot", everyStep: true, title: "Stops", pictured: "stop" },
+    ladder: { deciding: "overshoot", everyStep: true, title: "Stops", pictured: "stop", draws: "rate" },
   },
   blip: {
     shows: "throttle up and back: attitude kick and recovery",
@@ -52,7 +54,7 @@ const ROWS = {
     command: null,
     smallSignal: false,
     effort: false,
-    ladder: { deciding: "kick", everyStep: false, title: "Throttle", pictured: "throttle" },
+    ladder: { deciding: "kick", everyStep: false, title: "Throttle", pictured: "throttle", draws: "angle" },
   },
   wobble: {
     shows: "disturbed air: angle and frequency of the wobble",
@@ -60,7 +62,13 @@ const ROWS = {
     command: null,
     smallSignal: false,
     effort: false,
-    ladder: { deciding: "wobbleAngle", everyStep: true, title: "Prop wash", pictured: "wobble" },
+    ladder: {
+      deciding: "wobbleAngle",
+      everyStep: true,
+      title: "Prop wash",
+      pictured: "wobble",
+      draws: "angle about its drift",
+    },
   },
   hover: {
     shows: "nothing but noise: heat and command noise",

@@ -1,6 +1,7 @@
 // Single trials with their traces, by the plain kernel: what a pilot would see, averaged for a picture.
 import { at } from "../base/at.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
+import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
@@ -56,7 +57,7 @@ function tracedTrial(trials: PlainTrials, p: number, d: number): TracedTrial {
   return {
     diesOut: outcome === "dies out" || outcome === "at rest",
     rate: averaged(scratch.trace, sampleSpanOf(question)),
-    angle: question.kind === "stop" ? null : angleOf(scratch.trace, question),
+    angle: drawnOf(question) === "rate" ? null : angleOf(scratch.trace, question),
     measures: Object.fromEntries(measures),
   };
 }
@@ -67,9 +68,13 @@ interface SampleSpan {
   readonly each: number; // per sample
 }
 
-function sampleSpanOf({ kind, window, period }: Question): SampleSpan {
+/** Steady hover is simulated for its measures alone. */
+const drawnOf = ({ kind }: Question) => SCRIPT_KINDS[kind].ladder?.draws ?? "angle";
+
+function sampleSpanOf(question: Question): SampleSpan {
+  const { window, period } = question;
   const each = Math.max(1, Math.round(SHOWN_PERIOD / period));
-  if (kind !== "stop") return { ...window, each };
+  if (drawnOf(question) !== "rate") return { ...window, each };
   const from = Math.max(0, window.from - Math.round(BEFORE_STOP / period));
   return { from, to: Math.min(window.to, window.from + Math.round(AFTER_STOP / period)), each };
 }
@@ -87,10 +92,10 @@ function pictureSpanOf({ question }: PlainTrials): PictureSpan {
 
 /** A wobble is shown about the best straight line: a drift is not a wobble. */
 function angleOf(trace: Float64Array, question: Question): number[] {
-  const { command, window, period, kind } = question;
+  const { command, window, period } = question;
   const room = new Float64Array(window.to - window.from);
   const angle = attitudeDeviation(trace, command, window.from, window.to, period, room);
-  if (kind === "wobble") {
+  if (drawnOf(question) === "angle about its drift") {
     const { mean, slope } = lineThrough(angle, 0, angle.length);
     angle.forEach((value, k) => {
       angle[k] = value - (mean + slope * (k - 0.5 * (angle.length - 1)));

@@ -49,17 +49,21 @@ export const limitKey = (id: MeasureId): string => fileKey(id);
 export const gateKey = ({ id }: Gate): string => fileKey(id);
 const fileKey = (id: string): string => id.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
-// A unit of measures that is not here is read as a plain number.
-const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number]>> = {
+// Units of measures; null: a plain number.
+const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number] | null>> = {
   "%": ["share", "%", 1000],
   ms: ["duration", "ms", 10_000],
   deg: ["angle", "deg", 180],
   "deg rms": ["angle", "deg", 180],
+  "half-cycles": null,
+  "1": null,
 };
 
 /** A limit in the measure's own unit, or none. */
 function limit({ unit }: Measure) {
-  const [kind, name, most] = UNITS[unit] ?? [null, "", 1000];
+  const row = UNITS[unit];
+  if (row === undefined) throw new RangeError(`no limit can be written in ${unit}: give UNITS a row`);
+  const [kind, name, most] = row ?? [null, "", 1000];
   const scale = kind === null ? 1 : oneOf(kind, name);
   const read = (written: unknown): Reading<number | null> => {
     if (written === "none") return { value: null };
