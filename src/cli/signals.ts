@@ -19,9 +19,14 @@ export async function untilInterrupted<T>(work: (signal: AbortSignal) => Promise
   try {
     return await work(controller.signal);
   } finally {
+    // First, so that no moment is left in which a hang-up ends the process: the files are complete, only the exit code is still to come.
+    if (!process.listeners("SIGHUP").includes(tooLate)) process.on("SIGHUP", tooLate);
     for (const name of names) process.off(name, heard[name]);
   }
 }
+
+/** A hang-up after the work: there is nothing left to end. */
+const tooLate = (): void => {};
 
 /**
  * Whether any standard stream is a terminal. Under nohup none is; that it had SIGHUP ignored cannot be seen, since Node

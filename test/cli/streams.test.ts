@@ -1,9 +1,11 @@
 // A run outlives its terminal: what cannot be said costs no file.
+
 import { spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { untilInterrupted } from "../../src/cli/signals.js";
 import { emptyFolder, FILES, MAIN, runCached, runWith, startWith } from "./command.js";
 
 const GLANCE = "test/fixtures/glance.yaml";
@@ -98,4 +100,10 @@ describe.skipIf(spawnSync("python3", ["-c", "import pty"]).status !== 0)("a term
   it("with one: 3, not the signal of an abort", async () => {
     expect(await closedUnder("controlling", emptyFolder())).toBe("3\n");
   });
+});
+
+it("a hang-up between the work and the exit does not end the process", async () => {
+  const before = process.listenerCount("SIGHUP");
+  expect(await untilInterrupted(async () => process.listenerCount("SIGHUP"))).toBe(before + 1);
+  expect(process.listenerCount("SIGHUP")).toBeGreaterThan(0);
 });
