@@ -1,5 +1,5 @@
 // The package as npm packs it from a fresh clone, which it makes ready first; installed without running any script, run in a folder that has nothing else.
-import { cpSync, mkdirSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { digestOf, expectCode, expectSame, inFolder, ROOT, run } from "./command.mjs";
 
@@ -7,8 +7,10 @@ export const step = () =>
   inFolder(async (home) => {
     const clone = join(home, "clone");
     await expectCode(0, "git", ["clone", "--quiet", ROOT, clone]);
-    const output = await expectCode(0, "npm", ["pack", "--json", "--pack-destination", home], { cwd: clone });
-    const [{ filename, size }] = JSON.parse(output.slice(output.indexOf("[")));
+    await expectCode(0, "npm", ["pack", "--pack-destination", home], { cwd: clone });
+    const filename = readdirSync(home).find((name) => name.endsWith(".tgz"));
+    if (filename === undefined) throw new Error("npm pack left no archive");
+    const { size } = statSync(join(home, filename));
     const user = join(home, "user");
     mkdirSync(user);
     writeFileSync(join(user, "package.json"), '{"private": true}');
