@@ -20,13 +20,13 @@ export function canOpen(count: number, file: string): boolean {
 const STANDARD = [0, 1, 2];
 
 /**
- * Returns a function to be called last, which closes the standard streams whose terminal has gone since: Node would set
- * that terminal back as it leaves, and abort where it cannot.
+ * Returns a function to be called last, which closes the standard streams that are terminals: Node would set each back as it
+ * leaves, and abort where one goes away meanwhile. Nothing here changes a terminal's mode, so nothing is to be set back.
  */
 export function terminalsToLeave(): () => void {
   const terminals = STANDARD.filter((handle) => isatty(handle));
   return () => {
-    for (const handle of terminals.filter((one) => !isatty(one))) {
+    for (const handle of terminals) {
       try {
         closeSync(handle);
       } catch {} // closed already
