@@ -24,10 +24,10 @@ describe("the library", () => {
   it("reads, plans, simulates and writes a sweep", async () => {
     const sweep = readSweep("test/fixtures/glance.yaml");
     const plan = planFor(readAirframe(modelOf(sweep)), sweep);
-    const seen: Progress[] = [];
+    const reports: Progress[] = [];
     const { map, figures } = await simulate(plan, {
       workers: 0,
-      onProgress: (progress) => seen.push(progress),
+      onProgress: (progress) => reports.push(progress),
       provenance: {
         productVersion: version(),
         command: "a test",
@@ -37,7 +37,7 @@ describe("the library", () => {
     });
     const points = plan.sweep.grid.roll.p.length * plan.sweep.grid.roll.d.length;
     expect(figures.gridTrials).toBe(points * plan.variants.length);
-    expect(seen.filter(({ stage }) => stage === "grid").at(-1)).toMatchObject({
+    expect(reports.filter(({ stage }) => stage === "grid").at(-1)).toMatchObject({
       stage: "grid",
       trials: figures.gridTrials,
       of: figures.gridTrials,

@@ -23,12 +23,13 @@ const MISSING = "missing";
 function faultsOf(issues: readonly z.core.$ZodIssue[], document: Document): InputError {
   const strays = issues.flatMap(unknownKeysOf);
   const misspelt = new Set(strays.map(({ path, meant }) => JSON.stringify([...path.slice(0, -1), meant])));
-  const seen = new Set<string>();
+  const reportedPlaces = new Set<string>();
   // A key missing because it was misspelt is one mistake, reported once; so is a value that is wrong in two ways.
   const others = issues.filter(({ code, path, message }) => {
     const place = JSON.stringify(path);
-    if (code === "unrecognized_keys" || (misspelt.has(place) && message === MISSING) || seen.has(place)) return false;
-    seen.add(place);
+    if (code === "unrecognized_keys" || (misspelt.has(place) && message === MISSING) || reportedPlaces.has(place))
+      return false;
+    reportedPlaces.add(place);
     return true;
   });
   // Finding a place takes a walk through the file, so only those that are reported are looked up.

@@ -66,14 +66,14 @@ function aliased(walk: Walk, node: Node & { source: string }, path: Path, depth:
 
 function groupOf(walk: Walk, node: YAMLMap, path: Path, depth: number): unknown {
   const group: Record<string, unknown> = Object.create(null);
-  const seen = new Set<string>();
+  const keys = new Set<string>();
   for (const pair of node.items) {
     const key = keyOf(pair);
     const place = [...path, key];
-    if (seen.has(key))
+    if (keys.has(key))
       walk.faults.push({ offset: startOf(pair.key as Content), path: place, message: "key given twice" });
     else group[key] = dataOf(walk, pair.value as Content, place, depth + 1);
-    seen.add(key);
+    keys.add(key);
   }
   return group;
 }

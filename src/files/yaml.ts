@@ -60,10 +60,10 @@ type Places = ReturnType<typeof placesOf>;
 
 /** One mistake makes several errors on its line; the first describes it. */
 function firstOnEachLine(errors: readonly YAMLError[], placeAt: Places): YAMLError[] {
-  const seen = new Set<number>();
+  const lines = new Set<number>();
   return errors.filter(({ pos: [offset] }) => {
     const { line } = placeAt(offset);
-    return !seen.has(line) && seen.add(line);
+    return !lines.has(line) && lines.add(line);
   });
 }
 

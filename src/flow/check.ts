@@ -50,17 +50,17 @@ function plannedWithAll(sweep: WithDocument<Sweep>): Plan | null {
   const { document, value } = sweep;
   const { model, candidates } = value.baseline ?? { model: null, candidates: [] };
   const problems = new Problems();
-  const seen = new Map<string, Plan | null>();
+  const plans = new Map<string, Plan | null>();
   const planned = (named: string, path: Path): Plan | null => {
     const file = pathFromSweep(document.file, named);
     // a model that cannot be opened is a fault of the line that names it
     const ours = (p: Problem): Problem => (p.line > 0 ? p : problemAt(document, path, `${p.file}: ${p.message}`));
-    if (!seen.has(file))
-      seen.set(
+    if (!plans.has(file))
+      plans.set(
         file,
         problems.attempt(() => planFor(readAirframe(file), sweep), ours),
       );
-    return seen.get(file) ?? null;
+    return plans.get(file) ?? null;
   };
   const plan = value.model === null ? null : planned(value.model, ["model"]);
   if (model !== null) planned(model, ["baseline", "model"]);

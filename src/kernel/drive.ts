@@ -67,7 +67,7 @@ export function disturbedSpan(values: Float64Array, width: number, steps: number
   return { from, to };
 }
 
-/** Sets what a script commands, and what gusts add to to still air. */
+/** Sets what a script commands, and still air for gusts to add to. */
 function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
   const axis = variant.axis === "roll" ? 0 : 1;
   for (let k = 0; k < schedule.steps; k++) {

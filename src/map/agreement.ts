@@ -114,11 +114,11 @@ function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simula
 function contradictions(at: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
   const { p } = gridOf(at.plan, at.loop.variant);
   const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
-  const seen = simulatedEnds(stable).map(cell);
+  const shownCells = simulatedEnds(stable).map(cell);
   return ends
     .filter((end) => end.p > p[0] * NEAR_EDGE && end.p < p[p.length - 1] / NEAR_EDGE)
     .filter((end) => ends.filter((other) => cell(other) === cell(end)).length % 2 === 1)
-    .filter((end) => !seen.some((at) => Math.abs(at - cell(end)) <= 1))
+    .filter((end) => !shownCells.some((at) => Math.abs(at - cell(end)) <= 1))
     .map((end) => comparedEnd(at, end.p, null));
 }
 

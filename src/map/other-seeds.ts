@@ -32,8 +32,8 @@ export async function underOtherSeeds(
   const rangeOf = ({ id, column, variant }: (typeof shown)[number]): [MeasureId, readonly [number, number]][] => {
     const places = seeds.map((_, k) => (variants.indexOf(variant) * OTHER_SEEDS + k) * WIDTH + column);
     if (places.some((at) => absent[at] !== 0)) return [];
-    const seen = places.map((at) => roundToTwelveDigits(values[at]));
-    return [[id, [Math.min(...seen), Math.max(...seen)]]];
+    const readings = places.map((at) => roundToTwelveDigits(values[at]));
+    return [[id, [Math.min(...readings), Math.max(...readings)]]];
   };
   return Object.fromEntries(shown.flatMap(rangeOf));
 }

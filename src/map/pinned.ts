@@ -71,12 +71,12 @@ async function simulatedAlong(
 
 /** Worst cases above and below a gain along a line of them, nearest first. */
 function metOn(line: readonly number[], gain: number, tables: Tables): { more: Met; less: Met } {
-  const seen = [...tables];
+  const entries = [...tables];
   const met = line.map((at, row) => ({
     at,
-    worst: seen.some(([, table]) => sustains(table, row))
+    worst: entries.some(([, table]) => sustains(table, row))
       ? null
-      : worstPoint(seen.map(([variant, table]) => ({ variant, table, row }))),
+      : worstPoint(entries.map(([variant, table]) => ({ variant, table, row }))),
   }));
   const beyond = (side: (at: number) => boolean) => met.filter(({ at }) => side(at)).map(({ worst }) => worst);
   return { more: beyond((at) => at > gain), less: beyond((at) => at < gain).reverse() };

@@ -1,5 +1,6 @@
 // The program as one C function with every count open: the loop an engineer would have written there, for benchmarks.
-import type { Expression, Program, Statement, Target, Test } from "./tree.js";
+import { expressionPrinter } from "./print-expression.js";
+import type { Program, Statement, Target } from "./tree.js";
 
 const TYPES = { Varying: "double", Uniform: "double", Index: "long" } as const;
 
@@ -34,27 +35,10 @@ function statement(node: Statement, indent: string): string {
   }
 }
 
-function expression(node: Expression): string {
-  switch (node.form) {
-    case "constant":
-      return literal(node.value);
-    case "name":
-      return node.name;
-    case "cell":
-      return `${node.array}[${expression(node.index)}]`;
-    case "binary":
-      return `(${expression(node.left)} ${node.operator} ${expression(node.right)})`;
-    case "negative":
-      return `(-${expression(node.of)})`;
-    case "choice":
-      return `(${test(node.test)} ? ${expression(node.met)} : ${expression(node.otherwise)})`;
-    case "call":
-      return `${node.helper}(${node.values.map(expression).join(", ")})`;
-  }
-}
-
 /** Whole numbers serve as places and as doubles alike. */
-const literal = (value: number): string => (Object.is(value, -0) ? "-0.0" : String(value));
-
-const test = ({ operator, left, right }: Test): string =>
-  `${expression(left)} ${operator === "===" ? "==" : operator} ${expression(right)}`;
+const { expression, test } = expressionPrinter({
+  constant: (value) => (Object.is(value, -0) ? "-0.0" : String(value)),
+  name: ({ name }) => name,
+  cell: ({ array }, index) => `${array}[${index}]`,
+  equal: "==",
+});

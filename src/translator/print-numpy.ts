@@ -1,5 +1,6 @@
 // The program as one Python function on NumPy arrays, for benchmarks: every trial of a sweep in lockstep, one array per number.
-import type { Expression, Program, Statement, Test } from "./tree.js";
+import { expressionPrinter } from "./print-expression.js";
+import type { Expression, Program, Statement } from "./tree.js";
 
 /** Varying memories are [place][lane], shared memories are lists of floats. */
 export function printNumpy({ arrays, counts, helpers, body }: Program): string {
@@ -39,24 +40,13 @@ const named = (name: string): string => (name === "from" ? "begin" : name);
 const copied = (value: Expression): string =>
   value.form === "cell" && value.kind === "Varying" ? `${expression(value)}.copy()` : expression(value);
 
-function expression(node: Expression): string {
-  switch (node.form) {
-    case "constant":
-      return Object.is(node.value, -0) ? "-0.0" : String(node.value);
-    case "name":
-      return named(node.name);
-    case "cell":
-      return `${node.array}[${expression(node.index)}]`;
-    case "binary":
-      return `(${expression(node.left)} ${node.operator} ${expression(node.right)})`;
-    case "negative":
-      return `(-${expression(node.of)})`;
-    case "choice":
-      return choice(node);
-    case "call":
-      return `${node.helper}(${node.values.map(expression).join(", ")})`;
-  }
-}
+const { expression, test } = expressionPrinter({
+  constant: (value) => (Object.is(value, -0) ? "-0.0" : String(value)),
+  name: ({ name }) => named(name),
+  cell: ({ array }, index) => `${array}[${index}]`,
+  equal: "==",
+  choice,
+});
 
 function choice({ test: condition, met, otherwise }: Extract<Expression, { form: "choice" }>): string {
   const [left, right, ifTrue, ifFalse] = [condition.left, condition.right, met, otherwise].map(expression);
@@ -67,6 +57,3 @@ function choice({ test: condition, met, otherwise }: Extract<Expression, { form:
     return `np.${condition.operator === "<" ? "minimum" : "maximum"}(${left}, ${right})`;
   return `np.where(${test(condition)}, ${ifTrue}, ${ifFalse})`;
 }
-
-const test = ({ operator, left, right }: Test): string =>
-  `${expression(left)} ${operator === "===" ? "==" : operator} ${expression(right)}`;

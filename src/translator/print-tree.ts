@@ -1,6 +1,7 @@
 // The program as it was read, a line for each statement: every name and cell with its kind behind it (V varying, U uniform,
 // I index).
-import type { Expression, Kind, Program, Statement, Target, Test } from "./tree.js";
+import { expressionPrinter } from "./print-expression.js";
+import type { Kind, Program, Statement, Target } from "./tree.js";
 
 const LETTER: Readonly<Record<Kind, string>> = { Varying: "V", Uniform: "U", Index: "I" };
 
@@ -27,23 +28,9 @@ function statement(node: Statement): string[] {
   }
 }
 
-function expression(node: Expression): string {
-  switch (node.form) {
-    case "constant":
-      return Object.is(node.value, -0) ? "-0" : String(node.value);
-    case "name":
-      return `${node.name}:${LETTER[node.kind]}`;
-    case "cell":
-      return `${node.array}[${expression(node.index)}]:${LETTER[node.kind]}`;
-    case "binary":
-      return `(${expression(node.left)} ${node.operator} ${expression(node.right)})`;
-    case "negative":
-      return `(-${expression(node.of)})`;
-    case "choice":
-      return `(${test(node.test)} ? ${expression(node.met)} : ${expression(node.otherwise)})`;
-    case "call":
-      return `${node.helper}(${node.values.map(expression).join(", ")})`;
-  }
-}
-
-const test = ({ operator, left, right }: Test): string => `${expression(left)} ${operator} ${expression(right)}`;
+const { expression, test } = expressionPrinter({
+  constant: (value) => (Object.is(value, -0) ? "-0" : String(value)),
+  name: ({ name, kind }) => `${name}:${LETTER[kind]}`,
+  cell: ({ array, kind }, index) => `${array}[${index}]:${LETTER[kind]}`,
+  equal: "===",
+});

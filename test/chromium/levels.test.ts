@@ -69,7 +69,7 @@ describeInChromium("one level of the report's maps", () => {
 
   it("dims a map while its level is simulated, and shows roll before pitch is done", async () => {
     const { page } = await open(text);
-    const seen = await page.evaluate(async () => {
+    const readout = await page.evaluate(async () => {
       const under = document.getElementById("map-under") as HTMLSelectElement;
       const words = (axis: string) =>
         [...document.querySelectorAll(`#map-${axis} .wide .ground-name`)].map((one) => one.textContent ?? "");
@@ -87,8 +87,8 @@ describeInChromium("one level of the report's maps", () => {
       return states;
     });
     const dim = ["being simulated"];
-    expect(seen[0]).toEqual([dim, dim]);
-    expect(seen.some(([roll, pitch]) => roll.includes("Clean") && pitch[0] === dim[0])).toBe(true);
-    expect(seen.at(-1)?.flat()).not.toContain(dim[0]);
+    expect(readout[0]).toEqual([dim, dim]);
+    expect(readout.some(([roll, pitch]) => roll.includes("Clean") && pitch[0] === dim[0])).toBe(true);
+    expect(readout.at(-1)?.flat()).not.toContain(dim[0]);
   });
 });

@@ -2,10 +2,10 @@
 // loading and compiling is spent once a file. Each command has its own working folder, environment and output.
 import { runCommandLine } from "../../dist/cli/command-line.js";
 
-const said = { stdout: "", stderr: "" };
+const output = { stdout: "", stderr: "" };
 for (const name of ["stdout", "stderr"])
   process[name].write = (text) => {
-    said[name] += text;
+    output[name] += text;
     return true;
   };
 
@@ -13,10 +13,10 @@ async function answer({ words, folder, environment }) {
   process.chdir(folder);
   for (const name of Object.keys(process.env)) delete process.env[name];
   Object.assign(process.env, environment);
-  Object.assign(said, { stdout: "", stderr: "" });
+  Object.assign(output, { stdout: "", stderr: "" });
   const code = await runCommandLine(words);
-  process.send({ code, ...said });
+  process.send({ code, ...output });
 }
 
-process.on("message", (asked) => void answer(asked));
+process.on("message", (request) => void answer(request));
 process.on("disconnect", () => process.exit());

@@ -43,21 +43,21 @@ export function startWith(
     stdio: ["ignore", "pipe", "pipe"],
     env: { ...process.env, XDG_CACHE_HOME: emptyFolder(), ...environment },
   });
-  const said = { stdout: "", stderr: "" };
+  const output = { stdout: "", stderr: "" };
   for (const stream of ["stdout", "stderr"] as const) {
     child[stream].setEncoding("utf8").on("data", (text: string) => {
-      said[stream] += text;
+      output[stream] += text;
     });
   }
   const ended = new Promise<Ended>((resolve) => {
-    child.on("close", (code) => resolve({ code, ...said }));
+    child.on("close", (code) => resolve({ code, ...output }));
   });
   const says = (text: string) =>
     new Promise<void>((resolve, reject) => {
       child.stderr.on("data", () => {
-        if (said.stderr.includes(text)) resolve();
+        if (output.stderr.includes(text)) resolve();
       });
-      ended.then(({ stderr }) => reject(new Error(`ended before it said "${text}": ${stderr}`)));
+      ended.then(({ stderr }) => reject(new Error(`ended before it printed "${text}": ${stderr}`)));
     });
   return { child, ended, says };
 }

@@ -119,9 +119,9 @@ describe("each gate, alone, by a real command", () => {
 
   it.each(["boundaryFall", "safeShrink"] as const)("%s turns at its threshold", async (gate) => {
     const { drift } = await compared(good, bad);
-    const seen = Math.max(...result(drift, gate).map(({ value }) => value ?? 0));
-    expect((await compared(good, onlyGate(bad, gate, seen))).code).toBe(0);
-    expect((await compared(good, onlyGate(bad, gate, seen - 1e-6))).code).toBe(1);
+    const largest = Math.max(...result(drift, gate).map(({ value }) => value ?? 0));
+    expect((await compared(good, onlyGate(bad, gate, largest))).code).toBe(0);
+    expect((await compared(good, onlyGate(bad, gate, largest - 1e-6))).code).toBe(1);
   });
 });
 
@@ -218,13 +218,13 @@ describe("a map that was changed after it was made", () => {
 
   it("is taken with --unsealed, which every file and the outcome say", async () => {
     const [file, out] = [changedMap(), emptyFolder()];
-    const said = "The candidate was changed by hand after it was made";
+    const notice = "The candidate was changed by hand after it was made";
     const { code, stdout } = await run("compare", good, file, "--unsealed", "--out", out);
-    expect([code, stdout.includes(said)]).toEqual([0, true]);
+    expect([code, stdout.includes(notice)]).toEqual([0, true]);
     for (const name of ["index.html", "junit.xml", "summary.md", "drift.json"])
-      expect([name, readFileSync(join(out, name), "utf8").includes(said)]).toEqual([name, true]);
+      expect([name, readFileSync(join(out, name), "utf8").includes(notice)]).toEqual([name, true]);
     const json = await run("compare", good, file, "--unsealed", "--out", out, "--json");
-    expect(JSON.parse(json.stdout).notes).toEqual([expect.stringContaining(said)]);
+    expect(JSON.parse(json.stdout).notes).toEqual([expect.stringContaining(notice)]);
     const drawn = await run("report", file, "--unsealed", "--out", out);
     expect([drawn.code, drawn.stderr]).toEqual([0, expect.stringContaining("its seal is broken")]);
     for (const name of ["index.html", "card.html"])

@@ -45,11 +45,11 @@ export function runInWith(
     stdio: ["ignore", "pipe", "pipe"],
     env: { ...process.env, XDG_CACHE_HOME: join(home, ".cache"), ...environment },
   });
-  const said = { stdout: "", stderr: "" };
+  const output = { stdout: "", stderr: "" };
   for (const stream of ["stdout", "stderr"] as const) {
     child[stream].setEncoding("utf8").on("data", (text: string) => {
-      said[stream] += text;
+      output[stream] += text;
     });
   }
-  return new Promise((done) => child.on("close", (code) => done({ code, ...said })));
+  return new Promise((done) => child.on("close", (code) => done({ code, ...output })));
 }

@@ -72,8 +72,8 @@ def own():
     if sys.argv[1] == "controlling": fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 run = subprocess.Popen(sys.argv[2:], stdin=far, stdout=far, stderr=far, preexec_fn=own)
 os.close(far)
-said = b""
-while b"grid" not in said: said += os.read(near, 1000)
+output = b""
+while b"grid" not in output: output += os.read(near, 1000)
 os.close(near)
 print(run.wait())
 `;
@@ -84,11 +84,11 @@ describe.skipIf(spawnSync("python3", ["-c", "import pty"]).status !== 0)("a term
     new Promise<string>((resolve) => {
       const words = [process.execPath, MAIN, "sweep", GLANCE, "--out", out, "--workers", "1", "--no-cache"];
       const child = spawn("python3", ["-c", ON_A_TERMINAL, kind, ...words], { stdio: ["ignore", "pipe", "inherit"] });
-      let said = "";
+      let output = "";
       child.stdout.setEncoding("utf8").on("data", (text: string) => {
-        said += text;
+        output += text;
       });
-      child.on("close", () => resolve(said));
+      child.on("close", () => resolve(output));
     });
 
   it("without a hang-up: every file, and 3 since the outcome went unheard", async () => {

@@ -112,14 +112,18 @@ describe("two maps, one older than a measure", () => {
         [read, map, "base"],
         [map, read, "candidate"],
       ] as const) {
-        const told = compare({ name: "a", map: base }, { name: "b", map: candidate }, { command: "" });
+        const comparison = compare({ name: "a", map: base }, { name: "b", map: candidate }, { command: "" });
         const judged = map.limits[id] !== null;
-        expect(told.drift.unjudgedMeasures).toEqual(judged ? [{ measure: id, unknownTo: side }] : []);
+        expect(comparison.drift.unjudgedMeasures).toEqual(judged ? [{ measure: id, unknownTo: side }] : []);
         if (!judged) continue;
         const words = `is not judged: the ${side} is an older map, made before this measure was known`;
-        for (const text of [renderDriftTable(told.drift), renderDriftMarkdown(told.drift), renderJunit([told.drift])])
+        for (const text of [
+          renderDriftTable(comparison.drift),
+          renderDriftMarkdown(comparison.drift),
+          renderJunit([comparison.drift]),
+        ])
           expect(text).toContain(words);
-        if (id === "overshoot") expect(await renderComparison(told)).toContain(words);
+        if (id === "overshoot") expect(await renderComparison(comparison)).toContain(words);
       }
     }
   });

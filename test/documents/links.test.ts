@@ -17,7 +17,7 @@ function linksIn(text: string): string[] {
 
 /** The anchors of a document's headings: small letters, spaces as hyphens, all else but letters, digits, _ and - dropped. */
 function anchorsIn(text: string): string[] {
-  const seen = new Map<string, number>();
+  const counts = new Map<string, number>();
   const unfenced = text.replace(/^```[\s\S]*?^```$/gm, "");
   return [...unfenced.matchAll(/^#{1,6}\s+(.*?)\s*#*$/gm)].map(([, heading = ""]) => {
     const words = heading
@@ -25,8 +25,8 @@ function anchorsIn(text: string): string[] {
       .replace(/[`*]/g, "")
       .toLowerCase();
     const anchor = words.replace(/[^\p{L}\p{N}_ -]/gu, "").replace(/ /g, "-");
-    const times = seen.get(anchor) ?? 0;
-    seen.set(anchor, times + 1);
+    const times = counts.get(anchor) ?? 0;
+    counts.set(anchor, times + 1);
     return times === 0 ? anchor : `${anchor}-${times}`;
   });
 }

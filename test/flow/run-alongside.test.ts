@@ -9,11 +9,11 @@ const busy = (milliseconds: number) => {
 
 describe("work alongside that of others", () => {
   it("gives both results, and lets others have the thread meanwhile", async () => {
-    const seen: string[] = [];
+    const order: string[] = [];
     const others = (async () => {
       for (let k = 0; k < 3; k++) {
         await new Promise((resolve) => setImmediate(resolve));
-        seen.push("others");
+        order.push("others");
       }
       return 1;
     })();
@@ -22,11 +22,11 @@ describe("work alongside that of others", () => {
         busy(2);
         await yieldIfDue();
       }
-      seen.push("work");
+      order.push("work");
       return 2;
     });
     expect(answers).toEqual([1, 2]);
-    expect(seen).toEqual(["others", "others", "others", "work"]);
+    expect(order).toEqual(["others", "others", "others", "work"]);
   });
 
   it("goes no further where the others fail", async () => {

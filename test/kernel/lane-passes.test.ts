@@ -55,7 +55,7 @@ test("every lane gives the bits of its own trace read alone, whatever passes run
   fc.assert(
     fc.property(cases, ({ rig, shares, order }) => {
       const passes = passesOver(rig.steps, shares);
-      let seen = 0;
+      let lanes = 0;
       simulateManyOf(rig, kernelFor(rig))(gains, { from: 0, to: rig.steps }, (_, { trace, reader }) => {
         const alone = traceOf(trace).reader;
         for (const at of order) {
@@ -64,10 +64,10 @@ test("every lane gives the bits of its own trace read alone, whatever passes run
           reader.carryOut(pass);
           const wanted = LEFT[pass.name].map((place) => alone.sum(place));
           expect(LEFT[pass.name].map((place) => reader.sum(place))).toEqual(wanted);
-          seen += wanted.length;
+          lanes += wanted.length;
         }
       });
-      expect(seen).toBe(11 * 8);
+      expect(lanes).toBe(11 * 8);
     }),
     { seed: 7, numRuns: 60 },
   );

@@ -79,14 +79,14 @@ describe("the sensor of a hovering craft", () => {
       if (variant === undefined) throw new Error("no steady hover");
       const { drive } = rigOf(plan, variant);
       const { from, to } = variant.script.window;
-      const seen = Float64Array.from(
+      const error = Float64Array.from(
         { length: Math.round((to - from) * controller.rate) },
         (_, k) => drive.values[(Math.round(from * controller.rate) + k) * drive.width + m.NOISE],
       );
       // Lines of amplitude a at hover from each of four rotors: 4 a^2/2; white noise: density^2 rate/2.
       const lines = sensing.vibration.reduce((sum, { atHover }) => sum + 2 * atHover * atHover, 0);
       const expected = lines + (sensing.noiseDensity ** 2 * controller.rate) / 2;
-      expect(Math.abs(meanSquare(seen) / expected - 1)).toBeLessThan(0.01);
+      expect(Math.abs(meanSquare(error) / expected - 1)).toBeLessThan(0.01);
     }
   });
 });

@@ -92,12 +92,12 @@ describe("many trials", () => {
     d: Float64Array.from({ length: 11 }, (_, i) => 1e-4 * i),
   };
   const simulated = (rig: Rig, kernel: VectorKernel | null, effort = true) => {
-    const seen: { index: number; trace: string[]; trial: TrialSums }[] = [];
+    const records: { index: number; trace: string[]; trial: TrialSums }[] = [];
     const window = { from: Math.floor(rig.steps / 4), to: rig.steps - Math.floor(rig.steps / 4), effort };
     simulateManyOf(rig, kernel)(gains, window, (index, { trace, reader: _, ...trial }) => {
-      seen.push({ index, trace: [...trace].map(bits), trial: { ...trial } });
+      records.push({ index, trace: [...trace].map(bits), trial: { ...trial } });
     });
-    return seen;
+    return records;
   };
 
   test("come out in order and alike with the kernel and without, the last group short", () => {

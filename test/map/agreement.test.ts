@@ -83,9 +83,9 @@ describe("trials that do not", () => {
     expect(near?.disagreements).toEqual([]);
     expect(near?.median).toBeCloseTo(0.4, 9);
     expect(far?.disagreements.length).toBe(far?.ends);
-    for (const { difference, theory, simulated: seen } of far?.disagreements ?? []) {
+    for (const { difference, theory, simulated: hertz } of far?.disagreements ?? []) {
       expect(difference).toBeCloseTo(-1, 9);
-      expect((seen ?? 0) / (theory ?? 0)).toBeCloseTo(0.99, 9);
+      expect((hertz ?? 0) / (theory ?? 0)).toBeCloseTo(0.99, 9);
     }
   });
 
@@ -113,8 +113,8 @@ describe("trials that do not", () => {
     );
     // One of theory's ends lies just above the swept range: that D is compared with it, half as far.
     expect(found?.disagreements.filter(({ theory }) => theory === null).length).toBeGreaterThan(0);
-    for (const { theory, simulated: seen, difference } of found?.disagreements ?? []) {
-      expect(seen).toBeCloseTo(30, 9);
+    for (const { theory, simulated: hertz, difference } of found?.disagreements ?? []) {
+      expect(hertz).toBeCloseTo(30, 9);
       expect(theory === null ? difference : Math.abs(difference ?? 0) > 50).toBe(theory === null ? null : true);
     }
   });

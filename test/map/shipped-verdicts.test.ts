@@ -80,16 +80,16 @@ describe.each([
   it.each(AXES)("%s: less P or more D helps what rings, more P what is loose", (axis) => {
     const places = coarse(`sweeps/${sweep}.yaml`, `models/${model}.yaml`, axis, every);
     const wrong: string[] = [];
-    const seen = { ringing: 0, loose: 0 };
+    const counts = { ringing: 0, loose: 0 };
     for (const [i, row] of places.entries())
       for (const [j, { verdict }] of row.entries()) {
         if (verdict !== "ringing" && verdict !== "loose") continue;
         const ways = verdict === "loose" ? [MORE_P] : [LESS_P, MORE_D];
         const outcomes = ways.map((way) => helps(places, i, j, way));
-        seen[verdict]++;
+        counts[verdict]++;
         if (outcomes.every((outcome) => outcome === false)) wrong.push(`${verdict} at D line ${i}, P line ${j}`);
       }
     expect(wrong).toEqual([]);
-    expect(Math.min(seen.ringing, seen.loose)).toBeGreaterThan(1);
+    expect(Math.min(counts.ringing, counts.loose)).toBeGreaterThan(1);
   });
 });

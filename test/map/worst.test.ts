@@ -30,11 +30,11 @@ describe("worst case of a point", () => {
 
   it("reads every variant from its own table and row", () => {
     const [a, b] = [tableOf([{ kick: 1 }, { kick: 8 }]), tableOf([{ kick: 5 }, { kick: 2 }])];
-    const seen = [
+    const entries = [
       { variant: 0, table: a, row: 0 },
       { variant: 1, table: b, row: 0 },
     ];
-    expect(worstPoint(seen).kick).toEqual({ value: 5, absent: 0, variant: 1 });
+    expect(worstPoint(entries).kick).toEqual({ value: 5, absent: 0, variant: 1 });
   });
 });
 

@@ -15,7 +15,7 @@ export const step = () =>
     });
     cpSync(join(ROOT, "package.json"), join(home, "plain/package.json"));
     symlinkSync(join(ROOT, "node_modules"), join(home, "plain/node_modules"));
-    const seen = [];
+    const versions = [];
     const skipped = [];
     let first;
     for (const engine of ENGINES) {
@@ -26,19 +26,19 @@ export const step = () =>
         continue;
       }
       for (const main of [MAIN, join(home, "plain/dist/cli/main.js")]) {
-        const out = join(home, `${engine}-${seen.length}`);
+        const out = join(home, `${engine}-${versions.length}`);
         await expectCode(0, "npx", [...node, main, "sweep", NIGHTLY, "--out", out, "--no-cache", "--quiet"], {
           cwd: home,
         });
         const digests = FILES.map((file) => digestOf(join(out, file))).join(" ");
         first ??= digests;
         expectSame(digests, first, `${version} ${main === MAIN ? "vectors" : "plain"}`);
-        seen.push(version);
+        versions.push(version);
       }
     }
     const not = skipped.length === 0 ? "" : `; SKIPPED, not to be had here: ${skipped.join(", ")}`;
-    if (seen.length === 0) return not.slice(2);
-    return `${[...new Set(seen)].join(", ")}, with vectors and without: map.json ${first.slice(0, 12)}${not}`;
+    if (versions.length === 0) return not.slice(2);
+    return `${[...new Set(versions)].join(", ")}, with vectors and without: map.json ${first.slice(0, 12)}${not}`;
   });
 
 /** What the engine calls itself, or null where it cannot be had. */

@@ -101,11 +101,11 @@ interface Answers {
 }
 
 /** Largest error of each quantity so far. */
-const seen = Object.fromEntries(Object.keys(TOLERANCES).map((key) => [key, 0])) as Record<OctaveQuestion, number>;
+const errors = Object.fromEntries(Object.keys(TOLERANCES).map((key) => [key, 0])) as Record<OctaveQuestion, number>;
 
 /** Fails an error above what the quantity may be off by, and keeps it for the document. */
 function expectWithin(quantity: OctaveQuestion, error: number, name?: string): void {
-  seen[quantity] = Math.max(seen[quantity], error);
+  errors[quantity] = Math.max(errors[quantity], error);
   expect(error, name).toBeLessThan(TOLERANCES[quantity]);
 }
 
@@ -214,7 +214,7 @@ describe.runIf(wanted)("against GNU Octave", () => {
   });
 
   it("the document prints what was seen", () => {
-    if (process.env.GAINSCAPE_WRITE_TRUST !== undefined) print("test/trust/checks.md", octaveTable(seen), "octave");
-    expect(Math.min(...Object.values(seen)), "every quantity was asked").toBeGreaterThan(0);
+    if (process.env.GAINSCAPE_WRITE_TRUST !== undefined) print("test/trust/checks.md", octaveTable(errors), "octave");
+    expect(Math.min(...Object.values(errors)), "every quantity was asked").toBeGreaterThan(0);
   });
 });

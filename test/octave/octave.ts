@@ -15,9 +15,18 @@ export function hasOctave(): boolean {
 export async function answersTo<T>(questions: unknown): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), "gainscape-octave-"));
   try {
-    const [asked, answered] = [join(folder, "asked.json"), join(folder, "answered.json")];
-    writeFileSync(asked, JSON.stringify(questions));
-    const words = ["--no-gui", "--norc", "--quiet", "--path", "test/octave", "test/octave/oracle.m", asked, answered];
+    const [questionFile, answered] = [join(folder, "asked.json"), join(folder, "answered.json")];
+    writeFileSync(questionFile, JSON.stringify(questions));
+    const words = [
+      "--no-gui",
+      "--norc",
+      "--quiet",
+      "--path",
+      "test/octave",
+      "test/octave/oracle.m",
+      questionFile,
+      answered,
+    ];
     // Threads cost more than they bring on matrices of forty rows.
     const env = { ...process.env, OPENBLAS_NUM_THREADS: "1", OMP_NUM_THREADS: "1" };
     await promisify(execFile)("octave", words, { env });

@@ -56,7 +56,7 @@ function lab(rgb: Rgb): Rgb {
 
 /** CIE 1976 difference of two colours as an eye with these cones sees them. */
 export function difference(one: string, other: string, sight: Matrix): number {
-  const seen = (hex: string) => lab(sight.map((row) => dot(row, linear(hex))) as unknown as Rgb);
-  const [a, b] = [seen(one), seen(other)];
+  const labUnder = (hex: string) => lab(sight.map((row) => dot(row, linear(hex))) as unknown as Rgb);
+  const [a, b] = [labUnder(one), labUnder(other)];
   return Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 }

@@ -151,13 +151,13 @@ describe("a terminal", () => {
     ["xterm", true],
     ["dumb", false],
   ])("that calls itself %s gets control sequences: %s", (terminal, moved) => {
-    const said: string[] = [];
-    const stream = { isTTY: true, write: (text: string) => said.push(text) > 0 } as unknown as NodeJS.WriteStream;
+    const messages: string[] = [];
+    const stream = { isTTY: true, write: (text: string) => messages.push(text) > 0 } as unknown as NodeJS.WriteStream;
     const view = progressView(stream, () => 0, terminal);
     for (let trials = 0; trials <= 100; trials += 10) view.show({ stage: "grid", trials, cached: 0, of: 100 });
     view.note("a note");
     view.end();
-    expect(said.join("")).toContain("100 %");
-    expect(said.join("").includes("\u001b")).toBe(moved);
+    expect(messages.join("")).toContain("100 %");
+    expect(messages.join("").includes("\u001b")).toBe(moved);
   });
 });

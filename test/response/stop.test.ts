@@ -84,10 +84,10 @@ describe("settling in a window that ends too soon to know", () => {
       const cycle = (2 * Math.PI) / Math.sqrt(1 - Math.min(z, 0.69) ** 2);
       let [settledEnds, openEnds] = [0, 0];
       for (let end = 1; end < Math.min(129, 2 * settling + 2 * cycle); end += 0.13) {
-        const seen = settlingIn(trace, end);
-        if (typeof seen === "number") {
+        const reading = settlingIn(trace, end);
+        if (typeof reading === "number") {
           settledEnds++;
-          expect(Math.abs(seen - 1000 * settling)).toBeLessThan(2);
+          expect(Math.abs(reading - 1000 * settling)).toBeLessThan(2);
         } else {
           openEnds++;
           expect(end).toBeLessThan(settling + Math.max(1.01 * cycle, 0.51 * settling));

@@ -79,10 +79,10 @@ describe("a fresh checkout", () => {
   ])("where %s, says so in one line and ends with 1", (_, npm, line) => {
     const { status, stdout, stderr } = made(npm);
     expect({ status, stdout }).toEqual({ status: 1, stdout: "" });
-    const said = stderr
+    const lines = stderr
       .split("\n")
       .filter((one) => !/^(Installing packages|Building) \(not done yet\) \.\.\.$/.test(one));
-    expect(said).toEqual([line, ""]);
+    expect(lines).toEqual([line, ""]);
   });
 
   it("is made ready in earnest also where npm only packs for show", () => {

@@ -14,7 +14,7 @@ const scaled = (gains: GainsByAxis, by: number): GainsByAxis => {
 
 describe("unstable poles with one axis broken", () => {
   it("are those the eigenvalues count, for random craft held softly, hard and far too hard", () => {
-    const seen = new Map<number, number>();
+    const counts = new Map<number, number>();
     for (let seed = 1; seed <= 25; seed++) {
       const model = randomModel(seed);
       const [craft, trim] = [craftOf(model), trimOf(model)];
@@ -23,12 +23,12 @@ describe("unstable poles with one axis broken", () => {
           const holding = scaled(model.gains, by);
           const expected = openLoopUnstable(craft, trim, axis, holding);
           expect(brokenUnstable(craft, trim, axis, holding), `seed ${seed}, ${axis}, ${by} times`).toBe(expected);
-          seen.set(expected, (seen.get(expected) ?? 0) + 1);
+          counts.set(expected, (counts.get(expected) ?? 0) + 1);
         }
       }
     }
     // None, one pair and more of them: each often enough to be found wrong.
-    expect([...seen.keys()].filter((count) => (seen.get(count) ?? 0) > 5).length).toBeGreaterThan(2);
+    expect([...counts.keys()].filter((count) => (counts.get(count) ?? 0) > 5).length).toBeGreaterThan(2);
   });
 
   it("are counted as fast with 20 ms of latency at 32 kHz", () => {

@@ -42,15 +42,15 @@ describe.each([
     });
 
     test("stable by encirclements is stable by poles", () => {
-      const seen = { stable: 0, unstable: 0 };
+      const counts = { stable: 0, unstable: 0 };
       for (const p of [0.1, 0.5, 2, 10, 20, 35, 60, 100]) {
         for (const d of [0, 0.3, 1, 2, 3.5, 6]) {
           const stable = isStable(pieces, gains(p, d));
           expect(stable).toBe(radius(axis, p * P_UNIT, d * D_UNIT) < 1);
-          seen[stable ? "stable" : "unstable"]++;
+          counts[stable ? "stable" : "unstable"]++;
         }
       }
-      expect(Math.min(seen.stable, seen.unstable)).toBeGreaterThan(10);
+      expect(Math.min(counts.stable, counts.unstable)).toBeGreaterThan(10);
     });
 
     test("the margins are where the scaled loop gives out", () => {

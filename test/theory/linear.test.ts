@@ -120,7 +120,7 @@ describe.each([
   for (let k = 0; k < count; k++) start.set(k, k, 1).set(count + k, k, 1);
   for (let k = 0; k < 3; k++) start.set(2 * count + 3 + k, count + k, 1);
   const shown = [...Array.from({ length: count }, (_, k) => k), ...[3, 4, 5].map((k) => 2 * count + k)];
-  const seen = (states: Matrix) => states.subMatrixRow(shown);
+  const outputs = (states: Matrix) => states.subMatrixRow(shown);
 
   test("states and duties act as the loop steps them", () => {
     let states = start;
@@ -128,9 +128,9 @@ describe.each([
     for (let k = 0; k < PERIODS; k++) [states, driven] = [a.mmul(states), Matrix.add(a.mmul(driven), b)];
     const loop = differentiated(stepped, condition, trim, PERIODS);
     expect(
-      worst(Matrix.sub(seen(states), Matrix.eye(count + 3)), Matrix.sub(loop.a, Matrix.eye(count + 3))),
+      worst(Matrix.sub(outputs(states), Matrix.eye(count + 3)), Matrix.sub(loop.a, Matrix.eye(count + 3))),
     ).toBeLessThan(1e-6);
-    expect(worst(seen(driven), loop.b)).toBeLessThan(1e-6);
+    expect(worst(outputs(driven), loop.b)).toBeLessThan(1e-6);
   });
 
   test("it comes to the exact period as the step shrinks, with its square", () => {
@@ -144,7 +144,7 @@ describe.each([
         for (let k = 0; k < 10; k++) power = power.mmul(power);
         return power.mmul(from);
       };
-      return worst(seen(run(one, start)), run(exact, Matrix.eye(count + 3)));
+      return worst(outputs(run(one, start)), run(exact, Matrix.eye(count + 3)));
     });
     expect(Math.log2(off[0] / off[1])).toBeGreaterThan(1.8);
     expect(Math.log2(off[1] / off[2])).toBeGreaterThan(1.8);

@@ -114,8 +114,8 @@ function predicted(map: StabilityMap, { axes }: LadderStep, axis: Axis): Piece {
   const tune = axes[axis];
   if (tune === undefined) return html``;
   const kinds = tune.trials.flatMap(({ manoeuvre }) => map.ladder?.manoeuvres[manoeuvre]?.kind ?? []);
-  const said = kinds.map((kind) => measuredWords(map, tune, kind)).join("; ");
-  return html`<p><b>${AXIS_TITLES[axis]}</b> ${said}.</p>`;
+  const words = kinds.map((kind) => measuredWords(map, tune, kind)).join("; ");
+  return html`<p><b>${AXIS_TITLES[axis]}</b> ${words}.</p>`;
 }
 
 /** The record of the day, and what the card is based on. */

@@ -46,8 +46,8 @@ function saturatedAnew(b: number, gain: number): ReturnType<typeof cycle> {
   const stage = lowPassStage({ order: 1, cutoff: b / (2 * Math.PI) }, 1 / PERIOD);
   const loop = motorsAndFilter(1, stage, PERIOD);
   const trace = simulated(loop, { p: gain / (b * 0.5) / 2, steps: 160_000, kick: 0.1 });
-  const seen = cycle(through(stage, trace), PERIOD);
-  return { amplitude: seen.amplitude / (b * 0.5), period: seen.period };
+  const filteredCycle = cycle(through(stage, trace), PERIOD);
+  return { amplitude: filteredCycle.amplitude / (b * 0.5), period: filteredCycle.period };
 }
 
 const FINE = 2.5e-4; // s
@@ -83,8 +83,8 @@ function resonantAnew(period: number): ReturnType<typeof cycle> {
   const stage = resonance(period);
   const loop = withFilter(integrator(0, period), stage);
   const trace = simulated(loop, { p: 0.5, steps: Math.round(400 / period), kick: 1 });
-  const seen = cycle(through(stage, trace), period);
-  return { amplitude: seen.amplitude / 5, period: seen.period };
+  const filteredCycle = cycle(through(stage, trace), period);
+  return { amplitude: filteredCycle.amplitude / 5, period: filteredCycle.period };
 }
 
 /** Gain of the mixer's limit for the first harmonic of a sine `over` times the limit: the loop open, the filter shut. */
