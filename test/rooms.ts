@@ -74,7 +74,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   run: {
     holds: "tasks, serial runner, pool, worker, cached trials",
     imports: ["base", "airframe", "plan", "kernel", "response"], // airframe for the work a trial is
-    packages: ["tinypool", "node:url", "node:worker_threads"],
+    packages: ["tinypool", "node:url", "node:v8", "node:worker_threads"],
     instead: "running knows tasks and results: what they mean belongs to map, where they come from to plan",
   },
   theory: {
