@@ -113,6 +113,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
     startReason: reduced.start === null ? whyNone(plan, reduced) : null,
+    ...(reduced.confidence === undefined ? {} : { confidence: reduced.confidence }),
     ...(reduced.pinned === null ? {} : { pinned: pinnedPoint(plan, reduced.pinned) }),
   };
 }

@@ -3,16 +3,17 @@
 // so are the place in the plan and everything that only judges.
 import { digestOf, hex, sha256 } from "../base/digest.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import { drawnPlan } from "./drawn-plan.js";
 import type { Task } from "./task.js";
 
 /** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
 export function taskKeys(plan: Plan, code: string): (task: Task) => string {
   const variantKeys = new Map<string, string>();
-  return ({ variant, p, d, seed = plan.sweep.seed }) => {
-    const place = `${variant} ${seed}`;
+  return ({ variant, p, d, seed = plan.sweep.seed, draw }) => {
+    const place = `${variant} ${seed} ${draw ?? ""}`;
     let key = variantKeys.get(place);
     if (key === undefined) {
-      key = digestOf({ code, ...trialInputs(plan, variant), seed });
+      key = digestOf({ code, ...trialInputs(draw === undefined ? plan : drawnPlan(plan, { draw }), variant), seed });
       variantKeys.set(place, key);
     }
     return hex(sha256(key, bytesOf(p), bytesOf(d)));
