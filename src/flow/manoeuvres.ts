@@ -14,12 +14,12 @@ interface Tune {
 export function mostRevealing(
   plan: Plan,
   trials: TracedTrials,
-  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: LadderKind },
+  manoeuvre: { readonly axis: Axis; readonly condition: number; readonly kind: LadderKind },
   tune: Tune,
 ): Variant | null {
   const shown = (variant: Variant) =>
-    trials.simulate(variant, tune.p, tune.d).measures[ladderRow(wanted.kind).deciding] ?? 0;
-  const candidates = nearestToHover(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
+    trials.simulate(variant, tune.p, tune.d).measures[ladderRow(manoeuvre.kind).deciding] ?? 0;
+  const candidates = nearestToHover(plan, manoeuvre).map((variant) => ({ variant, shown: shown(variant) }));
   return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
 }
 

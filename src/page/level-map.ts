@@ -28,7 +28,7 @@ export interface Yielding {
   readonly pause: () => Promise<void>;
   readonly onProgress: (progress: Progress) => void;
   /** Whether the answer is still wanted. */
-  readonly wanted: () => boolean;
+  readonly isCurrent: () => boolean;
 }
 
 /** The axis under the level; null if the result is no longer wanted. */
@@ -61,7 +61,7 @@ interface VariantGrid {
 async function simulatedGrid(
   simulator: Simulator,
   variant: Variant,
-  { pause, onProgress, wanted }: Yielding,
+  { pause, onProgress, isCurrent }: Yielding,
   { before, variants }: { before: number; variants: number },
 ): Promise<TrialTable | null> {
   const { p, d } = simulator.grid[variant.axis];
@@ -75,7 +75,7 @@ async function simulatedGrid(
   const points = Math.max(1, Math.min(p.length, Math.floor(SLICE / trialWork(simulator.plan, variant))));
   for (let from = 0; from < count; ) {
     await pause();
-    if (!wanted()) return null;
+    if (!isCurrent()) return null;
     const [row, column] = [Math.floor(from / p.length), from % p.length];
     const line = Float64Array.from(p.slice(column, column + points));
     const dLine = new Float64Array(line.length).fill(d[row] as number);
