@@ -1,4 +1,5 @@
 // Which of a sweep's scripts the pilot flies in the climb: one of each kind, the one that shows the most.
+import { at } from "../base/at.js";
 import { type LadderKind, ladderRow, type ScriptKind } from "../base/script-kinds.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -47,6 +48,12 @@ function nearestToHover(
   );
   return [...new Set(all.map(({ script }) => script.name))].map((name) => {
     const levels = all.filter(({ script }) => script.name === name);
-    return levels.find(({ hovering }) => hovering) ?? (levels.sort((a, b) => a.throttle - b.throttle)[0] as Variant);
+    return (
+      levels.find(({ hovering }) => hovering) ??
+      at(
+        levels.sort((a, b) => a.throttle - b.throttle),
+        0,
+      )
+    );
   });
 }
