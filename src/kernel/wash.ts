@@ -75,9 +75,9 @@ const TURNING = 2;
 export function modesOf(arms: Craft["arms"], speeds: readonly number[]): number[][] {
   const along = (of: (arm: Craft["arms"][number]) => number) => arms.map((arm, i) => of(arm) * speeds[i] * speeds[i]);
   const each = arms.map((_, i) => arms.map((__, j) => +(i === j)));
-  const wanted = [along(([, y]) => y), along(([x]) => x), along(() => 1), ...each];
+  const candidates = [along(([, y]) => y), along(([x]) => x), along(() => 1), ...each];
   const modes: number[][] = [];
-  for (const vector of wanted) {
+  for (const vector of candidates) {
     const size = norm(vector);
     const rest = modes.reduce((left, mode) => {
       const along = dot(left, mode);

@@ -69,7 +69,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
   const variants = requestedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
-    const { hover } = conditions[condition] as PlannedCondition;
+    const { hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
     const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
