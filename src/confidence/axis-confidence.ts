@@ -31,10 +31,8 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
   const candidates = candidatesOf(lines, grid, limits);
   const { counts, trials } = await safeDraws({ lines, grid, limits, candidates, theory: sets.chosen, ask, yieldIfDue });
   const start = await found.confirmed(mostDraws(found, counts, sets.chosen.length));
-  const at = { variants, limits, ask };
-  const failures = start === null ? [] : await failuresAt(start, { ...at, theory: sets.chosen, first: 0 });
-  const judged =
-    start === null ? [] : await failuresAt(start, { ...at, theory: sets.judging, first: sets.chosen.length });
+  const first = sets.chosen.length;
+  const judged = start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
   const boundaries = await boundariesOf(found, sets);
   const asked = found.safe.length * variants.length * sets.chosen.length;
   return {
@@ -54,7 +52,7 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
       worth: await worthAt(found, candidates.points, sets, confidence),
       leftOut: { points: found.safe.length - candidates.points.length, trials: asked - trials },
     },
-    draws: boundaries.map((boundary, k) => ({ boundary, startFailsBy: failures[k] ?? null })),
+    draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: judged[k] ?? null })),
   };
 }
 
@@ -70,8 +68,8 @@ function mostDraws({ field, safe }: AxisFound, counts: Uint16Array, draws: numbe
   };
 }
 
-/** Per draw and D, moved by as much as theory and trials differ in the model as it is written. */
-async function boundariesOf({ plan, axis, sustained, yieldIfDue }: AxisFound, { chosen, nominal }: DrawSets) {
+/** Per draw, those that chose first, and per D; moved by as much as theory and trials differ in the model as it is written. */
+async function boundariesOf({ plan, axis, sustained, yieldIfDue }: AxisFound, { chosen, judging, nominal }: DrawSets) {
   const { d: rows } = plan.sweep.grid[axis];
   const moved = rows.map((d, row) => {
     const stable = at(sustained, row);
@@ -79,7 +77,7 @@ async function boundariesOf({ plan, axis, sustained, yieldIfDue }: AxisFound, { 
     return theory === null || "never" in stable || stable.toOpen ? 1 : stable.to / theory;
   });
   const boundaries: (number | null)[][] = [];
-  for (const { boundary } of chosen) {
+  for (const { boundary } of [...chosen, ...judging]) {
     await yieldIfDue();
     boundaries.push(
       rows.map((d, row) => {

@@ -1,6 +1,6 @@
 // What can decide whether a point is safe in a draw. A draw moves the map: what holds at a point in a draw holds in the
 // model as it is written somewhere near. So a point with nothing nearly safe around it is hopeless in every draw, and a
-// manoeuvre that is well within its limits all around a point need not be simulated there again.
+// manoeuvre that is well within its limits all around a point, or nowhere the worst, need not be simulated there again.
 import { at } from "../base/at.js";
 import { MEASURES } from "../base/measures.js";
 import { sustains, type TrialTable, WIDTH } from "../map/trials.js";
@@ -22,16 +22,14 @@ export interface Candidates {
 
 export function candidatesOf({ p, d }: GainGrid, grid: ReadonlyMap<number, TrialTable>, limits: Limits): Candidates {
   const count = p.length * d.length;
-  const rooms = [...grid].map(([variant, table]) => ({
-    variant,
-    room: Float64Array.from({ length: count }, (_, point) => roomOf(table, point, limits)),
-  }));
-  const least = Float64Array.from({ length: count }, (_, point) =>
-    Math.min(...rooms.map(({ room }) => at(room, point))),
-  );
+  const rooms = [...grid].map(([variant, table]) => roomsOf(variant, table, count, limits));
+  const least = leastOf(rooms.map(({ all }) => all));
   const best = around(p, d, least, REACH.candidate, Math.max);
   const points = [...best.keys()].filter((point) => at(best, point) >= HOPELESS);
-  const worst = rooms.map(({ variant, room }) => ({ variant, room: around(p, d, room, REACH.comfortable, Math.min) }));
+  const worst = coverOf(rooms, points).map(({ variant, all }) => ({
+    variant,
+    room: around(p, d, all, REACH.comfortable, Math.min),
+  }));
   const deciding = new Map(
     points.map((point) => {
       const open = worst.filter(({ room }) => at(room, point) < COMFORTABLE);
@@ -42,18 +40,57 @@ export function candidatesOf({ p, d }: GainGrid, grid: ReadonlyMap<number, Trial
   return { points, deciding };
 }
 
-/** The least room of one trial to any limit. */
-function roomOf(table: TrialTable, point: number, limits: Limits): number {
-  if (sustains(table, point)) return -1;
-  let least = 1;
-  for (const [column, measure] of MEASURES.entries()) {
-    if (measure.argues === null) continue;
+/** Room of one variant at every point: to its nearest limit, and to the limit of each judged measure it shows. */
+interface Rooms {
+  readonly variant: number;
+  readonly all: Float64Array;
+  readonly byMeasure: readonly Float64Array[];
+}
+
+const JUDGED = MEASURES.flatMap((measure, column) => (measure.argues === null ? [] : [{ measure, column }]));
+/** Room of a measure that a variant does not show. */
+const AMPLE = 1;
+
+function roomsOf(variant: number, table: TrialTable, count: number, limits: Limits): Rooms {
+  const points = Array.from({ length: count }, (_, point) => point);
+  const roomOf = ({ measure, column }: (typeof JUDGED)[number], point: number): number => {
+    if (sustains(table, point)) return -1;
     const place = point * WIDTH + column;
     const absent = at(table.absent, place);
     const value = absent === 0 ? at(table.values, place) : null;
-    least = Math.min(least, slack(measure, { value, absent, variant: 0 }, limits[measure.id]) ?? 1);
+    return Math.min(AMPLE, slack(measure, { value, absent, variant }, limits[measure.id]) ?? AMPLE);
+  };
+  const byMeasure = JUDGED.map((judged) => Float64Array.from(points, (point) => roomOf(judged, point)));
+  return { variant, all: leastOf(byMeasure), byMeasure };
+}
+
+const leastOf = (rooms: readonly Float64Array[]): Float64Array =>
+  at(rooms, 0).map((_, point) => Math.min(...rooms.map((room) => at(room, point))));
+
+/** Room by which a variant may differ from the worst one and stand in for it. */
+const AS_GOOD_AS_WORST = 0.1;
+
+/**
+ * A few of the variants, such that at every point and for every measure near its limit one of them has, within a small
+ * room, the worst of all. The one that is needed at most points comes first.
+ */
+function coverOf(rooms: readonly Rooms[], points: readonly number[]): readonly Rooms[] {
+  const needs = JUDGED.flatMap((_, measure) =>
+    points.flatMap((point) => {
+      const each = rooms.map(({ byMeasure }) => at(at(byMeasure, measure), point));
+      const worst = Math.min(...each);
+      return worst >= COMFORTABLE ? [] : [each.flatMap((room, k) => (room <= worst + AS_GOOD_AS_WORST ? [k] : []))];
+    }),
+  );
+  const chosen: Rooms[] = [];
+  for (let open = needs; open.length > 0; ) {
+    const useful = rooms.map(() => 0);
+    for (const need of open) for (const k of need) useful[k] = at(useful, k) + 1;
+    const next = useful.indexOf(Math.max(...useful));
+    chosen.push(at(rooms, next));
+    open = open.filter((need) => !need.includes(next));
   }
-  return least;
+  return chosen;
 }
 
 /** The most extreme value within the factor of each point; neighbours count always. */

@@ -46,8 +46,10 @@ function pointsInParts(safe: readonly Uint8Array[], ranked: readonly number[], c
   for (let part = 0; part < PARTS; part++) {
     const members = ranked.slice(Math.round(part * size), Math.round((part + 1) * size));
     const counts = new Uint16Array(points);
-    for (const draw of members)
-      for (const [point, holds] of at(safe, draw).entries()) counts[point] = (counts[point] ?? 0) + holds;
+    for (const draw of members) {
+      const holds = at(safe, draw);
+      for (let point = 0; point < points; point++) counts[point] = (counts[point] ?? 0) + (holds[point] ?? 0);
+    }
     sum += counts.reduce((found, count) => (count >= confidence * members.length ? found + 1 : found), 0);
   }
   return sum / PARTS;

@@ -18,8 +18,11 @@ import type { Axis } from "../sweep/sweep.js";
 
 /** The plan with its draws, and how they are judged. */
 export interface DrawnRun {
+  /** With the plans of all draws: first those that choose the start, then those that judge it. */
   readonly plan: Plan;
+  /** Those that judge the start. */
   readonly draws: Draws;
+  /** How many choose it. */
   readonly chosen: number;
 }
 
@@ -70,9 +73,10 @@ export function drawnRun(plan: Plan, model: Document): DrawnRun | null {
       ),
     ]);
   };
-  const draws = made("map", chosen);
-  made("start", Math.max(LEAST_JUDGING, chosen));
-  return { plan: { ...plan, draws: plans }, draws, chosen };
+  const first = made("map", chosen);
+  const judging = made("start", Math.max(LEAST_JUDGING, chosen));
+  const redrawn = first.redrawn + judging.redrawn;
+  return { plan: { ...plan, draws: plans }, draws: { ...judging, redrawn }, chosen };
 }
 
 /** What judges the draws of each axis; theory of each is made once. */

@@ -6,7 +6,7 @@ import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type Drive, driveOf } from "./drive.js";
+import { type Drive, type DriveOptions, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
@@ -21,12 +21,11 @@ export interface Rig {
   readonly period: number; // s
 }
 
-/** `like`: the drive of a variant that meets the same noise under the same seed, where there is one. */
-export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
+export function rigOf(plan: Plan, variant: Variant, options: DriveOptions = {}): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape, like);
+  const drive = driveOf(plan, variant, shape, options);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
     shape,

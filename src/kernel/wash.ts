@@ -25,16 +25,24 @@ export function washShare(ratio: number): number {
   return place * place * (3 - 2 * place);
 }
 
-export function washInto(
-  values: Float64Array,
-  width: number,
-  { airframe: { wash, rotors }, arms }: Craft,
+/** What chance decides of a wash: bursts of unit variance, common to all rotors and along each mode of them. */
+export interface Bursts {
+  readonly common: Float64Array;
+  readonly ofModes: readonly Float64Array[];
+}
+
+const washShares = (schedule: Schedule): Float64Array =>
+  schedule.descent.map((speed, k) => washShare(speed / schedule.inducedVelocity[k]));
+
+/** Null where the script descends nowhere. */
+export function burstsOf(
+  { airframe: { wash }, arms }: Craft,
   { script, trim }: Variant,
   schedule: Schedule,
   streams: readonly (string | number)[],
-): void {
-  if (schedule.descent.every((speed) => speed <= 0)) return;
-  const share = schedule.descent.map((speed, k) => washShare(speed / schedule.inducedVelocity[k]));
+): Bursts | null {
+  if (schedule.descent.every((speed) => speed <= 0)) return null;
+  const share = washShares(schedule);
   const length = noisePeriod(script, schedule.period);
   const through = throughPoles(schedule, wash, length);
   const usual = usualDraws({ schedule, window: script.window, share, length, through });
@@ -53,6 +61,20 @@ export function washInto(
     if (mode < TURNING) return turning[mode];
     return mode === TURNING ? usually(lifting, [...keys, mode]) : bursts(multisineOf(length, [...keys, mode]));
   });
+  return { common, ofModes };
+}
+
+/** Writes what each rotor's thrust becomes in its wake, with these bursts. */
+export function washInto(
+  values: Float64Array,
+  width: number,
+  { airframe: { wash, rotors }, arms }: Craft,
+  { trim }: Variant,
+  schedule: Schedule,
+  { common, ofModes }: Bursts,
+): void {
+  const share = washShares(schedule);
+  const modes = modesOf(arms, trim.speeds);
   const [byCommon, byOwn] = [Math.sqrt(wash.correlation), Math.sqrt(1 - wash.correlation)];
   for (let k = 0; k < schedule.steps; k++) {
     for (let i = 0; i < rotors.length; i++) {

@@ -8,7 +8,7 @@ export interface AxisConfidence {
   readonly safeDraws: Grid<number>;
   /** Share of the grid that is safe at the confidence. */
   readonly safeShare: number;
-  /** Per D: P above which oscillation sustains itself in 5, 50 and 95 of 100 draws; null: in fewer, up to far above the grid. */
+  /** Per D: P above which oscillation sustains itself in 5, 50 and 95 of 100 draws, by theory, moved as trials differ from it; null: in fewer, up to far above the grid. */
   readonly band: readonly BandPoint[];
   /** Of draws that did not choose the starting tune; null where there is none. */
   readonly start: ShareOfDraws | null;
@@ -48,6 +48,7 @@ export interface Uncertainty {
   readonly spreads: readonly SpreadOfMap[];
   /** Draws that no craft can have, drawn again. */
   readonly redrawn: number;
+  /** Those that did not choose the starting tune, but judge it. */
   readonly draws: readonly DrawOfMap[];
 }
 

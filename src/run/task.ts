@@ -1,8 +1,11 @@
 // The unit of work: some points of one variant. A pure function of plan and task, wherever it runs.
+import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
+import { variantBursts } from "../kernel/drive.js";
 import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
 import type { KernelShape, VectorKernel } from "../kernel/vector.js";
+import type { Bursts } from "../kernel/wash.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
@@ -46,11 +49,22 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
     kernels.set(shape.coupled, made);
     return made;
   };
+  // Chance is the same in every draw, so what it decides of a wash is computed once.
+  const bursts = new Map<string, Bursts | null>();
+  const burstsOf = (index: number, seed: number): Bursts | null => {
+    const variant = at(plan.variants, index);
+    const key = `${variant.script.name} ${variant.condition} ${variant.throttle} ${seed}`;
+    const seeded = seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } };
+    const found = bursts.get(key);
+    const made = found === undefined ? variantBursts(seeded, variant) : found;
+    bursts.set(key, made);
+    return made;
+  };
   let setup: TaskSetup | null = null;
   return (task) => {
     const { variant, seed = plan.sweep.seed, draw = -1 } = task;
     // Tasks come draw by draw: the setups of one draw are no use to the next.
-    if (setups.draw !== draw) setups = { draw, of: setupCache(drawnPlan(plan, task)) };
+    if (setups.draw !== draw) setups = { draw, of: setupCache(drawnPlan(plan, task), draw < 0 ? {} : { burstsOf }) };
     if (setup?.variant !== variant || setup.seed !== seed || setup.draw !== draw) {
       const { rig, question } = setups.of(variant, seed);
       setup = { variant, seed, draw, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };

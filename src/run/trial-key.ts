@@ -13,12 +13,16 @@ export function taskKeys(plan: Plan, code: string): (task: Task) => string {
     const place = `${variant} ${seed} ${draw ?? ""}`;
     let key = variantKeys.get(place);
     if (key === undefined) {
-      key = digestOf({ code, ...trialInputs(draw === undefined ? plan : drawnPlan(plan, { draw }), variant), seed });
+      key = digestOf({ code, ...trialInputs(plan, variant), ...drawInputs(plan, variant, draw), seed });
       variantKeys.set(place, key);
     }
     return hex(sha256(key, bytesOf(p), bytesOf(d)));
   };
 }
+
+/** A draw reads the bursts of the model as it is written, and all else from its own plan. */
+const drawInputs = (plan: Plan, variant: number, draw: number | undefined) =>
+  draw === undefined ? {} : { draw: trialInputs(drawnPlan(plan, { draw }), variant) };
 
 /** Every value of the plan that a trial of the variant may read, besides its gains. */
 export function trialInputs(plan: Plan, index: number) {
