@@ -36,6 +36,27 @@ export function wordOr<const W extends string, S extends z.ZodType>(word: W, oth
   return schema.meta({ anyOf: [{ type: "string", const: word }, listed] }) as unknown as z.ZodType<W | z.output<S>>;
 }
 
+/** Reads what looks like a form by that form's schema alone, so that its problems are those of the form meant. */
+type Form<S extends z.ZodType> = readonly [looksSo: (written: unknown) => boolean, schema: S];
+
+/** One of several forms; the first that what is written looks like. */
+export function firstFit<S extends readonly z.ZodType[]>(
+  ...forms: { readonly [K in keyof S]: Form<S[K]> }
+): z.ZodType<z.output<S[number]>> {
+  const schema = z.unknown().transform((written, context): z.output<S[number]> => {
+    const [, meant] = forms.find(([looksSo]) => looksSo(written)) ?? [];
+    const result = meant?.safeParse(written);
+    if (result?.success) return result.data as z.output<S[number]>;
+    for (const issue of result?.error.issues ?? []) context.issues.push({ ...issue, input: written } as never);
+    return z.NEVER;
+  });
+  const anyOf = forms.map(([, form]) => {
+    const { $schema: _, ...shape } = z.toJSONSchema(form, { io: "input" });
+    return shape;
+  });
+  return schema.meta({ anyOf }) as unknown as z.ZodType<z.output<S[number]>>;
+}
+
 /** A group of known keys; anything else in it is a problem. */
 export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S, z.core.$strict> =>
   z.strictObject(shape, {

@@ -5,7 +5,7 @@ import { fileProblem, InputError, type Problem, Problems } from "../base/problem
 import { differences, planOf } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
 import { pathFromSweep } from "../sweep/resolve.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import { type NamedMap, notComparable } from "./compare.js";
 import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
@@ -26,7 +26,7 @@ export function baselineRequest(path: string, model?: string): MapRequest {
   return { sweep, model: airframe, plan: planFor(airframe, sweep) };
 }
 
-function baselineModel(sweep: WithDocument<Sweep>): string {
+function baselineModel(sweep: WithDocument<RequestedSweep>): string {
   const named = sweep.value.baseline?.model ?? null;
   return named === null ? modelOf(sweep) : pathFromSweep(sweep.document.file, named);
 }
@@ -84,7 +84,7 @@ const NO_BASELINE =
   'missing: it names the models a gate compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
 function readBaseline(
-  sweep: WithDocument<Sweep>,
+  sweep: WithDocument<RequestedSweep>,
   baselines: string,
   options: SealOptions,
 ): Pick<Pair, "base" | "notes"> {
@@ -102,7 +102,7 @@ function readBaseline(
   return { base: { name: file, map }, notes: edited ? [note] : [] };
 }
 
-function pairOf(sweep: WithDocument<Sweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
+function pairOf(sweep: WithDocument<RequestedSweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
   const model = readAirframe(modelFile);
   const plan = planFor(model, sweep);
   return { sweep, model, plan, ...baselineSide };

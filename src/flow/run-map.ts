@@ -9,14 +9,14 @@ import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
 import { type Progress, type RunFigures, simulate } from "./simulate.js";
 
 export interface MapRequest {
-  readonly sweep: WithDocument<Sweep>;
+  readonly sweep: WithDocument<RequestedSweep>;
   readonly model: WithDocument<Airframe>;
   readonly plan: Plan;
 }
