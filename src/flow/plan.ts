@@ -12,7 +12,11 @@ import { unmovedFaults } from "./unmoved.js";
  * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
  * an axis never moves.
  */
-export function planFor(airframe: WithDocument<Airframe>, sweep: WithDocument<RequestedSweep>, shared?: SharedPlan): Plan {
+export function planFor(
+  airframe: WithDocument<Airframe>,
+  sweep: WithDocument<RequestedSweep>,
+  shared?: SharedPlan,
+): Plan {
   const plan = planSweep(airframe.value, sweep.value, shared);
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;

@@ -99,6 +99,8 @@ function safeShare({ p, d, share }: Ground, lines: Lines): number {
 /** Share of the points, [d][p], that are true or have one of eight neighbours that is. */
 export function besideShare(points: readonly (readonly boolean[])[]): number {
   const around = <T>(list: readonly T[], k: number) => list.slice(Math.max(0, k - 1), k + 2);
-  const near = points.flatMap((row, i) => row.map((_, j) => around(points, i).some((one) => around(one, j).some(Boolean))));
+  const near = points.flatMap((row, i) =>
+    row.map((_, j) => around(points, i).some((one) => around(one, j).some(Boolean))),
+  );
   return near.filter(Boolean).length / near.length;
 }

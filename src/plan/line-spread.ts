@@ -19,7 +19,9 @@ export function spreadLine(weights: Weights, from: number, to: number, count: nu
   const rest = all.map((value, k) => width(all, k) * wide(value));
   const [sumNear, sumRest] = [total(near), total(rest)];
   const share = sumNear === 0 ? 0 : focus;
-  const combined = all.map((_, k) => (share === 0 ? 0 : (share * near[k]) / sumNear) + ((1 - share) * rest[k]) / sumRest);
+  const combined = all.map(
+    (_, k) => (share === 0 ? 0 : (share * near[k]) / sumNear) + ((1 - share) * rest[k]) / sumRest,
+  );
   return chosenValues(all, combined, count);
 }
 

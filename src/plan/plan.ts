@@ -11,8 +11,8 @@ import type { GainsByAxis } from "../theory/plant.js";
 import { dutyOf } from "./duty.js";
 import type { PlanFault } from "./fault.js";
 import { holdingGains } from "./holding.js";
-import { plannedGrid, type SharedGrid } from "./planned-grid.js";
 import { type Level, type Place, placesOf } from "./places.js";
+import { plannedGrid, type SharedGrid } from "./planned-grid.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 import { lengthenTails, type SlowOscillations } from "./tails.js";
@@ -47,6 +47,8 @@ export interface Plan {
   readonly assumed: readonly string[];
   /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
   readonly slow?: readonly SlowOscillations[];
+  /** Lines or tails are those of a craft that this one is compared with. */
+  readonly shared?: true;
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
 }
 
@@ -104,6 +106,7 @@ export function planSweep(
     holding,
     assumed: [...hold.assumed, ...gridded.assumed, ...tails.assumed],
     ...(tails.slow.length === 0 ? {} : { slow: tails.slow }),
+    ...(gridded.shared || tails.assumed.length > 0 ? { shared: true as const } : {}),
     digests: { airframe: digestOf(stepped), sweep: sweepDigest(sweep), plan: "" },
   };
   const digest = digestOf({ ...plan, sweep: questionOf(sweep) });

@@ -15,6 +15,8 @@ interface PlannedGrid {
   readonly sweep: Sweep;
   /** What was chosen, a readable line each. */
   readonly assumed: readonly string[];
+  /** Whether the lines were chosen for another craft. */
+  readonly shared: boolean;
 }
 
 /** The sweep itself where its file gives every line. */
@@ -41,8 +43,9 @@ export function plannedGrid(
       .map((axis) => ({ file: "sweep", path: ["grid"], message: NOWHERE(axis) }));
   const counts = autoCounts(requested.grid);
   const grid = { roll, pitch };
-  if (counts === null) return { sweep: { ...requested, grid }, assumed: [] };
-  return { sweep: { ...requested, grid, autoGrid: counts }, assumed: gridWords(counts, grid, shared !== undefined) };
+  if (counts === null) return { sweep: { ...requested, grid }, assumed: [], shared: false };
+  const taken = shared !== undefined;
+  return { sweep: { ...requested, grid, autoGrid: counts }, assumed: gridWords(counts, grid, taken), shared: taken };
 }
 
 const NOWHERE = (axis: Axis): string =>

@@ -52,7 +52,11 @@ export function lengthenTails<V extends TailedVariant>(
   input: TailInput,
   variants: readonly V[],
   ends: readonly number[] = [],
-): { readonly variants: readonly V[]; readonly slow: readonly SlowOscillations[]; readonly assumed: readonly string[] } {
+): {
+  readonly variants: readonly V[];
+  readonly slow: readonly SlowOscillations[];
+  readonly assumed: readonly string[];
+} {
   const edges = new Map<string, readonly number[]>();
   const shortest = Math.min(...variants.map(({ script }) => lengthOf(script)));
   const edgesOf = (variant: V): readonly number[] => {

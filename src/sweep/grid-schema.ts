@@ -1,8 +1,7 @@
 // How a sweep file writes its grid: lines of P and of D for both axes or for each, evenly spaced or one by one, or left
 // to the plan.
-import { field, quantity } from "../base/fields.js";
-import { count, describeValue } from "../base/fields.js";
-import { type Reading } from "../base/quantity.js";
+import { count, describeValue, field, quantity } from "../base/fields.js";
+import type { Reading } from "../base/quantity.js";
 import { firstFit, group, list } from "../base/shapes.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import type { AutoGrid, LineCounts } from "./sweep.js";

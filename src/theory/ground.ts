@@ -6,11 +6,7 @@ import { marginsOf } from "./margins.js";
 import type { LoopPieces } from "./pieces.js";
 
 /** The range of P, of those within `range`, in which every loop is stable: the widest as a factor; null where none is. */
-export function commonStable(
-  loops: readonly LoopPieces[],
-  { d, i }: Omit<AxisGains, "p">,
-  range: Range,
-): Range | null {
+export function commonStable(loops: readonly LoopPieces[], { d, i }: Omit<AxisGains, "p">, range: Range): Range | null {
   let common: Range[] = [range];
   for (const loop of loops) {
     const stable = common.length === 0 ? [] : stableIntervals(loop, d, i, range);
@@ -21,7 +17,10 @@ export function commonStable(
     );
   }
   const width = ({ from, to }: Range) => ln(to / from);
-  return common.reduce<Range | null>((widest, one) => (widest === null || width(one) > width(widest) ? one : widest), null);
+  return common.reduce<Range | null>(
+    (widest, one) => (widest === null || width(one) > width(widest) ? one : widest),
+    null,
+  );
 }
 
 /** Gain up and down in dB, phase in rad. */
