@@ -20,12 +20,14 @@ export const pGain = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 d
 export const dGain = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
 
 const WORDS = "auto, or auto with lines of P x lines of D (auto 24 x 20)";
+const AXIS_WORDS = `${WORDS}, or the keys p, d`;
+const LINE_WORDS = "the keys from, to, points, or a list of gains";
 
 /** auto, auto 32, auto 24 x 20: lines of P, then of D. */
 const auto = () =>
   field(
     (written): Reading<AutoGrid> => {
-      const fault = { fault: `expected ${WORDS} or a group, found ${describeValue(written)}` };
+      const fault = { fault: `expected ${AXIS_WORDS}, found ${describeValue(written)}` };
       if (typeof written !== "string") return fault;
       const [whole, p, d] = AUTO.exec(written.trim()) ?? [];
       if (whole === undefined) return fault;
@@ -46,17 +48,24 @@ const AUTO = /^auto(?:\s{1,9}(\d{1,4})(?:\s{0,9}[x\u00d7]\s{0,9}(\d{1,4}))?)?$/;
 /** Evenly spaced, or one by one. */
 const line = (gain: typeof pGain) =>
   firstFit(
+    LINE_WORDS,
     [Array.isArray, list(gain(), 2, MOST_GRID_LINES, "gains")],
-    [() => true, group({ from: gain(), to: gain(), points: count(2, MOST_GRID_LINES) })],
+    [isGroup, group({ from: gain(), to: gain(), points: count(2, MOST_GRID_LINES) })],
   );
 
 const lines = () => group({ p: line(pGain), d: line(dGain) });
 
-const isText = (written: unknown): boolean => typeof written !== "object";
-const namesAxis = (written: unknown): boolean =>
-  typeof written === "object" && written !== null && ("roll" in written || "pitch" in written);
-
-const axisGrid = () => firstFit([isText, auto()], [() => true, lines()]);
+const axisGrid = () => firstFit(AXIS_WORDS, [isText, auto()], [isGroup, lines()]);
 
 export const gridSchema = () =>
-  firstFit([isText, auto()], [namesAxis, group({ roll: axisGrid(), pitch: axisGrid() })], [() => true, lines()]);
+  firstFit(
+    `${AXIS_WORDS} or roll, pitch`,
+    [isText, auto()],
+    [namesAxis, group({ roll: axisGrid(), pitch: axisGrid() })],
+    [isGroup, lines()],
+  );
+
+const isText = (written: unknown): boolean => typeof written === "string";
+const isGroup = (written: unknown): written is object =>
+  typeof written === "object" && written !== null && !Array.isArray(written);
+const namesAxis = (written: unknown): boolean => isGroup(written) && ("roll" in written || "pitch" in written);
