@@ -72,14 +72,32 @@ function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): 
     Float64Array.from({ length: (line.length - 1) * PLACES_PER_CELL + 1 }, (_, k) => lineAt(line, k / PLACES_PER_CELL));
   const [p, d] = [fine(field.p), fine(field.d)];
   const room = new Float64Array(p.length * d.length);
-  const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
+  const around = refused.map((place) => ({
+    ...place,
+    pCell: cellAt(field.p, place.p),
+    dCell: cellAt(field.d, place.d),
+  }));
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column < p.length; column++) {
-      const near = refused.some((place) => Math.abs(place.p - p[column]) < pCell && Math.abs(place.d - d[row]) < dCell);
+      const near = around.some(
+        (place) => Math.abs(place.p - p[column]) < place.pCell && Math.abs(place.d - d[row]) < place.dCell,
+      );
       room[row * p.length + column] = near ? -1 : tightest(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL).room;
     }
   }
   return { p, d, room };
+}
+
+const EVEN = 1e-9; // by which rounding alone lets cells of even lines differ
+
+/** Width of the cell that a gain lies in; of even lines that of the first, so that all are alike to the last bit. */
+function cellAt(line: readonly number[], gain: number): number {
+  const after = Math.max(
+    1,
+    line.findIndex((one) => one >= gain),
+  );
+  const [first, own] = [line[1] - line[0], line[after] - line[after - 1]];
+  return Math.abs(own - first) <= EVEN * first ? first : own;
 }
 
 const lineAt = (line: readonly number[], cell: number): number => {
