@@ -3,7 +3,15 @@
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { GainGrid, LineCounts } from "../sweep/sweep.js";
 import { spreadLine } from "./line-spread.js";
-import { type Ground, type GroundWish, type ModelLoops, P_RANGE, reachOfMost, safeGround } from "./safe-ground.js";
+import {
+  type Ground,
+  type GroundWish,
+  LARGEST_D,
+  type ModelLoops,
+  P_RANGE,
+  reachOfMost,
+  safeGround,
+} from "./safe-ground.js";
 
 export interface AutoGridWish extends GroundWish {
   readonly lines: LineCounts;
@@ -13,6 +21,8 @@ export interface AutoGridWish extends GroundWish {
 
 /** Beyond the furthest boundary and the pinned tune, so that they and a little more lie inside. */
 const BEYOND = 1.1;
+/** The lines on either side of the fold: between them the boundary is drawn half way. */
+const FOLD = { before: 0.96, beyond: 1.04 };
 
 /**
  * Lines of P and D, SI, for a craft that may be any of the models; null where none of them is stable at any gains. The
@@ -21,13 +31,14 @@ const BEYOND = 1.1;
 export function autoGrid(models: readonly ModelLoops[], wish: AutoGridWish): GainGrid | null {
   const reach = reachOfMost(models, wish.i);
   if (reach === null) return null;
-  const [top, fold] = [Math.min(P_RANGE.to, BEYOND * reach.p), BEYOND * reach.d];
+  const [top, fold] = [Math.min(P_RANGE.to, BEYOND * reach.p), Math.min(LARGEST_D, FOLD.beyond * reach.d)];
   const ground = safeGround(models, wish, { p: top, d: fold });
   const pinned = wish.pinned === null ? null : { p: wish.pinned.p / P_UNIT, d: wish.pinned.d / D_UNIT };
   const range = {
     bottom: Math.min(lowestP(ground, top), pinned === null ? top : pinned.p / BEYOND),
     top: Math.max(top, BEYOND * (pinned?.p ?? 0)),
-    fold: Math.max(fold, BEYOND * (pinned?.d ?? 0)),
+    lastD: Math.max(fold, BEYOND * (pinned?.d ?? 0)),
+    nearFold: FOLD.before * reach.d,
   };
   const { p, d } = focusedLines(ground, range, wish.lines);
   return { p: p.map((gain) => gain * P_UNIT), d: d.map((gain) => gain * D_UNIT) };
@@ -46,7 +57,8 @@ function lowestP({ p, share }: Ground, top: number): number {
 interface Range {
   readonly bottom: number;
   readonly top: number;
-  readonly fold: number;
+  readonly lastD: number;
+  readonly nearFold: number;
 }
 
 interface Lines {
@@ -64,15 +76,20 @@ function focusedLines(ground: Ground, range: Range, lines: LineCounts): Lines {
   return sharper.reduce((found, next) => (safeShare(ground, found) >= ENOUGH_SAFE ? found : next()), first());
 }
 
-function linesFor({ p, d, share }: Ground, { bottom, top, fold }: Range, lines: LineCounts, focus: number): Lines {
+function linesFor(
+  { p, d, share }: Ground,
+  { bottom, top, lastD, nearFold }: Range,
+  lines: LineCounts,
+  focus: number,
+): Lines {
   const [pCells, dCells] = [cells(p), cells(d)];
   // More P turns disturbances away better and answers sooner: the upper part of safe ground is where a tune is looked for.
   const worth = share.map((row, i) => row.map((part, j) => part * p[j] * pCells[j] * dCells[i]));
   const alongP = p.map((_, j) => worth.reduce((sum, row) => sum + row[j], 0) / pCells[j]);
   const alongD = d.map((_, i) => worth[i].reduce((sum, one) => sum + one, 0) / dCells[i]);
   return {
-    p: spreadLine({ node: p, weight: widened(alongP) }, bottom, top, lines.p, focus),
-    d: spreadLine({ node: d, weight: widened(alongD) }, 0, fold, lines.d, focus),
+    p: spreadLine({ node: p, weight: widened(alongP) }, [bottom, top], lines.p, focus),
+    d: spreadLine({ node: d, weight: widened(alongD) }, [0, nearFold, lastD], lines.d, focus),
   };
 }
 

@@ -34,18 +34,23 @@ function before(value: number, digits: number): number {
 }
 
 /**
- * `count` of the values, the first and the last among them, as dense as the weights say. Each is taken once, so that where a
+ * `count` of the values, those at the places of `needed` among them, as dense as the weights say. Each is taken once, so that where a
  * weight asks for more than there are, all are taken and the rest goes elsewhere (systematic selection with unequal
  * probabilities: Cochran, Sampling Techniques, from memory).
  */
-export function chosenValues(values: readonly number[], weights: readonly number[], count: number): number[] {
+export function chosenValues(
+  values: readonly number[],
+  weights: readonly number[],
+  count: number,
+  needed: readonly number[],
+): number[] {
   if (values.length <= count) return [...values];
-  const last = values.length - 1;
-  const wanted = weights.map((weight, k) => (k === 0 || k === last ? Number.MAX_VALUE : Math.max(weight, 0)));
-  const scale = scaleFor(wanted, count);
+  const places = new Set(needed);
+  const free = weights.filter((_, k) => !places.has(k));
+  const scale = scaleFor(free, count - places.size);
   let [passed, taken] = [0, 0];
   return values.filter((_, k) => {
-    passed += Math.min(1, scale * wanted[k]);
+    passed += places.has(k) ? 1 : Math.min(1, scale * weights[k]);
     if (passed < taken + 0.5) return false;
     taken++;
     return true;
@@ -54,9 +59,8 @@ export function chosenValues(values: readonly number[], weights: readonly number
 
 /** The factor with which the weights, none above 1, sum to `count`. */
 function scaleFor(weights: readonly number[], count: number): number {
-  const inner = weights.slice(1, -1);
-  let open = inner.filter((weight) => weight > 0).sort((a, b) => b - a);
-  let left = count - 2;
+  let open = [...weights].sort((a, b) => b - a);
+  let left = count;
   // The heaviest that reach 1 are set aside, one after the other.
   for (let sum = total(open); open.length > left && open[0] * left > sum; sum = total(open)) {
     open = open.slice(1);

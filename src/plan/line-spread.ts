@@ -1,4 +1,5 @@
 // So many lines of a gain over a range: some as dense as a weight says, the rest in steps that widen with distance.
+import { last } from "../base/at.js";
 import { chosenValues, roundedDown, roundedUp, roundValues } from "./line-choice.js";
 
 /** A weight along a gain, straight between its nodes and 0 beyond them. */
@@ -7,8 +8,12 @@ export interface Weights {
   readonly weight: readonly number[];
 }
 
-/** `count` values from `from` to `to`, rounded outwards; `focus` is the share of them that follows the weight. */
-export function spreadLine(weights: Weights, from: number, to: number, count: number, focus: number): number[] {
+/**
+ * `count` values from the first to the last of `wanted`, rounded outwards, one near each in between; `focus` is the share of
+ * them that follows the weight.
+ */
+export function spreadLine(weights: Weights, wanted: readonly number[], count: number, focus: number): number[] {
+  const [from, to] = [wanted[0], last(wanted)];
   const all = candidates(from, to, count);
   const safe = all.map((value, k) => weightAt(weights, value) * width(all, k));
   const sumSafe = total(safe);
@@ -22,8 +27,15 @@ export function spreadLine(weights: Weights, from: number, to: number, count: nu
   const combined = all.map(
     (_, k) => (share === 0 ? 0 : (share * near[k]) / sumNear) + ((1 - share) * rest[k]) / sumRest,
   );
-  return chosenValues(all, combined, count);
+  return chosenValues(all, combined, count, [
+    0,
+    ...wanted.slice(1, -1).map((value) => nearestTo(all, value)),
+    all.length - 1,
+  ]);
 }
+
+const nearestTo = (values: readonly number[], value: number): number =>
+  values.reduce((best, one, k) => (Math.abs(one - value) < Math.abs(values[best] - value) ? k : best), 0);
 
 const MIDDLE = 0.25; // of the range, where nothing is safe
 const DIGITS = 2;

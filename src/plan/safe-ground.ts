@@ -11,7 +11,7 @@ export type ModelLoops = readonly LoopPieces[];
 
 /** What a sweep file may write. */
 export const P_RANGE = Object.freeze({ from: 0.1, to: 1000 });
-const LARGEST_D = 500;
+export const LARGEST_D = 500;
 
 /** Share of the models whose boundary lies inside, all parts of it. */
 const MOST_MODELS = 0.95;
