@@ -1,5 +1,6 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write.
 import { join } from "node:path";
+import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
@@ -92,21 +93,21 @@ async function simulatedSides(
   const [base, candidate] = sides.map(({ value }) => value) as [Model["value"], Model["value"]];
   const [from, to] = models;
   const command = shellLine(["gainscape", "compare", path, "--from", from, "--to", to]);
-  const requests = plans.map((plan, at): MapRequest & { readonly folder: string } => {
-    const request = { sweep, model: sides[at] as Model, plan };
+  const requests = plans.map((plan, side): MapRequest & { readonly folder: string } => {
+    const request = { sweep, model: at(sides, side), plan };
     if (!plan.shared) return { ...request, folder: outputFolder(plan) };
     // Not the map that a sweep of the model would write there.
     const pair = comparisonFolder(COMPARISONS, plan.sweep.name, base, candidate);
-    return { ...request, command, folder: join(pair, at === 0 ? "base" : "candidate") };
+    return { ...request, command, folder: join(pair, side === 0 ? "base" : "candidate") };
   });
   const folders = requests.map(({ folder }) => folder);
-  for (const [at, { model }] of requests.entries()) {
-    checkOutput(folders[at] as string, { names: REPORT_NAMES });
-    checkMapOwner(folders[at] as string, model.value);
+  for (const [side, { model }] of requests.entries()) {
+    checkOutput(at(folders, side), { names: REPORT_NAMES });
+    checkMapOwner(at(folders, side), model.value);
   }
   const maps: NamedMap[] = [];
-  for (const [at, request] of requests.entries()) {
-    const folder = folders[at] as string;
+  for (const [side, request] of requests.entries()) {
+    const folder = at(folders, side);
     const reused = mapToReuse(request.plan, folder, options);
     maps.push({
       name: request.model.document.file,

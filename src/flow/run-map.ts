@@ -13,7 +13,8 @@ import type { RequestedSweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
-import { type Progress, type RunFigures, simulate } from "./simulate.js";
+import { simulate } from "./simulate.js";
+import type { Progress, RunFigures } from "./tracked-runs.js";
 
 export interface MapRequest {
   readonly sweep: WithDocument<RequestedSweep>;
@@ -43,7 +44,7 @@ export async function runMap(request: MapRequest, options: RunMapOptions): Promi
   const cacheInputs = { plan: plan.digests.plan, ...judged, provenance };
   const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };
-  const made = await simulate(plan, { ...options, provenance });
+  const made = await simulate(plan, { ...options, provenance, model: model.document });
   const text = canonicalJson(made.map);
   options.cache?.texts?.put(cacheInputs, { map: text });
   // As read back from the file, so that a cached map and a new one are the same, order of keys included.

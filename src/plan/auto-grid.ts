@@ -1,5 +1,6 @@
 // The lines of an axis's grid, chosen from theory for `grid: auto`: as far as the sustained boundary reaches, and densest
 // where the wanted margins hold.
+import { at, last } from "../base/at.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { GainGrid, LineCounts } from "../sweep/sweep.js";
 import { spreadLine } from "./line-spread.js";
@@ -49,9 +50,9 @@ const LOWEST_SHARE = 0.1;
 const UNDER_SAFE = 0.7;
 
 function lowestP({ p, share }: Ground, top: number): number {
-  const safe = p.filter((_, column) => share.some((row) => row[column] > 0));
+  const safe = p.filter((_, column) => share.some((row) => at(row, column) > 0));
   if (safe.length === 0) return Math.max(P_RANGE.from, LOWEST_SHARE * top);
-  return Math.max(P_RANGE.from, UNDER_SAFE * safe[0], LOWEST_SHARE * safe[safe.length - 1]);
+  return Math.max(P_RANGE.from, UNDER_SAFE * at(safe, 0), LOWEST_SHARE * last(safe));
 }
 
 interface Range {
@@ -67,13 +68,17 @@ interface Lines {
 }
 
 /** Shares of the lines that follow safe ground, tried in turn; the rest spreads over all of the range. */
-const FOCUS = [0.7, 0.8, 0.9];
+const FOCUS = { first: 0.7, sharper: [0.8, 0.9] };
 /** Share of points in or next to ground with the margins: trials narrow it, and a sixth shall remain. */
 const ENOUGH_SAFE = 0.35;
 
 function focusedLines(ground: Ground, range: Range, lines: LineCounts): Lines {
-  const [first, ...sharper] = FOCUS.map((focus) => () => linesFor(ground, range, lines, focus));
-  return sharper.reduce((found, next) => (safeShare(ground, found) >= ENOUGH_SAFE ? found : next()), first());
+  const { first, sharper } = FOCUS;
+  const enough = (found: Lines) => safeShare(ground, found) >= ENOUGH_SAFE;
+  return sharper.reduce(
+    (found, focus) => (enough(found) ? found : linesFor(ground, range, lines, focus)),
+    linesFor(ground, range, lines, first),
+  );
 }
 
 function linesFor(
@@ -84,9 +89,9 @@ function linesFor(
 ): Lines {
   const [pCells, dCells] = [cells(p), cells(d)];
   // More P turns disturbances away better and answers sooner: the upper part of safe ground is where a tune is looked for.
-  const worth = share.map((row, i) => row.map((part, j) => part * p[j] * pCells[j] * dCells[i]));
-  const alongP = p.map((_, j) => worth.reduce((sum, row) => sum + row[j], 0) / pCells[j]);
-  const alongD = d.map((_, i) => worth[i].reduce((sum, one) => sum + one, 0) / dCells[i]);
+  const worth = share.map((row, i) => row.map((part, j) => part * at(p, j) * at(pCells, j) * at(dCells, i)));
+  const alongP = p.map((_, j) => worth.reduce((sum, row) => sum + at(row, j), 0) / at(pCells, j));
+  const alongD = d.map((_, i) => at(worth, i).reduce((sum, one) => sum + one, 0) / at(dCells, i));
   return {
     p: spreadLine({ node: p, weight: widened(alongP) }, [bottom, top], lines.p, focus),
     d: spreadLine({ node: d, weight: widened(alongD) }, [0, nearFold, lastD], lines.d, focus),
@@ -95,7 +100,7 @@ function linesFor(
 
 /** Width about each node. */
 const cells = (line: readonly number[]): number[] =>
-  line.map((_, k) => 0.5 * (line[Math.min(k + 1, line.length - 1)] - line[Math.max(k - 1, 0)]));
+  line.map((_, k) => 0.5 * (at(line, Math.min(k + 1, line.length - 1)) - at(line, Math.max(k - 1, 0))));
 
 /** Next to safe ground counts as well. */
 const widened = (weights: readonly number[]): number[] =>
@@ -104,11 +109,11 @@ const widened = (weights: readonly number[]): number[] =>
 /** Share of the points that keep the margins in most models, or lie beside one that does. */
 function safeShare({ p, d, share }: Ground, lines: Lines): number {
   const nearest = (line: readonly number[], value: number) =>
-    line.reduce((best, one, k) => (Math.abs(one - value) < Math.abs(line[best] - value) ? k : best), 0);
+    line.reduce((best, one, k) => (Math.abs(one - value) < Math.abs(at(line, best) - value) ? k : best), 0);
   const columns = lines.p.map((value) => nearest(p, value));
   const safe = lines.d.map((value) => {
-    const row = share[nearest(d, value)];
-    return columns.map((column) => row[column] >= 0.5);
+    const row = at(share, nearest(d, value));
+    return columns.map((column) => at(row, column) >= 0.5);
   });
   return besideShare(safe);
 }

@@ -1,4 +1,5 @@
 // Lines of a gain where they are wanted: so many of all values of two digits, as dense as a weight says.
+import { at } from "../base/at.js";
 
 /** Values of this many digits from `from` to `to`, rising; both positive, and both such values. */
 export function roundValues(from: number, to: number, digits: number): number[] {
@@ -50,7 +51,7 @@ export function chosenValues(
   const scale = scaleFor(free, count - places.size);
   let [passed, taken] = [0, 0];
   return values.filter((_, k) => {
-    passed += places.has(k) ? 1 : Math.min(1, scale * weights[k]);
+    passed += places.has(k) ? 1 : Math.min(1, scale * at(weights, k));
     if (passed < taken + 0.5) return false;
     taken++;
     return true;
@@ -62,7 +63,7 @@ function scaleFor(weights: readonly number[], count: number): number {
   let open = [...weights].sort((a, b) => b - a);
   let left = count;
   // The heaviest that reach 1 are set aside, one after the other.
-  for (let sum = total(open); open.length > left && open[0] * left > sum; sum = total(open)) {
+  for (let sum = total(open); open.length > left && at(open, 0) * left > sum; sum = total(open)) {
     open = open.slice(1);
     left--;
   }

@@ -50,6 +50,8 @@ export interface Plan {
   /** Lines or tails are those of a craft that this one is compared with. */
   readonly shared?: true;
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
+  /** The same plan for models drawn from the spreads; only where a run simulates them. */
+  readonly draws?: readonly Plan[];
 }
 
 /** What the sides of a comparison share, so that both answer the same question. */
@@ -82,7 +84,7 @@ export function planSweep(
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
   const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
-    const { hover } = conditions[condition] as PlannedCondition;
+    const { hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
     const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
@@ -164,7 +166,8 @@ function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, J
 /** The digest of a sweep in a map: of the question alone. */
 export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(questionOf(sweep));
 
-const startThrottle = (script: Script, level: number, idle: number): number =>
+/** The duty at which a script starts, at a swept throttle level. */
+export const startThrottle = (script: Script, level: number, idle: number): number =>
   dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */

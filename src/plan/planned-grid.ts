@@ -1,6 +1,6 @@
 // The sweep with the lines that its file leaves to the plan.
 import type { Airframe } from "../airframe/airframe.js";
-import { last } from "../base/at.js";
+import { at, last } from "../base/at.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Axis, GainGrid, LineCounts, RequestedSweep, Sweep } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
@@ -61,7 +61,7 @@ function gridWords(counts: Readonly<Partial<Record<Axis, LineCounts>>>, grid: Sw
   return (["roll", "pitch"] as const).flatMap((axis) => {
     const { p, d } = grid[axis];
     const say = (line: readonly number[], unit: number) =>
-      `${Number((line[0] / unit).toPrecision(3))} to ${Number((last(line) / unit).toPrecision(3))}`;
+      `${Number((at(line, 0) / unit).toPrecision(3))} to ${Number((last(line) / unit).toPrecision(3))}`;
     if (counts[axis] === undefined) return [];
     const how = taken
       ? "as they were chosen for the craft it is compared with"

@@ -1,5 +1,6 @@
 // How far stable ground reaches and where the wanted margins hold, by theory alone, over every model a craft may be. Gains
 // are in the units of files.
+import { at, last } from "../base/at.js";
 import { exp, ln } from "../base/elementary.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Sweep } from "../sweep/sweep.js";
@@ -26,7 +27,10 @@ export function reachOfMost(models: readonly ModelLoops[], i: number): Reach | n
   const reaches = models.map((loops) => reachOf(loops, i)).filter((reach) => reach !== null);
   if (reaches.length === 0) return null;
   const most = (values: readonly number[]): number =>
-    [...values].sort((a, b) => a - b)[Math.ceil(MOST_MODELS * values.length) - 1];
+    at(
+      [...values].sort((a, b) => a - b),
+      Math.ceil(MOST_MODELS * values.length) - 1,
+    );
   return { p: most(reaches.map(({ p }) => p)), d: most(reaches.map(({ d }) => d)) };
 }
 
@@ -82,6 +86,6 @@ export function safeGround(models: readonly ModelLoops[], { i, margins }: Ground
 function byFactor(from: number, to: number, count: number): number[] {
   const factor = exp(ln(to / from) / (count - 1));
   const line = [from];
-  while (line.length < count - 1) line.push(line[line.length - 1] * factor);
+  while (line.length < count - 1) line.push(last(line) * factor);
   return [...line, to];
 }

@@ -7,7 +7,7 @@ import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
 import type { Kind } from "../base/units.js";
 import { dGain, gridSchema, pGain } from "./grid-schema.js";
-import { MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
+import { DRAWS, MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
 
 const length = () => quantity("length", "-2 m", "2 m", "mm");
 const position = () => list(length(), 3, 3, "lengths (x forward, y left, z up)");
@@ -131,6 +131,11 @@ export const sweepSchema = group({
     phase: quantity("angle", "0 deg", "89 deg").optional(),
   }).optional(),
   boundary_tolerance: quantity("share", "0.01 %", "10 %").optional(),
+  uncertainty: group({
+    draws: count(...DRAWS).optional(),
+    confidence: quantity("share", "50 %", "99.9 %").optional(),
+    loop_gain: quantity("share", "0 %", "50 %").optional(),
+  }).optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
   gates: gates.optional(),
   baseline: baseline.optional(),
