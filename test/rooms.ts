@@ -21,6 +21,7 @@ const EVERY_ROOM = [
   "response",
   "run",
   "theory",
+  "sheet",
   "map",
   "compare",
   "words",
@@ -84,9 +85,14 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
+  sheet: {
+    holds: "what follows from a model's numbers before anything is simulated, and doubts about them",
+    imports: ["base", "airframe", "theory"],
+    instead: "a sheet is computed from an airframe alone: what a sweep asks belongs to plan, what trials say to map",
+  },
   map: {
     holds: "trials to a map: worst case, boundary, verdict, safe region, tunes; `map.json`",
-    imports: ["base", "airframe", "plan", "theory"],
+    imports: ["base", "airframe", "plan", "theory", "sheet"], // the sheet of the model that it carries
     types: ["sweep"],
     packages: ["zod"],
     instead:
@@ -101,6 +107,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
+    types: ["sheet"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
@@ -117,6 +124,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
+    types: ["sheet"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
