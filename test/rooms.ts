@@ -23,6 +23,7 @@ const EVERY_ROOM = [
   "theory",
   "sheet",
   "map",
+  "causes",
   "compare",
   "words",
   "charts",
@@ -97,6 +98,12 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     packages: ["zod"],
     instead:
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
+  },
+  causes: {
+    holds: "why nothing is safe: changes of the model or the sweep with which a safe tune is found",
+    imports: ["base", "airframe", "plan", "theory", "sheet", "map"],
+    types: ["sweep"],
+    instead: "a cause is a change that mends: how its trials are run belongs to flow, what a map says of it to map",
   },
   compare: {
     holds: "two maps to drift and decision; baselines",

@@ -4,6 +4,7 @@ import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
+import type { StartCause } from "./start-cause.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
 /** A table over an axis's grid, indexed [d][p]. */
@@ -145,6 +146,8 @@ export interface AxisMap {
   readonly safeShare: number;
   readonly start: StartingTune | null;
   readonly startReason: string | null;
+  /** Of an axis without a start: what stands in its way, the likeliest first. Only where any was found. */
+  readonly startCauses?: readonly StartCause[];
   /** Only where the sweep declares a pinned tune. */
   readonly pinned?: PinnedPoint;
 }

@@ -114,6 +114,9 @@ const axisMap = () =>
     safeShare: number(),
     start: start.nullable(),
     startReason: text().nullable(),
+    startCauses: list(
+      object({ key: text(), factor: number(), text: text(), p: number(), d: number() }),
+    ).exactOptional(),
     pinned: pinned.exactOptional(),
   });
 

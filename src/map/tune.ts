@@ -10,6 +10,7 @@ import { constraintTitle } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
 import { OTHER_SEEDS } from "./other-seeds.js";
 import type { Edge } from "./start.js";
+import type { StartCause } from "./start-cause.js";
 
 export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
   const { controller } = plan.airframe;
@@ -67,21 +68,41 @@ function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
   };
 }
 
-/** A plain reason why no tune of the grid can be started with. */
-export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction): string {
+/** Why no tune of the grid can be started with, and what to do where the craft's own cause is not known. */
+function whyNone(
+  plan: Plan,
+  { judgements, safe, field }: AxisReduction,
+): { readonly fact: string; readonly advice: string } {
   if (safe.some(Boolean))
-    return "Some points are safe, but none between them held up in its own trials; refine the grid around the safe region.";
+    return {
+      fact: "Some points are safe, but none between them held up in its own trials.",
+      advice: "Refine the grid around the safe region.",
+    };
   const clean = judgements.filter(({ verdict }) => verdict === "clean").length;
   if (clean > 0) {
     const { gain, phase } = plan.sweep.margins;
     const least = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
-    return `${clean} points are clean, but none keeps ${least} of margin under every condition; lower the delays or ask for less margin.`;
+    return {
+      fact: `${clean} points are clean, but none keeps ${least} of margin under every condition.`,
+      advice: "No single change of the model mends it: lower several of the delays, or ask for less margin.",
+    };
   }
   const blocking = field.constraints
     .map(({ name, room }) => ({ name, over: room.filter((one) => one < 0).length }))
     .sort((a, b) => b.over - a.over);
   const { name, over } = at(blocking, 0);
   const limit = MEASURE_IDS.find((id) => id === name);
-  const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
-  return `No point of the grid is clean: ${constraintTitle(name)}${limitWords} rules out ${over} of ${judgements.length} points. Move the grid or the limit.`;
+  const unit = limit === undefined || measureOf(limit).unit === "1" ? "" : ` ${measureOf(limit).unit}`;
+  const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]}${unit})`;
+  return {
+    fact: `No point of the grid is clean: ${constraintTitle(name)}${limitWords} rules out ${over} of ${judgements.length} points.`,
+    advice:
+      "No single change of the model mends it: hold the sheet of the model against the craft, or the limit against what you need.",
+  };
+}
+
+/** The fact, and the likeliest cause in the craft's terms. */
+export function startReason(plan: Plan, reduced: AxisReduction, [likeliest]: readonly StartCause[]): string {
+  const { fact, advice } = whyNone(plan, reduced);
+  return `${fact} ${likeliest?.text ?? advice}`;
 }

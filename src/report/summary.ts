@@ -3,6 +3,7 @@ import type { StabilityMap, StartingTune } from "../map/format.js";
 import { modelSheet } from "../map/model-sheet.js";
 import { avoidWords } from "../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
+import { otherCauses } from "../words/cause-words.js";
 import { gridWords } from "../words/grid-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent, toThreeDigits } from "../words/numbers.js";
@@ -26,7 +27,12 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
   const title = AXIS_TITLES[name];
   const share = `${percent(safeShare)} of the swept points are safe.`;
   if (start === null)
-    return [`${title}: no starting tune. ${startReason ?? "The map gives no reason."}`, avoidWords(map, name), share];
+    return [
+      `${title}: no starting tune. ${startReason ?? "The map gives no reason."}`,
+      ...otherCauses(map.axes[name]),
+      avoidWords(map, name),
+      share,
+    ];
   return [
     `${title}: start at ${gains(map, start)}`,
     `What limits it: ${tightestWords(map, start)}.`,
