@@ -1,6 +1,8 @@
 // Why an axis has no starting tune, found by taking away one thing after the other and looking for a safe tune without it.
 import type { Airframe } from "../airframe/airframe.js";
+import type { AxisReduction } from "../map/axis.js";
 import { toDisplayD, toDisplayP } from "../map/display-units.js";
+import { nearestToSafe } from "../map/field.js";
 import { axisTheory } from "../map/margins.js";
 import type { StartCause } from "../map/start-cause.js";
 import type { Ask } from "../map/trials.js";
@@ -9,7 +11,7 @@ import { offCentre } from "../sheet/frame-doubts.js";
 import { sheetOf } from "../sheet/sheet.js";
 import type { Axis } from "../sweep/sweep.js";
 import { MENDS, type Mend, type MendKey } from "./mends.js";
-import { findSafeTune, type Tune } from "./search.js";
+import { COMFORTABLE, findSafeTune, type Tune } from "./search.js";
 import { causeWords } from "./words.js";
 
 /** How the trials of a changed plan are simulated. */
@@ -19,10 +21,16 @@ export type AskOf = (plan: Plan) => Ask;
  * Changes with which the axis has a safe tune, each alone: those whose number looks unlikely first, then the mildest. Empty where
  * no single change is enough.
  */
-export async function startCauses(plan: Plan, axis: Axis, askOf: AskOf): Promise<StartCause[]> {
+export async function startCauses(
+  plan: Plan,
+  axis: Axis,
+  { field }: Pick<AxisReduction, "field">,
+  askOf: AskOf,
+): Promise<StartCause[]> {
+  const search: Search = { plan, axis, askOf, toBeat: nearestToSafe(field) };
   const found: Found[] = [];
   for (const [order, mend] of MENDS.entries()) {
-    const mildest = await mildestChange(plan, axis, mend, askOf);
+    const mildest = await mildestChange(search, mend);
     if (mildest === null) continue;
     found.push({ ...mildest, mend, order });
     // a grid that misses safe ground says nothing against the craft
@@ -48,27 +56,30 @@ interface Found extends Change {
   readonly order: number;
 }
 
+interface Search {
+  readonly plan: Plan;
+  readonly axis: Axis;
+  readonly askOf: AskOf;
+  /** The best of the axis as it is. */
+  readonly toBeat: Tune;
+}
+
 /** The strongest change is tried first: where even that finds nothing, the milder ones need not be tried. */
-async function mildestChange(plan: Plan, axis: Axis, mend: Mend, askOf: AskOf): Promise<Change | null> {
+async function mildestChange(search: Search, mend: Mend): Promise<Change | null> {
   const strongest = mend.factors.length - 1;
-  let best = await withChange(plan, axis, mend, strongest, askOf);
-  if (best === null) return null;
+  const found = await withChange(search, mend, strongest);
+  if (found === null) return null;
   for (let mildness = 0; mildness < strongest; mildness++) {
-    const milder = await withChange(plan, axis, mend, mildness, askOf);
-    if (milder !== null) {
-      best = milder;
-      break;
-    }
+    const milder = await withChange(search, mend, mildness);
+    if (milder !== null && milder.tune.room >= COMFORTABLE) return milder;
   }
-  return best;
+  return found;
 }
 
 async function withChange(
-  { airframe, sweep }: Plan,
-  axis: Axis,
+  { plan: { airframe, sweep }, axis, askOf, toBeat }: Search,
   mend: Mend,
   mildness: number,
-  askOf: AskOf,
 ): Promise<Change | null> {
   const factor = mend.factors[mildness] ?? 1;
   const question = mend.changed({ airframe, sweep }, axis, factor);
@@ -77,7 +88,7 @@ async function withChange(
   if (!("variants" in plan)) return null;
   const variants = plan.variants.filter((variant) => variant.axis === axis);
   const theory = axisTheory(plan, axis, variants);
-  const tune = await findSafeTune({ plan, variants, theory, ask: askOf(plan) }, axis);
+  const tune = await findSafeTune({ plan, variants, theory, ask: askOf(plan) }, axis, toBeat);
   return tune === null ? null : { factor, mildness, tune };
 }
 

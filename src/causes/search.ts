@@ -10,10 +10,14 @@ import type { Axis } from "../sweep/sweep.js";
 export interface Tune {
   readonly p: number; // SI
   readonly d: number;
+  /** Least room to any limit or wanted margin, as a share of it; below 0: not safe. */
+  readonly room: number;
 }
 
+/** Room with which a tune counts as found: one that is just safe would be gone with the next change. */
+export const COMFORTABLE = 0.05;
 const LINES = 16; // per side, of the grid on which margins are looked at
-const FIRST = 16; // points simulated before the search follows the best
+const FIRST = 15; // points simulated before the search follows the best, besides the one to beat
 const ROUNDS = 5;
 const AROUND = [
   [1, 0],
@@ -26,19 +30,24 @@ const AROUND = [
   [-1, 1],
 ] as const;
 
-/** A safe tune within the axis's grid, with the most room that the search came by; null where it found none. */
-export async function findSafeTune(trials: PointTrials, axis: Axis): Promise<Tune | null> {
+/**
+ * The roomiest tune that the search came by within the axis's grid; null where it is not safe, or theory finds the wanted margins
+ * nowhere. `toBeat` is the best without the change: where nothing gains on it, the search ends early.
+ */
+export async function findSafeTune(trials: PointTrials, axis: Axis, toBeat: Tune): Promise<Tune | null> {
   const { plan, theory } = trials;
   const grid = plan.sweep.grid[axis];
   const [p, d] = [thinned(grid.p, LINES), thinned(grid.d, LINES)];
-  const keepsMargins = (tune: Tune) => marginRoom(plan, theory.margins(tune.p, tune.d)) >= 0;
+  const keepsMargins = (tune: Place) => marginRoom(plan, theory.margins(tune.p, tune.d)) >= 0;
   const roomy = d.flatMap((y) => p.map((x) => ({ p: x, d: y }))).filter(keepsMargins);
   if (roomy.length === 0) return null;
-  let best = roomiest(trials, await simulatePoints(trials, thinned(roomy, FIRST)));
+  const first = [{ p: toBeat.p, d: toBeat.d }, ...thinned(roomy, FIRST)];
+  let best = roomiest(trials, await simulatePoints(trials, first));
+  if (best.room <= toBeat.room) return null;
   let [stepP, stepD] = [spanOf(p) / (p.length - 1), spanOf(d) / (d.length - 1)];
-  const within = (tune: Tune) =>
+  const within = (tune: Place) =>
     tune.p >= at(p, 0) && tune.p <= at(p, p.length - 1) && tune.d >= at(d, 0) && tune.d <= at(d, d.length - 1);
-  for (let round = 0; round < ROUNDS && !best.result.safe; round++) {
+  for (let round = 0; round < ROUNDS && best.room < COMFORTABLE; round++) {
     const { result } = best;
     const places = AROUND.map(([x, y]) => ({ p: result.p + x * stepP, d: result.d + y * stepD }));
     const next = places.filter((tune) => within(tune) && keepsMargins(tune));
@@ -46,8 +55,11 @@ export async function findSafeTune(trials: PointTrials, axis: Axis): Promise<Tun
     if (found.room > best.room) best = found;
     else [stepP, stepD] = [stepP / 2, stepD / 2];
   }
-  return best.result.safe ? { p: best.result.p, d: best.result.d } : null;
+  const { result, room } = best;
+  return result.safe ? { p: result.p, d: result.d, room } : null;
 }
+
+type Place = Pick<Tune, "p" | "d">;
 
 interface Rated {
   readonly result: PointResult;

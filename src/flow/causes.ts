@@ -22,7 +22,7 @@ export async function causesWhereNoStart(
     return askOf((tasks) => runner.run(tasks, signal === undefined ? {} : { signal }));
   };
   const causes = async (axis: Axis) =>
-    axes[axis].start !== null || axes[axis].safe.some(Boolean) ? [] : startCauses(plan, axis, simulated);
+    axes[axis].start !== null || axes[axis].safe.some(Boolean) ? [] : startCauses(plan, axis, axes[axis], simulated);
   try {
     return { roll: await causes("roll"), pitch: await causes("pitch") };
   } catch (error) {

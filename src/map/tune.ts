@@ -6,7 +6,7 @@ import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
 import { deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
-import { constraintTitle } from "./field.js";
+import { constraintTitle, nearestToSafe } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
 import { OTHER_SEEDS } from "./other-seeds.js";
 import type { Edge } from "./start.js";
@@ -87,19 +87,20 @@ function whyNone(
       advice: "No single change of the model mends it: lower several of the delays, or ask for less margin.",
     };
   }
-  const blocking = field.constraints
-    .map(({ name, room }) => ({ name, over: room.filter((one) => one < 0).length }))
-    .sort((a, b) => b.over - a.over);
-  const { name, over } = at(blocking, 0);
+  const { p, d, constraint } = nearestToSafe(field);
+  const { name } = constraint;
   const limit = MEASURE_IDS.find((id) => id === name);
   const unit = limit === undefined || measureOf(limit).unit === "1" ? "" : ` ${measureOf(limit).unit}`;
   const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]}${unit})`;
+  const place = `P ${threeDigits(toDisplayP(p))}, D ${threeDigits(toDisplayD(d))}`;
   return {
-    fact: `No point of the grid is clean: ${constraintTitle(name)}${limitWords} rules out ${over} of ${judgements.length} points.`,
+    fact: `No point of the grid is clean; the nearest to it, ${place}, fails by ${constraintTitle(name)}${limitWords}.`,
     advice:
-      "No single change of the model mends it: hold the sheet of the model against the craft, or the limit against what you need.",
+      "No single change of the model mends it: hold the sheet of the model against the craft, and the limits against what you need.",
   };
 }
+
+const threeDigits = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** The fact, and the likeliest cause in the craft's terms. */
 export function startReason(plan: Plan, reduced: AxisReduction, [likeliest]: readonly StartCause[]): string {

@@ -1,9 +1,11 @@
 // Where nothing is safe the map says why in the craft's terms. Each craft is the shipped Sandpiper with one thing made worse; the
 // thing named must be that one, and mending it in the model must give a starting tune.
+
+import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { parseAirframe } from "../../src/airframe/resolve.js";
 import { canonicalJson } from "../../src/base/canonical.js";
-import { readFileSync } from "node:fs";
+import { P_UNIT } from "../../src/base/units.js";
 import { readYaml } from "../../src/files/yaml.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readSweep } from "../../src/flow/read.js";
@@ -98,6 +100,22 @@ describe.each(CASES)("$name", ({ name, axis, worse, key, says, mended }) => {
     const better = (await mapOf(`${name.replaceAll(" ", "-")}-mended`, mended(factor))).axes[axis];
     expect(better.start).not.toBeNull();
     expect(better.startCauses).toBeUndefined();
+  });
+});
+
+describe("a grid that misses safe ground", () => {
+  it("is named, and the craft is not blamed", async () => {
+    const sweep = readSweep("test/fixtures/causes.yaml");
+    const far = sweep.value.grid.roll.p.map((gain) => gain + 25 * P_UNIT);
+    const grid = { ...sweep.value.grid, roll: { ...sweep.value.grid.roll, p: far } };
+    const document = readYaml("sandpiper.yaml", SANDPIPER);
+    const plan = planFor({ value: parseAirframe(document), document }, { ...sweep, value: { ...sweep.value, grid } });
+    const provenance = { productVersion: "0", command: "", model: "m.yaml", sweep: "s.yaml" };
+    const { roll } = (await simulate(plan, { workers: 0, provenance })).map.axes;
+    expect(roll.start).toBeNull();
+    expect(roll.startCauses).toHaveLength(1);
+    expect(roll.startCauses?.[0]).toMatchObject({ key: "grid", text: expect.stringMatching(/the grid misses them/) });
+    expect(roll.startCauses?.[0]?.p).toBeLessThan(30);
   });
 });
 
