@@ -7,6 +7,7 @@ import {
   disturbanceRows,
   LEVELS,
   levelRows,
+  spreadsLine,
   warningLine,
   warningsLine,
 } from "../words/sheet-words.js";
@@ -29,7 +30,9 @@ export function renderSheet(sheet: Sheet): string {
     columns([["Fresh pack, sea level", ...LEVELS], ...levelRows(sheet)]),
     [`${INDENT}Delays of the loop`, ...columns(delayRows(sheet))],
     [`${INDENT}Noise and wash`, ...columns(disturbanceRows(sheet))],
-    [warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)].map((line) => `${INDENT}${printable(line)}`),
+    [spreadsLine(sheet), warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)].map(
+      (line) => `${INDENT}${printable(line)}`,
+    ),
   ];
   return blocks.map((lines) => `${lines.join("\n")}\n`).join("\n");
 }

@@ -1,5 +1,6 @@
 // A model's sheet: what follows from its numbers before anything is simulated. Plain data, every unit in its name; a fresh
 // pack on a standard day at sea level.
+import type { SpreadLaw } from "../base/spread.js";
 
 /** Steady, at one throttle. Means over the rotors. */
 export interface SheetLevel {
@@ -30,6 +31,13 @@ export interface SheetWarning {
   /** What to look at, as the model file spells it. */
   readonly key: string;
   readonly text: string;
+}
+
+export interface SheetSpread {
+  readonly key: string;
+  /** Of the number that is written; null where that is 0. About 95 of 100 such craft lie within it, all of them of a uniform one. */
+  readonly plusMinusPercent: number | null;
+  readonly law: SpreadLaw;
 }
 
 export interface Sheet {
@@ -71,6 +79,8 @@ export interface Sheet {
     readonly burstsPerSecond: number; // in hover
     readonly correlationPercent: number;
   };
+  /** Numbers that the file gives with a spread. */
+  readonly spreads: readonly SheetSpread[];
   /** What the file left out and was assumed. */
   readonly assumed: readonly string[];
   readonly warnings: readonly SheetWarning[];

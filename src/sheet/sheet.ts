@@ -5,9 +5,10 @@ import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../airframe/craft
 import { speedTimeConstant } from "../airframe/motor.js";
 import { figureOfMerit } from "../airframe/rotor.js";
 import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
+import type { Spread } from "../base/spread.js";
 import { authorityAt } from "../theory/authority.js";
 import { delaySum, delaysOf } from "./delays.js";
-import type { Sheet, SheetLevel } from "./format.js";
+import type { Sheet, SheetLevel, SheetSpread } from "./format.js";
 import { centreOffset, mean } from "./geometry.js";
 import { warningsOf } from "./warnings.js";
 
@@ -35,6 +36,7 @@ export function sheetOf(airframe: Airframe): Sheet {
     delays,
     delaySumMs: delaySum(delays),
     ...disturbancesOf(airframe, mean(hover.speeds) / (2 * Math.PI)),
+    spreads: (airframe.spreads ?? []).map(spreadOf),
     assumed: airframe.defaulted,
   };
   return { ...figures, warnings: warningsOf(airframe, figures) };
@@ -43,6 +45,12 @@ export function sheetOf(airframe: Airframe): Sheet {
 function centreOf(airframe: Airframe): Sheet["centreOfMassMm"] {
   const [x, y, z] = centreOffset(airframe);
   return { forward: 1000 * x, left: 1000 * y, up: 1000 * z };
+}
+
+/** A log-normal one is a share of its number already. */
+function spreadOf({ key, law, size, nominal }: Spread): SheetSpread {
+  const share = law === "log-normal" ? size : nominal === 0 ? null : size / Math.abs(nominal);
+  return { key, law, plusMinusPercent: share === null ? null : 100 * share };
 }
 
 const lagAt = (craft: Craft, { speeds }: Trim): number =>

@@ -90,7 +90,21 @@ export function disturbanceRows({ noise, wash }: Sheet): SheetRow[] {
   ];
 }
 
-/** "2 of its numbers are possible but unlikely." */
+/** What the model knows and what it does not; at most so many keys by name. */
+const NAMED = 12;
+
+export function spreadsLine({ spreads }: Sheet): string {
+  if (spreads.length === 0) return "Every number is taken as exact: the model gives no spreads.";
+  const words = spreads
+    .slice(0, NAMED)
+    .map(({ key, plusMinusPercent }) =>
+      plusMinusPercent === null ? key : `${key} \u00b1\u00a0${withUnit(plusMinusPercent, "%")}`,
+    );
+  const more = spreads.length > NAMED ? ` and ${spreads.length - NAMED} more` : "";
+  return `Taken as uncertain: ${words.join(", ")}${more}; all else as exact. The figures above are those of the numbers as written.`;
+}
+
+/** Above the warnings. */
 export function warningsLine(warnings: readonly SheetWarning[]): string {
   if (warnings.length === 0) return "Nothing in the model looks unlikely.";
   return warnings.length === 1
@@ -98,5 +112,4 @@ export function warningsLine(warnings: readonly SheetWarning[]): string {
     : `${warnings.length} things in the model are possible, but unlikely:`;
 }
 
-/** "model.yaml key: text" without the file. */
 export const warningLine = ({ key, text }: SheetWarning): string => `${key}: ${text}.`;

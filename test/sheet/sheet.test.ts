@@ -1,12 +1,15 @@
 // A model's sheet against figures worked out elsewhere, and against theory's own loop.
 import { describe, expect, it } from "vitest";
 import { craftUnder, STANDARD_DAY } from "../../src/airframe/craft.js";
+import { parseAirframe } from "../../src/airframe/resolve.js";
 import { trimAt } from "../../src/airframe/trim.js";
+import { readYaml } from "../../src/files/yaml.js";
 import { readAirframe } from "../../src/flow/read.js";
 import { sheetOf } from "../../src/sheet/sheet.js";
 import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { SETS } from "../airframe/published-sets.js";
 import { stretchedX } from "../fixtures/airframe.js";
+import { changed, SMALL_MODEL } from "../fixtures/small-model.js";
 import { fittedAirframe, LARGE_MOTOR, mounted, SMALL_MOTOR } from "./published-sheets.js";
 
 const near = (value: number, expected: number, share: number): void =>
@@ -86,6 +89,33 @@ describe("the delays", () => {
         "motor",
       ]),
     );
+  });
+});
+
+describe("spreads", () => {
+  it("are listed as shares of what is written, those of places at 0 without one", () => {
+    const text = changed(
+      SMALL_MODEL,
+      ["resistance: 75 mohm,", "resistance: 60 to 90 mohm,"],
+      ["ct: 0.16", "ct: 0.16 ± 5 %"],
+      ["bell_inertia: 2.6e-6 kg m^2", "bell_inertia: 2.6e-6 kg m^2 ± 40 %"],
+      ["centre_of_mass: [0 mm, 0 mm, 0 mm]", "centre_of_mass: [0 mm ± 2 mm, 0 mm, 0 mm]"],
+    );
+    const { spreads } = sheetOf(parseAirframe(readYaml("model.yaml", text)));
+    const rounded = spreads.map(({ key, plusMinusPercent, law }) => [
+      key,
+      plusMinusPercent === null ? null : Math.round(plusMinusPercent),
+      law,
+    ]);
+    expect(rounded).toEqual(
+      expect.arrayContaining([
+        ["frame.centre_of_mass[0]", null, "normal"],
+        ["propeller.ct", 5, "normal"],
+        ["motor.resistance", 20, "uniform"],
+        ["motor.bell_inertia", 40, "log-normal"],
+      ]),
+    );
+    expect(spreads).toHaveLength(4);
   });
 });
 

@@ -7,6 +7,7 @@ import {
   LEVELS,
   levelRows,
   type SheetRow,
+  spreadsLine,
   warningsLine,
 } from "../../words/sheet-words.js";
 import { html, type Piece } from "./html.js";
@@ -43,6 +44,7 @@ ${scrolling(
 </table>`,
 )}
 <div class="pair">${facts("Body", bodyRows(sheet))}${facts("Delays of the loop", delayRows(sheet))}${facts("Noise and wash", disturbanceRows(sheet))}</div>
+<p>${spreadsLine(sheet)}</p>
 </section>`;
 
 /** On the first screen, where something in the model looks unlikely. */
