@@ -24,6 +24,7 @@ const EVERY_ROOM = [
   "sheet",
   "map",
   "causes",
+  "confidence",
   "compare",
   "words",
   "charts",
@@ -104,6 +105,12 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     imports: ["base", "airframe", "plan", "theory", "sheet", "map"],
     types: ["sweep"],
     instead: "a cause is a change that mends: how its trials are run belongs to flow, what a map says of it to map",
+  },
+  confidence: {
+    holds: "draws of a model judged: counts per point, the boundary's band, the start, what knowing a number is worth",
+    imports: ["base", "airframe", "plan", "theory", "map"],
+    types: ["sweep"],
+    instead: "confidence judges draws by theory and trials that map asks for: what one plan's map is belongs in map",
   },
   compare: {
     holds: "two maps to drift and decision; baselines",

@@ -70,8 +70,8 @@ export const MENDS: readonly Mend[] = [
     key: "controller.latency",
     factors: [0.5, 0.25],
     changed: changedModel((one, factor) => {
-      const { latency, rate } = one.controller;
-      if (latency * rate < 2) return null;
+      const { latency } = one.controller;
+      if (latency === 0) return null;
       return { ...one, controller: { ...one.controller, latency: latency * factor } };
     }),
   },

@@ -9,6 +9,7 @@ import { z } from "zod";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
 import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
+import { axisConfidenceShape, uncertaintyShape } from "./confidence-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
@@ -118,6 +119,7 @@ const axisMap = () =>
       object({ key: text(), factor: number(), text: text(), p: number(), d: number() }),
     ).exactOptional(),
     pinned: pinned.exactOptional(),
+    confidence: axisConfidenceShape().exactOptional(),
   });
 
 export const MAP_FORMAT = "gainscape.map/2";
@@ -132,6 +134,8 @@ export const mapSchema = object({
   variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
+  uncertainty: uncertaintyShape().exactOptional(),
+  uncertaintyReason: text().exactOptional(),
   assumptions: list(text()),
   hover: record(object({ throttle: number(), rotorSpeed: number(), voltage: number() }), "a group"),
   provenance: object({
