@@ -89,12 +89,13 @@ function whyNone(
   }
   const { p, d, constraint } = nearestToSafe(field);
   const { name } = constraint;
+  const title = constraintTitle(name);
   const limit = MEASURE_IDS.find((id) => id === name);
   const unit = limit === undefined || measureOf(limit).unit === "1" ? "" : ` ${measureOf(limit).unit}`;
   const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]}${unit})`;
   const place = `P ${threeDigits(toDisplayP(p))}, D ${threeDigits(toDisplayD(d))}`;
   return {
-    fact: `No point of the grid is clean; the nearest to it, ${place}, fails by ${constraintTitle(name)}${limitWords}.`,
+    fact: `No point of the grid is clean; the nearest to it, ${place}, fails by ${title.charAt(0).toLowerCase()}${title.slice(1)}${limitWords}.`,
     advice:
       "No single change of the model mends it: hold the sheet of the model against the craft, and the limits against what you need.",
   };

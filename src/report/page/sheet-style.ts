@@ -4,4 +4,4 @@ export const SHEET_STYLE = `
 .sheet h3{margin-bottom:.3rem}.sheet .provenance div{grid-template-columns:minmax(8rem,11rem) 1fr}
 ul.doubts{max-width:62rem;margin:-.4rem 0 1rem;padding-left:1.2rem;list-style:square}ul.doubts li{padding:.15rem 0}
 .doubts strong{color:var(--warn)}.sheet p.doubts:not(:has(+ul)) strong{color:inherit;font-weight:400}
-@media (max-width:38rem){.sheet .provenance div{grid-template-columns:1fr}}`;
+@media (max-width:38rem){.sheet .provenance div{grid-template-columns:1fr}.sheet .measures td{width:auto}}`;
