@@ -60,7 +60,7 @@ function propellerLines({ propeller }: Answers, numbers: Numbers): string[] {
     line("ct", numbers.ct),
     line("cp", numbers.cp),
     line("zero_thrust_advance", numbers.zeroThrustAdvance),
-    line("inertia", numbers.propellerInertia, "inertia", "kg m^2"),
+    line("inertia", numbers.propellerInertia, "inertia", "g cm^2"),
   ];
 }
 
@@ -69,7 +69,7 @@ const motorLines = ({ kv, resistance, noLoadCurrent, bellInertia }: Numbers): st
   `  kv: ${figures(kv.value)} rpm/V ± ${percent(kv.spread)} # ${kv.source}`,
   line("resistance", resistance, "resistance", "mohm"),
   line("no_load_current", noLoadCurrent, "current", "A"),
-  line("bell_inertia", bellInertia, "inertia", "kg m^2"),
+  line("bell_inertia", bellInertia, "inertia", "g cm^2"),
 ];
 
 const percent = (share: number): string => `${Math.ceil(100 * share - 1e-9)} %`;
