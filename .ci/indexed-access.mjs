@@ -3,16 +3,8 @@
 // only.
 import ts from "typescript";
 
-/** What computes on arrays of numbers: rooms of src/, and single files of others. */
-const NUMERIC = [
-  "kernel/",
-  "theory/",
-  "response/",
-  "map/",
-  "base/fourier.ts",
-  "base/arctangent.ts",
-  "airframe/trim.ts",
-];
+/** Rooms of src/ that compute on arrays of numbers. */
+const NUMERIC = ["kernel/", "theory/", "response/"];
 
 const { config } = ts.readConfigFile("tsconfig.json", ts.sys.readFile);
 const { fileNames, options } = ts.parseJsonConfigFileContent(config, ts.sys, ".");

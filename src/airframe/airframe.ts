@@ -1,5 +1,6 @@
 // One version of one craft as physics: what the kernel, the theory and the plan work from. SI throughout.
 // Axes: x forward, y to the left, z up, right-handed; positions from the origin the model file chose.
+import type { Spread } from "../base/spread.js";
 
 export type Vector3 = readonly [number, number, number];
 
@@ -133,6 +134,8 @@ export interface Airframe {
   readonly wash: Wash;
   /** What the file left out and was assumed, one readable line each ("wash.rms: 12 %"). */
   readonly defaulted: readonly string[];
+  /** How far its numbers may be off; only where any of them says so. */
+  readonly spreads?: readonly Spread[];
 }
 
 /** Physics steps per control period; one where neither the model nor a plan has a say. */

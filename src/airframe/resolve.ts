@@ -3,6 +3,7 @@ import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
 import { InputError } from "../base/problem.js";
+import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
 import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
@@ -18,7 +19,8 @@ import { type AirframeFile, airframeSchema } from "./schema.js";
 export function parseAirframe(document: Document): Airframe {
   const file = check(airframeSchema, document);
   refuse(document, fileFaults(file));
-  const airframe = deepFreeze(resolved(file));
+  const spreads = spreadsIn(airframeSchema, document.data).map(({ path: _, ...spread }) => spread);
+  const airframe = deepFreeze({ ...resolvedAirframe(file), ...(spreads.length === 0 ? {} : { spreads }) });
   refuse(document, hoverFaults(airframe));
   return airframe;
 }
@@ -30,7 +32,8 @@ function refuse(document: Document, faults: readonly Fault[]): void {
 /** Takes what the file gives, or the fallback with a line in `defaulted`. */
 type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
 
-function resolved(file: AirframeFile): Airframe {
+/** The airframe of a file without faults, and without its spreads. */
+export function resolvedAirframe(file: AirframeFile): Airframe {
   const defaulted: string[] = [];
   const assume: Assume = (given, fallback, line) => {
     if (given === undefined) defaulted.push(line);

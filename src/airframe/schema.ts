@@ -1,16 +1,16 @@
 // What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a wrong
 // unit or a typing error; physics is judged in file-faults.ts and hover-faults.ts.
 import { z } from "zod";
-import { choice, count, name, quantity, ratio, words } from "../base/fields.js";
+import { choice, count, measured, measuredRatio, name, quantity, ratio, words } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
 import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 
-const coordinate = () => quantity("length", "-2 m", "2 m", "mm");
+const coordinate = () => measured("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
 const position = () => list(coordinate(), 3, 3, "lengths (x forward, y left, z up)");
-const side = () => quantity("length", "0.1 mm", "2 m", "mm");
-const mass = () => quantity("mass", "0.01 g", "25 kg");
-const moment = (least = "1e-10 kg m^2") => quantity("inertia", least, "10 kg m^2", "g cm^2");
+const side = () => measured("length", "0.1 mm", "2 m", "mm");
+const mass = () => measured("mass", "0.01 g", "25 kg");
+const moment = (least = "1e-10 kg m^2") => measured("inertia", least, "10 kg m^2", "g cm^2");
 
 /** A part stands at one place, or one of it at every rotor. */
 const standing = () => wordOr("rotors", position());
@@ -56,31 +56,31 @@ const frame = group({
 const rotor = group({ at: position(), spin: choice(["cw", "ccw"]) });
 
 const propeller = group({
-  diameter: quantity("length", "0.5 in", "40 in", "in"),
+  diameter: measured("length", "0.5 in", "40 in", "in"),
   blades: count(1, 8),
-  ct: ratio(0.005, 0.5),
-  cp: ratio(0.002, 0.5),
+  ct: measuredRatio(0.005, 0.5),
+  cp: measuredRatio(0.002, 0.5),
   table: list(
     group({ j: ratio(0, 3), ct: ratio(-0.5, 0.5).optional(), cp: ratio(-0.5, 0.5) }),
     1,
     100,
     "rows",
   ).optional(),
-  zero_thrust_advance: ratio(0.1, 3).optional(),
+  zero_thrust_advance: measuredRatio(0.1, 3).optional(),
   inertia: moment(),
 });
 
 const motor = group({
-  kv: quantity("speedConstant", "50 rpm/V", "30000 rpm/V"),
-  resistance: quantity("resistance", "1 mohm", "10 ohm", "mohm"),
-  no_load_current: quantity("current", "0 A", "20 A", "A"),
+  kv: measured("speedConstant", "50 rpm/V", "30000 rpm/V"),
+  resistance: measured("resistance", "1 mohm", "10 ohm", "mohm"),
+  no_load_current: measured("current", "0 A", "20 A", "A"),
   bell_inertia: moment(),
 });
 
 const pack = group({
   cells: count(1, 14),
   capacity: quantity("charge", "20 mAh", "100 Ah", "mAh"),
-  resistance: quantity("resistance", "0.1 mohm", "2 ohm", "mohm"),
+  resistance: measured("resistance", "0.1 mohm", "2 ohm", "mohm"),
   open_circuit: list(
     group({ charge: quantity("share", "0 %", "100 %"), voltage: quantity("voltage", "2 V", "4.5 V") }),
     2,
@@ -97,10 +97,10 @@ const lowPass = () =>
   ).optional();
 
 const sensing = group({
-  noise: quantity("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
+  noise: measured("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
   low_pass: lowPass(),
   vibration: list(
-    group({ harmonic: ratio(...HARMONIC), at_hover: quantity("rate", "0 deg/s", "500 deg/s") }),
+    group({ harmonic: ratio(...HARMONIC), at_hover: measured("rate", "0 deg/s", "500 deg/s") }),
     ...VIBRATIONS,
     "vibration lines",
   ).optional(),
@@ -113,7 +113,7 @@ const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
 const controller = group({
   rate: quantity("frequency", ...RATE),
-  latency: quantity("duration", ...LATENCY, "ms"),
+  latency: measured("duration", ...LATENCY, "ms"),
   idle: quantity("share", "0 %", "30 %"),
   substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),
@@ -126,10 +126,10 @@ const controller = group({
 });
 
 const wash = group({
-  rms: quantity("share", "0 %", "60 %").optional(),
-  loss: quantity("share", "0 %", "80 %").optional(),
-  revolutions: ratio(20, 50).optional(),
-  correlation: quantity("share", "0 %", "100 %").optional(),
+  rms: measured("share", "0 %", "60 %").optional(),
+  loss: measured("share", "0 %", "80 %").optional(),
+  revolutions: measuredRatio(20, 50).optional(),
+  correlation: measured("share", "0 %", "100 %").optional(),
 });
 
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";

@@ -72,4 +72,14 @@ export const storedModel = () =>
     }),
     wash: object({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
     defaulted: list(text()),
+    spreads: list(
+      object({
+        key: text(),
+        nominal: number(),
+        law: z.enum(["normal", "log-normal", "uniform"]),
+        size: positive(),
+        least: number(),
+        most: number(),
+      }),
+    ).optional(),
   });

@@ -1,6 +1,8 @@
 // Steady flight: the duties, speeds and pack voltage at which no torque is left, at a given collective
 // duty or at the one that carries the weight. Newton's method on the same equations the loop integrates.
+
 import { LuDecomposition, Matrix } from "ml-matrix";
+import { at } from "../base/at.js";
 import type { Airframe } from "./airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
 import { steadySpeed } from "./motor.js";
@@ -51,37 +53,41 @@ function powered(craft: Craft, throttle: number, commands: readonly number[]): T
   const { mixer, airframe } = craft;
   const [roll = 0, pitch = 0, yaw = 0] = commands;
   const duties = craft.arms.map(
-    (_, i) => throttle + mixer.roll[i] * roll + mixer.pitch[i] * pitch + mixer.yaw[i] * yaw,
+    (_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw,
   );
   const { constant, resistance } = airframe.motor;
-  const at = (volts: number) => {
-    const speeds = duties.map((u) => steadySpeed(u * volts, airframe.motor, craft.torqueStatic));
-    const currents = duties.map((u, i) => (u * volts - constant * speeds[i]) / resistance);
-    const drawn = duties.reduce((sum, u, i) => sum + u * currents[i], 0);
-    return { speeds, currents, excess: craft.emf - airframe.pack.resistance * drawn - volts };
+  const under = (volts: number) => {
+    const rotors = duties.map((duty) => {
+      const speed = steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
+      return { duty, speed, current: (duty * volts - constant * speed) / resistance };
+    });
+    const drawn = rotors.reduce((sum, { duty, current }) => sum + duty * current, 0);
+    return { rotors, excess: craft.emf - airframe.pack.resistance * drawn - volts };
   };
   let low = 0;
   let high = craft.emf;
   while (high - low > 1e-13 * craft.emf) {
     const middle = 0.5 * (low + high);
     if (middle === low || middle === high) break;
-    if (at(middle).excess > 0) low = middle;
+    if (under(middle).excess > 0) low = middle;
     else high = middle;
   }
-  const { speeds, currents } = at(high);
+  const { rotors } = under(high);
+  const speeds = rotors.map(({ speed }) => speed);
+  const currents = rotors.map(({ current }) => current);
   return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };
 }
 
 /** Roll, pitch and yaw torque in steady flight, N m. */
 function torques(craft: Craft, trim: Trim): number[] {
-  const sums = [0, 0, 0];
-  craft.arms.forEach(([x, y], i) => {
-    const squared = trim.speeds[i] * trim.speeds[i];
-    sums[0] = sums[0] + y * craft.thrustStatic * squared;
-    sums[1] = sums[1] - x * craft.thrustStatic * squared;
-    sums[2] = sums[2] - craft.spins[i] * craft.torqueStatic * squared;
-  });
-  return sums;
+  let [roll, pitch, yaw] = [0, 0, 0];
+  for (const [i, [x, y]] of craft.arms.entries()) {
+    const squared = at(trim.speeds, i) * at(trim.speeds, i);
+    roll += y * craft.thrustStatic * squared;
+    pitch -= x * craft.thrustStatic * squared;
+    yaw -= at(craft.spins, i) * craft.torqueStatic * squared;
+  }
+  return [roll, pitch, yaw];
 }
 
 function newton(start: readonly number[], f: (x: readonly number[]) => number[]): number[] {
@@ -92,15 +98,13 @@ function newton(start: readonly number[], f: (x: readonly number[]) => number[])
     const jacobian = Matrix.zeros(value.length, x.length);
     for (let column = 0; column < x.length; column++) {
       const shifted = f(x.map((v, k) => (k === column ? v + 1e-6 : v)));
-      for (let row = 0; row < value.length; row++) {
-        jacobian.set(row, column, (shifted[row] - value[row]) / 1e-6);
-      }
+      for (const [row, torque] of value.entries()) jacobian.set(row, column, (at(shifted, row) - torque) / 1e-6);
     }
     const factors = new LuDecomposition(jacobian);
     // Rotors that stand still answer no command: there is nothing to trim with.
     if (factors.isSingular()) break;
     const step = factors.solve(Matrix.columnVector(value)).getColumn(0);
-    x = x.map((v, k) => v - step[k]);
+    x = x.map((v, k) => v - at(step, k));
     if (Math.max(...step.map(Math.abs)) < 1e-13) break;
   }
   return x;
@@ -109,5 +113,5 @@ function newton(start: readonly number[], f: (x: readonly number[]) => number[])
 /** Rotor speed (rad/s) and current (A) of all rotors at one duty without a torque demand, as a throttle schedule needs it. */
 export function levelAt(craft: Craft, duty: number): { readonly speed: number; readonly current: number } {
   const { speeds, currents } = powered(craft, duty, [0, 0, 0]);
-  return { speed: speeds[0], current: currents[0] };
+  return { speed: at(speeds, 0), current: at(currents, 0) };
 }

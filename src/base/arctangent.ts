@@ -3,8 +3,8 @@
 // modify, and distribute this software is freely granted, provided that this notice is preserved."
 
 /** atan at 0.5, 1, 1.5 and infinity: upper and lower part. */
-const HIGH = [0.4636476090008061, 0.7853981633974483, 0.982793723247329, 1.5707963267948966];
-const LOW = [2.2698777452961687e-17, 3.061616997868383e-17, 1.3903311031230998e-17, 6.123233995736766e-17];
+const HIGH = [0.4636476090008061, 0.7853981633974483, 0.982793723247329, 1.5707963267948966] as const;
+const LOW = [2.2698777452961687e-17, 3.061616997868383e-17, 1.3903311031230998e-17, 6.123233995736766e-17] as const;
 const ODD = [
   0.3333333333333293, 0.14285714272503466, 0.09090887133436507, 0.06661073137387531, 0.049768779946159324,
   0.016285820115365782,
@@ -24,7 +24,7 @@ export function atan2(y: number, x: number): number {
 /** atan of a number that is not negative. */
 function atan(x: number): number {
   if (x < 0.4375) return x - x * series(x);
-  const [place, y] =
+  const [place, y]: readonly [0 | 1 | 2 | 3, number] =
     x < 0.6875
       ? [0, (2 * x - 1) / (2 + x)]
       : x < 1.1875

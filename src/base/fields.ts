@@ -5,6 +5,7 @@ import { holdsHidden } from "./hidden.js";
 import { suggestion } from "./nearest.js";
 import { shortened } from "./problem.js";
 import { type Reading, readQuantity } from "./quantity.js";
+import { carriesSpread, type Measured, readMeasuredNumber, readMeasuredQuantity } from "./spread.js";
 import { KINDS, type Kind } from "./units.js";
 
 /** A field read by one function from whatever was written; absent is "missing" unless made optional. */
@@ -33,6 +34,57 @@ export function quantity(kind: Kind, least: string, most: string, preferred?: st
   );
 }
 
+/** As `quantity`, with a spread beside it where one is written; the nominal value out. `measuredBy` gives the spread. */
+export function measured(kind: Kind, least: string, most: string, preferred?: string): z.ZodType<number> {
+  const range = { least: siOf(least, kind), most: siOf(most, kind), words: `${least} to ${most}` };
+  const read = (written: unknown) => readMeasuredQuantity(written, kind, range, preferred);
+  const forEditors = quantityForEditors(kind, `${KINDS[kind].title}, ${least} to ${most}`, true);
+  return asQuantity(asMeasured(forEditors, read, range), kind, preferred);
+}
+
+/** As `ratio`, with a spread beside it where one is written. */
+export function measuredRatio(least: number, most: number): z.ZodType<number> {
+  const range = { least, most, words: `a number from ${least} to ${most}` };
+  const read = (written: unknown): Reading<Measured> =>
+    carriesSpread(written)
+      ? readMeasuredNumber(written, range)
+      : withoutSpread(readNumber(written, least, most, "a number"));
+  const spread = {
+    type: "string",
+    pattern: `^\\s*${FIGURE}(\\s*(±|\\+/-)\\s*${FIGURE}\\s*%?|\\s+to\\s+${FIGURE})\\s*$`,
+  };
+  const description = `a number, ${least} to ${most}${SPREAD_HINT}`;
+  return asMeasured({ description, anyOf: [{ type: "number", minimum: least, maximum: most }, spread] }, read, range);
+}
+
+interface MeasuredField {
+  readonly read: (written: unknown) => Reading<Measured>;
+  /** The range of the number, SI. */
+  readonly least: number;
+  readonly most: number;
+}
+
+const measuredFields = new WeakMap<z.ZodType, MeasuredField>();
+
+/** How a schema reads a number with its spread; undefined where the number can have none. */
+export const measuredBy = (schema: z.ZodType): MeasuredField | undefined => measuredFields.get(schema);
+
+function asMeasured(
+  forEditors: Record<string, unknown>,
+  read: MeasuredField["read"],
+  { least, most }: { readonly least: number; readonly most: number },
+): z.ZodType<number> {
+  const schema = field((written): Reading<number> => {
+    const reading = read(written);
+    return "fault" in reading ? reading : { value: reading.value.value };
+  }, forEditors);
+  measuredFields.set(schema, { read, least, most });
+  return schema;
+}
+
+const withoutSpread = (reading: Reading<number>): Reading<Measured> =>
+  "fault" in reading ? reading : { value: { value: reading.value, spread: null } };
+
 const quantities = new WeakMap<z.ZodType, { readonly kind: Kind; readonly unit?: string }>();
 
 /** The same schema, remembered as that of a quantity. */
@@ -44,17 +96,22 @@ function asQuantity<S extends z.ZodType>(schema: S, kind: Kind, unit?: string): 
 /** The kind and preferred unit of what a schema reads; undefined where that is no quantity. */
 export const writtenIn = (schema: z.ZodType) => quantities.get(schema);
 
-/** The JSON schema of a quantity, for editors. */
-function quantityForEditors(kind: Kind, description: string): Record<string, unknown> {
+const SPREAD_HINT = "; with ± or a range, how far it may be off";
+const FIGURE = "[+\u2212-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?";
+
+/** The JSON schema of a quantity, for editors; `spread`: one may stand beside it. */
+function quantityForEditors(kind: Kind, description: string, spread = false): Record<string, unknown> {
   const units = Object.keys(KINDS[kind].units);
   const spelt = units.map((unit) =>
     unit.replace(/[/()]/g, "\\s*\\$&\\s*").replace("^", "\\s*\\^?\\s*").replace(/ /g, "\\s+"),
   );
+  // the last alternative lets degree, micro and square signs pass, and ±
+  const unit = `(${spelt.join("|")}|.*[^ -~].*)`;
+  const beside = `\\s*((\\+/-)\\s*${FIGURE}\\s*(%|${unit})|to\\s+${FIGURE}\\s*${unit})`;
   return {
     type: "string",
-    description: `${description}; units: ${units.join(", ")}`,
-    // the last alternative lets degree, micro and square signs pass
-    pattern: `^\\s*[+\u2212-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*(${spelt.join("|")}|.*[^ -~].*)\\s*$`,
+    description: `${description}; units: ${units.join(", ")}${spread ? SPREAD_HINT : ""}`,
+    pattern: `^\\s*${FIGURE}\\s*${spread ? `(${unit}(${beside})?|${beside})` : unit}\\s*$`,
   };
 }
 

@@ -1,5 +1,6 @@
 // The discrete Fourier transform of any length, in plain arithmetic on our own sines: the same bits on every engine.
 // Cooley and Tukey, Math. Comp. 19 (1965), by the least prime factor of the length at each level.
+import { numberAt } from "./at.js";
 import { cos, sin } from "./elementary.js";
 
 /** Real and imaginary parts. */
@@ -24,7 +25,7 @@ export const empty = (length: number): Complex => ({ re: new Float64Array(length
 
 /** The transform of so many samples from `first`, every `stride`-th; `turn` holds exp(2 pi i k / N) of the whole. */
 function transformed(x: Complex, first: number, stride: number, length: number, turn: Complex): Complex {
-  if (length === 1) return { re: Float64Array.of(x.re[first]), im: Float64Array.of(x.im[first]) };
+  if (length === 1) return { re: x.re.slice(first, first + 1), im: x.im.slice(first, first + 1) };
   const parts = leastFactor(length);
   const each = length / parts;
   const out = empty(length);
@@ -45,8 +46,12 @@ function addTurned(sub: Complex, places: number, turn: Complex, out: Complex): v
   let from = 0;
   let by = 0;
   for (let k = 0; k < length; k++) {
-    outRe[k] += re[from] * turnRe[by] - im[from] * turnIm[by];
-    outIm[k] += re[from] * turnIm[by] + im[from] * turnRe[by];
+    const a = numberAt(re, from);
+    const b = numberAt(im, from);
+    const c = numberAt(turnRe, by);
+    const s = numberAt(turnIm, by);
+    outRe[k] = numberAt(outRe, k) + (a * c - b * s);
+    outIm[k] = numberAt(outIm, k) + (a * s + b * c);
     if (++from === each) from = 0;
     by += places;
     if (by >= circle) by -= circle;

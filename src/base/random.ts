@@ -76,7 +76,7 @@ export function boxMuller(u1: number, u2: number): readonly [number, number] {
 }
 
 /** A multiple of 2^-53 from 0 below 1, from two draws. */
-function uniform(source: Xoshiro128): number {
+export function uniform(source: Xoshiro128): number {
   const high = source.next() >>> 5;
   const low = source.next() >>> 6;
   return (high * 67108864 + low) / 9007199254740992;

@@ -19,6 +19,11 @@ export const list = <S extends z.ZodType>(item: S, least: number, most: number, 
     .max(most);
 };
 
+const others = new WeakMap<z.ZodType, z.ZodType>();
+
+/** What a schema made by `wordOr` reads besides its word; undefined for any other schema. */
+export const besidesTheWord = (schema: z.ZodType): z.ZodType | undefined => others.get(schema);
+
 /** Either the one word, or what the schema reads. */
 export function wordOr<const W extends string, S extends z.ZodType>(word: W, other: S): z.ZodType<W | z.output<S>> {
   const schema = z.unknown().transform((written, context): W | z.output<S> => {
@@ -33,7 +38,9 @@ export function wordOr<const W extends string, S extends z.ZodType>(word: W, oth
     return z.NEVER;
   });
   const { $schema: _, ...listed } = z.toJSONSchema(other, { io: "input" });
-  return schema.meta({ anyOf: [{ type: "string", const: word }, listed] }) as unknown as z.ZodType<W | z.output<S>>;
+  const described = schema.meta({ anyOf: [{ type: "string", const: word }, listed] });
+  others.set(described, other);
+  return described as unknown as z.ZodType<W | z.output<S>>;
 }
 
 /** A group of known keys; anything else in it is a problem. */

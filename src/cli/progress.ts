@@ -1,5 +1,5 @@
 // Progress of a run: one line that is redrawn on a terminal, a line per 10 % elsewhere.
-import type { Progress } from "../flow/simulate.js";
+import type { Progress } from "../flow/tracked-runs.js";
 
 export interface ProgressView {
   show(progress: Progress): void;

@@ -48,7 +48,7 @@ export function fieldOfMap(map: StabilityMap, axis: AxisMap): Field {
     margins: points.map(([i, j]) => marginsAt(axis, i, j)),
     sustained: axis.boundary.sustained.map(intervalOf),
     limits: map.limits,
-    wanted: planOf(map).sweep.margins,
+    required: planOf(map).sweep.margins,
   });
 }
 

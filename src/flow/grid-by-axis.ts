@@ -6,6 +6,12 @@ import { joined } from "../run/chunks.js";
 import type { Task, TaskResult } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 
+const AXES: readonly Axis[] = ["roll", "pitch"];
+
+/** The tasks sorted by axis, otherwise in their order. */
+export const axisByAxis = (plan: Plan, tasks: readonly Task[]): Task[] =>
+  AXES.flatMap((axis) => tasks.filter(({ variant }) => at(plan.variants, variant).axis === axis));
+
 /** Per variant of an axis its trials over the grid, [d * p.length + p]. */
 export type GridTables = ReadonlyMap<number, TrialTable>;
 

@@ -13,7 +13,8 @@ import type { Sweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
-import { type Progress, type RunFigures, simulate } from "./simulate.js";
+import { simulate } from "./simulate.js";
+import type { Progress, RunFigures } from "./tracked-runs.js";
 
 export interface MapRequest {
   readonly sweep: WithDocument<Sweep>;

@@ -1,4 +1,5 @@
 // How the simulated boundary of a small nudge agrees with theory's, end by end of every stable P range.
+import { at, last } from "../base/at.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { GainGrid, Script } from "../sweep/sweep.js";
 import { nearestEnd, type StableEnd, stableEnds } from "../theory/ends.js";
@@ -34,27 +35,28 @@ export function agreementOf(
   boundaries: readonly VariantBoundary[],
   decay: number,
 ): Agreement | null {
-  const nudges = boundaries.filter(({ variant }) => isPlainNudge(plan.variants[variant].script));
-  if (nudges.length === 0) return null;
+  const nudges = boundaries.filter(({ variant }) => isPlainNudge(at(plan.variants, variant).script));
+  const [first] = nudges;
+  if (first === undefined) return null;
   const compared: ComparedEnd[] = [];
   const unseen: ComparedEnd[] = [];
   for (const { variant, perD } of nudges) {
-    const nudge = plan.variants[variant];
+    const nudge = at(plan.variants, variant);
     const loop = loops.find((one) => sameLevel(one.variant, nudge));
     if (loop === undefined) continue;
     perD.forEach((stable, row) => {
-      const at = { plan, loop: { ...loop, variant: nudge }, row };
-      const ends = theoryEnds(at, decay);
-      compared.push(...simulatedEnds(stable).map((end) => nearest(at, end, ends)));
-      unseen.push(...contradictions(at, stable, ends));
+      const place = { plan, loop: { ...loop, variant: nudge }, row };
+      const ends = theoryEnds(place, decay);
+      compared.push(...simulatedEnds(stable).map((end) => nearest(place, end, ends)));
+      unseen.push(...contradictions(place, stable, ends));
     });
   }
   const measured = compared.filter(({ difference }) => difference !== null).sort((a, b) => size(b) - size(a));
   const over = compared.filter((end) => !(size(end) <= TOLERANCE));
   return {
-    script: plan.variants[nudges[0].variant].script.name,
+    script: at(plan.variants, first.variant).script.name,
     ends: compared.length,
-    median: measured.length === 0 ? null : size(measured[measured.length >> 1]),
+    median: measured.length === 0 ? null : size(at(measured, measured.length >> 1)),
     worst: measured[0] ?? null,
     tolerance: TOLERANCE,
     disagreements: [...over, ...unseen],
@@ -81,7 +83,7 @@ const NEAR_EDGE = 1 + TOLERANCE / 100;
 const theoryEnds = ({ plan, loop: { variant, pieces }, row }: LoopAtD, decay: number): StableEnd[] =>
   stableEnds(
     pieces,
-    { d: gridOf(plan, variant).d[row], i: plan.airframe.controller[variant.axis].i },
+    { d: at(gridOf(plan, variant).d, row), i: plan.airframe.controller[variant.axis].i },
     gridOf(plan, variant).p,
     decay,
   );
@@ -92,15 +94,15 @@ const simulatedEnds = (stable: readonly Interval[]): StableEnd[] =>
     ...(toOpen ? [] : [{ p: to, upper: true }]),
   ]);
 
-const nearest = (at: LoopAtD, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
-  comparedEnd(at, nearestEnd(end, ends)?.p ?? null, end.p);
+const nearest = (place: LoopAtD, end: StableEnd, ends: readonly StableEnd[]): ComparedEnd =>
+  comparedEnd(place, nearestEnd(end, ends)?.p ?? null, end.p);
 
 function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simulated: number | null): ComparedEnd {
   const { throttle, condition } = limitingCaseOf(plan, loop.variant);
   return {
     throttle,
     condition,
-    d: toDisplayD(gridOf(plan, loop.variant).d[row]),
+    d: toDisplayD(at(gridOf(plan, loop.variant).d, row)),
     theory: theory === null ? null : toDisplayP(theory),
     simulated: simulated === null ? null : toDisplayP(simulated),
     difference: theory === null || simulated === null ? null : roundToTwelveDigits(100 * (simulated / theory - 1)),
@@ -111,23 +113,23 @@ function comparedEnd({ plan, loop, row }: LoopAtD, theory: number | null, simula
  * Ends of theory that no trial shows. Two in one cell of the grid are skipped, since both corners have the same outcome; so
  * is one whose match was found across a grid line.
  */
-function contradictions(at: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
-  const { p } = gridOf(at.plan, at.loop.variant);
+function contradictions(place: LoopAtD, stable: readonly Interval[], ends: readonly StableEnd[]): ComparedEnd[] {
+  const { p } = gridOf(place.plan, place.loop.variant);
   const cell = (end: StableEnd) => p.findIndex((line) => line >= end.p);
   const shownCells = simulatedEnds(stable).map(cell);
   return ends
-    .filter((end) => end.p > p[0] * NEAR_EDGE && end.p < p[p.length - 1] / NEAR_EDGE)
+    .filter((end) => end.p > at(p, 0) * NEAR_EDGE && end.p < last(p) / NEAR_EDGE)
     .filter((end) => ends.filter((other) => cell(other) === cell(end)).length % 2 === 1)
-    .filter((end) => !shownCells.some((at) => Math.abs(at - cell(end)) <= 1))
-    .map((end) => comparedEnd(at, end.p, null));
+    .filter((end) => !shownCells.some((shown) => Math.abs(shown - cell(end)) <= 1))
+    .map((end) => comparedEnd(place, end.p, null));
 }
 
 /** The end that the loop's own time step moves most, against the same loop stepped exactly; null where there is none. */
 export function stepEffect(plan: Plan, exact: readonly Loop[], stepped: readonly Loop[]): StepEffect | null {
-  const moved = stepped.flatMap((loop, at) =>
+  const moved = stepped.flatMap((loop, index) =>
     gridOf(plan, loop.variant).d.flatMap((_, row) => {
       const place = { plan, loop, row };
-      const ends = theoryEnds({ ...place, loop: { ...loop, pieces: exact[at].pieces } }, 0);
+      const ends = theoryEnds({ ...place, loop: { ...loop, pieces: at(exact, index).pieces } }, 0);
       return theoryEnds(place, 0).map((end) => nearest(place, end, ends));
     }),
   );

@@ -1,4 +1,5 @@
 // All trials of one axis reduced: worst cases, boundaries, margins, verdicts, safe region and starting tune, SI.
+import { at } from "../base/at.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
@@ -72,22 +73,24 @@ export async function reduceAxis(
   const theoryRanges = theoryRangesOf(plan, boundaries, theory, lines);
   const endOrder = d.map((_, row) => firstToEnd(boundaries, row));
   const sustained = d.map((_, row) =>
-    withTheory(commonIntervals(boundaries, row), theoryRanges, row, endOrder[row][0]),
+    withTheory(commonIntervals(boundaries, row), theoryRanges, row, at(at(endOrder, row), 0)),
   );
   await yieldIfDue();
   const sustainedBy = points.map((point) => {
     const row = Math.floor(point / p.length);
-    const trial = endOrder[row].find((variant) => sustains(grid.get(variant) as TrialTable, point));
-    return trial ?? theoryDecider(sustained[row], theoryRanges, row, p[point % p.length]);
+    const trial = at(endOrder, row).find((variant) => sustains(grid.get(variant) as TrialTable, point));
+    return trial ?? theoryDecider(at(sustained, row), theoryRanges, row, at(p, point % p.length));
   });
   const around = surroundingsOn(p.length, worst, sustainedBy);
-  const judgements = points.map((point) => judge(worst[point], sustainedBy[point], plan.sweep.limits, around(point)));
+  const judgements = points.map((point) =>
+    judge(at(worst, point), at(sustainedBy, point), plan.sweep.limits, around(point)),
+  );
   await yieldIfDue();
-  const { limits, margins: wanted } = plan.sweep;
-  const field = fieldOf({ p, d, worst, margins, sustained, limits, wanted });
+  const { limits, margins: required } = plan.sweep;
+  const field = fieldOf({ p, d, worst, margins, sustained, limits, required });
   const safe = points.map(
     (point) =>
-      judgements[point].verdict === "clean" &&
+      at(judgements, point).verdict === "clean" &&
       tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0,
   );
   const trials = { plan, variants, theory, ask };

@@ -1,5 +1,6 @@
 // The sustained boundary of every variant, refined below the grid by bisection with real trials, and the worst
 // case over all of them. At each D a variant has a list of stable P intervals: a fold is not lost.
+import { at, last } from "../base/at.js";
 import { type Ask, isAtRest, sustains, type TrialRequest, type TrialTable } from "./trials.js";
 import { usefulFirst } from "./useful.js";
 
@@ -53,12 +54,13 @@ export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<Va
     const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({
       variant,
       p: 0.5 * (low + high),
-      d: input.d[row],
+      d: at(input.d, row),
     }));
     const table = await ask(middles);
     for (const [trial, bracket] of open.entries()) {
-      if (!sustains(table, trial) === bracket.lowIsStable) bracket.low = middles[trial].p;
-      else bracket.high = middles[trial].p;
+      const { p } = at(middles, trial);
+      if (!sustains(table, trial) === bracket.lowIsStable) bracket.low = p;
+      else bracket.high = p;
     }
   }
   return [...input.grid].map(([variant, table]) => ({
@@ -73,10 +75,10 @@ function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): B
   const found: Bracket[] = [];
   for (let row = 0; row < d.length; row++) {
     for (let column = 0; column + 1 < p.length; column++) {
-      const at = row * p.length + column;
-      const lowIsStable = !sustains(table, at);
-      if (lowIsStable === sustains(table, at + 1))
-        found.push({ variant, row, column, lowIsStable, low: p[column], high: p[column + 1] });
+      const trial = row * p.length + column;
+      const lowIsStable = !sustains(table, trial);
+      if (lowIsStable === sustains(table, trial + 1))
+        found.push({ variant, row, column, lowIsStable, low: at(p, column), high: at(p, column + 1) });
     }
   }
   return found;
@@ -90,11 +92,11 @@ function intervals(variant: number, row: number, { p, grid }: BoundaryInput, bra
     open: false,
     width: high - low,
   }));
-  if (!sustains(table, row * p.length)) ends.unshift({ at: p[0], open: true, width: 0 });
-  if (!sustains(table, row * p.length + p.length - 1)) ends.push({ at: p[p.length - 1], open: true, width: 0 });
+  if (!sustains(table, row * p.length)) ends.unshift({ at: at(p, 0), open: true, width: 0 });
+  if (!sustains(table, row * p.length + p.length - 1)) ends.push({ at: last(p), open: true, width: 0 });
   const found: Interval[] = [];
   for (let i = 0; i + 1 < ends.length; i += 2) {
-    const [lower, upper] = [ends[i], ends[i + 1]];
+    const [lower, upper] = [at(ends, i), at(ends, i + 1)];
     found.push({
       from: lower.at,
       to: upper.at,
@@ -123,7 +125,7 @@ export type RowBoundary = WorstInterval | { readonly never: number };
 
 /** The range common to all variants that counts at D index `row`; where there is none, the variant that ends first. */
 export function worstInterval(boundaries: readonly VariantBoundary[], row: number): RowBoundary {
-  return usefulRange(commonIntervals(boundaries, row)) ?? { never: firstToEnd(boundaries, row)[0] };
+  return usefulRange(commonIntervals(boundaries, row)) ?? { never: at(firstToEnd(boundaries, row), 0) };
 }
 
 /** Every range common to all variants at D index `row`, rising. */
@@ -132,7 +134,7 @@ export function commonIntervals(boundaries: readonly VariantBoundary[], row: num
     { from: 0, to: Number.POSITIVE_INFINITY, fromOpen: true, toOpen: true, fromBy: -1, toBy: -1 },
   ];
   for (const { variant, perD } of boundaries)
-    common = common.flatMap((range) => perD[row].flatMap((interval) => overlap(range, interval, variant)));
+    common = common.flatMap((range) => at(perD, row).flatMap((interval) => overlap(range, interval, variant)));
   return common;
 }
 
@@ -145,7 +147,7 @@ export function usefulRange(ranges: readonly WorstInterval[]): WorstInterval | n
 
 /** Variants by the P at which the stable interval that counts ends, those that have none first. */
 export function firstToEnd(boundaries: readonly VariantBoundary[], row: number): number[] {
-  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: usefulFirst(perD[row])[0]?.to ?? 0 }));
+  const ends = boundaries.map(({ variant, perD }) => ({ variant, to: usefulFirst(at(perD, row))[0]?.to ?? 0 }));
   return ends.sort((a, b) => a.to - b.to || a.variant - b.variant).map(({ variant }) => variant);
 }
 

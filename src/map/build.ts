@@ -1,4 +1,5 @@
 // The reduced axes as map.json's plain data, in display units.
+import { at } from "../base/at.js";
 import { MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
 import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
@@ -91,24 +92,24 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
   return {
     grid: { p: p.map(toDisplayP), d: d.map(toDisplayD) },
-    verdict: grid((i) => judgements[i].verdict),
-    reasons: grid((i) => judgements[i].reasons),
-    decidedBy: grid((i) => judgements[i].decidedBy),
-    measures: perMeasure((id) => grid((i) => numberOrNull(worst[i][id].value))),
-    absent: perMeasure((id) => grid((i) => worst[i][id].absent)),
+    verdict: grid((i) => at(judgements, i).verdict),
+    reasons: grid((i) => at(judgements, i).reasons),
+    decidedBy: grid((i) => at(judgements, i).decidedBy),
+    measures: perMeasure((id) => grid((i) => numberOrNull(at(worst, i)[id].value))),
+    absent: perMeasure((id) => grid((i) => at(worst, i)[id].absent)),
     margins: {
-      gainUp: grid((i) => numberOrNull(margins[i].gainUp)),
-      gainDown: grid((i) => numberOrNull(margins[i].gainDown)),
-      phase: grid((i) => numberOrNull(DEGREES * margins[i].phase)),
+      gainUp: grid((i) => numberOrNull(at(margins, i).gainUp)),
+      gainDown: grid((i) => numberOrNull(at(margins, i).gainDown)),
+      phase: grid((i) => numberOrNull(DEGREES * at(margins, i).phase)),
     },
     boundary: {
-      sustained: reduced.sustained.map((stable, row) => boundaryPoint(plan, d[row], stable)),
+      sustained: reduced.sustained.map((stable, row) => boundaryPoint(plan, at(d, row), stable)),
       byVariant: reduced.boundaries.map((boundary) => conditionBoundary(plan, boundary)),
       overshoot: crossings(plan, axis, reduced, "overshoot"),
       settling: crossings(plan, axis, reduced, "settling"),
       theory: reduced.theoryBoundary,
     },
-    safe: grid((i) => safe[i]),
+    safe: grid((i) => at(safe, i)),
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
     startReason: reduced.start === null ? whyNone(plan, reduced) : null,
@@ -120,13 +121,13 @@ const numberOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : roundToTwelveDigits(value);
 
 function conditionBoundary(plan: Plan, { variant, perD, atRest }: VariantBoundary): ConditionBoundary {
-  const planned = plan.variants[variant];
+  const planned = at(plan.variants, variant);
   return {
     ...limitingCaseOf(plan, planned),
     kind: planned.script.kind,
     ...(atRest === undefined ? {} : { atRest }),
     perD: perD.map((stable, row) => ({
-      d: toDisplayD(plan.sweep.grid[planned.axis].d[row]),
+      d: toDisplayD(at(plan.sweep.grid[planned.axis].d, row)),
       stable: stable.map(({ from, to, fromOpen, toOpen, width }) => ({
         from: toDisplayP(from),
         to: toDisplayP(to),
@@ -143,7 +144,7 @@ function crossings({ sweep }: Plan, axis: Axis, { worst }: AxisReduction, id: Me
   const limit = sweep.limits[id];
   if (limit === null) return [];
   return limitCrossings(p, d, worst, id, limit).map((found, row) => ({
-    d: toDisplayD(d[row]),
+    d: toDisplayD(at(d, row)),
     p: found.map(toDisplayP),
   }));
 }

@@ -1,4 +1,5 @@
 // Where the worst case of one measure passes its limit along P: the lines a chart draws for bounce-back and settling.
+import { at } from "../base/at.js";
 import { type MeasureId, measureOf } from "../base/measures.js";
 import { slack } from "./verdict.js";
 import type { WorstPoint } from "./worst.js";
@@ -15,12 +16,13 @@ export function limitCrossings(
   limit: number,
 ): number[][] {
   return d.map((_, row) => {
-    const rooms = p.map((__, column) => slack(measureOf(id), worst[row * p.length + column][id], limit));
+    const rooms = p.map((__, column) => slack(measureOf(id), at(worst, row * p.length + column)[id], limit));
     const found: number[] = [];
     for (let column = 0; column + 1 < p.length; column++) {
-      const [a, b] = [rooms[column], rooms[column + 1]];
+      const [a, b] = [at(rooms, column), at(rooms, column + 1)];
       if (a === null || b === null || a < 0 === b < 0) continue;
-      found.push(p[column] + (a / (a - b)) * (p[column + 1] - p[column]));
+      const [low, high] = [at(p, column), at(p, column + 1)];
+      found.push(low + (a / (a - b)) * (high - low));
     }
     return found;
   });

@@ -1,4 +1,5 @@
 // SI numbers of the plan as map.json writes them: display units of gains, rounded to the digits that do not depend on the order of sums.
+import { at } from "../base/at.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { limitingCaseBy } from "./decider.js";
@@ -19,7 +20,7 @@ export function limitingCaseOf(plan: Plan, variant: Variant): LimitingCase {
     script: variant.script.name,
     throttle: roundToTwelveDigits(100 * variant.throttle),
     rate: roundToTwelveDigits(DEGREES * variant.rate),
-    condition: plan.conditions[variant.condition].condition.name,
+    condition: at(plan.conditions, variant.condition).condition.name,
   };
 }
 

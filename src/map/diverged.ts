@@ -1,4 +1,5 @@
 // Trials that diverged: part of the map, with the time at which it happened, neither repaired nor hidden.
+import { at } from "../base/at.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
@@ -32,7 +33,7 @@ function pointsOf(
 ): { divergences?: readonly DivergedPoint[] } {
   const first = new Map<string, DivergedTrial>();
   for (const trial of trials) {
-    if (plan.variants[trial.variant].axis !== axis) continue;
+    if (at(plan.variants, trial.variant).axis !== axis) continue;
     const place = `${trial.p} ${trial.d}`;
     const earliest = first.get(place);
     if (earliest === undefined || trial.after < earliest.after) first.set(place, trial);
@@ -44,7 +45,7 @@ function pointsOf(
       p: toDisplayP(p),
       d: toDisplayD(d),
       after: roundToTwelveDigits(after),
-      ...limitingCaseOf(plan, plan.variants[variant]),
+      ...limitingCaseOf(plan, at(plan.variants, variant)),
     })),
   };
 }

@@ -1,5 +1,6 @@
 // Constraints on one axis as numbers over the grid, positive where there is room, so that edges and the
 // starting tune can be found between grid lines by bilinear interpolation.
+import { at, numberAt } from "../base/at.js";
 import { ln } from "../base/elementary.js";
 import { MEASURES, type MeasureId, measureOf } from "../base/measures.js";
 import type { RowBoundary } from "./boundary.js";
@@ -31,11 +32,11 @@ export interface FieldInput {
   readonly margins: readonly PointMargins[];
   readonly sustained: readonly RowBoundary[];
   readonly limits: Limits;
-  readonly wanted: { readonly gain: number; readonly phase: number }; // dB, rad
+  readonly required: { readonly gain: number; readonly phase: number }; // dB, rad
 }
 
 export function fieldOf(input: FieldInput): Field {
-  const { p, d, worst, margins, limits, wanted } = input;
+  const { p, d, worst, margins, limits, required } = input;
   const constraints: Constraint[] = [sustainedRoom(input)];
   const over = (name: ConstraintName, room: (point: number) => number, by: (point: number) => number) =>
     constraints.push({
@@ -45,49 +46,53 @@ export function fieldOf(input: FieldInput): Field {
     });
   over(
     "gain margin",
-    (i) =>
-      (Math.min(margins[i].gainUp, margins[i].gainDown ?? Number.POSITIVE_INFINITY) - wanted.gain) / (wanted.gain || 1),
-    (i) => margins[i].gainBy,
+    (i) => (leastGain(at(margins, i)) - required.gain) / (required.gain || 1),
+    (i) => at(margins, i).gainBy,
   );
   over(
     "phase margin",
-    (i) => (margins[i].phase - wanted.phase) / (wanted.phase || 1),
-    (i) => margins[i].phaseBy,
+    (i) => (at(margins, i).phase - required.phase) / (required.phase || 1),
+    (i) => at(margins, i).phaseBy,
   );
   for (const measure of MEASURES) {
     if (measure.argues === null || limits[measure.id] === null) continue;
     over(
       measure.id,
-      (i) => slack(measure, worst[i][measure.id], limits[measure.id]) ?? 1,
-      (i) => worst[i][measure.id].variant,
+      (i) => slack(measure, at(worst, i)[measure.id], limits[measure.id]) ?? 1,
+      (i) => at(worst, i)[measure.id].variant,
     );
   }
   return { p, d, constraints };
 }
 
+const leastGain = ({ gainUp, gainDown }: PointMargins): number =>
+  Math.min(gainUp, gainDown ?? Number.POSITIVE_INFINITY);
+
 /** Log-distance in P to the worst-case boundary, limited to 1 so that an edge is where it changes sign. */
 function sustainedRoom({ p, d, sustained }: FieldInput): Constraint {
   const room = new Float64Array(p.length * d.length);
   const by = new Int32Array(room.length);
-  for (let row = 0; row < d.length; row++) {
-    const stable = sustained[row];
-    for (let column = 0; column < p.length; column++) {
-      const at = row * p.length + column;
-      if ("never" in stable) [room[at], by[at]] = [-1, stable.never];
-      else {
-        const up = stable.toOpen ? 1 : ln(stable.to / p[column]);
-        const down = stable.fromOpen ? 1 : ln(p[column] / stable.from);
-        [room[at], by[at]] = up <= down ? [up, stable.toBy] : [down, stable.fromBy];
-      }
-      room[at] = Math.max(-1, Math.min(1, room[at]));
+  for (const [row, stable] of sustained.entries()) {
+    for (const [column, gain] of p.entries()) {
+      const point = row * p.length + column;
+      const [distance, decider] = toEdge(stable, gain);
+      room[point] = Math.max(-1, Math.min(1, distance));
+      by[point] = decider;
     }
   }
   return { name: "sustained", room, by };
 }
 
+function toEdge(stable: RowBoundary, gain: number): readonly [distance: number, by: number] {
+  if ("never" in stable) return [-1, stable.never];
+  const up = stable.toOpen ? 1 : ln(stable.to / gain);
+  const down = stable.fromOpen ? 1 : ln(gain / stable.from);
+  return up <= down ? [up, stable.toBy] : [down, stable.fromBy];
+}
+
 /** The least room at a place between grid lines, given in cells, and the constraint that leaves it. */
 export function tightest(field: Field, column: number, row: number): { room: number; constraint: Constraint } {
-  let best = { room: Number.POSITIVE_INFINITY, constraint: field.constraints[0] };
+  let best = { room: Number.POSITIVE_INFINITY, constraint: at(field.constraints, 0) };
   for (const constraint of field.constraints) {
     const room = between(field, constraint.room, column, row);
     if (room < best.room) best = { room, constraint };
@@ -99,9 +104,10 @@ function between({ p, d }: Field, values: Float64Array, column: number, row: num
   const i = Math.min(p.length - 2, Math.floor(column));
   const j = Math.min(d.length - 2, Math.floor(row));
   const [x, y] = [column - i, row - j];
-  const at = j * p.length + i;
-  const low = clip(values[at]) * (1 - x) + clip(values[at + 1]) * x;
-  const high = clip(values[at + p.length]) * (1 - x) + clip(values[at + p.length + 1]) * x;
+  const corner = j * p.length + i;
+  const value = (point: number) => clip(numberAt(values, point));
+  const low = value(corner) * (1 - x) + value(corner + 1) * x;
+  const high = value(corner + p.length) * (1 - x) + value(corner + p.length + 1) * x;
   return low * (1 - y) + high * y;
 }
 

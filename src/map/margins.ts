@@ -1,5 +1,6 @@
 // Gain and phase margin of a point: the worst over every throttle level and condition at which the axis is simulated, from
 // the linearised loop.
+import { at } from "../base/at.js";
 import { levelTrim, type Plan, type Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/axis-pieces.js";
@@ -30,7 +31,7 @@ export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[])
     variants.map((variant) => [`${variant.throttle} ${variant.condition}`, variant]).reverse() as [string, Variant][],
   );
   const loops = [...places.values()].reverse().map((variant) => {
-    const { craft } = plan.conditions[variant.condition];
+    const { craft } = at(plan.conditions, variant.condition);
     return { variant: variant.index, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding) };
   });
   const i = controller[axis].i;
@@ -50,8 +51,8 @@ function worstMargins(
     gainBy: -1,
     phaseBy: -1,
   };
-  for (const [at, { variant, pieces }] of loops.entries()) {
-    const { gainUp, gainDown, phase } = marginsOf(pieces, gains, rooms[at]);
+  for (const [index, { variant, pieces }] of loops.entries()) {
+    const { gainUp, gainDown, phase } = marginsOf(pieces, gains, rooms[index]);
     const least = Math.min(gainUp ?? Number.POSITIVE_INFINITY, gainDown ?? Number.POSITIVE_INFINITY);
     const worstSoFar = Math.min(worst.gainUp, worst.gainDown ?? Number.POSITIVE_INFINITY);
     const radians = ((phase ?? 180) * Math.PI) / 180;

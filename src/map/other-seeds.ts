@@ -1,4 +1,5 @@
 // The spread due to chance at one tune: the trials that decide its measures, simulated again under other seeds.
+import { at, numberAt } from "../base/at.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { OtherSeeds } from "./format.js";
@@ -31,8 +32,8 @@ export async function underOtherSeeds(
   const { values, absent } = await ask(variants.flatMap((variant) => seeds.map((seed) => ({ variant, p, d, seed }))));
   const rangeOf = ({ id, column, variant }: (typeof shown)[number]): [MeasureId, readonly [number, number]][] => {
     const places = seeds.map((_, k) => (variants.indexOf(variant) * OTHER_SEEDS + k) * WIDTH + column);
-    if (places.some((at) => absent[at] !== 0)) return [];
-    const readings = places.map((at) => roundToTwelveDigits(values[at]));
+    if (places.some((place) => absent[place] !== 0)) return [];
+    const readings = places.map((place) => roundToTwelveDigits(numberAt(values, place)));
     return [[id, [Math.min(...readings), Math.max(...readings)]]];
   };
   return Object.fromEntries(shown.flatMap(rangeOf));
@@ -40,6 +41,6 @@ export async function underOtherSeeds(
 
 /** Whether anything in the variant's trials is drawn at random. */
 function dependsOnSeed({ variants }: PointTrials["plan"], index: number): boolean {
-  const { noise, descent, gusts } = variants[index].script;
+  const { noise, descent, gusts } = at(variants, index).script;
   return noise || descent.length > 0 || gusts.some(({ kind }) => kind === "turbulence");
 }

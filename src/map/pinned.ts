@@ -1,5 +1,6 @@
 // The pinned tune, which a pilot flies today: its own verdict, and how far P alone may rise from it.
 
+import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -66,7 +67,7 @@ async function simulatedAlong(
 ): Promise<Tables> {
   const table = await ask(variants.flatMap(({ index }) => places.map((place) => ({ variant: index, ...place }))));
   const { length } = places;
-  return new Map(variants.map(({ index }, at) => [index, rows(table, at * length, (at + 1) * length)]));
+  return new Map(variants.map(({ index }, k) => [index, rows(table, k * length, (k + 1) * length)]));
 }
 
 /** Worst cases above and below a gain along a line of them, nearest first. */
@@ -95,8 +96,10 @@ async function stableAt(
   const { i } = plan.airframe.controller[axis];
   const here = stepped.map(({ pieces }) => ({ perD: stableRanges(pieces, i, { p, d: [d] }) }));
   const theoryRanges = theoryRangesOf(plan, boundaries, theory, { loops: here });
-  const [first] = firstToEnd(boundaries, 0);
-  return { stable: withTheory(commonIntervals(boundaries, 0), theoryRanges, 0, first), theoryRanges };
+  return {
+    stable: withTheory(commonIntervals(boundaries, 0), theoryRanges, 0, at(firstToEnd(boundaries, 0), 0)),
+    theoryRanges,
+  };
 }
 
 const rows = ({ values, absent, outcome }: TrialTable, from: number, to: number): TrialTable => ({

@@ -1,4 +1,5 @@
 // Where the sensitivity of an axis is computed, and the three parameters that move its boundary most.
+import { at, last } from "../base/at.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { stableIntervals } from "../theory/boundary.js";
@@ -27,8 +28,8 @@ export async function sensitivityOf(
 ): Promise<Sensitivity | null> {
   const { p: line, d: rows } = plan.sweep.grid[axis];
   const { yaw, [axis]: own } = plan.airframe.controller;
-  const d = start?.d ?? rows[rows.length >> 1];
-  const range = { from: line[0], to: line[line.length - 1] * BEYOND };
+  const d = start?.d ?? at(rows, rows.length >> 1);
+  const range = { from: at(line, 0), to: last(line) * BEYOND };
   const ends = loops.flatMap((loop) => {
     const to = usefulFirst(stableIntervals(loop.pieces, d, own.i, range))[0]?.to ?? range.to;
     return to < range.to ? [{ loop, p: to }] : [];
@@ -39,7 +40,7 @@ export async function sensitivityOf(
   const effects = await effectsOf(
     {
       airframe: plan.airframe,
-      around: plan.conditions[variant.condition].condition,
+      around: at(plan.conditions, variant.condition).condition,
       throttle: variant.hovering ? "hover" : variant.throttle,
       axis,
       holding: { ...plan.holding, yaw },

@@ -1,4 +1,5 @@
 // The starting tune: the place in the safe region whose nearest edge, as a factor in P or D, lies furthest away.
+import { at, last, numberAt } from "../base/at.js";
 import { ln } from "../base/elementary.js";
 import { type Constraint, type Field, tightest } from "./field.js";
 
@@ -44,19 +45,19 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
   const distance = distances(lattice);
-  let best: { at: number; score: number; worth: number } | null = null;
-  for (let at = 0; at < lattice.room.length; at++) {
-    if (lattice.room[at] < 0) continue;
-    const [alongP, alongD] = [distance.p[at], distance.d[at]];
+  let best: { place: number; score: number; worth: number } | null = null;
+  for (const [place, room] of lattice.room.entries()) {
+    if (room < 0) continue;
+    const [alongP, alongD] = [numberAt(distance.p, place), numberAt(distance.d, place)];
     const score = Math.min(alongP, alongD, AMPLE_ROOM);
     const worth = score + FAR_EDGE_WEIGHT * Math.min(Math.max(alongP, alongD), AMPLE_ROOM);
-    if (best === null || worth > best.worth) best = { at, score, worth };
+    if (best === null || worth > best.worth) best = { place, score, worth };
   }
   if (best === null) return null;
-  const [column, row] = [best.at % width, Math.floor(best.at / width)];
+  const [column, row] = [best.place % width, Math.floor(best.place / width)];
   return {
-    p: lattice.p[column],
-    d: lattice.d[row],
+    p: numberAt(lattice.p, column),
+    d: numberAt(lattice.d, row),
     score: best.score,
     edges: {
       pUp: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 1, 0),
@@ -72,10 +73,10 @@ function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): 
     Float64Array.from({ length: (line.length - 1) * PLACES_PER_CELL + 1 }, (_, k) => lineAt(line, k / PLACES_PER_CELL));
   const [p, d] = [fine(field.p), fine(field.d)];
   const room = new Float64Array(p.length * d.length);
-  const [pCell, dCell] = [field.p[1] - field.p[0], field.d[1] - field.d[0]];
-  for (let row = 0; row < d.length; row++) {
-    for (let column = 0; column < p.length; column++) {
-      const near = refused.some((place) => Math.abs(place.p - p[column]) < pCell && Math.abs(place.d - d[row]) < dCell);
+  const [pCell, dCell] = [at(field.p, 1) - at(field.p, 0), at(field.d, 1) - at(field.d, 0)];
+  for (const [row, dGain] of d.entries()) {
+    for (const [column, pGain] of p.entries()) {
+      const near = refused.some((place) => Math.abs(place.p - pGain) < pCell && Math.abs(place.d - dGain) < dCell);
       room[row * p.length + column] = near ? -1 : tightest(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL).room;
     }
   }
@@ -84,7 +85,7 @@ function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): 
 
 const lineAt = (line: readonly number[], cell: number): number => {
   const i = Math.min(line.length - 2, Math.floor(cell));
-  return line[i] + (cell - i) * (line[i + 1] - line[i]);
+  return at(line, i) + (cell - i) * (at(line, i + 1) - at(line, i));
 };
 
 /** Log-distance from each safe place to the nearest edge or the grid's end, along P and along D. */
@@ -92,18 +93,19 @@ function distances({ p, d, room }: Lattice): Distances {
   const width = p.length;
   const found = { p: new Float64Array(room.length), d: new Float64Array(room.length) };
   const along = (gain: Float64Array, place: (k: number) => number, out: Float64Array) => {
-    const last = gain.length - 1;
-    for (let k = 0; k <= last; k++) out[place(k)] = Number.POSITIVE_INFINITY;
-    for (const from of [0, last]) {
+    const end = gain.length - 1;
+    for (let k = 0; k <= end; k++) out[place(k)] = Number.POSITIVE_INFINITY;
+    for (const from of [0, end]) {
       const onwards = from === 0 ? 1 : -1;
-      let edgeAt = gain[from];
-      for (let k = from; k >= 0 && k <= last; k += onwards) {
-        const here = room[place(k)];
-        if (here >= 0) out[place(k)] = Math.min(out[place(k)], logDistance(gain[k], edgeAt));
+      let edgeAt = numberAt(gain, from);
+      for (let k = from; k >= 0 && k <= end; k += onwards) {
+        const here = numberAt(room, place(k));
+        const own = numberAt(gain, k);
+        if (here >= 0) out[place(k)] = Math.min(numberAt(out, place(k)), logDistance(own, edgeAt));
         else {
-          const next = Math.max(0, Math.min(last, k + onwards));
-          const ahead = Math.max(0, room[place(next)]);
-          edgeAt = gain[k] + (here / (here - ahead)) * (gain[next] - gain[k]);
+          const next = Math.max(0, Math.min(end, k + onwards));
+          const ahead = Math.max(0, numberAt(room, place(next)));
+          edgeAt = own + (here / (here - ahead)) * (numberAt(gain, next) - own);
         }
       }
     }
@@ -128,8 +130,9 @@ function edge(field: Field, column: number, row: number, right: number, up: numb
     const out = x < 0 || y < 0 || x > field.p.length - 1 || y > field.d.length - 1;
     const point = nearest(field, x, y);
     if (out) {
-      const zero = up < 0 && field.d[0] <= 0;
-      const end = right !== 0 ? field.p[right > 0 ? field.p.length - 1 : 0] : field.d[up > 0 ? field.d.length - 1 : 0];
+      const zero = up < 0 && at(field.d, 0) <= 0;
+      const line = right !== 0 ? field.p : field.d;
+      const end = right + up > 0 ? last(line) : at(line, 0);
       return { factor: zero || from === 0 ? null : end / from, constraint: null, point };
     }
     const { room, constraint } = tightest(field, x, y);

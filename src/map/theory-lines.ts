@@ -1,5 +1,6 @@
 // The boundary of one linearised loop over the swept range: stable ranges per D, and the curve between stable and
 // unstable for drawing.
+import { at, last } from "../base/at.js";
 import { simplify } from "../base/simplify.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { boundaryCurve, stableIntervals } from "../theory/boundary.js";
@@ -20,7 +21,7 @@ const digits = (value: number, count: number): number => Number(value.toPrecisio
 
 /** Per D of the grid. */
 export function stableRanges(pieces: LoopPieces, i: number, { p, d }: SweptGrid): TheoryLoop["perD"] {
-  const range = { from: p[0], to: p[p.length - 1] };
+  const range = { from: at(p, 0), to: last(p) };
   return d.map((gain) =>
     stableIntervals(pieces, gain, i, range).map(
       ({ from, to }) =>
@@ -34,15 +35,18 @@ export function stableRanges(pieces: LoopPieces, i: number, { p, d }: SweptGrid)
 
 /** Lines of the parameter plane's curve that have stable ground on one side, within the swept range. */
 export function boundaryLines(pieces: LoopPieces, i: number, { p, d }: SweptGrid): TheoryLoop["curve"] {
-  const inside = (gain: number, line: readonly number[]) => gain >= line[0] && gain <= line[line.length - 1];
-  const lines: CurvePoint[][] = [[]];
+  const inside = (gain: number, line: readonly number[]) => gain >= at(line, 0) && gain <= last(line);
+  let line: CurvePoint[] = [];
+  const lines = [line];
   for (const point of boundaryCurve(pieces, i)) {
     if (inside(point.p, p) && inside(point.d, d) && borders(pieces, i, point))
-      lines[lines.length - 1].push([point.d / D_UNIT, point.p / P_UNIT, point.frequency / 2 / Math.PI]);
-    else if (lines[lines.length - 1].length > 0) lines.push([]);
+      line.push([point.d / D_UNIT, point.p / P_UNIT, point.frequency / 2 / Math.PI]);
+    else if (line.length > 0) {
+      line = [];
+      lines.push(line);
+    }
   }
-  const span = (line: readonly number[], unit: number) =>
-    (DRAWING_TOLERANCE * (line[line.length - 1] - line[0])) / unit;
+  const span = (line: readonly number[], unit: number) => (DRAWING_TOLERANCE * (last(line) - at(line, 0))) / unit;
   const off = [span(d, D_UNIT), span(p, P_UNIT)] as const;
   return lines
     .filter((line) => line.length > 1)

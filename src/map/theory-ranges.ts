@@ -1,4 +1,5 @@
 // The stable ranges of theory's loops, with whether any trial at their level moved the axis.
+import { at } from "../base/at.js";
 import type { Plan } from "../plan/plan.js";
 import type { VariantBoundary } from "./boundary.js";
 import type { AxisTheory } from "./margins.js";
@@ -12,11 +13,14 @@ export function theoryRangesOf(
   { loops }: AxisTheory,
   lines: { readonly loops: readonly Pick<TheoryLoop, "perD">[] },
 ): TheoryRanges[] {
-  const placeOf = (index: number): string => `${plan.variants[index].throttle} ${plan.variants[index].condition}`;
+  const placeOf = (index: number): string => {
+    const { throttle, condition } = at(plan.variants, index);
+    return `${throttle} ${condition}`;
+  };
   const moved = new Set(boundaries.filter(({ atRest }) => atRest !== true).map(({ variant }) => placeOf(variant)));
-  return loops.map(({ variant }, at) => ({
+  return loops.map(({ variant }, index) => ({
     variant,
-    perD: lines.loops[at].perD,
+    perD: at(lines.loops, index).perD,
     tried: moved.has(placeOf(variant)),
   }));
 }

@@ -1,4 +1,5 @@
 // Theory's boundary of one axis next to the simulated one: lines, agreement, the time step's share, sensitivity.
+import { at } from "../base/at.js";
 import { levelTrim, type Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/axis-pieces.js";
@@ -43,8 +44,8 @@ export async function theoryLines(
   const loops: TheoryBoundary["loops"][number][] = [];
   for (const { variant: index } of theory.loops) {
     await yieldIfDue();
-    const variant = plan.variants[index];
-    const { craft } = plan.conditions[variant.condition];
+    const variant = at(plan.variants, index);
+    const { craft } = at(plan.conditions, variant.condition);
     const pieces = axisPieces(craft, levelTrim(plan, variant), axis, holding, steppedPlant);
     stepped.push({ variant, pieces });
     await yieldIfDue();
@@ -63,7 +64,7 @@ export async function theoryBoundary(
   yieldIfDue: () => Promise<void>,
 ): Promise<TheoryBoundary> {
   const { i } = plan.airframe.controller[axis];
-  const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: plan.variants[variant], pieces }));
+  const exact = theory.loops.map(({ variant, pieces }): Loop => ({ variant: at(plan.variants, variant), pieces }));
   await yieldIfDue();
   const agreement = agreementOf(plan, stepped, boundaries, nudgeDecay);
   await yieldIfDue();

@@ -1,4 +1,5 @@
 // The starting tune in words and display units: room on each side, what limits it, or why there is none.
+import { at } from "../base/at.js";
 import { MEASURE_IDS, measureOf } from "../base/measures.js";
 import { I_UNIT } from "../base/units.js";
 import type { Plan } from "../plan/plan.js";
@@ -26,7 +27,10 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
   ] as const;
   const nearness = (side: LimitRoom) =>
     side.factor === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(side.factor));
-  const [way, nearest] = [...sides].sort(([, a], [, b]) => nearness(a) - nearness(b))[0];
+  const [way, nearest] = at(
+    [...sides].sort(([, a], [, b]) => nearness(a) - nearness(b)),
+    0,
+  );
   return {
     p: toDisplayP(start.p),
     d: toDisplayD(start.d),
@@ -55,7 +59,7 @@ export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): Sta
 function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
   if (constraint === null)
     return { limit: "grid edge", decidedBy: null, factor: factor === null ? null : roundToTwelveDigits(factor) };
-  const decidedBy = deciderIn(plan, constraint.by[point]);
+  const decidedBy = deciderIn(plan, at(constraint.by, point));
   return {
     limit: constraintTitle(constraint.name),
     decidedBy,
@@ -70,15 +74,14 @@ export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction):
   const clean = judgements.filter(({ verdict }) => verdict === "clean").length;
   if (clean > 0) {
     const { gain, phase } = plan.sweep.margins;
-    const wanted = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
-    return `${clean} points are clean, but none keeps ${wanted} of margin under every condition; lower the delays or ask for less margin.`;
+    const least = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
+    return `${clean} points are clean, but none keeps ${least} of margin under every condition; lower the delays or ask for less margin.`;
   }
-  const blocked = field.constraints
-    .map((constraint) => ({ constraint, over: constraint.room.filter((room) => room < 0).length }))
-    .sort((a, b) => b.over - a.over)[0];
-  const title =
-    blocked.constraint.name === "sustained" ? "sustained oscillation" : constraintTitle(blocked.constraint.name);
-  const limit = MEASURE_IDS.find((id) => id === blocked.constraint.name);
-  const at = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
-  return `No point of the grid is clean: ${title}${at} rules out ${blocked.over} of ${judgements.length} points. Move the grid or the limit.`;
+  const blocking = field.constraints
+    .map(({ name, room }) => ({ name, over: room.filter((one) => one < 0).length }))
+    .sort((a, b) => b.over - a.over);
+  const { name, over } = at(blocking, 0);
+  const limit = MEASURE_IDS.find((id) => id === name);
+  const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
+  return `No point of the grid is clean: ${constraintTitle(name)}${limitWords} rules out ${over} of ${judgements.length} points. Move the grid or the limit.`;
 }

@@ -1,5 +1,6 @@
 // Which of several stable P ranges at one D counts. With much I, or on a fold, there are several: a sliver below,
 // a useful range above, an oscillation between.
+import { at } from "../base/at.js";
 import { ln } from "../base/elementary.js";
 
 interface Range {
@@ -18,9 +19,9 @@ export function usefulFirst<R extends Range>(ranges: readonly R[]): readonly R[]
   if (ranges.length < 2) return ranges;
   const widths = ranges.map(({ from, to }) => ln(to / from));
   const widest = Math.max(...widths);
-  const at = Math.max(
+  const useful = Math.max(
     0,
     widths.findIndex((width) => width >= SUBSTANTIAL * widest),
   );
-  return [ranges[at], ...ranges.filter((_, k) => k !== at)] as R[];
+  return [at(ranges, useful), ...ranges.filter((_, k) => k !== useful)];
 }

@@ -1,5 +1,6 @@
 // Which way the gains must change where a limit is passed: soft and slow is too little P, sharp and quick is too much of it
 // (common practice, no source). The effect of more P on the measure distinguishes them; its size and frequency do not.
+import { at } from "../base/at.js";
 import type { Measure } from "../base/measures.js";
 import { NOBODY } from "./decider.js";
 import { FAILING, type WorstPoint } from "./worst.js";
@@ -23,14 +24,15 @@ export function surroundingsOn(
 ): (point: number) => Surroundings {
   const met = worst.map((point, i) => (sustainedBy[i] === NOBODY ? point : null));
   const rows = Array.from({ length: met.length / width }, (_, i) => met.slice(i * width, (i + 1) * width));
-  const columns = Array.from({ length: width }, (_, j) => rows.map((row) => row[j]));
+  const columns = Array.from({ length: width }, (_, j) => met.filter((_, i) => i % width === j));
   return (point) => {
     const [i, j] = [Math.floor(point / width), point % width];
+    const [row, column] = [at(rows, i), at(columns, j)];
     return {
-      moreP: rows[i].slice(j + 1),
-      lessP: rows[i].slice(0, j).reverse(),
-      moreD: columns[j].slice(i + 1),
-      lessD: columns[j].slice(0, i).reverse(),
+      moreP: row.slice(j + 1),
+      lessP: row.slice(0, j).reverse(),
+      moreD: column.slice(i + 1),
+      lessD: column.slice(0, i).reverse(),
     };
   };
 }

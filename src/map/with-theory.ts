@@ -1,6 +1,7 @@
 // Theory limits the boundary too: where trials miss an oscillation that theory predicts, by more than a small tolerance, the
 // lower boundary counts. Oscillations too slow for any script, and levels at which no script moves the axis, are judged by
 // theory in this way.
+import { at } from "../base/at.js";
 import { P_UNIT } from "../base/units.js";
 import { type RowBoundary, usefulRange, type WorstInterval } from "./boundary.js";
 import { byTheory, NOBODY } from "./decider.js";
@@ -30,7 +31,7 @@ export function withTheory(
   let last = firstToEnd;
   for (const loop of loops) {
     if (left.length === 0) break;
-    left = left.flatMap((range) => loop.perD[row].flatMap((stable) => clipped(range, stable, loop)));
+    left = left.flatMap((range) => at(loop.perD, row).flatMap((stable) => clipped(range, stable, loop)));
     last = byTheory(loop.variant);
   }
   return usefulRange(left) ?? { never: last };
@@ -55,14 +56,14 @@ function clipped(
 /** At a P where every trial dies out: theory's code if theory finds it unstable, else NOBODY. */
 export function theoryDecider(boundary: RowBoundary, loops: readonly TheoryRanges[], row: number, p: number): number {
   if (!("never" in boundary) && [boundary, ...(boundary.others ?? [])].some((range) => holds(range, p))) return NOBODY;
-  const objecting = loops.filter(({ perD }) => !perD[row].some((stable) => within(stable, p / P_UNIT)));
+  const objecting = loops.filter(({ perD }) => !at(perD, row).some((stable) => within(stable, p / P_UNIT)));
   const [first] = objecting.sort((a, b) => endOf(a, row) - endOf(b, row));
   return first === undefined ? NOBODY : byTheory(first.variant);
 }
 
 /** P at which the loop's lowest stable range ends. */
 const endOf = ({ perD }: TheoryRanges, row: number): number => {
-  const [lowest] = perD[row];
+  const [lowest] = at(perD, row);
   return lowest === undefined ? 0 : (lowest[1] ?? Number.MAX_VALUE);
 };
 

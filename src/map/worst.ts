@@ -1,4 +1,5 @@
 // The worst case of one point over all variants of an axis, measure by measure, with the variant that gave it.
+import { at, numberAt } from "../base/at.js";
 import { ABSENCES, MEASURE_IDS, type MeasureId, measureOf } from "../base/measures.js";
 import { type TrialTable, WIDTH } from "./trials.js";
 
@@ -41,11 +42,10 @@ function worstOf(trials: readonly TrialRow[], index: number, highIsBetter: boole
   let other = NOT_SHOWN;
   let otherVariant = -1;
   for (const trial of trials) {
-    const at = trial.row * WIDTH + index;
-    const absent = trial.table.absent[at];
+    const absent = absenceAt(trial, index);
     if (absent === NOT_SHOWN) continue;
     if (absent === 0) {
-      const now = trial.table.values[at];
+      const now = valueAt(trial, index);
       if (variant >= 0 && !(highIsBetter ? now < value : now > value)) continue;
       value = now;
       variant = trial.variant;
@@ -66,9 +66,10 @@ function valueFromWorstOf(trials: readonly TrialRow[], index: number, others: re
     const trial = shown.find((one) => one.variant === variant);
     if (trial === undefined) continue;
     const absent = absenceAt(trial, index);
-    return { value: absent === 0 ? trial.table.values[trial.row * WIDTH + index] : null, absent, variant };
+    return { value: absent === 0 ? valueAt(trial, index) : null, absent, variant };
   }
   return { value: null, absent: NOT_SHOWN, variant: -1 };
 }
 
-const absenceAt = ({ table, row }: TrialRow, index: number): number => table.absent[row * WIDTH + index];
+const valueAt = ({ table, row }: TrialRow, index: number): number => numberAt(table.values, row * WIDTH + index);
+const absenceAt = ({ table, row }: TrialRow, index: number): number => at(table.absent, row * WIDTH + index);

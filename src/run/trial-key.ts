@@ -36,7 +36,14 @@ export function trialInputs(plan: Plan, index: number) {
   };
 }
 
-const physicsOf = ({ name: _, version: __, title: ___, defaulted: ____, ...physics }: Plan["airframe"]) => physics;
+const physicsOf = ({
+  name: _,
+  version: __,
+  title: ___,
+  defaulted: ____,
+  spreads: _____,
+  ...physics
+}: Plan["airframe"]) => physics;
 
 function variantInputs({ script, axis, throttle, rate, trim }: Variant) {
   const { title: _, axes: __, ...rest } = script;

@@ -51,10 +51,11 @@ function holdsOf(node: Node): string {
   if (node.const !== undefined) return ""; // names the shape, which the path has already
   if (node.properties !== undefined) return "a group";
   if (node.type === "array") return listOf(node);
+  if (node.description !== undefined)
+    return node.description.replace(/; (units|with ±).*$/, "") + (node.description.includes("with ±") ? ", ±" : "");
   if (node.anyOf !== undefined)
     return node.anyOf.map((one) => (one.const ? `\`${one.const}\`` : holdsOf(one))).join(" or ");
   if (node.enum !== undefined) return node.enum.map((word) => `\`${word}\``).join(" or ");
-  if (node.description !== undefined) return node.description.replace(/; units: .*$/, "");
   if (node.type === "integer") return `a whole number, ${node.minimum} to ${node.maximum}`;
   if (node.type === "number") return `a number, ${node.minimum} to ${node.maximum}`;
   if (node.maxLength !== undefined) return `a text, up to ${node.maxLength} characters`;

@@ -26,7 +26,7 @@ const input: FieldInput = {
   margins: [12, 9, 6, 3, 0, -3].map((gain) => margins(gain, null, Math.PI / 4)),
   sustained: [stable(5, 30), { never: 8 }],
   limits: { ...noLimits, overshoot: 20 },
-  wanted: { gain: 6, phase: Math.PI / 4 },
+  required: { gain: 6, phase: Math.PI / 4 },
 };
 
 const constraint = (name: string, from = input) => fieldOf(from).constraints.find((one) => one.name === name);
