@@ -1,11 +1,12 @@
 // What a bench table says of a motor and its propeller, by least squares; straight lines all of them:
 //   thrust over speed squared           is the constant of ct,
 //   volts over speed = Ke + R i / w      gives KV and resistance,
-//   i / Q = 1 / Kt + i0 / Q              the no-load current, where torque was measured,
+//   i / w^2 = Q / w^2 / Kt + i0 / w^2    the no-load current, where torque was measured,
 //   i / w^2 = kQ / Kt + i0 / w^2         likewise and with it cp, where it was not.
-import { ln } from "../base/elementary.js";
+// Meters err by a share of what they read, so each line is fitted twice: the second time every row as a share of the first.
+import { exp, ln } from "../base/elementary.js";
 import type { BenchRow, BenchTable } from "./bench-table.js";
-import { combined, type Estimate } from "./estimate.js";
+import type { Estimate } from "./estimate.js";
 import type { Benched, BenchKey } from "./numbers.js";
 import { type Fit, leastSquares, studentQuantile } from "./regression.js";
 
@@ -88,26 +89,39 @@ function constantOf(
   );
 }
 
+/** Least squares of shares: rows of a first fit's values. */
+function lineOf(rows: readonly (readonly number[])[], observed: readonly number[]): Fit | null {
+  const first = leastSquares(rows, observed);
+  if (first === null) return null;
+  const fitted = rows.map((row) => first.predict(row).value);
+  if (fitted.some((value) => !(value > 0))) return null;
+  const share = (at: number): number => 1 / (fitted[at] ?? 1);
+  return leastSquares(
+    rows.map((row, at) => row.map((value) => value * share(at))),
+    observed.map((value, at) => value * share(at)),
+  );
+}
+
 const relativeError = (fit: Fit, of: number): number =>
   (studentQuantile(fit.freedom) * (fit.errors[of] ?? 0)) / Math.abs(fit.coefficients[of] ?? 0);
 
 const estimated = (value: number, shares: readonly number[], rows: number): Estimate => ({
   value,
-  spread: combined(...shares),
+  spread: exp(Math.sqrt(shares.reduce((sum, share) => sum + share * share, 0))) - 1,
   source: `measured: bench table, ${rows} rows; ± by their scatter and the meters' accuracy`,
 });
 
 /** KV (rpm/V), resistance and no-load current, each null where the rows do not fix it. */
 function motorOf(rows: readonly Driven[]): Record<"kv" | "resistance" | "noLoadCurrent", Estimate | null> {
   const powered = rows.filter((row): row is Driven & { volts: number } => (row.volts ?? 0) > 0);
-  const volts = leastSquares(
+  const volts = lineOf(
     powered.map(({ current, speed }) => [1, current / speed]),
     powered.map((row) => row.volts / row.speed),
   );
   const twisted = rows.filter((row): row is Driven & { torque: number } => (row.torque ?? 0) > 0);
-  const torque = leastSquares(
-    twisted.map((row) => [1, 1 / row.torque]),
-    twisted.map((row) => row.current / row.torque),
+  const torque = lineOf(
+    twisted.map((row) => [row.torque / (row.speed * row.speed), 1 / (row.speed * row.speed)]),
+    twisted.map((row) => row.current / (row.speed * row.speed)),
   );
   const drawn = torque ?? currentFit(rows);
   const count = torque === null ? rows.length : twisted.length;
@@ -143,7 +157,7 @@ function motorOf(rows: readonly Driven[]): Record<"kv" | "resistance" | "noLoadC
 }
 
 const currentFit = (rows: readonly Driven[]): Fit | null =>
-  leastSquares(
+  lineOf(
     rows.map(({ speed }) => [1, 1 / (speed * speed)]),
     rows.map(({ current, speed }) => current / (speed * speed)),
   );

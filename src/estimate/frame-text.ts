@@ -26,7 +26,7 @@ export function frameLines(answers: Answers, numbers: Numbers): string[] {
     "# x forward, y to the left, z up; the origin is the middle of the bottom plate.",
     `frame: # the parts weigh ${total} together, as weighed`,
     "  parts:",
-    ...frameParts(given).map((part) => `    - {${partText(part)}}${remark(part, answers, numbers)}`),
+    ...frameParts(given).flatMap((part) => [`    # ${remark(part, answers, numbers)}`, `    - {${partText(part)}}`]),
     "",
     "rotors: # by ruler",
     ...given.places.map(
@@ -64,8 +64,8 @@ function lengthText({ value, spread }: Length): string {
 }
 
 function remark({ name, source }: FramePart, { motor }: Answers, { propellerMass }: Numbers): string {
-  if (name === "propellers") return ` # ${propellerMass.source}`;
-  if (name !== "motors") return ` # ${source}`;
+  if (name === "propellers") return propellerMass.source;
+  if (name !== "motors") return source;
   const weighed = motor.weight === undefined ? "weight by the bell's size" : "weighed";
-  return ` # ${weighed}; ${motor.bell === undefined ? "size by weight" : "size by ruler"}`;
+  return `${weighed}; ${motor.bell === undefined ? "size by weight" : "size by ruler"}`;
 }

@@ -63,8 +63,8 @@ export function frameParts(given: FrameGiven): FramePart[] {
   const count = places.length;
   const rest = restOf(given);
   const heights = heightsOf(given);
-  const arm = grams((ducts ? 0.18 : 0.27) * rest) / count;
-  const duct = ducts ? grams(0.3 * rest) / count : 0;
+  const arm = grams(((ducts ? 0.18 : 0.27) * rest) / count);
+  const duct = ducts ? grams((0.3 * rest) / count) : 0;
   const body = rest - count * (arm + duct);
   const across = { x: extent(places, "x"), y: extent(places, "y") };
   return [

@@ -51,7 +51,7 @@ const advanceOf = ({ vanishes, near, ctStatic }: AdvanceRun): number => {
 const ADVANCE_SPREAD = 0.25; // two runs tell no spread; this one holds both their crossings and their slopes
 
 /** Advance ratio at which the model's straight line of ct ends: a line in pitch over diameter through the measured runs. */
-export function zeroThrustAdvance({ inches, pitchInches }: PropellerSize): Estimate {
+export function zeroThrustAdvance({ inches, pitchInches }: Omit<PropellerSize, "blades">): Estimate {
   const points = ADVANCE_RUNS.map((run) => [run.pitchInches / run.inches, advanceOf(run)] as const);
   const mean = (of: 0 | 1): number => points.reduce((sum, point) => sum + point[of], 0) / points.length;
   const [x, y] = [mean(0), mean(1)];
