@@ -1,10 +1,10 @@
 // gainscape new: a model from what its builder knows, asked for on a terminal, or given by options or a file.
-import { printable } from "../base/problem.js";
+import { InputError, printable } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { quantityText } from "../base/units.js";
 import { METERS } from "../estimate/bench.js";
 import type { BenchTable } from "../estimate/bench-table.js";
-import { QUESTIONS } from "../estimate/questions.js";
+import { flagOf, QUESTIONS } from "../estimate/questions.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { type AnswerTexts, keyOf, readAnswers } from "../flow/answers.js";
 import { checkNew, firstTune, type NewModel, newModel, readBench, writeModel } from "../flow/new-model.js";
@@ -25,11 +25,30 @@ export async function newCommand(path: string, options: NewOptions): Promise<num
   const asks = options.answers === undefined && Object.keys(given).length === 0 && onTerminal();
   // Loaded by nothing else: it draws on the terminal and takes the keys.
   const texts = asks ? await (await import("./ask.js")).askAll(path, options.signal) : given;
-  const made = newModel(readAnswers(options.answers ?? null, texts), options.answers ?? "these answers", table);
+  const made = retold(path, asks ? texts : null, () =>
+    newModel(readAnswers(options.answers ?? null, texts), options.answers ?? "these answers", table),
+  );
   await unlessInterrupted(options.signal, path);
   writeModel(made.text, path);
   if (options.quiet !== true) process.stdout.write(`${outcome(path, made, table).map(printable).join("\n")}\n`);
   return EXIT.done;
+}
+
+/** Does the work; where it refuses what was just typed, the answers are printed as a command, so that none is typed again. */
+function retold<T>(path: string, typed: AnswerTexts | null, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (typed !== null && error instanceof InputError) {
+      const words = QUESTIONS.flatMap((question) => {
+        const text = typed[keyOf(question)];
+        return text === undefined ? [] : [flagOf(question), text];
+      });
+      process.stderr.write(`Nothing was written. The same answers again, to be put right:\n`);
+      process.stderr.write(`${printable(shellLine(["gainscape", "new", path, ...words]))}\n`);
+    }
+    throw error;
+  }
 }
 
 const onTerminal = (): boolean => process.stdin.isTTY === true && process.stdout.isTTY === true;

@@ -12,6 +12,10 @@ export interface Question {
   readonly example: string;
   /** One of these, where there are only a few. */
   readonly choices?: readonly string[];
+  /** Said beside a choice that ends so. */
+  readonly hints?: Readonly<Record<string, string>>;
+  /** Asked in other words where the answer to `key` starts so. */
+  readonly after?: readonly { readonly key: string; readonly starts: string; readonly ask: string }[];
   /** May be left empty. */
   readonly optional?: true;
   /** Asked only where that one was left empty, or only where it was not. */
@@ -22,12 +26,24 @@ export interface Question {
 
 export const QUESTIONS: readonly Question[] = [
   { path: ["name"], option: "--name <name>", ask: "Name of the craft", example: "Knot" },
-  { path: ["layout"], option: "--layout <layout>", ask: "Layout", example: "quadrotor-x", choices: LAYOUTS },
+  {
+    path: ["layout"],
+    option: "--layout <layout>",
+    ask: "Layout",
+    example: "quadrotor-x",
+    choices: LAYOUTS,
+    hints: { "-x": "no motor straight ahead", "-plus": "a motor straight ahead" },
+  },
   {
     path: ["distances"],
     option: "--distances <lengths>",
-    ask: "Distances between motors: front to rear, left to right (six or eight rotors: to the motor opposite)",
+    ask: "Distances between motors: front to rear, left to right; with six or eight, to the one opposite",
     example: "200 mm, 150 mm",
+    after: ["hexacopter", "octocopter"].map((starts) => ({
+      key: "layout",
+      starts,
+      ask: "Distance from a motor to the one opposite",
+    })),
     holds: "list",
   },
   {

@@ -1,4 +1,5 @@
 // Numbers and texts as a model file holds them.
+import { canonicalJson } from "../base/canonical.js";
 import { inUnitOf, type Kind } from "../base/units.js";
 import type { Estimate } from "./estimate.js";
 
@@ -18,4 +19,4 @@ export function withSpread({ value, spread }: Estimate, kind?: Kind, unit?: stri
 
 /** A text that YAML reads back as the same text, whatever is in it. */
 export const quoted = (text: string): string =>
-  /^[\p{L}][\p{L}\p{N} _-]*$/u.test(text) && !/^(true|false|null|yes|no)$/i.test(text) ? text : JSON.stringify(text);
+  /^[\p{L}][\p{L}\p{N} _-]*$/u.test(text) && !/^(true|false|null|yes|no)$/i.test(text) ? text : canonicalJson(text);
