@@ -23,6 +23,7 @@ const EVERY_ROOM = [
   "run",
   "theory",
   "map",
+  "confidence",
   "compare",
   "words",
   "charts",
@@ -99,6 +100,12 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     packages: ["zod"],
     instead:
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
+  },
+  confidence: {
+    holds: "draws of a model judged: counts per point, the boundary's band, the start, what knowing a number is worth",
+    imports: ["base", "airframe", "plan", "theory", "map"],
+    types: ["sweep"],
+    instead: "confidence judges draws by theory and trials that map asks for: what one plan's map is belongs in map",
   },
   compare: {
     holds: "two maps to drift and decision; baselines",

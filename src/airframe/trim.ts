@@ -37,11 +37,35 @@ export function hoverTrim(craft: Craft): Trim | null {
   return trimAt(craft, high);
 }
 
+/** Share of full throttle to which a hover is searched from a guess. */
+const FROM_GUESS = 1e-10;
+
+/** As `hoverTrim`, to 1e-10 of full throttle, from a throttle near it: a fifth of the work, for many craft that are alike. */
+export function hoverTrimFrom(craft: Craft, guess: number): Trim | null {
+  const weight = craft.mass * GRAVITY;
+  const excess = (throttle: number) => thrust(craft, trimAt(craft, throttle)) - weight;
+  if (excess(1) <= 0) return null;
+  let [low, high] = [craft.airframe.controller.idle, 1];
+  let [before, here] = [Math.min(1, guess * 1.02), guess];
+  let atBefore = excess(before);
+  for (let round = 0; round < 60 && high - low > FROM_GUESS; round++) {
+    const atHere = excess(here);
+    if (atHere < 0) low = Math.max(low, here);
+    else high = Math.min(high, here);
+    // Secant, or bisection where it leaves the bracket.
+    const next = here - (atHere * (here - before)) / (atHere - atBefore);
+    [before, atBefore] = [here, atHere];
+    here = next > low && next < high ? next : 0.5 * (low + high);
+    if (Math.abs(here - before) < FROM_GUESS) break;
+  }
+  return trimAt(craft, here);
+}
+
 /** One plain sentence where the craft cannot hover on a full pack at sea level, else null. */
 export function hoverFault(airframe: Airframe): string | null {
   const craft = craftUnder(airframe, STANDARD_DAY);
-  if (hoverTrim(craft) !== null) return null;
   const most = thrust(craft, trimAt(craft, 1)) / GRAVITY;
+  if (most > craft.mass) return null;
   return `full throttle lifts ${(most * 1000).toFixed(0)} g, the craft weighs ${(craft.mass * 1000).toFixed(0)} g`;
 }
 

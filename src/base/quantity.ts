@@ -11,46 +11,45 @@ const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
 const LONGEST = 60; // characters of a quantity
 
 /** SI value of a written quantity of the kind; messages name the unit `preferred` first. */
-export function readQuantity(written: unknown, wanted: Kind, preferred?: string): Reading<number> {
-  const expected = (besides = ""): string =>
-    `expected ${KINDS[wanted].title} (${unitWords(wanted, preferred)}${besides})`;
-  if (typeof written === "number") return { fault: `${written} has no unit, ${expected(ownScale(wanted))}` };
+export function readQuantity(written: unknown, kind: Kind, preferred?: string): Reading<number> {
+  const expected = (besides = ""): string => `expected ${KINDS[kind].title} (${unitWords(kind, preferred)}${besides})`;
+  if (typeof written === "number") return { fault: `${written} has no unit, ${expected(ownScale(kind))}` };
   if (typeof written !== "string") return { fault: `${nameOf(written)} is not a quantity, ${expected()}` };
   if (written.length > LONGEST) return { fault: `too long for a quantity, ${expected()}` };
   const text = written.trim().replace(/^\u2212/, "-");
   const [, number, rest = ""] = NUMBER.exec(text) ?? [];
   const name = tidy(rest);
-  if (number !== undefined && name === "") return { fault: `${number} has no unit, ${expected(ownScale(wanted))}` };
-  const found = Object.hasOwn(KINDS[wanted].units, name) ? KINDS[wanted].units[name] : undefined;
-  if (number === undefined || found === undefined) return { fault: misread(written.trim(), text, wanted, expected()) };
+  if (number !== undefined && name === "") return { fault: `${number} has no unit, ${expected(ownScale(kind))}` };
+  const found = Object.hasOwn(KINDS[kind].units, name) ? KINDS[kind].units[name] : undefined;
+  if (number === undefined || found === undefined) return { fault: misread(written.trim(), text, kind, expected()) };
   const value = (Number(number) * found.times) / found.over + found.plus;
   return Number.isFinite(value) ? { value } : { fault: `${number} is not a finite number, ${expected()}` };
 }
 
 /** "unit: in, mm or ft". */
-function unitWords(wanted: Kind, preferred: string | undefined): string {
-  const units = Object.keys(KINDS[wanted].units);
+function unitWords(kind: Kind, preferred: string | undefined): string {
+  const units = Object.keys(KINDS[kind].units);
   const [first, ...others] = preferred === undefined ? units : [preferred, ...units.filter((one) => one !== preferred)];
   const last = others.pop();
   return `unit: ${[first, ...others].join(", ")}${last === undefined ? "" : ` or ${last}`}`;
 }
 
 /** A gain without a unit is most likely a controller's own number, which has another scale. */
-const ownScale = (wanted: Kind): string =>
-  wanted === "pGain" || wanted === "iGain" || wanted === "dGain"
+const ownScale = (kind: Kind): string =>
+  kind === "pGain" || kind === "iGain" || kind === "dGain"
     ? "; a controller's own number has another scale, see controller.one_unit"
     : "";
 
 /** Why a text is none of the kind's quantities, with the same quantity as it can be read where that is certain. */
-function misread(written: string, text: string, wanted: Kind, expected: string): string {
+function misread(written: string, text: string, kind: Kind, expected: string): string {
   const { exact, rest, form } = figureOf(text);
   const name = tidy(rest);
-  const [unit, value, system] = readUnit(name, exact, wanted);
+  const [unit, value, system] = readUnit(name, exact, kind);
   const offer = unit === null || value === null ? null : decimalText(value);
   const why = form ?? system ?? unknownUnit(written, name, exact, unit);
   return offer === null
     ? `${why(written)}, ${expected}`
-    : `${why(written)}, expected ${KINDS[wanted].title} (try "${offer} ${unit}")`;
+    : `${why(written)}, expected ${KINDS[kind].title} (try "${offer} ${unit}")`;
 }
 
 type Why = (written: string) => string;
@@ -91,9 +90,9 @@ function figureOf(text: string): Figure {
 }
 
 /** The unit of the kind that a name stands for, the number in it, and what the written unit is called if it is foreign. */
-function readUnit(name: string, exact: Exact | null, wanted: Kind): readonly [string | null, Exact | null, Why | null] {
-  if (Object.hasOwn(KINDS[wanted].units, name)) return [name, exact, null];
-  const spelling = spellingOf(name, wanted);
+function readUnit(name: string, exact: Exact | null, kind: Kind): readonly [string | null, Exact | null, Why | null] {
+  if (Object.hasOwn(KINDS[kind].units, name)) return [name, exact, null];
+  const spelling = spellingOf(name, kind);
   if (spelling === null) return [null, null, null];
   const { unit, times, over, called } = spelling;
   const value = exact === null ? null : { times: exact.times * times, over: exact.over * over };

@@ -1,4 +1,5 @@
-// How wide a label will be. Advance widths of a plain sans font in thousandths of its size, U+0020 to U+007E, read
+// How much room a label takes, for what places labels and for the library that draws: in Node nothing can measure a text, and
+// a measured one would differ from machine to machine. Advance widths of a plain sans font in thousandths of its size, U+0020 to U+007E, read
 // from the metrics file of a free font with the metrics of the common system sans fonts; good to a few per cent.
 
 const WIDTHS = [
@@ -15,3 +16,11 @@ export function textWidth(text: string, size: number): number {
   const units = [...text].reduce((sum, glyph) => sum + (WIDTHS[(glyph.codePointAt(0) ?? 0) - 32] ?? OTHER), 0);
   return (units * size) / 1000;
 }
+
+const HALF_HEIGHT = 0.62; // of the size: from the middle of the letters to the end of their ascenders and descenders
+
+/** Half the width and half the height of a text, px. */
+export const halfSizes = (text: string, size: number): readonly [across: number, up: number] => [
+  textWidth(text, size) / 2,
+  size * HALF_HEIGHT,
+];

@@ -1,5 +1,6 @@
 // The window a figure looks through: the swept range, D across and P up, and its size in pixels.
 import type { GridLines } from "../map/format.js";
+import { hundredths } from "./rounding.js";
 
 export type Point = readonly [x: number, y: number];
 export type Polyline = readonly Point[];
@@ -20,6 +21,5 @@ export function frameOf({ d, p }: GridLines, width: number, height: number): Fra
 /** Pixel of a point given as (D, P); y grows downwards. */
 export function toPixel(frame: Frame, [d, p]: Point): Point {
   const share = (value: number, [from, to]: readonly [number, number]) => (value - from) / (to - from || 1);
-  const hundredths = (value: number) => Math.round(value * 100) / 100;
   return [hundredths(share(d, frame.d) * frame.width), hundredths((1 - share(p, frame.p)) * frame.height)];
 }

@@ -6,6 +6,7 @@ import { simplify } from "../base/simplify.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import type { Label } from "./placement.js";
+import { tenths } from "./rounding.js";
 
 export type Layer = Extract<TopLevelSpec, { layer: unknown }>["layer"][number];
 
@@ -48,8 +49,6 @@ const drawn = (frame: Frame, line: Polyline): Point[] =>
     line.map((point) => toPixel(frame, point)),
     [VISIBLE_SHIFT, VISIBLE_SHIFT],
   ).map(([x, y]) => [tenths(x), tenths(y)]);
-
-const tenths = (value: number): number => Math.round(10 * value) / 10;
 
 /** Polylines in pixels. */
 export function strokedPixels(lines: readonly Polyline[], { role, width, dash }: Stroke): Layer {

@@ -1,6 +1,6 @@
 // Names written into the regions of a map, each where its region is widest, as on a field map.
 import type { GridLines } from "../map/format.js";
-import { textWidth } from "./advance.js";
+import { halfSizes } from "./advance.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import type { Role } from "./ink.js";
 import { type Layer, lettered } from "./layers.js";
@@ -90,7 +90,7 @@ function nodesOf({ d, p }: GridLines, frame: Frame, region: Region): Node[] {
 /** The grid point with the largest free box of the text's shape about it; every line dot it hides counts against it. */
 function widest(frame: Frame, { name, size, nodes, taken, dots }: Search): Point | null {
   const outside = nodes.filter((node) => !node.inside);
-  const half = { x: textWidth(name, size) / 2, y: size * 0.62 };
+  const half = halfSizes(name, size);
   let best: { at: Point; worth: number } | undefined;
   for (const { at, inside } of nodes) {
     const box = boxOf(name, at, size);
@@ -103,10 +103,15 @@ function widest(frame: Frame, { name, size, nodes, taken, dots }: Search): Point
 }
 
 /** By what factor the text's box could grow about the point before it leaves its region or the frame. */
-function roomAbout(frame: Frame, [x, y]: Point, half: { x: number; y: number }, outside: readonly Node[]): number {
-  const toFrame = Math.min(x / half.x, (frame.width - x) / half.x, y / half.y, (frame.height - y) / half.y);
+function roomAbout(
+  frame: Frame,
+  [x, y]: Point,
+  [across, up]: readonly [number, number],
+  outside: readonly Node[],
+): number {
+  const toFrame = Math.min(x / across, (frame.width - x) / across, y / up, (frame.height - y) / up);
   return outside.reduce(
-    (least, { at }) => Math.min(least, Math.max(Math.abs(at[0] - x) / half.x, Math.abs(at[1] - y) / half.y)),
+    (least, { at }) => Math.min(least, Math.max(Math.abs(at[0] - x) / across, Math.abs(at[1] - y) / up)),
     toFrame,
   );
 }

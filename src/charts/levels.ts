@@ -1,4 +1,5 @@
 // The levels at which a measure's map changes tint: round numbers over the simulated range, the limit among them.
+import { at } from "../base/at.js";
 import type { MeasureId } from "../base/measures.js";
 import type { AxisMap } from "../map/format.js";
 import { FAILING } from "../map/worst.js";
@@ -30,8 +31,8 @@ export function shownValues(axes: readonly Pick<AxisMap, "measures" | "verdict">
 export function levelsOf(values: readonly number[], limit: number | null): number[] {
   const sorted = values.filter((value) => value > 0).sort((a, b) => a - b);
   if (sorted.length === 0) return [];
-  const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))] as number;
-  const [low, high] = [at(LOW), at(HIGH)];
+  const quantile = (share: number) => at(sorted, Math.round(share * (sorted.length - 1)));
+  const [low, high] = [quantile(LOW), quantile(HIGH)];
   const inside = limit !== null && limit > low && limit < high;
   const round = roundBetween(low, high).filter((level) => !inside || Math.abs(level / limit - 1) > 0.2);
   const room = MOST_LEVELS - (inside ? 1 : 0);
@@ -52,5 +53,5 @@ function roundBetween(low: number, high: number): number[] {
 function spread(levels: readonly number[], count: number): number[] {
   if (levels.length <= count) return [...levels];
   const step = (levels.length - 1) / (count - 1);
-  return Array.from({ length: count }, (_, k) => levels[Math.round(k * step)] as number);
+  return Array.from({ length: count }, (_, k) => at(levels, Math.round(k * step)));
 }

@@ -1,10 +1,12 @@
 // The mark of each verdict, after the signs of a field map: waves for soft ground, dots for sand, strokes for heat,
 // crossed strokes for rock, tufts for firm ground. They distinguish verdicts in grey print and for colour-blind readers.
+import { at } from "../base/at.js";
 import type { Verdict } from "../base/measures.js";
 import { inside } from "./clip.js";
 import type { Point, Polyline } from "./frame.js";
 import type { Role } from "./ink.js";
 import { edgesOf } from "./lines.js";
+import { tenths } from "./rounding.js";
 
 interface MarkStroke {
   readonly role: Role;
@@ -85,8 +87,6 @@ const DRAW: Readonly<Record<Verdict, Draw>> = {
 /** Marks of a verdict over an area, as polylines in px; a line of no length is a dot. */
 export const marksOver = (area: Area, verdict: Verdict): Polyline[] => DRAW[verdict](area);
 
-const tenths = (value: number): number => Math.round(value * 10) / 10;
-
 /** Parallel strokes at 45 degrees, cut at the rings. */
 function hatch(area: Area, slope: 1 | -1, spacing: number): Polyline[] {
   const [from, to] = slope === 1 ? [-area.width, area.height] : [0, area.height + area.width];
@@ -94,7 +94,7 @@ function hatch(area: Area, slope: 1 | -1, spacing: number): Polyline[] {
   for (let offset = Math.ceil(from / spacing) * spacing; offset <= to; offset += spacing) {
     const xs = area.rings.flatMap((ring) => cuts(ring, slope, offset)).sort((a, b) => a - b);
     for (let k = 0; k + 1 < xs.length; k += 2) {
-      const [a, b] = [xs[k] as number, xs[k + 1] as number];
+      const [a, b] = [at(xs, k), at(xs, k + 1)];
       lines.push([
         [tenths(a), tenths(slope * a + offset)],
         [tenths(b), tenths(slope * b + offset)],

@@ -1,5 +1,5 @@
 // Where labels go so that none covers another, a line or the starting tune.
-import { textWidth } from "./advance.js";
+import { halfSizes } from "./advance.js";
 import type { Frame, Point, Polyline } from "./frame.js";
 
 export interface Box {
@@ -24,8 +24,9 @@ const GAP = 3; // px, kept free about a text
 
 /** Box of a text set about its centre. */
 export function boxOf(text: string, [x, y]: Point, size: number): Box {
-  const [half, rise] = [textWidth(text, size) / 2 + GAP, size * 0.62];
-  return { left: x - half, top: y - rise, right: x + half, bottom: y + rise };
+  const [across, up] = halfSizes(text, size);
+  const half = across + GAP;
+  return { left: x - half, top: y - up, right: x + half, bottom: y + up };
 }
 
 export const overlaps = (a: Box, b: Box): boolean =>
@@ -49,7 +50,8 @@ export function sampled(line: Polyline): Point[] {
 type Places = (text: string, point: Point, size: number) => readonly Point[];
 
 const nextTo: Places = (text, [x, y], size) => {
-  const [across, up] = [textWidth(text, size) / 2 + CLEARANCE, size * 0.62 + CLEARANCE];
+  const [halfWidth, halfHeight] = halfSizes(text, size);
+  const [across, up] = [halfWidth + CLEARANCE, halfHeight + CLEARANCE];
   return [
     [x, y - up],
     [x, y + up],

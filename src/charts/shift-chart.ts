@@ -104,15 +104,13 @@ function judgedBand(frame: Frame, judged: readonly number[]): Layer[] {
   const [first, last] = [judged[0], judged.at(-1)];
   if (first === undefined || last === undefined) return [];
   const [low, high] = frame.p;
-  const corners: Polyline = [
+  const [start, end]: [Point, Point] = [
     [first, low],
-    [last, low],
     [last, high],
-    [first, high],
   ];
   return first === last
-    ? [stroked(frame, [[corners[0] as Point, corners[2] as Point]], { role: "clean", width: 8 })]
-    : [filled(frame, [corners], ink("clean"))];
+    ? [stroked(frame, [[start, end]], { role: "clean", width: 8 })]
+    : [filled(frame, [[start, [last, low], end, [first, high]]], ink("clean"))];
 }
 
 function gateLayers(frame: Frame, gate: number | null): Layer[] {

@@ -7,6 +7,7 @@ import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { geometry, type Layer } from "./layers.js";
 import { sampled } from "./placement.js";
+import { hundredths } from "./rounding.js";
 
 export const THEORY_RADIUS = 2.6; // px
 const EVERY = 3; // of the places along a line, 15 px apart
@@ -34,7 +35,6 @@ const CORNERS = 12;
 
 /** A circle as a ring of corners, px. */
 function ring([x, y]: Point): Point[] {
-  const hundredths = (value: number) => Math.round(value * 100) / 100;
   return Array.from({ length: CORNERS + 1 }, (_, k): Point => {
     const angle = (2 * Math.PI * (k % CORNERS)) / CORNERS;
     return [hundredths(x + THEORY_RADIUS * cos(angle)), hundredths(y + THEORY_RADIUS * sin(angle))];

@@ -44,7 +44,7 @@ export function throttleLines(axis: AxisMap): ThrottleLines[] {
   return conditions.flatMap((condition) => {
     const here = all.filter((one) => one.condition === condition);
     // A small nudge shows the loop itself; the others stand in where a sweep has none.
-    const kind = KIND_IDS.find((wanted) => here.some((one) => one.kind === wanted));
+    const kind = KIND_IDS.find((candidate) => here.some((one) => one.kind === candidate));
     const script = here.find((one) => one.kind === kind)?.script;
     if (script === undefined) return [];
     const highest = here

@@ -1,6 +1,7 @@
 // A predicted trace as a small picture: what is commanded, what the craft does, on a scale it shares with its
 // neighbours. Drawn directly: a page holds some thirty of them.
 import { ink, type Role } from "./ink.js";
+import { tenths } from "./rounding.js";
 
 export interface TracePicture {
   readonly name: string;
@@ -44,12 +45,10 @@ export function traceSvg(picture: TracePicture): string {
   return `<svg class="trace" viewBox="0 0 ${width} ${height}" aria-hidden="true">${parts.join("")}</svg>`;
 }
 
-const tenths = (value: number): string => String(Math.round(value * 10) / 10);
-
 function place({ time, value }: TracePicture, t: number, v: number): readonly [x: string, y: string] {
   const x = ((t - time[0]) / (time[1] - time[0])) * SIZE.width;
   const y = SIZE.height - EDGE - ((v - value[0]) / (value[1] - value[0])) * (SIZE.height - 2 * EDGE);
-  return [tenths(x), tenths(y)];
+  return [String(tenths(x)), String(tenths(y))];
 }
 
 function path(picture: TracePicture, { from, period, values, role, width, dash }: TraceLine): string {

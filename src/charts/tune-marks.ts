@@ -1,6 +1,6 @@
 // The tunes on a map, each with its name where there is room for it: the starting tune and the pinned one.
 import type { AxisMap } from "../map/format.js";
-import { textWidth } from "./advance.js";
+import { halfSizes } from "./advance.js";
 import type { Frame, Point } from "./frame.js";
 import { toPixel } from "./frame.js";
 import { type Layer, lettered } from "./layers.js";
@@ -55,7 +55,7 @@ function markBox(frame: Frame, at: Point, radius: number): Box {
 /** Below, above, right or left of the mark, wherever the name first finds room. */
 function placed(frame: Frame, text: string, at: Point, taken: readonly Box[]): Label | null {
   const [x, y] = toPixel(frame, at);
-  const aside = ACROSS + textWidth(text, LETTERS) / 2 + 3;
+  const aside = ACROSS + halfSizes(text, LETTERS)[0] + 3;
   const places: Point[] = [
     [x, y + DOWN],
     [x, y - DOWN],

@@ -1,4 +1,5 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write.
+import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
@@ -91,13 +92,13 @@ async function simulatedSides(
     return { sweep, model, plan: planFor(model, sweep) };
   });
   const folders = requests.map(({ plan }) => outputFolder(plan));
-  for (const [at, { model }] of requests.entries()) {
-    checkOutput(folders[at] as string, { names: REPORT_NAMES });
-    checkMapOwner(folders[at] as string, model.value);
+  for (const [side, { model }] of requests.entries()) {
+    checkOutput(at(folders, side), { names: REPORT_NAMES });
+    checkMapOwner(at(folders, side), model.value);
   }
   const sides: NamedMap[] = [];
-  for (const [at, request] of requests.entries()) {
-    const folder = folders[at] as string;
+  for (const [side, request] of requests.entries()) {
+    const folder = at(folders, side);
     const reused = mapToReuse(request.plan, folder, options);
     sides.push({
       name: request.model.document.file,

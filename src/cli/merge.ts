@@ -1,6 +1,6 @@
 // gainscape merge: puts the shards of one command together and completes the command.
+import { at } from "../base/at.js";
 import { gatePairs } from "../flow/gate.js";
-import type { Shard } from "../flow/shard-file.js";
 import { gatherShards, shardCache } from "../flow/shards.js";
 import { GATE_OUT, inGateFolder, judgePairs } from "./gate.js";
 import type { SimulatingOptions } from "./simulating.js";
@@ -13,7 +13,7 @@ export interface MergeOptions extends SimulatingOptions {
 
 export function mergeCommand(folders: readonly string[], options: MergeOptions): Promise<number> {
   const shards = gatherShards(folders);
-  const { command } = (shards[0] as Shard).head;
+  const { command } = at(shards, 0).head;
   if (command.name === "sweep") {
     const request = sweepRequest(command.sweep, command.model);
     return finishSweep(request, { ...options, shardTrials: shardCache(shards, [request.plan]) });

@@ -1,5 +1,6 @@
 // Two maps judged by the measures that both know: where one is older than a measure, the other's limit for it is dropped,
 // and the points which that limit alone had decided are judged again.
+import { at } from "../base/at.js";
 import { MEASURES, type MeasureId, measureOf, VERDICTS } from "../base/measures.js";
 import { NOBODY } from "../map/decider.js";
 import { tightest } from "../map/field.js";
@@ -54,8 +55,8 @@ function judgedAgain(map: StabilityMap, looser: StabilityMap, axis: AxisMap, dro
     row.map((verdict, j) => (verdict === "sustained" ? (axis.decidedBy[i]?.[j] ?? NOBODY) : NOBODY)),
   );
   const around = surroundingsOn(p.length, cases, sustainedBy);
-  const points = cases.map((worst, at) => {
-    const [i, j] = [Math.floor(at / p.length), at % p.length];
+  const points = cases.map((worst, point) => {
+    const [i, j] = [Math.floor(point / p.length), point % p.length];
     const was = {
       verdict: axis.verdict[i]?.[j] ?? VERDICTS[0],
       reasons: axis.reasons[i]?.[j] ?? 0,
@@ -64,12 +65,12 @@ function judgedAgain(map: StabilityMap, looser: StabilityMap, axis: AxisMap, dro
     };
     const counted = dropped.some((id) => (slack(measureOf(id), worst[id], map.limits[id]) ?? 0) < 0);
     if (!counted || was.verdict === "sustained") return was;
-    const { verdict, reasons } = judge(worst, NOBODY, looser.limits, around(at));
+    const { verdict, reasons } = judge(worst, NOBODY, looser.limits, around(point));
     const safe = verdict === "clean" && tightest(field, j, i).room >= 0;
     return { verdict, reasons, decidedBy: verdict === was.verdict ? was.decidedBy : NOBODY, safe };
   });
   const table = <T>(of: (point: (typeof points)[number]) => T) =>
-    axis.verdict.map((row, i) => row.map((_, j) => of(points[i * p.length + j] as (typeof points)[number])));
+    axis.verdict.map((row, i) => row.map((_, j) => of(at(points, i * p.length + j))));
   const safe = table((point) => point.safe);
   const pinned = axis.pinned === undefined ? undefined : pinnedAgain(looser, axis.pinned);
   return {

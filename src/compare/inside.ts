@@ -1,5 +1,6 @@
 // Whether a place between grid lines lies in a map's safe region: the same constraints and the same interpolation as
 // the search for the starting tune, rebuilt from map.json.
+import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { WorstInterval } from "../map/boundary.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
@@ -27,7 +28,7 @@ function cellOf(line: readonly number[], value: number): number | null {
   const after = line.findIndex((one) => one >= value);
   if (after < 0 || value < (line[0] ?? Number.POSITIVE_INFINITY)) return null;
   if (after === 0) return 0;
-  const [from, to] = [line[after - 1] as number, line[after] as number];
+  const [from, to] = [at(line, after - 1), at(line, after)];
   return after - 1 + (value - from) / (to - from);
 }
 

@@ -1,4 +1,5 @@
 // The sustained boundary's shift at each throttle level and pack state, and for every script simulated there.
+import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { worstInterval } from "../map/boundary.js";
 import type { ConditionBoundary, StabilityMap } from "../map/format.js";
@@ -16,12 +17,12 @@ interface VariantPair {
 /** Variants keep their order under one question, so the n-th of one side is the n-th of the other. */
 function variantPairs(axis: Axis, base: StabilityMap, candidate: StabilityMap): VariantPair[] {
   const indices = base.variants.flatMap((variant, index) => (variant.axis === axis ? [index] : []));
-  return indices.map((index, at) => {
-    const one = base.axes[axis].boundary.byVariant[at] as ConditionBoundary;
+  return indices.map((index, place) => {
+    const one = at(base.axes[axis].boundary.byVariant, place);
     const hovering = planOf(base).variants[index]?.hovering === true;
     return {
       base: one,
-      candidate: candidate.axes[axis].boundary.byVariant[at] as ConditionBoundary,
+      candidate: at(candidate.axes[axis].boundary.byVariant, place),
       throttle: hovering ? "hover" : one.throttle,
     };
   });

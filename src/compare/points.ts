@@ -7,7 +7,7 @@ import { change } from "./shift.js";
 
 export function safeDrift(base: AxisMap, candidate: AxisMap): SafeDrift {
   const points = base.safe.map((row, i) => row.map((was, j) => letter(was, candidate.safe[i]?.[j] === true)).join(""));
-  const count = (wanted: string) => points.join("").split(wanted).length - 1;
+  const count = (code: string) => points.join("").split(code).length - 1;
   const [both, lost, gained] = [count("b"), count("l"), count("g")];
   const [before, after] = [both + lost, both + gained];
   const percent = before === 0 ? null : change(before, after);

@@ -1,5 +1,6 @@
 // How far the end of the stable P range moved at each D: the shift of the sustained boundary.
 
+import { at } from "../base/at.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { BoundaryPoint } from "../map/format.js";
 import type { Extreme, ShiftAtD, ShiftLine, ShiftState } from "./format.js";
@@ -26,7 +27,7 @@ export const endOf = ({ d, p, reason, from, otherRanges = [] }: BoundaryPoint): 
 
 /** Shift from `base` to `candidate`, D by D; `top` is the highest P of the grid. */
 export function shiftLine(base: readonly End[], candidate: readonly End[], top: number): ShiftLine {
-  const perD = base.map((end, row) => shiftAt(end, candidate[row] as End, top));
+  const perD = base.map((end, row) => shiftAt(end, at(candidate, row), top));
   const shifts = perD.flatMap(({ d, percent }): Extreme[] => (percent === null ? [] : [{ d, percent }]));
   const extreme = (better: (a: number, b: number) => boolean): Extreme | null =>
     shifts.reduce<Extreme | null>(

@@ -6,7 +6,7 @@ import { errorCode } from "./read.js";
 
 const LONGEST_NAME = 255; // bytes, on every system in use
 
-export interface Wanted {
+export interface Needs {
   /** Names of the files that will be written. */
   readonly names?: readonly string[];
   /** Their size together. */
@@ -14,7 +14,7 @@ export interface Wanted {
 }
 
 /** Why nothing could be written into a folder (which need not exist yet), or null. */
-export function probeFolder(path: string, { names = [], bytes = 0 }: Wanted = {}): Problem | null {
+export function probeFolder(path: string, { names = [], bytes = 0 }: Needs = {}): Problem | null {
   const reason = refusalOf(resolve(path)) ?? occupied(path, names) ?? tooFull(resolve(path), bytes);
   return reason === null ? null : fileProblem(path, `cannot be written into: ${reason}`);
 }

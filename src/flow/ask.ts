@@ -8,19 +8,19 @@ import type { Task, TaskResult } from "../run/task.js";
 export function askOf(run: (tasks: readonly Task[]) => Promise<readonly TaskResult[]>, pointsPerTask?: number): Ask {
   return async (requests) => {
     const groups = grouped(requests);
-    const tasks = [...groups.values()].flatMap(({ variant, points, seed }) =>
-      tasksOf(variant, points, pointsPerTask, seed),
+    const tasks = [...groups.values()].flatMap(({ variant, points, ...others }) =>
+      tasksOf(variant, points, pointsPerTask, others),
     );
     return inOrder(requests, groups, joined(await run(tasks)));
   };
 }
 
 /** Requests that share a trial setup. */
-interface Group extends Pick<TrialRequest, "variant" | "seed"> {
+interface Group extends Pick<TrialRequest, "variant" | "seed" | "draw"> {
   readonly points: [p: number, d: number][];
 }
 
-const setupOf = ({ variant, seed }: TrialRequest): string => `${variant} ${seed ?? ""}`;
+const setupOf = ({ variant, seed, draw }: TrialRequest): string => `${variant} ${seed ?? ""} ${draw ?? ""}`;
 
 function grouped(requests: readonly TrialRequest[]): Map<string, Group> {
   const groups = new Map<string, Group>();

@@ -46,9 +46,9 @@ const AS_JSON = /"format"\s*:\s*"(gainscape\.([a-z]+)\/\d+)/;
 const AS_BYTES = /^(gainscape\.([a-z]+)\/\d+)\n/;
 
 /** Throws InputError where the file is plainly of a kind that is not wanted; accepts one whose kind cannot be determined. */
-export function refuseOthers(path: string, wanted: readonly FileKind[], expected: string): void {
+export function refuseOthers(path: string, allowed: readonly FileKind[], expected: string): void {
   const found = kindOf(path);
-  if (found === null || wanted.includes(found.kind)) return;
+  if (found === null || allowed.includes(found.kind)) return;
   const other = otherFormat(found.format);
   const message = `this is ${KINDS[found.kind]}${other === null ? "" : ` (${other})`}; expected ${expected}`;
   throw new InputError([fileProblem(path, message)]);

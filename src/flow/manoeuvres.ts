@@ -1,4 +1,5 @@
 // Which of a sweep's scripts the pilot flies in the climb: one of each kind, the one that shows the most.
+import { at } from "../base/at.js";
 import { type LadderKind, ladderRow, type ScriptKind } from "../base/script-kinds.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -14,12 +15,12 @@ interface Tune {
 export function mostRevealing(
   plan: Plan,
   trials: TracedTrials,
-  wanted: { readonly axis: Axis; readonly condition: number; readonly kind: LadderKind },
+  manoeuvre: { readonly axis: Axis; readonly condition: number; readonly kind: LadderKind },
   tune: Tune,
 ): Variant | null {
   const shown = (variant: Variant) =>
-    trials.simulate(variant, tune.p, tune.d).measures[ladderRow(wanted.kind).deciding] ?? 0;
-  const candidates = nearestToHover(plan, wanted).map((variant) => ({ variant, shown: shown(variant) }));
+    trials.simulate(variant, tune.p, tune.d).measures[ladderRow(manoeuvre.kind).deciding] ?? 0;
+  const candidates = nearestToHover(plan, manoeuvre).map((variant) => ({ variant, shown: shown(variant) }));
   return candidates.sort((a, b) => b.shown - a.shown)[0]?.variant ?? null;
 }
 
@@ -47,6 +48,12 @@ function nearestToHover(
   );
   return [...new Set(all.map(({ script }) => script.name))].map((name) => {
     const levels = all.filter(({ script }) => script.name === name);
-    return levels.find(({ hovering }) => hovering) ?? (levels.sort((a, b) => a.throttle - b.throttle)[0] as Variant);
+    return (
+      levels.find(({ hovering }) => hovering) ??
+      at(
+        levels.sort((a, b) => a.throttle - b.throttle),
+        0,
+      )
+    );
   });
 }

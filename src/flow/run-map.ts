@@ -40,7 +40,7 @@ export async function runMap({ sweep, model, plan }: MapRequest, options: RunMap
   const cacheInputs = { plan: plan.digests.plan, gates, baseline, provenance };
   const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };
-  const made = await simulate(plan, { ...options, provenance });
+  const made = await simulate(plan, { ...options, provenance, model: model.document });
   const text = canonicalJson(made.map);
   options.cache?.texts?.put(cacheInputs, { map: text });
   // As read back from the file, so that a cached map and a new one are the same, order of keys included.

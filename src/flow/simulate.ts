@@ -1,5 +1,7 @@
 // From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
-import { reduceAxis } from "../map/axis.js";
+import type { Document } from "../base/document.js";
+import { axisConfidence } from "../confidence/axis-confidence.js";
+import { type AxisFound, reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
@@ -12,6 +14,7 @@ import type { Task } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { divergedTrials } from "./diverged-trials.js";
+import { type DrawnRun, drawnRun, drawSets, withUncertainty } from "./draws.js";
 import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
 import { runAlongside } from "./run-alongside.js";
@@ -20,6 +23,8 @@ import { type RunFigures, type TrackingOptions, trackedRuns } from "./tracked-ru
 
 export interface SimulateOptions extends RunnerChoice, TrackingOptions {
   readonly pointsPerTask?: number;
+  /** The document of the model, from whose spreads models are drawn; absent: none are. */
+  readonly model?: Document;
   readonly provenance: Omit<Provenance, "trials" | "steps">;
 }
 
@@ -32,11 +37,13 @@ interface Simulated {
  * Simulates every trial of the plan and reduces them to its stability map. The same plan gives the same map whatever
  * the workers and chunks. Throws RunIncomplete when interrupted or when a worker is lost.
  */
-export async function simulate(plan: Plan, options: SimulateOptions): Promise<Simulated> {
+export async function simulate(asWritten: Plan, options: SimulateOptions): Promise<Simulated> {
+  const drawn = options.model === undefined ? null : drawnRun(asWritten, options.model);
+  const plan = drawn?.plan ?? asWritten;
   const tasks = axisByAxis(plan, gridTasks(plan, options.pointsPerTask));
   const runner = runnerFor(plan, options, tasks.length);
   try {
-    return await simulateWith(runner, plan, tasks, options);
+    return await simulateWith(runner, { plan, drawn }, tasks, options);
   } finally {
     await runner.close();
   }
@@ -44,7 +51,7 @@ export async function simulate(plan: Plan, options: SimulateOptions): Promise<Si
 
 async function simulateWith(
   runner: Runner,
-  plan: Plan,
+  { plan, drawn }: { readonly plan: Plan; readonly drawn: DrawnRun | null },
   tasks: readonly Task[],
   options: SimulateOptions,
 ): Promise<Simulated> {
@@ -58,11 +65,15 @@ async function simulateWith(
       roll: await gridTheory(plan, "roll", yieldIfDue),
       pitch: await gridTheory(plan, "pitch", yieldIfDue),
     };
+    const sets =
+      drawn === null || options.model === undefined ? null : await drawSets(drawn, options.model, yieldIfDue);
+    const judge = (axis: Axis) => (sets === null ? undefined : (found: AxisFound) => axisConfidence(found, sets[axis]));
     const reduced = async (axis: Axis) =>
-      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue);
+      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judge(axis));
     return Promise.all([reduced("roll"), reduced("pitch")]);
   });
   const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() });
-  const map = withLadder(plan, withDiverged(plan, reducedMap, divergedTrials(tasks, results)));
+  const sureMap = withUncertainty(reducedMap, plan, drawn, [roll, pitch]);
+  const map = withLadder(plan, withDiverged(plan, sureMap, divergedTrials(tasks, results)));
   return { map, figures: runs.figures() };
 }

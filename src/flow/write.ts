@@ -6,7 +6,7 @@ import { sealed } from "../base/seal.js";
 import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { probeFolder, type Wanted } from "../files/probe.js";
+import { type Needs, probeFolder } from "../files/probe.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
@@ -38,8 +38,8 @@ export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, p
 export const folderOfMap = (path: string): string => (isFolder(path) ? path : dirname(path));
 
 /** Throws InputError where the files could not be written into the folder; makes nothing. */
-export function checkOutput(folder: string, wanted?: Wanted): void {
-  const problem = probeFolder(folder, wanted);
+export function checkOutput(folder: string, needs?: Needs): void {
+  const problem = probeFolder(folder, needs);
   if (problem !== null) throw new InputError([problem]);
 }
 

@@ -1,13 +1,14 @@
 // What every point of the grid meets under one variant, control period by control period: commands,
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
+import { at } from "../base/at.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
 import type { Span } from "./segments.js";
 import { sensorErrorInto } from "./sensor-error.js";
-import { washInto } from "./wash.js";
+import { type Bursts, burstsOf, washInto } from "./wash.js";
 
 export interface Drive {
   readonly steps: number;
@@ -23,12 +24,19 @@ export interface Drive {
 export const meetSameNoise = (one: Variant, other: Variant): boolean =>
   one.script === other.script && one.condition === other.condition && one.throttle === other.throttle;
 
-/** The drive of a variant; `like`: that of one that meets the same noise under the same seed, which saves drawing it again. */
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, like?: Drive): Drive {
+/** What a drive may take over from another one. */
+export interface DriveOptions {
+  /** The drive of a variant that meets the same noise under the same seed, which saves drawing it again. */
+  readonly like?: Drive | undefined;
+  /** Bursts of the wash: a draw's are those of the model as it is written, as chance is the same in all. */
+  readonly bursts?: Bursts | null | undefined;
+}
+
+export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bursts }: DriveOptions = {}): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
   const streams = streamsOf(plan, variant);
-  const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, streams);
+  const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
   commandsInto(values, width, schedule, variant);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
@@ -43,11 +51,24 @@ const streamsOf = (plan: Plan, { script, condition }: Variant): Streams => [
   plan.conditions[condition].condition.name,
 ];
 
-function noiseAndWash(plan: Plan, variant: Variant, schedule: Schedule, width: number, streams: Streams): Float64Array {
+/** The bursts of a variant's wash under the plan's seed; null where it has none. */
+export const variantBursts = (plan: Plan, variant: Variant): Bursts | null =>
+  burstsOf(at(plan.conditions, variant.condition).craft, variant, scheduleOf(plan, variant), streamsOf(plan, variant));
+
+function noiseAndWash(
+  plan: Plan,
+  variant: Variant,
+  schedule: Schedule,
+  width: number,
+  given: Bursts | null | undefined,
+): Float64Array {
+  const streams = streamsOf(plan, variant);
+  const { craft } = at(plan.conditions, variant.condition);
   const values = new Float64Array(schedule.steps * width);
   for (let at = m.THRUST_SHARE; at < values.length; at += width) values.fill(1, at, at + width - m.THRUST_SHARE);
   if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
-  washInto(values, width, plan.conditions[variant.condition].craft, variant, schedule, streams);
+  const bursts = given === undefined ? burstsOf(craft, variant, schedule, streams) : given;
+  if (bursts !== null) washInto(values, width, craft, variant, schedule, bursts);
   return values;
 }
 

@@ -31,6 +31,7 @@ export function advance(
   derivativeStages: Index,
   delaySteps: Index,
   substeps: Index,
+  olderSteps: Index,
   coupled: Index,
   axis: Index,
   disturbed: Index,
@@ -49,7 +50,6 @@ export function advance(
   const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
   const line: Index = derivativeMemory + 4 * derivativeStages;
   const lineEnd: Index = line + (delaySteps + 1) * rotors;
-
   const integralLimit: Uniform = craft[m.INTEGRAL_LIMIT];
   const integralFloor: Uniform = -integralLimit;
   const idle: Uniform = craft[m.IDLE];
@@ -97,7 +97,6 @@ export function advance(
   let servedSum: Varying = state[m.SERVED_SUM];
   let commandSum: Varying = state[m.COMMAND_SUM];
   let commandSquares: Varying = state[m.COMMAND_SQUARES];
-
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
@@ -105,8 +104,8 @@ export function advance(
     trace[k] = rate;
     fastest = maximum(fastest, rate * rate);
 
-    // Sense and command: gyro, low-pass chain, then P and I on the error and D on the measured rate.
-    // The integral share waits while the mixer cannot serve the demand.
+    // Sense and command: gyro, low-pass chain, then P and I on the error and D on the measured rate. The integral waits while
+    // the mixer cannot serve the demand.
     for (let a: Index = 0; a < 3; a++) {
       let y: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
       for (let s: Index = 0; s < sensorStages; s++) {
@@ -146,8 +145,7 @@ export function advance(
       commandSquares += axisCommand * axisCommand;
     }
 
-    // Mix: roll and pitch first, scaled together to the duty span; yaw takes what is left; then the
-    // collective moves to keep every rotor inside.
+    // Mix: roll and pitch first, scaled together to the duty span; yaw what is left; the collective keeps every rotor inside.
     for (let i: Index = 0; i < rotors; i++) {
       const t: Index = rotorTable + i * m.ROTOR_WIDTH;
       state[demands + i] = craft[t + m.MIX_ROLL] * rollCommand + craft[t + m.MIX_PITCH] * pitchCommand;
@@ -176,23 +174,44 @@ export function advance(
     }
     const collective: Varying = maximum(idle - low, minimum(1 - high, drive[now + m.THROTTLE]));
 
-    // Latency: whole control periods between the mixer and the motors.
+    // Latency: the oldest command acts; where its fraction of a period ends, the next one takes over.
     const read: Index = write + rotors < lineEnd ? write + rotors : line;
+    const newer: Index = read + rotors < lineEnd ? read + rotors : line;
     let dutySquares: Varying = 0;
     for (let i: Index = 0; i < rotors; i++) {
       state[write + i] = collective + state[demands + i];
       const u: Varying = state[read + i];
       dutySquares += u * u;
     }
-    const drivePerDuty: Varying = drivePerVolt / (1 + packRatio * dutySquares);
-
+    let drivePerDuty: Varying = drivePerVolt / (1 + packRatio * dutySquares);
+    let changeSquares: Varying = 0;
+    let rollChange: Varying = 0;
+    let pitchChange: Varying = 0;
     for (let n: Index = 0; n < substeps; n++) {
-      // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step,
-      // extrapolated from the change of the step before: second order with one evaluation of the forces.
+      // The step in which the newer command takes over has the mean of both; what that mean hides of lift and heat is below.
+      if (olderSteps < n + 1) {
+        const takeover: Index = m.NEWER_SHARE;
+        const share: Index = n === olderSteps ? takeover : takeover + 1;
+        dutySquares = 0;
+        for (let i: Index = 0; i < rotors; i++) {
+          const t: Index = rotorTable + i * m.ROTOR_WIDTH;
+          const change: Varying = state[newer + i] - state[read + i];
+          if (accumulate > 0) changeSquares += change * change;
+          const pull: Varying = 2 * change * state[midSpeeds + i];
+          rollChange += craft[t + m.ARM_Y] * pull;
+          pitchChange -= craft[t + m.ARM_X] * pull;
+          const u: Varying = state[read + i] + craft[share] * change;
+          state[read + i] = u;
+          dutySquares += u * u;
+        }
+        drivePerDuty = drivePerVolt / (1 + packRatio * dutySquares);
+      }
+
+      // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step, foreseen from the step
+      // before: second order with one evaluation of the forces.
       let dutySpeeds: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[midSpeeds + i];
       const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * drivePerDuty;
-
       const pm: Varying = p + halfP;
       const qm: Varying = q + halfQ;
       const rm: Varying = r + halfR;
@@ -228,6 +247,14 @@ export function advance(
         pitchLift -= x * lift;
         spinDrive += spin * driveDelta;
         spinSpeed += spin * middle;
+      }
+
+      // The older command first: within the step rotors are slower than under the mean. Heat goes by the square of either's current.
+      if (n === olderSteps) {
+        const hidden: Varying = craft[m.SHARE_VARIANCE] * fullDrive;
+        rollLift -= hidden * rollChange;
+        pitchLift -= hidden * pitchChange;
+        if (accumulate > 0) heat += hidden * changeSquares * fullDrive;
       }
 
       // Turn: Euler's equations at mid-step, with the rotors' angular momentum along z; the motors'

@@ -22,7 +22,9 @@ export const ZERO_THRUST_SLOPE = 15; // rad/s per m/s: thrustless speed, at whic
 export const INERTIA = 16; // 6: xx, yy, zz, xy, xz, yz as matrix entries, kg m^2
 export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
 export const BEARING_TORQUE = 28; // no-load torque summed by spin: it stays between bells and stators, N m
-export const CRAFT_SIZE = 29;
+export const NEWER_SHARE = 29; // 2: of the newer command in the physics step in which it takes over, and in those after it
+export const SHARE_VARIANCE = 31; // newer share times older share in that step
+export const CRAFT_SIZE = 32;
 
 /** One rotor's shared numbers. */
 export const ARM_X = 0; // m forward of the centre of mass
@@ -68,15 +70,28 @@ export interface Shape {
   readonly rotors: number;
   readonly sensorStages: number;
   readonly derivativeStages: number;
+  /** Control periods by which the older of two commands is late. */
   readonly delaySteps: number;
   readonly substeps: number;
+  /** Physics steps of a period wholly under the older command: all where the latency is whole periods. */
+  readonly olderSteps: number;
   /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;
 }
 
+/** What stands from NEWER_SHARE on, where the newer command has this share of the step in which it takes over. */
+export const takeoverCells = (newerShare: number) => [newerShare, 1, newerShare * (1 - newerShare)] as const;
+
 /** The shape as the loop takes it. */
-export const countsOf = ({ rotors, sensorStages, derivativeStages, delaySteps, substeps, coupled }: Shape) =>
-  [rotors, sensorStages, derivativeStages, delaySteps, substeps, coupled] as const;
+export const countsOf = ({
+  rotors,
+  sensorStages,
+  derivativeStages,
+  delaySteps,
+  substeps,
+  olderSteps,
+  coupled,
+}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, coupled] as const;
 
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;

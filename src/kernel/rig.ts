@@ -4,9 +4,10 @@ import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
+import { delayOf, takeoverOf } from "../airframe/latency.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type Drive, driveOf } from "./drive.js";
+import { type Drive, type DriveOptions, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
@@ -21,12 +22,11 @@ export interface Rig {
   readonly period: number; // s
 }
 
-/** `like`: the drive of a variant that meets the same noise under the same seed, where there is one. */
-export function rigOf(plan: Plan, variant: Variant, like?: Drive): Rig {
+export function rigOf(plan: Plan, variant: Variant, options: DriveOptions = {}): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape, like);
+  const drive = driveOf(plan, variant, shape, options);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
     shape,
@@ -47,13 +47,15 @@ export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft,
 }
 
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
-  const { rate, latency } = airframe.controller;
+  const delay = delayOf(airframe);
+  const substeps = substepsOf(airframe);
   return {
     rotors: airframe.rotors.length,
     sensorStages: gyroChain(airframe).length,
     derivativeStages: slopeChain(airframe).length,
-    delaySteps: Math.round(latency * rate),
-    substeps: substepsOf(airframe),
+    delaySteps: delay.steps,
+    substeps,
+    olderSteps: takeoverOf(delay, substeps).olderSteps,
     coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }
@@ -84,6 +86,8 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   const mobility = invertInertia(inertia);
   memory.set([inertia.xx, inertia.yy, inertia.zz, inertia.xy, inertia.xz, inertia.yz], m.INERTIA);
   memory.set([mobility.xx, mobility.yy, mobility.zz, mobility.xy, mobility.xz, mobility.yz], m.MOBILITY);
+  const { newerShare } = takeoverOf(delayOf(airframe), shape.substeps);
+  memory.set(m.takeoverCells(newerShare), m.NEWER_SHARE);
   craft.arms.forEach(([x, y], i) => {
     const row = [x, y, craft.spins[i], mixer.roll[i], mixer.pitch[i], mixer.yaw[i]];
     memory.set(row, m.CRAFT_SIZE + i * m.ROTOR_WIDTH);

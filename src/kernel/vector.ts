@@ -64,7 +64,13 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
   copyTwice(drive.values, numbers, layout.drive / DOUBLE);
   const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
-  const counts = [shape.sensorStages, shape.derivativeStages, shape.delaySteps, shape.substeps] as const;
+  const counts = [
+    shape.sensorStages,
+    shape.derivativeStages,
+    shape.delaySteps,
+    shape.substeps,
+    shape.olderSteps,
+  ] as const;
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
   return {

@@ -25,16 +25,24 @@ export function washShare(ratio: number): number {
   return place * place * (3 - 2 * place);
 }
 
-export function washInto(
-  values: Float64Array,
-  width: number,
-  { airframe: { wash, rotors }, arms }: Craft,
+/** What chance decides of a wash: bursts of unit variance, common to all rotors and along each mode of them. */
+export interface Bursts {
+  readonly common: Float64Array;
+  readonly ofModes: readonly Float64Array[];
+}
+
+const washShares = (schedule: Schedule): Float64Array =>
+  schedule.descent.map((speed, k) => washShare(speed / schedule.inducedVelocity[k]));
+
+/** Null where the script descends nowhere. */
+export function burstsOf(
+  { airframe: { wash }, arms }: Craft,
   { script, trim }: Variant,
   schedule: Schedule,
   streams: readonly (string | number)[],
-): void {
-  if (schedule.descent.every((speed) => speed <= 0)) return;
-  const share = schedule.descent.map((speed, k) => washShare(speed / schedule.inducedVelocity[k]));
+): Bursts | null {
+  if (schedule.descent.every((speed) => speed <= 0)) return null;
+  const share = washShares(schedule);
   const length = noisePeriod(script, schedule.period);
   const through = throughPoles(schedule, wash, length);
   const usual = usualDraws({ schedule, window: script.window, share, length, through });
@@ -53,6 +61,20 @@ export function washInto(
     if (mode < TURNING) return turning[mode];
     return mode === TURNING ? usually(lifting, [...keys, mode]) : bursts(multisineOf(length, [...keys, mode]));
   });
+  return { common, ofModes };
+}
+
+/** Writes what each rotor's thrust becomes in its wake, with these bursts. */
+export function washInto(
+  values: Float64Array,
+  width: number,
+  { airframe: { wash, rotors }, arms }: Craft,
+  { trim }: Variant,
+  schedule: Schedule,
+  { common, ofModes }: Bursts,
+): void {
+  const share = washShares(schedule);
+  const modes = modesOf(arms, trim.speeds);
   const [byCommon, byOwn] = [Math.sqrt(wash.correlation), Math.sqrt(1 - wash.correlation)];
   for (let k = 0; k < schedule.steps; k++) {
     for (let i = 0; i < rotors.length; i++) {
@@ -75,9 +97,9 @@ const TURNING = 2;
 export function modesOf(arms: Craft["arms"], speeds: readonly number[]): number[][] {
   const along = (of: (arm: Craft["arms"][number]) => number) => arms.map((arm, i) => of(arm) * speeds[i] * speeds[i]);
   const each = arms.map((_, i) => arms.map((__, j) => +(i === j)));
-  const wanted = [along(([, y]) => y), along(([x]) => x), along(() => 1), ...each];
+  const candidates = [along(([, y]) => y), along(([x]) => x), along(() => 1), ...each];
   const modes: number[][] = [];
-  for (const vector of wanted) {
+  for (const vector of candidates) {
     const size = norm(vector);
     const rest = modes.reduce((left, mode) => {
       const along = dot(left, mode);

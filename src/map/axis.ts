@@ -4,6 +4,7 @@ import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { isPlainNudge } from "./agreement.js";
 import { commonIntervals, findBoundaries, firstToEnd, type RowBoundary, type VariantBoundary } from "./boundary.js";
+import type { AxisConfidence, DrawOfAxis } from "./confidence-format.js";
 import { type Field, fieldOf, tightest } from "./field.js";
 import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
@@ -35,6 +36,34 @@ export interface AxisReduction {
   readonly pinned: PinnedReduction | null;
   readonly theory: AxisTheory;
   readonly theoryBoundary: TheoryBoundary;
+  /** Only where draws were judged. */
+  readonly confidence?: AxisConfidence;
+  readonly draws?: AxisDraws;
+}
+
+/** Per draw: its boundary per D in display units, and what forbids the start. */
+export type AxisDraws = readonly DrawOfAxis[];
+
+/** What has been found out about an axis when its start is to be chosen. */
+export interface AxisFound {
+  readonly plan: Plan;
+  readonly axis: Axis;
+  readonly variants: readonly Variant[];
+  readonly grid: ReadonlyMap<number, TrialTable>;
+  readonly safe: readonly boolean[];
+  readonly field: Field;
+  readonly sustained: readonly RowBoundary[];
+  readonly ask: Ask;
+  readonly yieldIfDue: () => Promise<void>;
+  /** The best place of a field that its own trials confirm. */
+  readonly confirmed: (field: Field) => Promise<ConfirmedStart | null>;
+}
+
+/** What draws of the model say of an axis, the start among it. */
+export interface ConfidentAxis {
+  readonly start: ConfirmedStart | null;
+  readonly confidence: AxisConfidence;
+  readonly draws: AxisDraws;
 }
 
 /** A candidate whose own trials and margins were clean. */
@@ -49,7 +78,8 @@ const FINER = 10;
 
 /**
  * `grid` holds the results of every variant of the axis over the grid. `nudgeDecay` is the trials' own rule: the growth
- * (1/s) below which a nudge dies out; `yieldIfDue` is called where other work may have the thread.
+ * (1/s) below which a nudge dies out; `yieldIfDue` is called where other work may have the thread. `judgeDraws` chooses the
+ * start where the plan has draws.
  */
 export async function reduceAxis(
   plan: Plan,
@@ -59,6 +89,7 @@ export async function reduceAxis(
   ask: Ask,
   nudgeDecay: number,
   yieldIfDue: () => Promise<void>,
+  judgeDraws?: (found: AxisFound) => Promise<ConfidentAxis>,
 ): Promise<AxisReduction> {
   const { p, d } = plan.sweep.grid[axis];
   const variants = plan.variants.filter((variant) => variant.axis === axis);
@@ -94,11 +125,17 @@ export async function reduceAxis(
       tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0,
   );
   const trials = { plan, variants, theory, ask };
-  const start = await confirmedStart(trials, field);
+  const confirmed = (chosen: Field) => confirmedStart(trials, chosen, field);
+  const sure = await judgeDraws?.({ plan, axis, variants, grid, safe, field, sustained, ask, yieldIfDue, confirmed });
+  const start = sure === undefined ? await confirmed(field) : sure.start;
   const pinned = await pinnedTune(trials, axis, bisection, lines);
   const found = { variants, boundaries, sustained, worst, judgements, margins, safe, field, start, pinned, theory };
   const input = { theory, lines, boundaries, start, nudgeDecay };
-  return { ...found, theoryBoundary: await theoryBoundary(plan, axis, input, yieldIfDue) };
+  return {
+    ...found,
+    ...(sure === undefined ? {} : { confidence: sure.confidence, draws: sure.draws }),
+    theoryBoundary: await theoryBoundary(plan, axis, input, yieldIfDue),
+  };
 }
 
 async function worstPoints(
@@ -118,10 +155,10 @@ async function worstPoints(
 /** Candidates that fail in their own trials before the search gives up. */
 const ATTEMPTS = 8;
 
-async function confirmedStart(trials: PointTrials, field: Field): Promise<ConfirmedStart | null> {
+async function confirmedStart(trials: PointTrials, field: Field, edges: Field): Promise<ConfirmedStart | null> {
   const refused: { p: number; d: number }[] = [];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
-    const candidate = bestCandidate(field, refused);
+    const candidate = bestCandidate(field, refused, edges);
     if (candidate === null) return null;
     const { p, d } = candidate;
     const { safe, worst, margins } = await simulatePoint(trials, p, d);

@@ -113,6 +113,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
     startReason: reduced.start === null ? whyNone(plan, reduced) : null,
+    ...(reduced.confidence === undefined ? {} : { confidence: reduced.confidence }),
     ...(reduced.pinned === null ? {} : { pinned: pinnedPoint(plan, reduced.pinned) }),
   };
 }
@@ -166,18 +167,10 @@ function stepLines(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>): str
 
 function assumptionsOf(plan: Plan): string[] {
   const { airframe, sweep, assumed } = plan;
-  const { rate, latency } = airframe.controller;
-  const rounded = Math.round(latency * rate) / rate;
-  const off = latency > 0 ? Math.abs(rounded - latency) / latency : 0;
   return [
     ...airframe.defaulted.map((line) => `model: ${line}`),
     ...sweep.defaulted.map((line) => `sweep: ${line}`),
     ...assumed,
-    ...(off > 0.02
-      ? [
-          `Latency ${(1000 * latency).toPrecision(3)} ms is simulated as ${(1000 * rounded).toPrecision(3)} ms, whole control periods.`,
-        ]
-      : []),
     ...MEASURE_IDS.filter((id) => sweep.limits[id] !== null).map(
       (id) =>
         `Limit: ${measureOf(id).title} ${sweep.limits[id]}${measureOf(id).unit === "1" ? "" : ` ${measureOf(id).unit}`}.`,

@@ -1,4 +1,5 @@
 // Which gains to fly on the way up to the starting tunes: P step by step at low D, then D, never near oscillation.
+import { at, last } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisMap, BoundaryPoint } from "./format.js";
@@ -43,7 +44,7 @@ interface AxisClimb {
 
 /** Counted from the last step; an axis with fewer steps waits at its first. */
 const rungAt = (climb: AxisClimb, stage: "p" | "d", fromEnd: number): Rung =>
-  (climb[stage].at(fromEnd) ?? (stage === "p" ? climb.p[0] : (climb.p.at(-1) as Rung))) as Rung;
+  climb[stage].at(fromEnd) ?? (stage === "p" ? at(climb.p, 0) : last(climb.p));
 
 function axisClimb({ start, boundary }: AxisMap): AxisClimb {
   if (start === null) return { p: [], d: [] };

@@ -8,8 +8,8 @@ import type { PointMargins } from "./margins.js";
 import { type Limits, slack } from "./verdict.js";
 import type { WorstPoint } from "./worst.js";
 
-/** "sustained", "gain margin", "phase margin", or a measure's id. */
-export type ConstraintName = "sustained" | "gain margin" | "phase margin" | MeasureId;
+/** "sustained", "gain margin", "phase margin", "confidence" (only while a start is chosen), or a measure's id. */
+export type ConstraintName = "sustained" | "gain margin" | "phase margin" | "confidence" | MeasureId;
 
 export interface Constraint {
   readonly name: ConstraintName;
@@ -117,6 +117,6 @@ const clip = (room: number): number => Math.max(-1, Math.min(1, room));
 export const constraintTitle = (name: ConstraintName): string =>
   name === "sustained"
     ? "sustained oscillation"
-    : name === "gain margin" || name === "phase margin"
+    : name === "gain margin" || name === "phase margin" || name === "confidence"
       ? name
       : measureOf(name).title;

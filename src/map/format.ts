@@ -2,6 +2,7 @@
 // gains in display units (P in % per 100 deg/s, D in % per 1000 deg/s^2), absence as null with a reason.
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { Axis } from "../sweep/sweep.js";
+import type { AxisConfidence, Uncertainty } from "./confidence-format.js";
 import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
 import type { TheoryBoundary } from "./theory-format.js";
@@ -147,6 +148,8 @@ export interface AxisMap {
   readonly startReason: string | null;
   /** Only where the sweep declares a pinned tune. */
   readonly pinned?: PinnedPoint;
+  /** Only where the map was made with draws. */
+  readonly confidence?: AxisConfidence;
 }
 
 export interface MapVariant extends LimitingCase {
@@ -172,6 +175,10 @@ export interface StabilityMap {
   readonly axes: Readonly<Record<Axis, AxisMap>>;
   /** The planned climb; only where an axis has a starting tune. */
   readonly ladder?: Ladder;
+  /** The draws; only where the map was made with them. */
+  readonly uncertainty?: Uncertainty;
+  /** Why there are none although the sweep asks for them; only where that is so. */
+  readonly uncertaintyReason?: string;
   /** What was assumed, one readable line each. */
   readonly assumptions: readonly string[];
   readonly hover: Readonly<

@@ -9,6 +9,7 @@ import { z } from "zod";
 import { MEASURE_IDS, VERDICTS } from "../base/measures.js";
 import { bool, expecting, int, list, number, object, record, text } from "../base/read-back.js";
 import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
+import { axisConfidenceShape, uncertaintyShape } from "./confidence-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 import { theoryShape } from "./theory-shape.js";
@@ -115,6 +116,7 @@ const axisMap = () =>
     start: start.nullable(),
     startReason: text().nullable(),
     pinned: pinned.exactOptional(),
+    confidence: axisConfidenceShape().exactOptional(),
   });
 
 export const MAP_FORMAT = "gainscape.map/2";
@@ -129,6 +131,8 @@ export const mapSchema = object({
   variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
+  uncertainty: uncertaintyShape().exactOptional(),
+  uncertaintyReason: text().exactOptional(),
   assumptions: list(text()),
   hover: record(object({ throttle: number(), rotorSpeed: number(), voltage: number() }), "a group"),
   provenance: object({

@@ -40,8 +40,15 @@ interface Distances {
   readonly d: Float64Array;
 }
 
-/** The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. */
-export function bestCandidate(field: Field, refused: readonly { p: number; d: number }[]): Candidate | null {
+/**
+ * The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. Its edges are those
+ * of `edges`, which may have fewer constraints than the field that chooses.
+ */
+export function bestCandidate(
+  field: Field,
+  refused: readonly { p: number; d: number }[],
+  edges: Field = field,
+): Candidate | null {
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
   const distance = distances(lattice);
@@ -60,10 +67,10 @@ export function bestCandidate(field: Field, refused: readonly { p: number; d: nu
     d: numberAt(lattice.d, row),
     score: best.score,
     edges: {
-      pUp: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 1, 0),
-      pDown: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, -1, 0),
-      dUp: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, 1),
-      dDown: edge(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, -1),
+      pUp: edge(edges, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 1, 0),
+      pDown: edge(edges, column / PLACES_PER_CELL, row / PLACES_PER_CELL, -1, 0),
+      dUp: edge(edges, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, 1),
+      dDown: edge(edges, column / PLACES_PER_CELL, row / PLACES_PER_CELL, 0, -1),
     },
   };
 }

@@ -1,13 +1,15 @@
 // Requests of the map for trials, and their results; the caller of the map decides how trials are run.
 import { MEASURE_IDS } from "../base/measures.js";
 
-/** One trial: a variant of the plan at SI gains. */
+/** One trial: a variant of the plan, or of one of its draws, at SI gains. */
 export interface TrialRequest {
   readonly variant: number;
   readonly p: number;
   readonly d: number;
   /** Where it is not the plan's. */
   readonly seed?: number;
+  /** Index into the plan's draws; left out: the model as it is written. */
+  readonly draw?: number;
 }
 
 /** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged, 3 at rest. */

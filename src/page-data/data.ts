@@ -1,5 +1,6 @@
 // What the page's script reads: the map's points packed small, and what it takes to simulate any of them again. Text in it
 // is data; the script shows it as text.
+import { at } from "../base/at.js";
 import { MEASURE_IDS, type MeasureId, VERDICT_LETTERS } from "../base/measures.js";
 import { withoutGaps } from "../charts/theory-marks.js";
 import { viewOf } from "../charts/view.js";
@@ -129,10 +130,10 @@ function pageStart(view: StabilityMap, name: Axis): PageStart | null {
 
 function pageAxis(axis: AxisMap, { d: ds, p: ps }: ChosenLines): Omit<PageAxis, "start" | "theory"> {
   const table = <T, U>(grid: Grid<T>, of: (value: T) => U): U[][] =>
-    ds.map((i) => ps.map((j) => of((grid[i] as readonly T[])[j] as T)));
+    ds.map((i) => ps.map((j) => of(at(at(grid, i), j))));
   const short = (grid: Grid<number | null>) => table(grid, threeDigits);
-  const at = (line: readonly number[], chosen: readonly number[]) => chosen.map((k) => line[k] as number);
-  const lines = { d: at(axis.grid.d, ds), p: at(axis.grid.p, ps) };
+  const chosenOf = (line: readonly number[], chosen: readonly number[]) => chosen.map((k) => at(line, k));
+  const lines = { d: chosenOf(axis.grid.d, ds), p: chosenOf(axis.grid.p, ps) };
   const selected = new Set(lines.d);
   const { sustained } = axis.boundary;
   return {

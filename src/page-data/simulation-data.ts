@@ -1,4 +1,5 @@
 // What the page needs to simulate a map's trials again, taken from the model and plan in map.json.
+import { at } from "../base/at.js";
 import type { GridLines, StabilityMap } from "../map/format.js";
 import { missingToSimulate, withoutFormat } from "../map/simulable.js";
 
@@ -37,7 +38,7 @@ export function simulationData(
   const chosen = (axis: "roll" | "pitch"): GridLines => {
     const { d, p } = linesOf(axis);
     const grid = sweep.grid[axis];
-    return { p: p.map((j) => grid.p[j] as number), d: d.map((i) => grid.d[i] as number) };
+    return { p: p.map((j) => at(grid.p, j)), d: d.map((i) => at(grid.d, i)) };
   };
   return {
     grid: { roll: chosen("roll"), pitch: chosen("pitch") },

@@ -1,5 +1,6 @@
 // The map under one throttle level and pack alone: every point of one axis is simulated again, in slices that keep the
 // page responsive, then reduced and judged as the map itself was.
+import { at } from "../base/at.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { NOBODY } from "../map/decider.js";
 import type { AxisMap, Grid, GridLines } from "../map/format.js";
@@ -28,7 +29,7 @@ export interface Yielding {
   readonly pause: () => Promise<void>;
   readonly onProgress: (progress: Progress) => void;
   /** Whether the answer is still wanted. */
-  readonly wanted: () => boolean;
+  readonly isCurrent: () => boolean;
 }
 
 /** The axis under the level; null if the result is no longer wanted. */
@@ -61,7 +62,7 @@ interface VariantGrid {
 async function simulatedGrid(
   simulator: Simulator,
   variant: Variant,
-  { pause, onProgress, wanted }: Yielding,
+  { pause, onProgress, isCurrent }: Yielding,
   { before, variants }: { before: number; variants: number },
 ): Promise<TrialTable | null> {
   const { p, d } = simulator.grid[variant.axis];
@@ -75,10 +76,10 @@ async function simulatedGrid(
   const points = Math.max(1, Math.min(p.length, Math.floor(SLICE / trialWork(simulator.plan, variant))));
   for (let from = 0; from < count; ) {
     await pause();
-    if (!wanted()) return null;
+    if (!isCurrent()) return null;
     const [row, column] = [Math.floor(from / p.length), from % p.length];
     const line = Float64Array.from(p.slice(column, column + points));
-    const dLine = new Float64Array(line.length).fill(d[row] as number);
+    const dLine = new Float64Array(line.length).fill(at(d, row));
     const { values, absent, outcome } = simulator.run({ variant: variant.index, p: line, d: dLine });
     table.values.set(values, from * width);
     table.absent.set(absent, from * width);
@@ -104,11 +105,11 @@ function reduceLevel(
   );
   const around = surroundingsOn(p.length, worst, sustainedBy);
   const points = places.map((row): PointVerdict => {
-    const judgement = judge(worst[row] as WorstPoint, sustainedBy[row] ?? NOBODY, limits, around(row));
-    return { worst: worst[row] as WorstPoint, judgement };
+    const judgement = judge(at(worst, row), sustainedBy[row] ?? NOBODY, limits, around(row));
+    return { worst: at(worst, row), judgement };
   });
   const grid = <T>(of: (point: PointVerdict) => T): Grid<T> =>
-    d.map((_, i) => p.map((__, j) => of(points[i * p.length + j] as PointVerdict)));
+    d.map((_, i) => p.map((__, j) => of(at(points, i * p.length + j))));
   const perMeasure = <T>(of: (id: MeasureId) => T) => Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)]));
   return {
     verdict: grid(({ judgement }) => judgement.verdict),

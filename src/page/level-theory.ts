@@ -1,5 +1,6 @@
 // Theory's verdict under one throttle level and pack, where every trial there dies out: by the same rule as in the map.
 
+import { at } from "../base/at.js";
 import { byTheory, NOBODY } from "../map/decider.js";
 import { isFarBeyond, within } from "../map/with-theory.js";
 import type { Axis } from "../words/axes.js";
@@ -22,7 +23,7 @@ export function levelTheoryDecider(pageMap: PageMap, axis: Axis, { duty, conditi
   if (loop === undefined || mine === undefined) return noDecider;
   const { decidedBy, grid } = pageMap.axes[axis];
   return (i, j) => {
-    const p = grid.p[j] as number;
+    const p = at(grid.p, j);
     const stable = loop.stable[i] ?? [];
     if (stable.some((range) => within(range, p))) return NOBODY;
     const decided = (decidedBy[i]?.[j] ?? NOBODY) < NOBODY;

@@ -1,4 +1,5 @@
 // The script of the report: makes the maps and the trial panel interactive. The page is complete without it.
+import { at } from "../base/at.js";
 import { byId } from "./dom.js";
 import { kernelsIn } from "./kernels.js";
 import { explorer } from "./map/explorer.js";
@@ -19,7 +20,7 @@ function start(pageMap: PageMap): void {
     byId("trial").hidden = false;
     for (const link of document.querySelectorAll<HTMLElement>("[data-live]")) link.hidden = false;
     const { p, d } = pageMap.axes.roll.grid;
-    panel.open("roll", start?.p ?? (p[0] as number), start?.d ?? (d[0] as number));
+    panel.open("roll", start?.p ?? at(p, 0), start?.d ?? at(d, 0));
   }
   document.documentElement.classList.add("live");
   explorer(pageMap, simulator, (axis, p, d) => {

@@ -1,6 +1,8 @@
 // The trials of the map, simulated again in the page: the same plan, the same kernels, the same bits.
+
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import { at } from "../base/at.js";
 import type { SimulationData } from "../page-data/simulation-data.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
 import { type PlainTrials, plainTrials } from "../run/plain.js";
@@ -73,11 +75,11 @@ function levelsOf({ variants, conditions }: Plan): Level[] {
     group.push(variant);
   }
   return [...groups.values()].map((group) => {
-    const { hovering, throttle, condition } = group[0] as Variant;
+    const { hovering, throttle, condition } = at(group, 0);
     return {
       throttle: hovering ? null : 100 * throttle,
       duty: 100 * throttle,
-      condition: (conditions[condition] as PlannedCondition).condition.name,
+      condition: at(conditions, condition).condition.name,
       variants: group,
     };
   });

@@ -47,6 +47,8 @@ export interface Plan {
   /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
   readonly slow?: readonly SlowOscillations[];
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
+  /** The same plan for models drawn from the spreads; only where a run simulates them. */
+  readonly draws?: readonly Plan[];
 }
 
 /** The plan, or the faults that forbid one. */
@@ -67,7 +69,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
   const variants = requestedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
-    const { hover } = conditions[condition] as PlannedCondition;
+    const { hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
     const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
@@ -145,7 +147,8 @@ function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, J
 /** The digest of a sweep in a map: of the question alone. */
 export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(questionOf(sweep));
 
-const startThrottle = (script: Script, level: number, idle: number): number =>
+/** The duty at which a script starts, at a swept throttle level. */
+export const startThrottle = (script: Script, level: number, idle: number): number =>
   dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */

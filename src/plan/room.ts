@@ -19,7 +19,7 @@ export function roomOf(loops: readonly LoopPieces[], gains: AxisGains, enough = 
   let room = Number.POSITIVE_INFINITY;
   for (const loop of loops) {
     const { gainUp, gainDown, phase } = marginsOf(loop, gains);
-    const share = (margin: number | null, wanted: number) => (margin ?? Number.POSITIVE_INFINITY) / wanted;
+    const share = (margin: number | null, required: number) => (margin ?? Number.POSITIVE_INFINITY) / required;
     room = Math.min(room, share(gainUp, GAIN), share(gainDown, GAIN), share(phase, PHASE));
     if (room < enough || room === 0) break;
   }

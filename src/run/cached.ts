@@ -1,5 +1,6 @@
 // A runner with a cache: what a store holds is not run again, and what is run is stored at once, so that a run killed
 // at any moment can be resumed.
+import { at } from "../base/at.js";
 import { RunIncomplete, type Runner } from "./runner.js";
 import type { Task, TaskResult } from "./task.js";
 
@@ -26,7 +27,7 @@ export function cachedRunner(open: () => Runner, store: TrialStore): Runner {
         results.push(cached);
         if (cached !== null) options.onTrials?.(cached.outcome.length, "cached");
       }
-      const remaining = tasks.filter((_, at) => results[at] === null);
+      const remaining = tasks.filter((_, place) => results[place] === null);
       if (remaining.length === 0) return results as TaskResult[];
       opened ??= open();
       const onResult = (task: Task, result: TaskResult) => {
@@ -38,7 +39,7 @@ export function cachedRunner(open: () => Runner, store: TrialStore): Runner {
         throw new RunIncomplete(error.reason, error.missing, store.persistent);
       });
       let next = 0;
-      return results.map((cached) => cached ?? (fresh[next++] as TaskResult));
+      return results.map((cached) => cached ?? at(fresh, next++));
     },
     async close() {
       await opened?.close();

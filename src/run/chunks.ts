@@ -20,12 +20,12 @@ export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
   });
 }
 
-/** Given points under one variant, and under another seed than the plan's where one is given. */
+/** Given points under one variant; under another seed than the plan's, or of a draw, where one is given. */
 export function tasksOf(
   variant: number,
   points: readonly (readonly [number, number])[],
   pointsPerTask = POINTS_PER_TASK,
-  seed?: number,
+  { seed, draw }: Pick<Task, "seed" | "draw"> = {},
 ): Task[] {
   const tasks: Task[] = [];
   for (let from = 0; from < points.length; from += pointsPerTask) {
@@ -35,6 +35,7 @@ export function tasksOf(
       p: Float64Array.from(chunk, ([p]) => p),
       d: Float64Array.from(chunk, ([, d]) => d),
       ...(seed === undefined ? {} : { seed }),
+      ...(draw === undefined ? {} : { draw }),
     });
   }
   return tasks;

@@ -1,7 +1,9 @@
 // The pooled runner on tinypool. Every wait has an end: a worker that exits or hangs leaves its task and a later
 // destroy() unsettled, so each is raced against the pool's error, a time limit and the caller's signal.
+
 import { fileURLToPath } from "node:url";
 import type { Tinypool } from "tinypool";
+import { at } from "../base/at.js";
 import type { Plan } from "../plan/plan.js";
 import { type Clock, taskGuard } from "./guard.js";
 import type { WorkerReply } from "./message.js";
@@ -74,7 +76,7 @@ export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
       const lane = async (): Promise<void> => {
         while (stopped === null && next < tasks.length) {
           const index = next++;
-          const task = tasks[index] as Task;
+          const task = at(tasks, index);
           const leave = await slots.enter();
           if (stopped !== null) {
             leave();

@@ -1,6 +1,7 @@
 // Rigs of a plan, made when first needed and cached as long as there is room: making one costs as much as some trials.
 import { meetSameNoise } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
+import type { Bursts } from "../kernel/wash.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 import { questionOf } from "./question.js";
@@ -10,6 +11,13 @@ export interface TrialSetup {
   readonly question: Question;
 }
 
+export interface SetupOptions {
+  /** Bytes of drives. */
+  readonly room?: number;
+  /** The bursts of a variant's wash by its index, where they are not the plan's own. */
+  readonly burstsOf?: (variant: number, seed: number) => Bursts | null;
+}
+
 /** Bytes of drives a worker caches: some two hundred variants of two seconds. */
 const CACHE_BYTES = 128 * 2 ** 20;
 
@@ -17,7 +25,10 @@ const CACHE_BYTES = 128 * 2 ** 20;
  * Gives the rig of a variant by its index, under the plan's seed or another; the least recently used are dropped first. Throws
  * RangeError where there is none.
  */
-export function setupCache(plan: Plan, room = CACHE_BYTES): (variant: number, seed?: number) => TrialSetup {
+export function setupCache(
+  plan: Plan,
+  { room = CACHE_BYTES, burstsOf }: SetupOptions = {},
+): (variant: number, seed?: number) => TrialSetup {
   const cached = new Map<string, CachedSetup>();
   let cachedBytes = 0;
   const make = (index: number, seed: number): CachedSetup => {
@@ -25,7 +36,7 @@ export function setupCache(plan: Plan, room = CACHE_BYTES): (variant: number, se
     if (variant === undefined) throw new RangeError(`no variant ${index}`);
     const alike = [...cached.values()].find((entry) => entry.seed === seed && meetSameNoise(entry.variant, variant));
     const seeded = seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } };
-    const rig = rigOf(seeded, variant, alike?.setup.rig.drive);
+    const rig = rigOf(seeded, variant, { like: alike?.setup.rig.drive, bursts: burstsOf?.(index, seed) });
     return { variant, seed, setup: { rig, question: questionOf(variant, rig) } };
   };
   return (index, seed = plan.sweep.seed) => {

@@ -1,11 +1,15 @@
 // The unit of work: some points of one variant. A pure function of plan and task, wherever it runs.
+import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
+import { variantBursts } from "../kernel/drive.js";
 import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
 import type { KernelShape, VectorKernel } from "../kernel/vector.js";
+import type { Bursts } from "../kernel/wash.js";
 import type { Plan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
+import { drawnPlan } from "./drawn-plan.js";
 import { setupCache } from "./setup-cache.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
@@ -15,6 +19,8 @@ export interface Task {
   readonly d: Float64Array;
   /** Where it is not the plan's. */
   readonly seed?: number;
+  /** Index into the plan's draws; left out: the model as it is written. */
+  readonly draw?: number;
 }
 
 export const OUTCOMES: readonly Outcome[] = ["dies out", "sustained", "diverged", "at rest"];
@@ -34,7 +40,7 @@ export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
 /** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. */
 export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskResult {
-  const setups = setupCache(plan);
+  let setups = { draw: -1, of: setupCache(plan) };
   const kernels = new Map<KernelShape["coupled"], VectorKernel | null>();
   const kernelOf = ({ shape }: Rig): VectorKernel | null => {
     const kernel = kernels.get(shape.coupled);
@@ -43,12 +49,25 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
     kernels.set(shape.coupled, made);
     return made;
   };
+  // Chance is the same in every draw, so what it decides of a wash is computed once.
+  const bursts = new Map<string, Bursts | null>();
+  const burstsOf = (index: number, seed: number): Bursts | null => {
+    const variant = at(plan.variants, index);
+    const key = `${variant.script.name} ${variant.condition} ${variant.throttle} ${seed}`;
+    const seeded = seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } };
+    const found = bursts.get(key);
+    const made = found === undefined ? variantBursts(seeded, variant) : found;
+    bursts.set(key, made);
+    return made;
+  };
   let setup: TaskSetup | null = null;
   return (task) => {
-    const { variant, seed = plan.sweep.seed } = task;
-    if (setup?.variant !== variant || setup.seed !== seed) {
-      const { rig, question } = setups(variant, seed);
-      setup = { variant, seed, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };
+    const { variant, seed = plan.sweep.seed, draw = -1 } = task;
+    // Tasks come draw by draw: the setups of one draw are no use to the next.
+    if (setups.draw !== draw) setups = { draw, of: setupCache(drawnPlan(plan, task), draw < 0 ? {} : { burstsOf }) };
+    if (setup?.variant !== variant || setup.seed !== seed || setup.draw !== draw) {
+      const { rig, question } = setups.of(variant, seed);
+      setup = { variant, seed, draw, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };
     }
     return runTask(setup, task);
   };
@@ -57,6 +76,7 @@ export function tasksOn(plan: Plan, kernelFor: KernelFor): (task: Task) => TaskR
 interface TaskSetup {
   readonly variant: number;
   readonly seed: number;
+  readonly draw: number;
   readonly steps: number;
   readonly simulateMany: SimulateMany;
   readonly question: Question;

@@ -3,21 +3,26 @@
 // so are the place in the plan and everything that only judges.
 import { digestOf, hex, sha256 } from "../base/digest.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import { drawnPlan } from "./drawn-plan.js";
 import type { Task } from "./task.js";
 
 /** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
 export function taskKeys(plan: Plan, code: string): (task: Task) => string {
   const variantKeys = new Map<string, string>();
-  return ({ variant, p, d, seed = plan.sweep.seed }) => {
-    const place = `${variant} ${seed}`;
+  return ({ variant, p, d, seed = plan.sweep.seed, draw }) => {
+    const place = `${variant} ${seed} ${draw ?? ""}`;
     let key = variantKeys.get(place);
     if (key === undefined) {
-      key = digestOf({ code, ...trialInputs(plan, variant), seed });
+      key = digestOf({ code, ...trialInputs(plan, variant), ...drawInputs(plan, variant, draw), seed });
       variantKeys.set(place, key);
     }
     return hex(sha256(key, bytesOf(p), bytesOf(d)));
   };
 }
+
+/** A draw reads the bursts of the model as it is written, and all else from its own plan. */
+const drawInputs = (plan: Plan, variant: number, draw: number | undefined) =>
+  draw === undefined ? {} : { draw: trialInputs(drawnPlan(plan, { draw }), variant) };
 
 /** Every value of the plan that a trial of the variant may read, besides its gains. */
 export function trialInputs(plan: Plan, index: number) {

@@ -9,7 +9,7 @@ import { type Path, type Problem, Problems } from "../base/problem.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
-import type { Condition, GridLine, Script, ScriptUse, Sweep } from "./sweep.js";
+import type { Condition, GridLine, Script, ScriptUse, Sweep, Uncertainty } from "./sweep.js";
 import {
   axisFaults,
   gateFaults,
@@ -79,7 +79,7 @@ function useOf(file: SweepFile, script: Script, at: number, report: Report): Scr
 
 function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
   const defaulted: string[] = [];
-  const assume = <T>(given: T | undefined, fallback: T, line: string): T => {
+  const assume: Assume = (given, fallback, line) => {
     if (given === undefined) defaulted.push(line);
     return given ?? fallback;
   };
@@ -97,10 +97,22 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
       phase: assume(file.margins?.phase, Math.PI / 4, "margins.phase: 45 deg, as SAE AS94900 is commonly quoted"),
     },
     boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
+    ...(file.uncertainty === undefined ? {} : { uncertainty: uncertaintyOf(file.uncertainty, assume) }),
     pinned: file.pinned ?? null,
     gates: gatesOf(file.gates ?? {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
     defaulted,
+  };
+}
+
+type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
+
+/** Ten per cent of loop gain: ours, no source. */
+function uncertaintyOf(given: NonNullable<SweepFile["uncertainty"]>, assume: Assume): Uncertainty {
+  return {
+    draws: assume(given.draws, 64, "uncertainty.draws: 64"),
+    confidence: assume(given.confidence, 0.95, "uncertainty.confidence: 95 %"),
+    loopGain: assume(given.loop_gain, 0.1, "uncertainty.loop_gain: 10 %, for what is not modelled"),
   };
 }
 

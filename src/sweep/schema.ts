@@ -7,7 +7,7 @@ import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import type { Kind } from "../base/units.js";
-import { MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
+import { DRAWS, MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
 
 const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
@@ -132,6 +132,11 @@ export const sweepSchema = group({
     phase: quantity("angle", "0 deg", "89 deg").optional(),
   }).optional(),
   boundary_tolerance: quantity("share", "0.01 %", "10 %").optional(),
+  uncertainty: group({
+    draws: count(...DRAWS).optional(),
+    confidence: quantity("share", "50 %", "99.9 %").optional(),
+    loop_gain: quantity("share", "0 %", "50 %").optional(),
+  }).optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
   gates: group(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)]))).optional(),
   baseline: baseline.optional(),

@@ -119,12 +119,12 @@ function amount(value: RateValue | SpeedValue): number {
 }
 
 function kindFaults({ kind, command, window }: ScriptFile): Fault[] {
-  const wanted = SCRIPT_KINDS[kind].command;
-  if (wanted === null) return [];
+  const expected = SCRIPT_KINDS[kind].command;
+  if (expected === null) return [];
   const last = command?.at(-1)?.at;
   if (last === undefined)
     return [{ path: ["command"], message: `missing: a ${kind} needs a commanded rate that ends` }];
-  if (wanted === "ends" || Math.abs(window.from - last) < 1e-6) return [];
+  if (expected === "ends" || Math.abs(window.from - last) < 1e-6) return [];
   return [
     { path: ["window", "from"], message: `a ${kind} is timed from the end of the commanded ramp, ${seconds(last)}` },
   ];

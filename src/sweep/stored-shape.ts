@@ -6,6 +6,7 @@ import { bool, counted, expecting, list, listOf, number, object, positive, text,
 import { KIND_IDS } from "../base/script-kinds.js";
 import { MOST_GRID_LINES } from "../base/sizes.js";
 import {
+  DRAWS,
   LONGEST,
   MOST_CONDITIONS,
   MOST_GUSTS,
@@ -96,6 +97,7 @@ export const storedSweep = () =>
     limits: each(MEASURE_IDS, () => number().nullable().exactOptional()),
     margins: object({ gain: number(), phase: number() }),
     boundaryTolerance: positive(),
+    uncertainty: object({ draws: counted(...DRAWS), confidence: within(0, 1), loopGain: within(0, 1) }).exactOptional(),
     pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
   });

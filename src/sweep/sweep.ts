@@ -102,6 +102,8 @@ export interface Sweep {
   readonly margins: { readonly gain: number; readonly phase: number };
   /** Relative width in P to which a boundary is bisected. */
   readonly boundaryTolerance: number;
+  /** How sure the map is to say it is; left out: the model is taken as exact. */
+  readonly uncertainty?: Uncertainty;
   /** The tune that a pilot flies today, or null. */
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
@@ -109,6 +111,15 @@ export interface Sweep {
   /** What a gate compares; no part of what is simulated. */
   readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];
+}
+
+export interface Uncertainty {
+  /** Models drawn from the spreads. */
+  readonly draws: number;
+  /** Share of them in which a point of the safe region is safe, a fraction. */
+  readonly confidence: number;
+  /** Expanded uncertainty of the loop gain, which stands for what is not modelled; a fraction. */
+  readonly loopGain: number;
 }
 
 /** Model files as the sweep file gives them: that of the baseline, and those compared with it. */

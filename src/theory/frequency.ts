@@ -74,9 +74,9 @@ export function frequencyGrid(lowest: number, highest: number, count: number): F
   const grid = new Float64Array(count);
   let w = lowest;
   for (let k = 0; k < count; k++) {
-    const wanted = start + k * step;
+    const target = start + k * step;
     // Newton's method in ln w from the frequency before: place is convex there, five rounds reach the last digits.
-    for (let round = 0; round < 5; round++) w *= exp((wanted - place(w)) / (1 + w / bend));
+    for (let round = 0; round < 5; round++) w *= exp((target - place(w)) / (1 + w / bend));
     grid[k] = w;
   }
   grid[0] = lowest;

@@ -1,4 +1,6 @@
-// A linear plant whose input stands still over each control period: x[k+1] = Ad x[k] + Bd u[k], exactly.
+// A linear plant whose input stands still over each control period: x[k+1] = Ad x[k] + Bd u[k], exactly; or changes
+// once within it: x[k+1] = Ad x[k] + Bo older[k] + Bn newer[k] (Astrom and Wittenmark, Computer-Controlled Systems, on
+// sampling systems with a delay; from memory).
 import { Matrix } from "ml-matrix";
 import type { LinearPlant } from "./linear.js";
 
@@ -13,6 +15,19 @@ export function zeroOrderHold({ a, b }: LinearPlant, period: number): LinearPlan
     a: grown.subMatrix(0, states - 1, 0, states - 1),
     b: grown.subMatrix(0, states - 1, states, size - 1),
   };
+}
+
+/** One period whose input takes two values: `b` for the one that acts first, `newer` for the one after it, or null where there is none. */
+export interface HeldPlant extends LinearPlant {
+  readonly newer: Matrix | null;
+}
+
+/** Zero-order hold over `period` (s) whose last `newerShare` is under the newer input; exact to rounding. */
+export function holdOfTwo(plant: LinearPlant, period: number, newerShare: number): HeldPlant {
+  if (newerShare === 0) return { ...zeroOrderHold(plant, period), newer: null };
+  const first = zeroOrderHold(plant, (1 - newerShare) * period);
+  const last = zeroOrderHold(plant, newerShare * period);
+  return { a: last.a.mmul(first.a), b: last.a.mmul(first.b), newer: last.b };
 }
 
 /** Scaling and squaring of the Taylor series: with a norm under 1/2, 18 terms leave less than 1e-21. */

@@ -36,6 +36,8 @@ function spread(airframe: Airframe, factor: number): Airframe {
   return { ...airframe, rotors };
 }
 
+const LATENCY = "controller.latency";
+
 const COMMON: readonly Parameter[] = [
   parameter("frame.mass", "mass", (one, f) => ({ ...one, mass: one.mass * f })),
   parameter("rotors.at", "distance of the rotors from the middle", spread),
@@ -94,6 +96,10 @@ const COMMON: readonly Parameter[] = [
     "pack resistance",
     pack(({ resistance }, f) => ({ resistance: resistance * f })),
   ),
+  parameter(LATENCY, "latency", (one, f) => ({
+    ...one,
+    controller: { ...one.controller, latency: one.controller.latency * f },
+  })),
 ];
 
 /** Inertia about the axis itself; the products are left as they are. */
@@ -105,7 +111,8 @@ const inertiaAbout = (axis: AxisName): Parameter => {
   }));
 };
 
-/** Only whole control periods can be simulated: the latency is moved by one of them, and its effect is scaled. */
-export const LATENCY: Omit<Parameter, "scaled"> = Object.freeze({ key: "controller.latency", title: "latency" });
-
-export const parametersOf = (axis: AxisName): readonly Parameter[] => [inertiaAbout(axis), ...COMMON];
+/** Those of a craft that its model has: where the latency is none, there is none to move. */
+export const parametersOf = (axis: AxisName, { controller }: Airframe): readonly Parameter[] => [
+  inertiaAbout(axis),
+  ...COMMON.filter(({ key }) => key !== LATENCY || controller.latency > 0),
+];

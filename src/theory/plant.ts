@@ -2,11 +2,13 @@
 import { Matrix } from "ml-matrix";
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import { type Delay, delayOf } from "../airframe/latency.js";
 import type { Trim } from "../airframe/trim.js";
+import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
-import { zeroOrderHold } from "./hold.js";
-import { type LinearPlant, linearPlant } from "./linear.js";
+import { type HeldPlant, holdOfTwo } from "./hold.js";
+import { linearPlant } from "./linear.js";
 import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
 
@@ -16,22 +18,18 @@ export const AXES: readonly AxisName[] = Object.freeze(["roll", "pitch", "yaw"])
 /** Gains of all three axes. Not read: those of the axis whose loop is broken, and D of yaw, which has none. */
 export type GainsByAxis = Readonly<Record<AxisName, AxisGains>>;
 
-/** Whole control periods between a command and the motors. */
-export const delaySteps = ({ airframe }: Craft): number =>
-  Math.round(airframe.controller.latency * airframe.controller.rate);
-
-/** Rotors and body over one control period under duties that stand still in it; the body rates are the last states. */
-export type Period = (craft: Craft, trim: Trim) => LinearPlant;
+/** Rotors and body over one control period, in which the newer duties take over where latency says; the body rates are the last states. */
+export type Period = (craft: Craft, trim: Trim) => HeldPlant;
 
 /** Exactly, by zero-order hold. */
 export const exactPeriod: Period = (craft, trim) =>
-  zeroOrderHold(linearPlant(craft, trim), 1 / craft.airframe.controller.rate);
+  holdOfTwo(linearPlant(craft, trim), 1 / craft.airframe.controller.rate, delayOf(craft.airframe).newerShare);
 
 /** The period with roll, pitch and yaw command (fraction) as inputs. */
-export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): LinearPlant {
-  const { a, b } = period(craft, trim);
+export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): HeldPlant {
+  const { a, b, newer } = period(craft, trim);
   const mixer = new Matrix(AXES.map((axis) => [...craft.mixer[axis]])).transpose();
-  return { a, b: b.mmul(mixer) };
+  return { a, b: b.mmul(mixer), newer: newer?.mmul(mixer) ?? null };
 }
 
 /** Rate (rad/s) of each axis per unit of each command, [rate][command], latency included, while no loop is closed. */
@@ -44,12 +42,31 @@ export function openPlant(
   period: Period = exactPeriod,
 ): (frequencies: Float64Array) => OpenPlant {
   const { rate } = craft.airframe.controller;
-  const { a, b } = sampledPlant(craft, trim, period);
-  const rates = AXES.map((_, k) => a.rows - AXES.length + k);
-  return (frequencies) => {
-    const delay = wholeDelay(delaySteps(craft), rate, frequencies);
-    return stateResponse(a, b, rates, frequencies, 1 / rate).map((row) => row.map((g) => product(g, delay)));
-  };
+  const plant = sampledPlant(craft, trim, period);
+  const rates = AXES.map((_, k) => plant.a.rows - AXES.length + k);
+  return (frequencies) => delayedResponse(plant, delayOf(craft.airframe), rates, frequencies, rate);
+}
+
+/** Of these states against commands that are late, at each frequency (rad/s), sampled at a rate (Hz): [state][command]. */
+export function delayedResponse(
+  { a, b, newer }: HeldPlant,
+  { steps }: Pick<Delay, "steps">,
+  states: readonly number[],
+  frequencies: Float64Array,
+  rate: number,
+): ComplexArray[][] {
+  const late = wholeDelay(steps, rate, frequencies);
+  if (newer === null)
+    return stateResponse(a, b, states, frequencies, 1 / rate).map((row) => row.map((g) => product(g, late)));
+  const lessLate = wholeDelay(steps - 1, rate, frequencies);
+  const both = Matrix.zeros(b.rows, 2 * b.columns)
+    .setSubMatrix(b, 0, 0)
+    .setSubMatrix(newer, 0, b.columns);
+  return stateResponse(a, both, states, frequencies, 1 / rate).map((row) =>
+    row
+      .slice(0, b.columns)
+      .map((g, k) => weighted([1, product(g, late)], [1, product(at(row, b.columns + k), lessLate)])),
+  );
 }
 
 /**

@@ -2,11 +2,11 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { craftUnder, type Surroundings } from "../airframe/craft.js";
 import { hoverTrim, trimAt } from "../airframe/trim.js";
-import { exp, ln } from "../base/elementary.js";
+import { ln } from "../base/elementary.js";
 import { axisPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
-import { LATENCY, type Parameter, parametersOf } from "./parameters.js";
-import { type AxisName, delaySteps, type GainsByAxis } from "./plant.js";
+import { type Parameter, parametersOf } from "./parameters.js";
+import type { AxisName, GainsByAxis } from "./plant.js";
 
 /** Where the boundary is evaluated: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
 export interface BoundaryPlace {
@@ -41,29 +41,17 @@ export async function effectsOf(
     return moved === null ? null : moved / p;
   };
   const effects: Effect[] = [];
-  for (const { key, title, scaled } of parametersOf(axis)) {
+  for (const { key, title, scaled } of parametersOf(axis, airframe)) {
     await yieldIfDue();
     const [more, less] = [ratio(scaled(airframe, 1 + share)), ratio(scaled(airframe, 1 - share))];
     effects.push({ key, title, more, less });
   }
-  await yieldIfDue();
-  return [...effects, ...latencyEffect(place, share, ratio)].sort((a, b) => strength(b) - strength(a));
+  return effects.sort((a, b) => strength(b) - strength(a));
 }
 
 function strength({ more, less }: Effect): number {
   const sides = [more, less].map((ratio) => (ratio === null ? Number.POSITIVE_INFINITY : Math.abs(ln(ratio))));
   return Math.max(...sides);
-}
-
-type Ratio = (changed: Airframe) => number | null;
-
-function latencyEffect({ airframe, around }: BoundaryPlace, share: number, ratio: Ratio): Effect[] {
-  const steps = delaySteps(craftUnder(airframe, around));
-  if (steps === 0) return [];
-  const { controller } = airframe;
-  const at = (count: number) => ratio({ ...airframe, controller: { ...controller, latency: count / controller.rate } });
-  const scaled = (oneStep: number | null) => (oneStep === null ? null : exp(ln(oneStep) * share * steps));
-  return [{ ...LATENCY, more: scaled(at(steps + 1)), less: scaled(at(steps - 1)) }];
 }
 
 /** The boundary is followed no further than this factor of P. */

@@ -3,23 +3,62 @@
 import { Matrix } from "ml-matrix";
 import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import { delayOf, takeoverOf } from "../airframe/latency.js";
 import type { Trim } from "../airframe/trim.js";
+import type { HeldPlant } from "./hold.js";
 import { type LinearPlant, slopesAt } from "./linear.js";
 
 /**
  * States: rotor speeds, the speeds foreseen for mid-step (rad/s), the half change of the body rates in the step
  * before, the body rates (rad/s); inputs: duties.
  */
-export function steppedPlant(craft: Craft, trim: Trim): LinearPlant {
+export function steppedPlant(craft: Craft, trim: Trim): HeldPlant {
   const substeps = substepsOf(craft.airframe);
   const { rate } = craft.airframe.controller;
   const step = oneStep(craft, trim, 1 / rate / substeps);
+  const delay = delayOf(craft.airframe);
+  const takeover = takeoverOf(delay, substeps);
   let { a, b } = step;
-  for (let n = 1; n < substeps; n++) [a, b] = [step.a.mmul(a), Matrix.add(step.a.mmul(b), step.b)];
-  return { a, b };
+  if (delay.newerShare === 0) {
+    for (let n = 1; n < substeps; n++) [a, b] = [step.a.mmul(a), Matrix.add(step.a.mmul(b), step.b)];
+    return { a, b, newer: null };
+  }
+  const none = Matrix.zeros(b.rows, b.columns);
+  const inputs = (n: number): Inputs => {
+    if (n === takeover.olderSteps) return bothInputs(step, takeover.newerShare);
+    return n < takeover.olderSteps ? { older: step.b, newer: none } : { older: none, newer: step.b };
+  };
+  let { older, newer } = inputs(0);
+  for (let n = 1; n < substeps; n++) {
+    const now = inputs(n);
+    a = step.a.mmul(a);
+    [older, newer] = [older, newer].map((before, k) =>
+      Matrix.add(step.a.mmul(before), k === 0 ? now.older : now.newer),
+    );
+  }
+  return { a, b: older, newer };
 }
 
-function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
+interface Inputs {
+  readonly older: Matrix;
+  readonly newer: Matrix;
+}
+
+/** The step in which the newer duties take over: the mean of both, and less lift than it by what the later change does. */
+function bothInputs({ b, lift }: Step, share: number): Inputs {
+  const hidden = Matrix.mul(lift, share * (1 - share));
+  return {
+    older: Matrix.add(Matrix.mul(b, 1 - share), hidden),
+    newer: Matrix.sub(Matrix.mul(b, share), hidden),
+  };
+}
+
+interface Step extends LinearPlant {
+  /** What of `b` comes from the lift of speeds that the duties change within the step. */
+  readonly lift: Matrix;
+}
+
+function oneStep(craft: Craft, trim: Trim, h: number): Step {
   const n = craft.arms.length;
   const { speeds, air, reaction } = slopesAt(craft, trim);
   const size = 2 * n + 6;
@@ -38,7 +77,8 @@ function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
     air.mmul(stacked(Matrix.add(speed, halfSpeed), middleTurn)),
     reaction.byState.mmul(middle),
   ).mul(0.5 * h);
-  const halfRateByDuty = Matrix.add(air.mmul(stacked(halfSpeedByDuty, still)), reaction.byDuty).mul(0.5 * h);
+  const liftByDuty = air.mmul(stacked(halfSpeedByDuty, still));
+  const halfRateByDuty = Matrix.add(liftByDuty, reaction.byDuty).mul(0.5 * h);
   const moved = (from: Matrix, half: Matrix, times: number) => Matrix.add(from, Matrix.mul(half, times));
   const none = Matrix.zeros(n, n);
   return {
@@ -49,6 +89,7 @@ function oneStep(craft: Craft, trim: Trim, h: number): LinearPlant {
       halfRateByDuty,
       moved(still, halfRateByDuty, 2),
     ),
+    lift: stacked(none, none, moved(still, liftByDuty, 0.5 * h), moved(still, liftByDuty, h)),
   };
 }
 

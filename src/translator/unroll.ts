@@ -3,7 +3,7 @@ import { TRACE } from "./layout.js";
 import { codeOf, constantPlace, evaluatePlace, evaluateTest, type Place } from "./places.js";
 import type { Hoisted, LaneCode, Slot, Step } from "./steps.js";
 import type { Expression, Helper, Program, Statement, Target } from "./tree.js";
-import { get } from "./wasm.js";
+import { type Code, get } from "./wasm.js";
 
 type Binding =
   | { readonly kind: "Index"; readonly place: Place; readonly counter: number | null }
@@ -71,10 +71,26 @@ class Unrolling {
     else if (node.form === "leave") return true;
     else {
       const outcome = evaluateTest(node.test, this.places(scope));
-      if (typeof outcome !== "boolean") throw new Error("a branch needs an index known at build time");
-      return outcome && this.block(node.body, scope);
+      if (typeof outcome === "boolean") return outcome && this.block(node.body, scope);
+      this.branch(outcome, node.body, scope);
     }
     return false;
+  }
+
+  /** A branch on a count that is open at build time: a loop of one round or none, for a comparison leaves 1 or 0. */
+  private branch(outcome: Code, body: readonly Statement[], scope: Scope): void {
+    const outer = this.steps;
+    this.steps = [];
+    const counter = this.counter();
+    if (this.block(body, scope)) throw new Error("a loop can be left only by an index known at build time");
+    outer.push({
+      form: "repeat",
+      counter,
+      from: constantPlace(0),
+      below: { constant: 0, rest: outcome },
+      body: this.steps,
+    });
+    this.steps = outer;
   }
 
   private places(scope: Scope): (name: string) => Place {

@@ -1,4 +1,5 @@
 // What a step is for, what to look and listen for in it, and when to land at once.
+import { at } from "../base/at.js";
 import { ladderRow } from "../base/script-kinds.js";
 import type { StabilityMap } from "../map/format.js";
 import type { LadderStep, LadderTune } from "../map/ladder-format.js";
@@ -28,25 +29,25 @@ const tunesIn = ({ axes }: LadderStep): AxisTune[] =>
     return tune === undefined ? [] : [{ axis, tune }];
   });
 
-/** The words of step `at` (from 0) of the ladder. */
-export function stepWords(map: StabilityMap, at: number): StepWords {
+/** The words of step `index` (from 0) of the ladder. */
+export function stepWords(map: StabilityMap, index: number): StepWords {
   const steps = map.ladder?.steps ?? [];
-  const tunes = tunesIn(steps[at] as LadderStep);
+  const tunes = tunesIn(at(steps, index));
   return {
-    title: titleOf(map, steps, at),
+    title: titleOf(map, steps, index),
     look: lookWords(map, tunes),
     listen: listenWords(map, tunes),
     land: landWords(map, tunes),
   };
 }
 
-function titleOf(map: StabilityMap, steps: readonly LadderStep[], at: number): string {
-  const step = steps[at] as LadderStep;
+function titleOf(map: StabilityMap, steps: readonly LadderStep[], index: number): string {
+  const step = at(steps, index);
   const { stage } = step;
   if (stage === "check")
     return ladderRow(map.ladder?.manoeuvres[tunesIn(step)[0]?.tune.trials[0]?.manoeuvre ?? 0]?.kind ?? "stop").title;
-  if (stage === "p") return steps[at - 1] === undefined ? "Low P, low D" : "More P";
-  return steps[at + 1]?.stage === "d" ? "More D" : "The starting tune";
+  if (stage === "p") return steps[index - 1] === undefined ? "Low P, low D" : "More P";
+  return steps[index + 1]?.stage === "d" ? "More D" : "The starting tune";
 }
 
 /** What to fly in a step, each manoeuvre once: "hard stop from a roll at 500 °/s". */

@@ -119,7 +119,7 @@ describe("any body of boxes and cylinders", () => {
   it("is the same body when a box is cut in two", () => {
     fc.assert(
       fc.property(mass, fc.tuple(length, length, length), position, (m, [a, b, c], at) => {
-        const whole = assemble([{ shape: "box", mass: m, size: [a, b, c], at }]).inertia;
+        const uncut = assemble([{ shape: "box", mass: m, size: [a, b, c], at }]).inertia;
         const half = (side: number): Part => ({
           shape: "box",
           mass: m / 2,
@@ -127,7 +127,7 @@ describe("any body of boxes and cylinders", () => {
           at: [at[0] + (side * a) / 4, at[1], at[2]],
         });
         const halves = assemble([half(1), half(-1)]).inertia;
-        for (const e of ENTRIES) expect(Math.abs(halves[e] - whole[e])).toBeLessThan(1e-12 * whole.zz + 1e-17);
+        for (const e of ENTRIES) expect(Math.abs(halves[e] - uncut[e])).toBeLessThan(1e-12 * uncut.zz + 1e-17);
       }),
       { seed: 7 },
     );

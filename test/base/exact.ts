@@ -7,10 +7,10 @@ const quotient = (a: bigint, b: bigint): bigint => (a << BITS) / b;
 
 /** A double as a whole number of 2^-320; exact down to 2^-320. */
 export function fixed(x: number): bigint {
-  let whole = x;
+  let integer = x;
   let shift = 0n;
-  for (; !Number.isInteger(whole); shift += 1n) whole *= 2;
-  return (BigInt(whole) << BITS) >> shift;
+  for (; !Number.isInteger(integer); shift += 1n) integer *= 2;
+  return (BigInt(integer) << BITS) >> shift;
 }
 
 function arctangentOfInverse(n: bigint): bigint {

@@ -176,18 +176,26 @@ type Written = readonly [text: string, value: readonly [bigint, bigint] | null];
 const digits = (most: number) => fc.bigInt({ min: 0n, max: 10n ** BigInt(most) });
 const places = fc.tuple(digits(4), fc.string({ unit: fc.constantFrom(..."0123456789"), minLength: 1, maxLength: 6 }));
 const numbers: fc.Arbitrary<Written> = fc.oneof(
-  digits(5).map((whole): Written => [`${whole}`, [whole, 1n]]),
-  places.map(([whole, part]): Written => [`${whole}.${part}`, [BigInt(`${whole}${part}`), 10n ** BigInt(part.length)]]),
-  places.map(([whole, part]): Written => {
-    const grouped = part.length === 3 && whole > 0n && whole < 1000n;
-    return [`${whole},${part}`, grouped ? null : [BigInt(`${whole}${part}`), 10n ** BigInt(part.length)]];
+  digits(5).map((integer): Written => [`${integer}`, [integer, 1n]]),
+  places.map(
+    ([integer, decimals]): Written => [
+      `${integer}.${decimals}`,
+      [BigInt(`${integer}${decimals}`), 10n ** BigInt(decimals.length)],
+    ],
+  ),
+  places.map(([integer, decimals]): Written => {
+    const grouped = decimals.length === 3 && integer > 0n && integer < 1000n;
+    return [
+      `${integer},${decimals}`,
+      grouped ? null : [BigInt(`${integer}${decimals}`), 10n ** BigInt(decimals.length)],
+    ];
   }),
   fc
     .tuple(digits(2), digits(2), fc.constantFrom(2n, 3n, 4n, 8n, 16n, 64n), fc.constantFrom(" ", "-", " - "))
     .map(
-      ([whole, upper, lower, between]): Written => [
-        `${whole}${between}${upper}/${lower}`,
-        [whole * lower + upper, lower],
+      ([integer, upper, lower, between]): Written => [
+        `${integer}${between}${upper}/${lower}`,
+        [integer * lower + upper, lower],
       ],
     ),
   fc.tuple(digits(3), digits(3)).map(([a, b]): Written => [`${a} ${b}`, null]),
@@ -220,9 +228,9 @@ test("a value that is offered is the written one to the last digit; else there a
     if (value === null || ours === undefined || theirs === undefined)
       throw new Error(`${text} ${unit}: ${reading.fault}`);
     expect([ours[0], "value" in read(`${number} ${offered}`, kind)]).toEqual([theirs[0], true]);
-    const [, part = ""] = number.split(".");
+    const [, decimals = ""] = number.split(".");
     const left = BigInt(number.replace(".", "")) * ours[1] * value[1] * (theirs[2] ?? 1n);
-    const right = value[0] * theirs[1] * 10n ** BigInt(part.length) * (ours[2] ?? 1n);
+    const right = value[0] * theirs[1] * 10n ** BigInt(decimals.length) * (ours[2] ?? 1n);
     expect([reading.fault, left]).toEqual([reading.fault, right]);
   });
   fc.assert(property, { seed: 20261128, numRuns: 20_000 });

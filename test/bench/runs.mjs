@@ -17,7 +17,7 @@ async function together(...runs) {
  * as much: the one has twice the D lines.
  */
 export async function twoWorkersOverTwoProcesses(rounds) {
-  const [half, whole] = [
+  const [half, full] = [
     { p: 32, d: 12 },
     { p: 32, d: 24 },
   ];
@@ -26,7 +26,7 @@ export async function twoWorkersOverTwoProcesses(rounds) {
   const ratios = [];
   for (let round = 0; round < rounds; round++) {
     const apart = rate(await together({ grid: half, workers: 1 }, { grid: half, workers: 1 }));
-    ratios.push(rate(await together({ grid: whole, workers: 2 })) / apart);
+    ratios.push(rate(await together({ grid: full, workers: 2 })) / apart);
   }
   return median(ratios);
 }

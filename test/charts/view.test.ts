@@ -64,9 +64,9 @@ describe("the part of a map that is drawn", () => {
 
 describe("the points a page's script is given", () => {
   it.each([47, 48, 49, 50, 97])("span what the picture spans, of %d lines a side", (count) => {
-    const whole = fixture(count);
-    const { grid } = pageData(whole).axes.roll;
-    const shown = viewOf(whole).axes.roll.grid;
+    const full = fixture(count);
+    const { grid } = pageData(full).axes.roll;
+    const shown = viewOf(full).axes.roll.grid;
     for (const along of ["d", "p"] as const) {
       expect(grid[along].length).toBeLessThanOrEqual(48);
       expect([grid[along][0], grid[along].at(-1)]).toEqual([shown[along][0], shown[along].at(-1)]);

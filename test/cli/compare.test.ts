@@ -230,8 +230,8 @@ describe("a map that was changed after it was made", () => {
     for (const name of ["index.html", "card.html"])
       expect([name, readFileSync(join(out, name), "utf8").includes("its seal is broken")]).toEqual([name, true]);
     // Where nothing was changed nothing is said.
-    const whole = await run("compare", good, other, "--unsealed", "--out", out, "--json");
-    expect(JSON.parse(whole.stdout).notes).toEqual([]);
+    const intact = await run("compare", good, other, "--unsealed", "--out", out, "--json");
+    expect(JSON.parse(intact.stdout).notes).toEqual([]);
   });
 });
 
@@ -255,13 +255,13 @@ describe("gainscape compare SWEEP --from MODEL --to MODEL", () => {
     expect([second.code, second.stderr]).toEqual([0, used.join("")]);
     expect(statSync(map).mtimeMs).toBe(written);
     expect(driftIn(folder)).toEqual(drift);
-    const whole = readFileSync(map, "utf8");
-    writeFileSync(map, whole.replace('"safeShare":', '"safeShare":1'));
+    const intact = readFileSync(map, "utf8");
+    writeFileSync(map, intact.replace('"safeShare":', '"safeShare":1'));
     const changed = await runIn(home, ...words);
     expect([changed.code, changed.stderr]).toEqual([2, expect.stringMatching(/map\.json seal: broken, [^\n]+\n$/)]);
     expect(await runIn(home, ...words, "--quiet", "--unsealed")).toMatchObject({ code: 0, stderr: "" });
     expect(driftIn(folder).notes).toEqual([expect.stringContaining("The base was changed by hand")]);
-    writeFileSync(map, whole.slice(0, 500)); // cut short: as good as missing
+    writeFileSync(map, intact.slice(0, 500)); // cut short: as good as missing
     expect(await runIn(home, ...words, "--quiet")).toMatchObject({ code: 0, stderr: "" });
     expect((await runIn(home, ...words, "--fresh")).stderr).not.toContain("using the map");
     expect(driftIn(folder).axes).toEqual(drift.axes);

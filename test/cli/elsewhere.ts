@@ -12,7 +12,7 @@ const MAIN = resolve("dist/cli/main.js");
  * one throttle level and one pack speak for all, and the prop wash of a comparison is left out.
  */
 export function workplace(coarse?: readonly [number, number], home = emptyFolder()): string {
-  for (const part of ["models", "sweeps"]) cpSync(part, join(home, part), { recursive: true });
+  for (const folder of ["models", "sweeps"]) cpSync(folder, join(home, folder), { recursive: true });
   const sweeps = readdirSync(join(home, "sweeps")).filter((file) => file.endsWith(".yaml"));
   for (const file of coarse === undefined ? [] : sweeps) {
     const path = join(home, "sweeps", file);

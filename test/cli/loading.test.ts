@@ -116,10 +116,10 @@ describe("threads", () => {
   };
 
   it("fewer than requested: the run goes on with those, to the same map", async () => {
-    const [whole, few] = [await sweep({}, "2"), await sweep({ SABOTAGE: "threads", SABOTAGE_AFTER: "2" }, "4")];
+    const [all, few] = [await sweep({}, "2"), await sweep({ SABOTAGE: "threads", SABOTAGE_AFTER: "2" }, "4")];
     expect([few.code, few.stderr]).toEqual([0, ""]);
     for (const file of FILES)
-      expect(readFileSync(join(few.out, file)).equals(readFileSync(join(whole.out, file))), file).toBe(true);
+      expect(readFileSync(join(few.out, file)).equals(readFileSync(join(all.out, file))), file).toBe(true);
   });
 
   it("none at all: 3, and what to set", async () => {

@@ -123,10 +123,10 @@ if (isMainThread && kind === "undrawn") {
     [String.prototype, "charAt"],
     [Array.prototype, "flatMap"],
   ]) {
-    const whole = owner[name];
+    const original = owner[name];
     owner[name] = function (...words) {
       if (new Error().stack.includes(process.env.SABOTAGE_AT)) throw new TypeError("sabotaged\nand more");
-      return whole.apply(this, words);
+      return original.apply(this, words);
     };
   }
 }

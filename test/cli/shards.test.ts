@@ -77,8 +77,8 @@ describe("a night on two machines", () => {
     // Each machine has the project and no cache of the others.
     const machines = [1, 2].map(() => {
       const machine = emptyFolder();
-      for (const part of ["models", "sweeps", "reports"])
-        cpSync(join(home, part), join(machine, part), { recursive: true });
+      for (const folder of ["models", "sweeps", "reports"])
+        cpSync(join(home, folder), join(machine, folder), { recursive: true });
       return machine;
     });
     for (const [at, machine] of machines.entries()) {

@@ -8,7 +8,7 @@ import { emptyFolder, FILES, runCached, runWith } from "./command.js";
 
 const GLANCE = "test/fixtures/glance.yaml";
 const home = mkdtempSync(join(tmpdir(), "gainscape-undrawn-"));
-const whole = join(home, "whole");
+const complete = join(home, "whole");
 const cache = join(home, "cache");
 const environment = { XDG_CACHE_HOME: cache };
 const injured = (at: string) => ({
@@ -19,7 +19,7 @@ const PAGES = "charts/view"; // every page with a map in it
 const CARD = "report/card/card";
 
 beforeAll(async () => {
-  expect((await runCached(cache, "sweep", GLANCE, "--out", whole, "--quiet")).code).toBe(0);
+  expect((await runCached(cache, "sweep", GLANCE, "--out", complete, "--quiet")).code).toBe(0);
 });
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
@@ -27,7 +27,7 @@ afterAll(() => rmSync(home, { recursive: true, force: true }));
 function expectWhole(folder: string, files: readonly string[]): void {
   expect(readdirSync(folder).sort()).toEqual([...files].sort());
   for (const file of files)
-    expect(readFileSync(join(folder, file)).equals(readFileSync(join(whole, file))), file).toBe(true);
+    expect(readFileSync(join(folder, file)).equals(readFileSync(join(complete, file))), file).toBe(true);
 }
 
 const lineOf = (missing: string, map: string) =>
@@ -58,7 +58,7 @@ describe("a page that cannot be drawn", () => {
   it("leaves a comparison its numbers, JUnit and summary", async () => {
     const out = emptyFolder();
     writeFileSync(join(out, "index.html"), "of another comparison");
-    const { code, stdout, stderr } = await runWith(injured(PAGES), "compare", whole, whole, "--out", out);
+    const { code, stdout, stderr } = await runWith(injured(PAGES), "compare", complete, complete, "--out", out);
     const saved = `The comparison is in ${join(out, "drift.json")}`;
     const line = `gainscape has a bug: sabotaged; ${join(out, "index.html")} is not drawn. ${saved}.\n`;
     expect({ code, stderr }).toEqual({ code: 70, stderr: line });

@@ -21,15 +21,12 @@ const baselineText = (map: StabilityMap): string => lineJson(baselineOf(map));
 
 describe("a baseline", () => {
   it("is the map as far as drift is computed from it: every number of it to the last digit", () => {
-    const [whole, short] = [
-      driftOf(base, candidate),
-      driftOf(parseBaseline(documentOf(baselineText(base))), candidate),
-    ];
+    const [full, short] = [driftOf(base, candidate), driftOf(parseBaseline(documentOf(baselineText(base))), candidate)];
     // The room between grid lines is read from the rounded part.
-    const without = (drift: typeof whole) => canonicalJson(drift).replace(/"roomInOther":[^,}]+/g, "");
-    expect(without(short)).toBe(without(whole));
+    const without = (drift: typeof full) => canonicalJson(drift).replace(/"roomInOther":[^,}]+/g, "");
+    expect(without(short)).toBe(without(full));
     for (const axis of ["roll", "pitch"] as const)
-      expect(short.axes[axis].start.after?.roomInOther).toBeCloseTo(whole.axes[axis].start.after?.roomInOther ?? 9, 2);
+      expect(short.axes[axis].start.after?.roomInOther).toBeCloseTo(full.axes[axis].start.after?.roomInOther ?? 9, 2);
   });
 
   it("has zero drift against its own map", () => {

@@ -31,16 +31,16 @@ beforeAll(async () => {
 
 /** Without a key, wherever it stands below. */
 function without(value: unknown, id: MeasureId): unknown {
-  if (Array.isArray(value)) return value.map((part) => without(part, id));
+  if (Array.isArray(value)) return value.map((item) => without(item, id));
   if (typeof value !== "object" || value === null) return value;
   const rest = Object.entries(value).filter(([key]) => key !== id);
-  return Object.fromEntries(rest.map(([key, part]) => [key, without(part, id)]));
+  return Object.fromEntries(rest.map(([key, item]) => [key, without(item, id)]));
 }
 
 /** As a version that did not know the measure would have written it; `boundary` lists crossings of two by name. */
-function older(whole: object, id: MeasureId): object {
-  const bent = without(whole, id) as { axes: Record<string, { boundary?: object; [key: string]: unknown }> };
-  for (const [name, axis] of Object.entries((whole as typeof bent).axes))
+function older(map: object, id: MeasureId): object {
+  const bent = without(map, id) as { axes: Record<string, { boundary?: object; [key: string]: unknown }> };
+  for (const [name, axis] of Object.entries((map as typeof bent).axes))
     for (const key of ["overshoot", "settling"]) {
       const lines = axis.boundary ?? axis;
       const into = (axis.boundary === undefined ? bent.axes[name] : bent.axes[name]?.boundary) as Record<

@@ -8,7 +8,7 @@ export function put(path: string, value: unknown): (root: unknown) => void {
   const steps = path.split(".");
   const last = steps.pop() as string;
   return (root) => {
-    const branch = steps.reduce((part, step) => part[step] as Branch, root as Branch);
+    const branch = steps.reduce((node, step) => node[step] as Branch, root as Branch);
     if (value === undefined) delete branch[last];
     else branch[last] = value;
   };

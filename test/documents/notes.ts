@@ -29,7 +29,7 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "sensing.low_pass[].cutoff": "below half of `controller.rate`",
   "sensing.vibration[].harmonic": "of the rotor's turns",
   "sensing.vibration[].at_hover": "amplitude at hover speed; it grows with speed squared",
-  "controller.latency": "in whole control periods; the report says where that changes it by over 2 %",
+  "controller.latency": "any length: a fraction of a control period counts in full",
   "controller.idle": "the lowest duty",
   "controller.substeps":
     "physics steps in a control period: as few as move the boundary by under 0.5 % of P ([why](../src/kernel/README.md#the-integrator))",

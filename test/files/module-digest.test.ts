@@ -64,16 +64,16 @@ test("the digest of the trials' own code reaches loop, readers and elementary fu
     const root = entry.split("/")[0] as string;
     cpSync(root, join(home, root), { recursive: true });
     const built = () => moduleDigest(pathToFileURL(join(home, entry)));
-    const whole = built();
-    expect(whole).toBe(moduleDigest(pathToFileURL(entry)));
+    const digest = built();
+    expect(digest).toBe(moduleDigest(pathToFileURL(entry)));
     for (const module of ["kernel/loop", "kernel/wash", "response/swing", "base/elementary", "run/question"]) {
       const file = join(home, root, `${module}${ending}`);
       const text = readFileSync(file, "utf8");
       writeFileSync(file, `${text}// changed`);
-      expect([module, built() === whole]).toEqual([module, false]);
+      expect([module, built() === digest]).toEqual([module, false]);
       writeFileSync(file, text);
     }
-    expect(built()).toBe(whole);
+    expect(built()).toBe(digest);
     rmSync(home, { recursive: true });
   }
 });

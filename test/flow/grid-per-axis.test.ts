@@ -101,7 +101,7 @@ describe("a map whose axes have grids of their own", () => {
         grid[axis].p[1],
         grid[axis].d[1],
       ]);
-      const yielding = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
+      const yielding = { pause: async () => {}, onProgress: () => {}, isCurrent: () => true };
       const levels = await Promise.all(
         simulator.levels.map((level) => levelMap(simulator, axis, level, map.limits, yielding)),
       );

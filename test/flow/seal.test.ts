@@ -33,17 +33,17 @@ const FILES = [
 ] as const;
 
 describe.each(FILES)("%s", (_, text) => {
-  const whole = reading(text);
+  const intact = reading(text);
 
   it("reads back as it was written, and says nothing of its seal", () => {
-    expect(whole.unsealed).toBe(undefined);
-    expect(whole).not.toHaveProperty("seal");
+    expect(intact.unsealed).toBe(undefined);
+    expect(intact).not.toHaveProperty("seal");
   });
 
   it("with any single bit flipped is refused, or says the same", () => {
     const random = stream(20261128, "flips");
     const bytes = Buffer.from(text);
-    const same = canonicalJson(whole);
+    const same = canonicalJson(intact);
     let refused = 0;
     for (let k = 0; k < FLIPS; k++) {
       const bit = random.next() % (8 * bytes.length);
@@ -61,7 +61,7 @@ describe.each(FILES)("%s", (_, text) => {
   });
 
   it("formatted anew is still valid", () => {
-    expect(reading(JSON.stringify(JSON.parse(text), null, 2))).toEqual(whole);
+    expect(reading(JSON.stringify(JSON.parse(text), null, 2))).toEqual(intact);
   });
 
   it("without its seal, or with another one, is refused in a line that says what to do", () => {
@@ -77,7 +77,7 @@ describe.each(FILES)("%s", (_, text) => {
     const edited = reading(text.replace(/("safeShare": ?|"start": ?)/, '"later":1,$1'), true);
     expect(edited.unsealed).toBe(true);
     expect(reading(canonicalJson(sealed(edited))).unsealed).toBe(true);
-    const drift = compareMaps(edited, whole, { productVersion: "0", command: "" });
+    const drift = compareMaps(edited, intact, { productVersion: "0", command: "" });
     expect(drift).toMatchObject({ outcome: "pass", notes: [expect.stringMatching(/^The base was changed by hand/)] });
     expect(reading(text, true).unsealed).toBe(undefined); // nothing is wrong with it
   });

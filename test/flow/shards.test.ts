@@ -18,7 +18,7 @@ const COMMAND: SharedCommand = { name: "sweep", sweep: "sweeps/x.yaml", model: "
 const OF = 3;
 
 const root = mkdtempSync(join(tmpdir(), "gainscape-shards-"));
-const whole = join(root, "whole");
+const complete = join(root, "whole");
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 async function runShare(
@@ -38,13 +38,13 @@ function copies(...indices: number[]): string {
   const folder = mkdtempSync(join(root, "some-"));
   for (const index of indices) {
     const name = shardName({ index, of: OF });
-    copyFileSync(join(whole, name), join(folder, name));
+    copyFileSync(join(complete, name), join(folder, name));
   }
   return folder;
 }
 
 beforeAll(async () => {
-  for (let index = 1; index <= OF; index++) await runShare(whole, index);
+  for (let index = 1; index <= OF; index++) await runShare(complete, index);
 });
 
 describe("shares of a grid", () => {
@@ -72,7 +72,7 @@ describe("all shares together", () => {
   it("are the same bytes whoever simulates them", async () => {
     const again = mkdtempSync(join(root, "again-"));
     const file = await runShare(again, 2);
-    expect(readFileSync(file).equals(readFileSync(join(whole, shardName({ index: 2, of: OF }))))).toBe(true);
+    expect(readFileSync(file).equals(readFileSync(join(complete, shardName({ index: 2, of: OF }))))).toBe(true);
   });
 });
 
@@ -124,7 +124,7 @@ describe("shares that do not belong together are refused by name", () => {
   it("no shard at all, and no folder", () => {
     expect(refusalsOf(mkdtempSync(join(root, "empty-")))[0]).toMatch(/holds no shard, as shard-1-of-4\.trials/);
     expect(refusalsOf(join(root, "nowhere"))).toEqual(["/nowhere: not there"]);
-    expect(refusalsOf(join(whole, shardName({ index: 1, of: OF })))[0]).toMatch(
+    expect(refusalsOf(join(complete, shardName({ index: 1, of: OF })))[0]).toMatch(
       /this is a shard; expected a folder that holds shards/,
     );
   });
@@ -134,7 +134,7 @@ describe("a shard that is not what it was", () => {
   const name = shardName({ index: 2, of: OF });
   const spoilt = (act: (bytes: Buffer) => Uint8Array): string[] => {
     const folder = copies(1, 3);
-    writeFileSync(join(folder, name), act(readFileSync(join(whole, name))));
+    writeFileSync(join(folder, name), act(readFileSync(join(complete, name))));
     return complaintsOf(() => shardCache(gatherShards([folder]), [plan])).map((line) => line.replace(/^.*\//, ""));
   };
   const changed = `${name}: was cut short or changed after it was written; simulate this shard again`;
@@ -150,10 +150,10 @@ describe("a shard that is not what it was", () => {
 
   it("with blocks taken out, doubled or of another share, and sealed again", () => {
     const resealed = (bytes: Uint8Array) => Buffer.concat([bytes, sha256(bytes)]);
-    const lengths = readShard(join(whole, name)).tasks.map(({ length }) => length);
+    const lengths = readShard(join(complete, name)).tasks.map(({ length }) => length);
     const without = spoilt((bytes) => resealed(bytes.subarray(0, bytes.length - 32 - (lengths.at(-1) ?? 0))));
     expect(without).toEqual([`${name}: lacks 1 of its ${lengths.length} blocks of trials; simulate it again`]);
-    const other = readFileSync(join(whole, shardName({ index: 1, of: OF })));
+    const other = readFileSync(join(complete, shardName({ index: 1, of: OF })));
     const more = spoilt((bytes) =>
       resealed(Buffer.concat([bytes.subarray(0, -32), other.subarray(other.indexOf(10) + 1, -32)])),
     );
@@ -165,7 +165,7 @@ describe("a shard that is not what it was", () => {
   });
 
   it("because a model, sweep or script was edited since", () => {
-    const shards = gatherShards([whole]);
+    const shards = gatherShards([complete]);
     const lines = complaintsOf(() => shardCache(shards, [stillPlan(8)]));
     expect(lines.map((line) => line.replace(/^.*\//, ""))).toEqual(
       [1, 2, 3].map(
@@ -178,6 +178,6 @@ describe("a shard that is not what it was", () => {
 
 describe("a shard's name", () => {
   it("cannot lead out of its folder", () => {
-    expect(readdirSync(whole).sort()).toEqual([1, 2, 3].map((index) => shardName({ index, of: 3 })));
+    expect(readdirSync(complete).sort()).toEqual([1, 2, 3].map((index) => shardName({ index, of: 3 })));
   });
 });

@@ -114,7 +114,7 @@ describe("trials at rest with a nudge at another throttle", () => {
   it("are theory's in the page's map of their level as well: all levels together give the map", async () => {
     const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map))));
     const simulator = simulatorOf(pageMap.simulation as NonNullable<typeof pageMap.simulation>);
-    const patience = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
+    const patience = { pause: async () => {}, onProgress: () => {}, isCurrent: () => true };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
         simulator.levels.map((level) =>
@@ -124,10 +124,10 @@ describe("trials at rest with a nudge at another throttle", () => {
       const together = pageMap.axes.roll.grid.d.map((_, i) =>
         pageMap.axes.roll.grid.p.map((__, j) => levels.some((level) => level?.verdict[i]?.[j] === "sustained")),
       );
-      const whole = map.axes[axis].verdict
+      const sustained = map.axes[axis].verdict
         .slice(0, pageMap.axes.roll.grid.d.length)
         .map((row) => row.slice(0, pageMap.axes.roll.grid.p.length).map((verdict) => verdict === "sustained"));
-      expect(together).toEqual(whole);
+      expect(together).toEqual(sustained);
     }
   });
 });

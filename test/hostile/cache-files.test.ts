@@ -34,19 +34,19 @@ const injuries = fc.record({
 });
 
 function injured(
-  whole: Uint8Array,
+  intact: Uint8Array,
   { act, place, bytes, resealed }: typeof injuries extends fc.Arbitrary<infer T> ? T : never,
 ) {
-  const at = Math.floor(place * whole.length);
-  const [head, tail] = [whole.subarray(0, at), whole.subarray(at)];
+  const at = Math.floor(place * intact.length);
+  const [head, tail] = [intact.subarray(0, at), intact.subarray(at)];
   const made = {
     flip: () =>
-      whole.map((byte, index) => (index >= at && index < at + bytes.length ? byte ^ (bytes[index - at] ?? 0) : byte)),
+      intact.map((byte, index) => (index >= at && index < at + bytes.length ? byte ^ (bytes[index - at] ?? 0) : byte)),
     cut: () => head,
     insert: () => Buffer.concat([head, bytes, tail]),
-    double: () => Buffer.concat([whole, tail]),
-    zero: () => whole.map((byte, index) => (index >= at ? 0 : byte)),
-    nothing: () => whole,
+    double: () => Buffer.concat([intact, tail]),
+    zero: () => intact.map((byte, index) => (index >= at ? 0 : byte)),
+    nothing: () => intact,
   }[act]();
   if (!resealed || made.length < 32) return made;
   const open = made.subarray(0, made.length - 32);
@@ -66,10 +66,10 @@ function expectSound({ values, until, absent, outcome, steps }: TaskResult): voi
 describe("a cache file", () => {
   it("is complete, or reported and dropped; a run never gets unusable data from it", () => {
     const notes: string[] = [];
-    const whole = encodeTask(key, result);
+    const intact = encodeTask(key, result);
     openCache({ folder }).of(plan).put(task, result);
     tried(0.4, injuries, (injury) => {
-      writeFileSync(cacheFilePath(folder, key), injured(whole, injury));
+      writeFileSync(cacheFilePath(folder, key), injured(intact, injury));
       const found = openCache({ folder, onNote: (line) => notes.push(line) })
         .of(plan)
         .get(task);
@@ -84,11 +84,11 @@ describe("a cache file", () => {
 describe("a cached report", () => {
   const texts = { map: '{"a":1}', page: "<p>ä</p>" };
   const textKey = "5".repeat(64);
-  const whole = encodeTexts(textKey, texts);
+  const intact = encodeTexts(textKey, texts);
 
   it("is complete or refused, whatever was done to it", () => {
     tried(0.1, injuries, (injury) => {
-      const found = decodeTexts(textKey, injured(whole, injury));
+      const found = decodeTexts(textKey, injured(intact, injury));
       if (typeof found === "string") expectReadable(found);
       else if (!injury.resealed) expect({ ...found }).toEqual(texts);
       if (injury.act === "nothing") expect(found).not.toBeTypeOf("string");
@@ -98,26 +98,26 @@ describe("a cached report", () => {
 
 describe("a shard file", () => {
   const file = join(folder, shardName({ index: 1, of: 1 }));
-  let whole = new Uint8Array();
+  let intact = new Uint8Array();
   beforeAll(async () => {
     const share = { index: 1, of: 1 };
     const head = shardHead({ name: "sweep", sweep: "a.yaml", model: "b.yaml" }, [plan], share);
     writeShard(file, head, await simulateShare([plan], share, { workers: 0 }));
-    whole = readFileSync(file);
+    intact = readFileSync(file);
   });
 
   it("is used as a whole or refused", () => {
     tried(0.15, injuries, (injury) => {
-      writeFileSync(file, injured(whole, injury));
+      writeFileSync(file, injured(intact, injury));
       usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
     });
   });
 
   it("with any head is used or refused", () => {
-    const end = whole.indexOf(10);
-    const head = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
+    const end = intact.indexOf(10);
+    const head = JSON.parse(new TextDecoder().decode(intact.subarray(0, end)));
     tried(0.15, edits, (list) => {
-      const open = Buffer.concat([Buffer.from(JSON.stringify(edited(head, list)) ?? ""), whole.subarray(end, -32)]);
+      const open = Buffer.concat([Buffer.from(JSON.stringify(edited(head, list)) ?? ""), intact.subarray(end, -32)]);
       writeFileSync(file, Buffer.concat([open, sha256(open)]));
       usedOrRefused(() => readShard(file));
       usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));

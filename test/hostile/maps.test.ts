@@ -25,7 +25,7 @@ import { tinyMap } from "../run/tiny-map.js";
 import { cut, cuts, edited, edits, MARKUP, triedSlowly } from "./cases.js";
 import { expectReadable, usedOrRefused } from "./outcome.js";
 
-const whole = await tinyMap();
+const intact = await tinyMap();
 
 const folder = mkdtempSync(join(tmpdir(), "gainscape-hostile-"));
 const file = join(folder, "map.json");
@@ -33,7 +33,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 let base: StabilityMap;
 beforeAll(() => {
-  writeFileSync(file, canonicalJson(sealed(whole)));
+  writeFileSync(file, canonicalJson(sealed(intact)));
   base = readMap(file);
 });
 
@@ -88,20 +88,20 @@ function expectPlainCells(csv: string): void {
 }
 
 describe("a map", () => {
-  it("as it was written is drawn and compared", () => drawn(canonicalJson(sealed(whole))));
+  it("as it was written is drawn and compared", () => drawn(canonicalJson(sealed(intact))));
 
   it("whose values are hostile is refused, or drawn and compared", () =>
-    triedSlowly(0.3, edits, (list) => drawn(JSON.stringify(redigested(edited(whole, list))) ?? "")));
+    triedSlowly(0.3, edits, (list) => drawn(JSON.stringify(redigested(edited(intact, list))) ?? "")));
 
   it("whose text is hostile is refused, or drawn and compared", () =>
-    triedSlowly(0.1, cuts, (list) => drawn(cut(canonicalJson(whole), list))));
+    triedSlowly(0.1, cuts, (list) => drawn(cut(canonicalJson(intact), list))));
 
   it("with one text of each kind replaced by markup, controls and formulas", async () => {
     const texts = ["<script>alert(1)</script>", "\u001b[2J\u0000\u202e", "=1+1", "x".repeat(10_000), "\ud800"];
     const keep = new Set(["format"]);
     const before = taken;
     for (const text of texts) {
-      const swapped = JSON.stringify(whole, (key, value) =>
+      const swapped = JSON.stringify(intact, (key, value) =>
         typeof value === "string" && !keep.has(key) && !/^[0-9a-f]{64}$/.test(value) && !KNOWN.has(value)
           ? text
           : value,
@@ -115,7 +115,7 @@ describe("a map", () => {
 /** What must be the same in two places of a map for it to be read: units, the condition's name, the digests. */
 function named(swapped: string, condition: string): unknown {
   const map = JSON.parse(swapped);
-  map.units = whole.units;
+  map.units = intact.units;
   map.hover = Object.fromEntries([[condition, Object.values(map.hover)[0]]]);
   return redigested(map);
 }
@@ -128,7 +128,7 @@ const KNOWN = new Set(
 );
 
 describe("a baseline", () => {
-  const baseline = JSON.parse(lineJson(baselineOf(whole)));
+  const baseline = JSON.parse(lineJson(baselineOf(intact)));
 
   it("as it was written is compared", () => drawn(JSON.stringify(baseline)));
 

@@ -14,7 +14,7 @@ const below = (folder: string) => readdirSync(folder, { recursive: true, encodin
 
 beforeAll(() => {
   home = mkdtempSync(join(tmpdir(), "gainscape-hostile-"));
-  for (const part of ["models", "sweeps"]) cpSync(part, join(home, part), { recursive: true });
+  for (const folder of ["models", "sweeps"]) cpSync(folder, join(home, folder), { recursive: true });
   for (const target of Object.values(TARGETS)) writeFileSync(join(home, target.file), "");
   before = below(home);
 });

@@ -16,8 +16,8 @@ it("no name leads out of a folder, and every part of a path is a plain one", () 
       baselineFile("reports", sweep, one),
     ]) {
       expect(resolve(path).startsWith(resolve("reports") + sep)).toBe(true);
-      for (const part of path.split(sep)) expect(part).toMatch(/^[\p{L}\p{M}\p{N}-]+(\.json)?$/u);
-      for (const part of path.split(sep)) expect(Buffer.byteLength(part)).toBeLessThan(256);
+      for (const segment of path.split(sep)) expect(segment).toMatch(/^[\p{L}\p{M}\p{N}-]+(\.json)?$/u);
+      for (const segment of path.split(sep)) expect(Buffer.byteLength(segment)).toBeLessThan(256);
     }
   });
 });

@@ -27,9 +27,9 @@ const written = (name: string, content: string): string => {
 };
 
 describe("a map of some 40 MB", () => {
-  let whole = "";
+  let intact = "";
   beforeAll(async () => {
-    whole = canonicalJson(await tinyMap());
+    intact = canonicalJson(await tinyMap());
   });
 
   const MIB = 2 ** 20;
@@ -54,7 +54,7 @@ describe("a map of some 40 MB", () => {
     ["a text that never ends", () => `"${"\\\\".repeat(20 * MIB)}`, /not JSON/],
     [
       "a grid of a million lines",
-      () => whole.replace(/"d":\[[^\]]*\]/g, `"d":[${Array.from({ length: 1_000_000 }, (_, at) => at).join()}]`),
+      () => intact.replace(/"d":\[[^\]]*\]/g, `"d":[${Array.from({ length: 1_000_000 }, (_, at) => at).join()}]`),
       /grid\.roll\.d: 1000000 items, expected at most 1024/,
     ],
   ] as const)("with %s is refused", async (_, content, message) => {
@@ -64,8 +64,8 @@ describe("a map of some 40 MB", () => {
 
   /** The table of verdicts replaced. */
   function filled(table: string): string {
-    const changed = whole.replace(/"verdict":\[\[.*?\]\]/, () => `"verdict":${table}`);
-    if (changed === whole) throw new Error("no verdicts in the map");
+    const changed = intact.replace(/"verdict":\[\[.*?\]\]/, () => `"verdict":${table}`);
+    if (changed === intact) throw new Error("no verdicts in the map");
     return changed;
   }
 });

@@ -24,7 +24,7 @@ export interface OpenLoopTrial {
 
 /** Rotor speeds, then body rates, at the end of each segment, by the loop. */
 export function byLoop({ craft, start, commands, segments }: OpenLoopTrial, substeps: number): number[][] {
-  const shape = { ...shapeOf(craft), substeps, delaySteps: 0 };
+  const shape = { ...shapeOf(craft), substeps, olderSteps: substeps, delaySteps: 0 };
   const state = new Float64Array(m.stateLength(shape));
   state.set(commands, m.INTEGRAL);
   state[m.SERVED] = 1;

@@ -1,4 +1,5 @@
 // The loop itself set up as a textbook loop: craft, drive and state written by hand so that one axis is a plain plant.
+import { delayOf, takeoverOf } from "../../src/airframe/latency.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { traceOf } from "../../src/response/reader.js";
@@ -91,12 +92,13 @@ function twoRotors(shape: m.Shape, period: number, numbers: Readonly<Record<numb
 }
 
 /**
- * x[n+1] = x[n] + T u[n - k]: the rotors are too heavy to turn, and the reaction to their currents, which follow the
+ * x[n+1] = x[n] + T u[n - delay], of a fraction the mean of the two nearest: the rotors are too heavy to turn, and the reaction to their currents, which follow the
  * duties at once, turns the craft about roll by one cross term of the mobility: 1 rad/s^2 per unit of command.
  */
-export function integrator(delaySteps: number, period = 1): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, coupled: 0 as const };
+export function integrator(delay: number, period = 1): PlainLoop {
+  const { shape, numbers } = lateBy(delay, 1);
   const craft = twoRotors(shape, period, {
+    ...numbers,
     [m.PACK_EMF]: 1,
     [m.CONDUCTANCE]: 0.5,
     [m.MOTOR_CONSTANT]: 1,
@@ -111,28 +113,46 @@ export function integrator(delaySteps: number, period = 1): PlainLoop {
  * 1/(s (lag s + 1)) behind `deadTime`: the motors' own lag, a thrust that grows with speed squared about their resting
  * speed, and a body without air. A hold of one period is half a period of dead time.
  */
-export function lagAndDeadTime(lag: number, deadTime: number): PlainLoop {
-  const delaySteps = 40;
-  const period = deadTime / (delaySteps + 0.5);
-  return motors(
-    lag,
-    { rotors: 2, sensorStages: 0, derivativeStages: 0, delaySteps, substeps: 1, coupled: 0 as const },
-    period,
-  );
+export function lagAndDeadTime(lag: number, deadTime: number, delay = 40): PlainLoop {
+  return lagBehindHold(lag, delay, deadTime / (delay + 0.5), 1);
 }
+
+/** 1/(s (lag s + 1)) behind a hold of `period` s and `delay` periods, stepped `substeps` times a period. */
+export function lagBehindHold(lag: number, delay: number, period: number, substeps: number): PlainLoop {
+  const { shape, numbers } = lateBy(delay, substeps);
+  return motors(lag, shape, period, numbers);
+}
+
+/** A loop without filters whose commands are late by `delay` control periods, and what its craft has to know of that. */
+function lateBy(delay: number, substeps: number): { shape: m.Shape; numbers: Readonly<Record<number, number>> } {
+  const late = delayOf({ controller: { rate: 1, latency: delay } });
+  const { olderSteps, newerShare } = takeoverOf(late, substeps);
+  return {
+    shape: { ...WITHOUT_FILTERS, delaySteps: late.steps, substeps, olderSteps },
+    numbers: Object.fromEntries(m.takeoverCells(newerShare).map((value, k) => [m.NEWER_SHARE + k, value])),
+  };
+}
+
+const WITHOUT_FILTERS = { rotors: 2, sensorStages: 0, derivativeStages: 0, coupled: 0 as const };
 
 /** 1/(s (lag s + 1)) with one filter stage (b0, b1, b2, a1, a2) on the measured rate, no latency. */
 export function motorsAndFilter(lag: number, stage: readonly number[], period: number): PlainLoop {
-  const shape = { rotors: 2, sensorStages: 1, derivativeStages: 0, delaySteps: 0, substeps: 1, coupled: 0 as const };
+  const shape = { ...lateBy(0, 1).shape, sensorStages: 1 };
   const loop = motors(lag, shape, period);
   loop.craft.set(stage, m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH);
   return loop;
 }
 
-function motors(lag: number, shape: m.Shape, period: number): PlainLoop {
+function motors(
+  lag: number,
+  shape: m.Shape,
+  period: number,
+  numbers: Readonly<Record<number, number>> = {},
+): PlainLoop {
   const [constant, emf] = [0.01, 10];
   const speed = (COLLECTIVE * emf) / constant;
   const craft = twoRotors(shape, period, {
+    ...numbers,
     [m.PACK_EMF]: emf,
     [m.CONDUCTANCE]: 1,
     [m.MOTOR_CONSTANT]: constant,

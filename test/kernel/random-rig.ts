@@ -8,14 +8,20 @@ import type { Span } from "../../src/kernel/segments.js";
 
 const RATE = 4000; // Hz
 
-const shapes: fc.Arbitrary<m.Shape> = fc.record({
-  rotors: fc.integer({ min: 4, max: 8 }),
-  sensorStages: fc.integer({ min: 0, max: 2 }),
-  derivativeStages: fc.integer({ min: 0, max: 2 }),
-  delaySteps: fc.integer({ min: 0, max: 6 }),
-  substeps: fc.integer({ min: 1, max: 2 }),
-  coupled: fc.constantFrom(0 as const, 1 as const),
-});
+const shapes: fc.Arbitrary<m.Shape> = fc
+  .record({
+    rotors: fc.integer({ min: 4, max: 8 }),
+    sensorStages: fc.integer({ min: 0, max: 2 }),
+    derivativeStages: fc.integer({ min: 0, max: 2 }),
+    delaySteps: fc.integer({ min: 0, max: 6 }),
+    substeps: fc.integer({ min: 1, max: 3 }),
+    older: fc.integer({ min: 0, max: 3 }),
+    coupled: fc.constantFrom(0 as const, 1 as const),
+  })
+  .map(({ older, ...shape }) => ({
+    ...shape,
+    olderSteps: shape.delaySteps === 0 ? shape.substeps : Math.min(older, shape.substeps),
+  }));
 
 /** Numbers between 0 and 1, as many as wanted, from a seed. */
 function numbers(seed: number): () => number {
@@ -70,6 +76,7 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
     [m.ZERO_THRUST_SLOPE, between(2, 8)],
   ];
   for (const [place, value] of places) craft[place] = value;
+  craft.set(m.takeoverCells(between(0, 1)), m.NEWER_SHARE);
   craft.set(inertia, m.INERTIA);
   craft.set(mobility, m.MOBILITY);
   for (let i = 0; i < shape.rotors; i++) {

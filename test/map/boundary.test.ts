@@ -127,7 +127,7 @@ describe("the interval that every variant survives", () => {
   });
   const upTo = (to: number): Interval => ({ ...closed(5, to), fromOpen: true, width: [0.1, 0] });
   const onFrom = (from: number): Interval => ({ ...closed(from, 60), toOpen: true, width: [0, 0.1] });
-  const whole: Interval = { from: 5, to: 60, fromOpen: true, toOpen: true, width: [0, 0] };
+  const everywhere: Interval = { from: 5, to: 60, fromOpen: true, toOpen: true, width: [0, 0] };
   const variants = (...rows: Interval[][]): VariantBoundary[] =>
     rows.map((row, i) => ({ variant: 10 + i, perD: [row] }));
 
@@ -143,13 +143,13 @@ describe("the interval that every variant survives", () => {
   });
 
   it("is open where every variant runs into the grid's edge", () => {
-    expect(worstInterval(variants([whole], [whole]), 0)).toMatchObject({
+    expect(worstInterval(variants([everywhere], [everywhere]), 0)).toMatchObject({
       fromOpen: true,
       toOpen: true,
       fromBy: -1,
       toBy: -1,
     });
-    expect(worstInterval(variants([whole], [upTo(33)], [onFrom(7)]), 0)).toEqual({
+    expect(worstInterval(variants([everywhere], [upTo(33)], [onFrom(7)]), 0)).toEqual({
       from: 7,
       to: 33,
       fromOpen: false,
@@ -157,7 +157,7 @@ describe("the interval that every variant survives", () => {
       fromBy: 12,
       toBy: 11,
     });
-    expect(worstInterval(variants([upTo(33)], [whole]), 0)).toMatchObject({
+    expect(worstInterval(variants([upTo(33)], [everywhere]), 0)).toMatchObject({
       fromOpen: true,
       to: 33,
       toOpen: false,
@@ -167,7 +167,7 @@ describe("the interval that every variant survives", () => {
 
   it("is the lowest common one of a fold", () => {
     const fold = [upTo(13), closed(23, 41)];
-    expect(worstInterval(variants(fold, [whole]), 0)).toMatchObject({ fromOpen: true, to: 13, toBy: 10 });
+    expect(worstInterval(variants(fold, [everywhere]), 0)).toMatchObject({ fromOpen: true, to: 13, toBy: 10 });
     expect(worstInterval(variants(fold, [onFrom(20)]), 0)).toMatchObject({ from: 23, to: 41, fromBy: 10, toBy: 10 });
     expect(worstInterval(variants(fold, [onFrom(30)]), 0)).toMatchObject({ from: 30, to: 41, fromBy: 11, toBy: 10 });
   });

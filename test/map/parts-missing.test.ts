@@ -34,7 +34,7 @@ function keysOf(at: unknown, path: Path): Path[] {
 
 function without(path: Path): StabilityMap {
   const copy = structuredClone(map) as unknown as Tree;
-  const holder = path.slice(0, -1).reduce<Tree>((part, key) => part[key] as Tree, copy);
+  const holder = path.slice(0, -1).reduce<Tree>((node, key) => node[key] as Tree, copy);
   delete holder[path.at(-1) as string];
   return redigested(copy) as unknown as StabilityMap;
 }
@@ -92,19 +92,19 @@ describe("a map that lacks one key of its model or plan", () => {
 
   it("says so on its page, where the trial would be", async () => {
     const script = "/* the page's */";
-    const whole = await renderPage(parseMap(documentOf(structuredClone(map))), script);
+    const complete = await renderPage(parseMap(documentOf(structuredClone(map))), script);
     const bare = await renderPage(parseMap(documentOf(without(["plan", "holding"]))), script);
-    expect(whole).toContain('id="trial"');
+    expect(complete).toContain('id="trial"');
     expect(bare).not.toContain('id="trial"');
     expect(bare).not.toContain('href="#trial"');
     expect(bare).toContain("cannot be simulated in the page, which needs plan.holding as this version writes it");
-    expect(whole).not.toContain("cannot be simulated in the page");
+    expect(complete).not.toContain("cannot be simulated in the page");
   });
 });
 
 describe("a map whose model or plan is of a format that this version does not know", () => {
-  it.each(["model", "plan"] as const)("is drawn without its simulation: %s", (part) => {
-    const later = { ...map, [part]: { ...(map[part] as object), format: `gainscape.resolved-${part}/9` } };
-    expect(missingToSimulate(parseMap(documentOf(redigested(later))))).toBe(`${part}.format`);
+  it.each(["model", "plan"] as const)("is drawn without its simulation: %s", (node) => {
+    const later = { ...map, [node]: { ...(map[node] as object), format: `gainscape.resolved-${node}/9` } };
+    expect(missingToSimulate(parseMap(documentOf(redigested(later))))).toBe(`${node}.format`);
   });
 });

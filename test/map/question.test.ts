@@ -30,7 +30,7 @@ const document = (data: unknown) => ({ file: "map.json", data, place: () => ({ l
 
 /** Paths of all leaves below a path; empty lists and groups count. */
 function leaves(root: unknown, path: Path = []): Path[] {
-  const at = path.reduce<unknown>((part, key) => (part as Tree)[key], root);
+  const at = path.reduce<unknown>((node, key) => (node as Tree)[key], root);
   const keys = typeof at === "object" && at !== null ? Object.keys(at) : [];
   if (keys.length === 0) return [path];
   return keys.flatMap((key) => leaves(root, [...path, Array.isArray(at) ? Number(key) : key]));
@@ -44,7 +44,7 @@ function changed(value: unknown): unknown {
 
 function perturbed<T>(root: T, path: Path, act: (holder: Tree, key: string | number) => void): T {
   const copy = structuredClone(root);
-  const holder = path.slice(0, -1).reduce<unknown>((part, key) => (part as Tree)[key], copy) as Tree;
+  const holder = path.slice(0, -1).reduce<unknown>((node, key) => (node as Tree)[key], copy) as Tree;
   act(holder, path.at(-1) as string | number);
   return copy;
 }

@@ -49,8 +49,8 @@ function start(program, words, { env = {}, cwd = ROOT, limit = 10 * MINUTE } = {
   }, limit);
   let text = "";
   for (const stream of [child.stdout, child.stderr]) {
-    stream.setEncoding("utf8").on("data", (part) => {
-      text += part;
+    stream.setEncoding("utf8").on("data", (chunk) => {
+      text += chunk;
     });
   }
   const ended = new Promise((resolve, reject) => {

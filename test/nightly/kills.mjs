@@ -33,11 +33,11 @@ export const step = () =>
     if (killed < KILLS / 2) throw new Error(`only ${killed} of ${KILLS} runs were killed: the others were over before`);
     rmSync(out, { recursive: true, force: true });
     await run(["sweep", LONG, "--out", out, "--quiet"], { env });
-    const { steps, whole } = await killedWriting(join(home, "writing"), env);
+    const { steps, complete } = await killedWriting(join(home, "writing"), env);
     for (const file of Object.keys(FILES)) expectSame(digestOf(join(out, file)), digestOf(join(alone, file)), file);
     const left = readdirSync(out).filter((file) => !(file in FILES));
     if (left.length > 0) throw new Error(`left behind: ${left.join(", ")}`);
-    return `${killed} of ${KILLS} runs killed on the way, then one at each of ${steps} steps of writing: ${whole} files met, all whole; then the bytes of an unbroken run`;
+    return `${killed} of ${KILLS} runs killed on the way, then one at each of ${steps} steps of writing: ${complete} files met, all whole; then the bytes of an unbroken run`;
   });
 
 const SABOTAGE = pathToFileURL(join(ROOT, "test/cli/sabotage.mjs")).href;
@@ -45,7 +45,7 @@ const MOST_STEPS = 200;
 
 /** A run killed at its first step of writing, the next at its second, until one gets through: steps, and files met whole. */
 async function killedWriting(out, env) {
-  let whole = 0;
+  let complete = 0;
   for (let steps = 0; steps < MOST_STEPS; steps++) {
     rmSync(out, { recursive: true, force: true });
     const injured = {
@@ -55,13 +55,13 @@ async function killedWriting(out, env) {
       NODE_OPTIONS: `--import ${SABOTAGE}`,
     };
     const { code } = await gainscape(["sweep", LONG, "--out", out, "--quiet"], { env: { ...env, ...injured } }).ended;
-    whole += expectWhole(out);
+    complete += expectWhole(out);
     if (code !== 0 && code !== null) throw new Error(`a run killed while it writes ended with ${code}`);
     if (code === null) continue;
     const last = Object.keys(FILES).length;
-    if (steps < 3 * last || whole < last)
-      throw new Error(`${steps} steps of writing, ${whole} files: nothing was killed`);
-    return { steps, whole };
+    if (steps < 3 * last || complete < last)
+      throw new Error(`${steps} steps of writing, ${complete} files: nothing was killed`);
+    return { steps, complete };
   }
   throw new Error(`writing takes more than ${MOST_STEPS} steps`);
 }

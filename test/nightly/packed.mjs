@@ -17,7 +17,7 @@ export const step = () =>
     const quiet = ["--ignore-scripts", "--omit=dev", "--no-audit", "--no-fund", "--loglevel=error"];
     await expectCode(0, "npm", ["install", join(home, filename), ...quiet], { cwd: user });
     const shipped = join(user, "node_modules/gainscape");
-    for (const part of ["models", "sweeps"]) cpSync(join(shipped, part), join(user, part), { recursive: true });
+    for (const folder of ["models", "sweeps"]) cpSync(join(shipped, folder), join(user, folder), { recursive: true });
     // Where things stand must not count: by the same relative paths.
     const words = ["sweep", "sweeps/propeller-change.yaml", "--no-cache", "--quiet", "--out"];
     await expectCode(0, "npx", ["--no-install", "gainscape", ...words, "mine"], { cwd: user });

@@ -12,6 +12,10 @@ function b = body_of (m)
   b.spun = m.motor.bellInertia + m.propeller.inertia;
   b.emf = m.pack.cells * interp1 (m.pack.openCircuit(:,1), m.pack.openCircuit(:,2), m.charge);
   b.controller = m.controller;
+  % Latency in control periods, rounded up, and the share of a period, its end, by which that is too late.
+  periods = m.controller.latency * m.controller.rate;
+  b.controller.delay = ceil (periods - 1e-9);
+  b.controller.younger = max (0, b.controller.delay - periods);
   b.controller.sensor = butterworths (m.controller.sensor, m.controller.rate);
   b.controller.derivative = butterworths (m.controller.derivative, m.controller.rate);
   % What a unit of thrust (or drag) at each rotor does: lift, roll, pitch, yaw. Commands are its pseudo-inverse, each

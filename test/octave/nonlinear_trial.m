@@ -37,11 +37,18 @@ function trace = nonlinear_trial (m)
         gust(m.axis) = pi * m.gust.peak / m.gust.length * sin (2 * pi * s / m.gust.length);
       endif
     endif
-    applied = line(:,end);
-    moved = lsode (@(v, tau) motion (b, v, applied, climb, gust), x, [0 T]);
-    x = moved(end,:)';
+    % The oldest command acts, and at the end of the period, where the latency is no whole number of them, the next one.
+    x = moved (b, x, line(:,end), climb, gust, (1 - c.younger) * T);
+    if (c.younger > 0)
+      x = moved (b, x, line(:,end-1), climb, gust, c.younger * T);
+    endif
     line(:,end) = [];
   endfor
+endfunction
+
+function x = moved (b, x, duties, climb, gust, seconds)
+  path = lsode (@(v, tau) motion (b, v, duties, climb, gust), x, [0 seconds]);
+  x = path(end,:)';
 endfunction
 
 % Roll and pitch first, scaled together to the span of the duties; yaw takes what is left; then the collective gives way.

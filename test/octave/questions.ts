@@ -2,7 +2,7 @@
 import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
-import { delaySteps, type GainsByAxis } from "../../src/theory/plant.js";
+import type { GainsByAxis } from "../../src/theory/plant.js";
 
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
 
@@ -41,7 +41,7 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
     throttle,
     controller: {
       rate: controller.rate,
-      delay: delaySteps(craftUnder(airframe, around)),
+      latency: controller.latency,
       idle: controller.idle,
       integralLimit: controller.integralLimit,
       sensor: stages(sensing.lowPass),

@@ -106,7 +106,7 @@ function randomAirframe(draw: Draw): Airframe {
     sensing: { noiseDensity: 0, lowPass: filters(draw, rate), vibration: [] },
     controller: {
       rate,
-      latency: Math.round(draw(0, 0.002) * rate) / rate,
+      latency: draw(0, 0.002),
       idle: 0.05,
       substeps: 1,
       derivativeFilter: filters(draw, rate),

@@ -1,9 +1,16 @@
-% Rates against roll, pitch and yaw command over one control period, duties held: the control package's zero-order hold.
+% Rates against roll, pitch and yaw command over one control period, older then younger commands: the control package's
+% zero-order hold. What acts for the last share of a period does what a hold of that length does; what both do together
+% is a hold of the whole period.
 function sys = sampled_plant (b, throttle)
   [x, u] = steady (b, throttle);
   n = b.n;
   A = slopes (@(v) motion (b, v, u, 0, [0 0]), x);
   B = slopes (@(v) motion (b, x, v, 0, [0 0]), u) * b.mixer;
-  d = c2d (ss (A, B, [zeros(3, n), eye(3)], zeros (3)), 1 / b.controller.rate, "zoh");
-  sys = block (d.a, d.b, d.c, d.d);
+  held = @(periods) c2d (ss (A, B, [zeros(3, n), eye(3)], zeros (3)), periods / b.controller.rate, "zoh");
+  d = held (1);
+  younger = zeros (size (d.b));
+  if (b.controller.younger > 0)
+    younger = held (b.controller.younger).b;
+  endif
+  sys = block (d.a, [d.b - younger, younger], d.c, zeros (3, 6));
 endfunction

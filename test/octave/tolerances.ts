@@ -39,14 +39,14 @@ export const ASKED: Readonly<Record<OctaveQuestion, Question>> = {
   phase: question("phase margins of roll and pitch of those loops", "`c2d`, `fzero`", " deg"),
   coefficients: question("coefficients of sixty low-pass stages", "`butter`", ""),
   coarseStep: question(
-    "response to a small step, every shipped model: one physics step a period",
+    "response to a small step, every shipped model and one late by 3.6 periods: one physics step a period",
     "linear loop, `c2d`",
     " % of the step",
     100,
   ),
   fineStep: question("the same, sixteen physics steps", "linear loop, `c2d`", " % of the step", 100),
   coarseTrial: question(
-    "two whole trials into the limits: one physics step a period",
+    "three whole trials into the limits: one physics step a period",
     "`lsode`",
     " % of the commanded rate",
     100,

@@ -26,11 +26,11 @@ describe("a recorded trial", () => {
   );
 
   it("ends where a craft too light for its rotors is lost, every number of it finite", () => {
-    const { airframe, sweep: whole } = tinyPlan();
+    const { airframe, sweep } = tinyPlan();
     const inertia = { xx: 1e-7, yy: 1e-7, zz: 2e-7, xy: 0, xz: 0, yz: 0 };
     // Its yaw would be unstable as well, which is refused.
     const controller = { ...airframe.controller, yaw: { p: 0, i: 0, d: 0 } };
-    const feather = planSweep({ ...airframe, inertia, controller }, whole);
+    const feather = planSweep({ ...airframe, inertia, controller }, sweep);
     if (!("variants" in feather)) throw new Error("cannot be planned");
     for (const variant of feather.variants)
       for (const p of [0.06, 0.3]) {

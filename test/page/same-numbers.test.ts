@@ -65,7 +65,7 @@ describe("the page and the map", () => {
     const patience: Yielding = {
       pause: async () => {},
       onProgress: ({ done, of }) => progress.push(done / of),
-      wanted: () => true,
+      isCurrent: () => true,
     };
     for (const axis of ["roll", "pitch"] as const) {
       const levels = await Promise.all(
@@ -92,7 +92,7 @@ describe("the page and the map", () => {
   it("agree with the kernels the page brings along, every bit", async () => {
     const pageMap = pageMapOf(pageData(small.map));
     const simulation = pageMap.simulation as NonNullable<PageMap["simulation"]>;
-    const patience: Yielding = { pause: async () => {}, onProgress: () => {}, wanted: () => true };
+    const patience: Yielding = { pause: async () => {}, onProgress: () => {}, isCurrent: () => true };
     const text = JSON.stringify(pageKernels(small.map).map((code) => code && Buffer.from(code).toString("base64")));
     const page = { getElementById: () => ({ textContent: text }) } as unknown as Document;
     const kernelFor = kernelsIn(page);
@@ -122,7 +122,7 @@ describe("the page and the map", () => {
     const pageMap = pageMapOf(pageData(small.map));
     const simulator = simulatorOf(pageMap.simulation as NonNullable<PageMap["simulation"]>);
     let pauses = 0;
-    const patience: Yielding = { pause: async () => void pauses++, onProgress: () => {}, wanted: () => pauses < 3 };
+    const patience: Yielding = { pause: async () => void pauses++, onProgress: () => {}, isCurrent: () => pauses < 3 };
     expect(await levelMap(simulator, "roll", simulator.levels[0] as never, small.map.limits, patience)).toBe(null);
     expect(pauses).toBe(3);
   });

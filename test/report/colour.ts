@@ -32,11 +32,11 @@ const dot = (row: Rgb, [r, g, b]: Rgb): number => row[0] * r + row[1] * g + row[
 
 /** "#rrggbb" to linear light. */
 function linear(hex: string): Rgb {
-  const part = (at: number) => {
+  const channel = (at: number) => {
     const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
     return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
   };
-  return [part(1), part(3), part(5)];
+  return [channel(1), channel(3), channel(5)];
 }
 
 export function contrast(one: string, other: string): number {
@@ -46,7 +46,7 @@ export function contrast(one: string, other: string): number {
 }
 
 function lab(rgb: Rgb): Rgb {
-  const clamped = rgb.map((part) => Math.min(1, Math.max(0, part))) as unknown as Rgb;
+  const clamped = rgb.map((channel) => Math.min(1, Math.max(0, channel))) as unknown as Rgb;
   const f = (t: number) => (t > 0.008856 ? Math.cbrt(t) : 7.787 * t + 16 / 116);
   const x = f(dot([0.4124, 0.3576, 0.1805], clamped) / 0.95047);
   const y = f(dot([0.2126, 0.7152, 0.0722], clamped));

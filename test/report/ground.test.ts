@@ -37,9 +37,9 @@ describe("the ground of a map", () => {
 
   it("leaves the frame out of the shore", () => {
     const line = innerOutline(frame, terrainOf(map, map.axes.pitch).atLeast.sustained);
-    for (const part of line)
-      for (let k = 1; k < part.length; k++) {
-        const [a, b] = [part[k - 1] as Point, part[k] as Point];
+    for (const piece of line)
+      for (let k = 1; k < piece.length; k++) {
+        const [a, b] = [piece[k - 1] as Point, piece[k] as Point];
         expect(a[1] === b[1] && a[1] === frame.p[1], "along the top").toBe(false);
         expect(a[0] === b[0] && a[0] === frame.d[1], "along the right").toBe(false);
       }

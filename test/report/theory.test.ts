@@ -159,8 +159,8 @@ describe("theory's line over everything together", () => {
   });
 
   it("is broken where a level has no stable P at all, and ends at the picture's edge", () => {
-    const parts = lineOf((row) => (row === 5 ? [] : [[null, 30]]));
-    expect(parts.map((part) => part.length)).toEqual([5, 10]);
+    const pieces = lineOf((row) => (row === 5 ? [] : [[null, 30]]));
+    expect(pieces.map((piece) => piece.length)).toEqual([5, 10]);
     const { d, p } = plain.axes.roll.grid;
     const theory = theoryOf(plain, "roll");
     const axis = { ...plain.axes.roll, boundary: { ...plain.axes.roll.boundary, theory } };

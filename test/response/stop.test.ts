@@ -230,9 +230,9 @@ describe("logarithmic decrement", () => {
   });
 
   it("does not take the end of the window for a peak", () => {
-    const whole = read(sampled((t) => LEVEL * ring(0.05)(t), 9.4, PERIOD)); // ends on the peak at 3 pi
+    const complete = read(sampled((t) => LEVEL * ring(0.05)(t), 9.4, PERIOD)); // ends on the peak at 3 pi
     const cut = read(sampled((t) => LEVEL * ring(0.05)(t), 8.2, PERIOD)); // ends in the half-cycle before it
-    expect(cut.rebounds).toBe(whole.rebounds);
+    expect(cut.rebounds).toBe(complete.rebounds);
     expect((cut.ringFrequency as number) * 2 * Math.PI).toBeCloseTo(1, 3);
   });
 });

@@ -26,8 +26,8 @@ interface Built {
 
 /** What is needed here of a build in `folder`. */
 async function builtIn(folder: string): Promise<Built> {
-  const part = (file: string) => import(pathToFileURL(join(folder, file)).href);
-  return { ...(await part("flow/simulate.js")), ...(await part("flow/cache.js")) };
+  const load = (file: string) => import(pathToFileURL(join(folder, file)).href);
+  return { ...(await load("flow/simulate.js")), ...(await load("flow/cache.js")) };
 }
 
 const home = mkdtempSync(join(tmpdir(), "gainscape-determinism-"));
@@ -54,11 +54,11 @@ beforeAll(async () => {
 const mapWith = async (options: Omit<SimulateOptions, "provenance">, { simulate } = built, seed = 7) =>
   (await simulate(tinyPlan(seed), { ...options, provenance })).map;
 
-let whole: Awaited<ReturnType<typeof Simulate>>;
+let reference: Awaited<ReturnType<typeof Simulate>>;
 let serial: string;
 beforeAll(async () => {
-  whole = await built.simulate(tinyPlan(), { workers: 0, provenance });
-  serial = digestOf(whole.map);
+  reference = await built.simulate(tinyPlan(), { workers: 0, provenance });
+  serial = digestOf(reference.map);
 });
 
 describe("one digest of the canonical map", () => {
@@ -91,11 +91,11 @@ describe("one digest of the canonical map", () => {
 describe("what the digest stands for", () => {
   it("depends on the seed: other noise, other measures", async () => {
     const other = await mapWith({ workers: 0 }, built, 8);
-    expect(other.axes.roll.measures.wobbleAngle).not.toEqual(whole.map.axes.roll.measures.wobbleAngle);
+    expect(other.axes.roll.measures.wobbleAngle).not.toEqual(reference.map.axes.roll.measures.wobbleAngle);
   });
 
   it("holds verdicts of more than one kind and a boundary that was bisected", () => {
-    const { map, figures } = whole;
+    const { map, figures } = reference;
     expect(figures.trials).toBeGreaterThan(figures.gridTrials);
     for (const axis of [map.axes.roll, map.axes.pitch]) {
       expect(new Set(axis.verdict.flat()).size).toBeGreaterThan(1);

@@ -19,13 +19,13 @@ describe("cached trial setups", () => {
   });
 
   it("are evicted in the order in which they were last used, never the one in use", () => {
-    const rigs = setupCache(plan, sizes[0] + Math.max(sizes[1], sizes[2]));
+    const rigs = setupCache(plan, { room: sizes[0] + Math.max(sizes[1], sizes[2]) });
     const [first, second] = [rigs(0), rigs(1)];
     expect(rigs(0)).toBe(first);
     rigs(2);
     expect(rigs(0)).toBe(first);
     expect(rigs(1)).not.toBe(second);
-    const none = setupCache(plan, 0);
+    const none = setupCache(plan, { room: 0 });
     expect(none(0)).toBe(none(0));
   });
 

@@ -3,9 +3,10 @@ import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import type { AxisGains } from "../../src/airframe/airframe.js";
 import type { Craft } from "../../src/airframe/craft.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../../src/airframe/filter.js";
+import { delayOf } from "../../src/airframe/latency.js";
 import type { Trim } from "../../src/airframe/trim.js";
-import type { LinearPlant } from "../../src/theory/linear.js";
-import { AXES, delaySteps, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
+import type { HeldPlant } from "../../src/theory/hold.js";
+import { AXES, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
 
 export interface Pole {
   readonly re: number;
@@ -41,7 +42,7 @@ export function openLoopUnstable(craft: Craft, trim: Trim, axis: keyof GainsByAx
 const ROUNDING = 1e-6;
 
 interface LinearLoop {
-  readonly plant: LinearPlant;
+  readonly plant: HeldPlant;
   readonly delay: number;
   readonly rate: number;
   readonly gyro: readonly Stage[];
@@ -54,7 +55,7 @@ interface LinearLoop {
 function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
   const { controller } = craft.airframe;
   const plant = sampledPlant(craft, trim);
-  const delay = delaySteps(craft);
+  const delay = delayOf(craft.airframe).steps;
   const [gyro, slope] = [gyroChain, slopeChain].map((chain) => stagesOf(chain(craft.airframe), craft.airframe));
   const size = plant.a.rows + 3 * (delay + 2 + 2 * (gyro.length + slope.length));
   const used = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
@@ -73,8 +74,9 @@ function step(loop: LinearLoop, state: Float64Array): number[] {
   const line = [...turned.map(({ command }) => command), ...state.subarray(states, states + 3 * delay)];
   const now = Matrix.columnVector([...state.subarray(0, states)]);
   const arriving = Matrix.columnVector(line.slice(3 * delay));
-  const next = plant.a.mmul(now).add(plant.b.mmul(arriving)).getColumn(0);
-  return [...next, ...line.slice(0, 3 * delay), ...turned.flatMap(({ memory }) => memory)];
+  const next = plant.a.mmul(now).add(plant.b.mmul(arriving));
+  if (plant.newer !== null) next.add(plant.newer.mmul(Matrix.columnVector(line.slice(3 * delay - 3, 3 * delay))));
+  return [...next.getColumn(0), ...line.slice(0, 3 * delay), ...turned.flatMap(({ memory }) => memory)];
 }
 
 /** The axis controller on one measured rate: its command and what it remembers. */

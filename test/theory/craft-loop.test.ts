@@ -21,6 +21,8 @@ const RANGE = { from: 0.2 * P_UNIT, to: 150 * P_UNIT };
 describe.each([
   ["stretched X", stretchedX],
   ["built askew", askew],
+  ["built askew, late by 0.4 periods", { ...askew, controller: { ...askew.controller, latency: 1e-4 } }],
+  ["late by 3.7 periods", { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.925e-3 } }],
 ])("%s", (_, airframe) => {
   const craft = craftUnder(airframe, FULL);
   const trim = trimAt(craft, 0.5);

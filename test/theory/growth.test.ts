@@ -74,7 +74,9 @@ describe("what moves the boundary", async () => {
 
   test("every parameter is listed, the strongest first", () => {
     expect(effects.map(({ key }) => key).sort()).toEqual(
-      [...parametersOf("roll").map(({ key }) => key), "controller.latency"].sort(),
+      parametersOf("roll", stretchedX)
+        .map(({ key }) => key)
+        .sort(),
     );
     const strength = ({ more, less }: (typeof effects)[number]) =>
       Math.max(Math.abs(Math.log(more ?? 0)), Math.abs(Math.log(less ?? 0)));
@@ -101,13 +103,13 @@ describe("what moves the boundary", async () => {
     expect(effect("frame.mass").more).toBeCloseTo(1, 12);
   });
 
-  test("more latency bears less P, in proportion to the whole step it is read from", () => {
+  test("more latency bears less P: ten per cent of four periods is a fraction of one", () => {
     const { more, less } = effect("controller.latency");
-    const later = { ...stretchedX, controller: { ...stretchedX.controller, latency: 1.25e-3 } };
-    expect(more).toBeLessThan(1);
-    expect(less).toBeGreaterThan(1);
-    // Four periods of latency: ten per cent is two fifths of one.
-    expect(more).toBeCloseTo((at(later) / place.p) ** 0.4, 9);
+    const late = (latency: number) => ({ ...stretchedX, controller: { ...stretchedX.controller, latency } });
+    expect(more).toBeCloseTo(at(late(1.1e-3)) / place.p, 9);
+    expect(less).toBeCloseTo(at(late(0.9e-3)) / place.p, 9);
+    // Two fifths of what a whole period does, but for the bend of the curve.
+    expect(Math.log(more ?? 0) / Math.log(at(late(1.25e-3)) / place.p)).toBeCloseTo(0.4, 1);
   });
 
   test("without latency there is none to move", async () => {

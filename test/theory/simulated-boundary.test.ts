@@ -1,6 +1,7 @@
 // Theory against the simulated loop: the P at which a small nudge no longer dies out, found by bisection with real
 // trials, beside the ultimate gain of the linearised loop.
 import { describe, expect, test } from "vitest";
+import type { Airframe } from "../../src/airframe/airframe.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import type { Plan, Variant } from "../../src/plan/plan.js";
 import { NUDGE_DECAY } from "../../src/response/sustained.js";
@@ -9,6 +10,7 @@ import { taskRunner } from "../../src/run/task-runner.js";
 import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { stableIntervals, ultimateGain } from "../../src/theory/boundary.js";
 import { rootBetween } from "../../src/theory/crossing.js";
+import { steppedPlant } from "../../src/theory/stepped.js";
 import { askew, FULL, nudge, planOf, stretchedX, TIRED, withSubsteps } from "../fixtures/airframe.js";
 import { closedLoopPoles, spectralRadius } from "./closed-loop-poles.js";
 
@@ -39,8 +41,12 @@ function bisected(sustained: (p: number) => boolean, from: number, to: number): 
   return 0.5 * (low + high);
 }
 
+/** Late by 3.5 control periods. */
+const between: Airframe = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.875e-3 } };
+
 describe.each([
   ["stretched X", stretchedX, [0.3, 0.5, 0.8]],
+  ["late by 3.5 periods", between, [0.5]],
   ["built askew", askew, [0.5]],
 ])("%s, nudged by 1 deg/s", (_, airframe, throttle) => {
   const plan = planOf(airframe, nudge(1), throttle, [FULL, TIRED]);
@@ -81,14 +87,17 @@ describe.each([
 
 // The trial asks for a growth above a small negative number, and steps of one control period are a little off.
 // With both accounted for nothing is left but the model itself.
-test("with finer steps and the trial's own threshold the two agree to 1e-4", () => {
-  const plan = planOf(withSubsteps(stretchedX, 8), nudge(0.1), [0.5], [FULL]);
+test.each([
+  ["", stretchedX],
+  [", late by 3.5 periods", between],
+])("with finer steps and the trial's own threshold the two agree to 1e-4%s", (_, airframe) => {
+  const plan = planOf(withSubsteps(airframe, 8), nudge(0.1), [0.5], [FULL]);
   const sustained = simulated(plan);
-  const { rate } = stretchedX.controller;
+  const { rate } = airframe.controller;
   let worst = 0;
   for (const variant of plan.variants) {
     const { craft } = plan.conditions[variant.condition];
-    const i = stretchedX.controller[variant.axis].i;
+    const i = airframe.controller[variant.axis].i;
     for (const d of [0, 3].map((units) => units * D_UNIT)) {
       const [{ p }] = ultimateGain(piecesOf(plan, variant), d, i, RANGE);
       const growth = (at: number) => {
@@ -101,4 +110,20 @@ test("with finer steps and the trial's own threshold the two agree to 1e-4", () 
     }
   }
   expect(worst).toBeLessThan(1e-4);
+});
+
+// The step in which the newer command takes over has the mean of both: theory of the loop as it is stepped says what that does.
+test("with one step a period, late by 3.5, the boundary is the stepped loop's to 1e-4", () => {
+  const plan = planOf(between, nudge(0.1), [0.5], [FULL]);
+  const sustained = simulated(plan);
+  for (const variant of plan.variants) {
+    const { craft } = plan.conditions[variant.condition];
+    const { i } = between.controller[variant.axis];
+    for (const d of [0, 3].map((units) => units * D_UNIT)) {
+      const pieces = axisPieces(craft, variant.trim, variant.axis, holdingOf(plan), steppedPlant);
+      const [{ p, perGrowth }] = ultimateGain(pieces, d, i, RANGE);
+      const measured = bisected((at) => sustained(variant, at, d), 0.99 * p, 1.01 * p);
+      expect(Math.abs(measured / (p + perGrowth * NUDGE_DECAY) - 1)).toBeLessThan(1e-4);
+    }
+  }
 });

@@ -78,6 +78,31 @@ describe("loops", () => {
     always(running.replaceAll("state[1 + k]", "state[4 + k]"), 7, { constants: { from: 0 }, open: { to } }),
   );
 
+  test.each([0, 1, 2, 3, 4])(
+    "with a part for the rounds from %i on, and another for that one, counts that turn out",
+    (from) => {
+      const body = `
+      let a: Varying = state[0];
+      for (let k: Index = 0; k < to; k++) {
+        if (from < k + 1) {
+          for (let i: Index = 0; i < 3; i++) {
+            const x: Varying = state[2 + i] - a;
+            state[2 + i] = x;
+            a += craft[k === from ? i : 0] * x;
+          }
+        }
+        a = a + craft[0] * state[1];
+        if (k === from) {
+          state[1] = a * craft[2];
+          a = maximum(-1e3, a);
+        }
+        trace[k] = a;
+      }
+      state[0] = a;`;
+      always(body, 5, { constants: {}, open: { to: 3, from } });
+    },
+  );
+
   test.each([
     [0, 2],
     [2, 0],

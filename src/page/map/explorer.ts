@@ -1,5 +1,6 @@
 // The interactive maps: a point under the pointer, or chosen with the keys, shows its measures and its limiting case, and
 // the map can show one measure, or one throttle level and pack.
+import { at } from "../../base/at.js";
 import { AXES, type Axis, nearestLine } from "../../words/axes.js";
 import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
@@ -34,7 +35,7 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
     const { i, j } = events.current();
     const own = chosen.get() === null && start !== null;
     const { p, d } = pageMap.axes[axis].grid;
-    showTrial(axis, own ? start.p : (p[j] as number), own ? start.d : (d[i] as number));
+    showTrial(axis, own ? start.p : at(p, j), own ? start.d : at(d, i));
   };
   const report = readout(byId(`read-${axis}`), pageMap, axis, showChosen);
   const refresh = () => {

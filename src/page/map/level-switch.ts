@@ -36,8 +36,8 @@ export function levelSwitch(pageMap: PageMap, simulator: Simulator | null, view:
       return;
     }
     view.set({ ...view.get(), axes: cache.get(level) ?? {}, level });
-    const wanted = () => view.get().level === level;
-    const axes = cache.get(level) ?? (await simulateLevel(pageMap, simulator, level, view, wanted));
+    const isCurrent = () => view.get().level === level;
+    const axes = cache.get(level) ?? (await simulateLevel(pageMap, simulator, level, view, isCurrent));
     if (axes === null) return;
     cache.set(level, axes);
     byId("map-status").textContent = `Simulated in this page: every point under ${levelWords(level)}.`;
@@ -58,7 +58,7 @@ async function simulateLevel(
   simulator: Simulator,
   level: Level,
   view: Subject<View>,
-  wanted: () => boolean,
+  isCurrent: () => boolean,
 ): Promise<View["axes"] | null> {
   const status = byId<HTMLElement>("map-status");
   const axes: Partial<Record<Axis, PageMapAxis>> = {};
@@ -66,12 +66,12 @@ async function simulateLevel(
     const onProgress = ({ done, of }: { done: number; of: number }) => {
       status.textContent = `Simulating ${axis}: ${count(done)} of ${count(of)} trials.`;
     };
-    const yielding = { pause, onProgress, wanted };
+    const yielding = { pause, onProgress, isCurrent };
     const theoryDecider = levelTheoryDecider(pageMap, axis, level);
     const found = await levelMap(simulator, axis, level, pageMap.limits, yielding, theoryDecider);
     if (found === null) return null;
     axes[axis] = { ...found, grid: pageMap.axes[axis].grid };
-    if (!wanted()) return null;
+    if (!isCurrent()) return null;
     view.set({ ...view.get(), axes: { ...axes } });
   }
   return axes;

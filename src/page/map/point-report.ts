@@ -1,4 +1,5 @@
 // What the page shows about a point of the map, or about the starting tune.
+import { at } from "../../base/at.js";
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../../map/decider.js";
 import type { Axis } from "../../words/axes.js";
@@ -40,7 +41,7 @@ export function startReport(pageMap: PageMap, start: NonNullable<PageMap["tunes"
 
 export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
   const { p, d } = pageMap.axes[axis].grid;
-  const place = placeWords(pageMap, p[j] as number, d[i] as number);
+  const place = placeWords(pageMap, at(p, j), at(d, i));
   const found = axes[axis];
   if (found === undefined)
     return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };

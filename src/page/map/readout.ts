@@ -35,7 +35,7 @@ export function readout(
   };
 }
 
-function rows({ limits, wanted }: PageMap, report: PointReport): HTMLElement[] {
+function rows({ limits, wanted: required }: PageMap, report: PointReport): HTMLElement[] {
   const measured = shownIds(report).map((id) => {
     const [measure, value, limit] = [measureOf(id), report.value(id), limits[id]];
     const over = beyond(measure, value, limit);
@@ -46,15 +46,15 @@ function rows({ limits, wanted }: PageMap, report: PointReport): HTMLElement[] {
   const { gainUp, phase } = report.margins;
   return [
     ...measured,
-    marginRow("Gain margin upwards", gainUp, wanted.gain, "dB"),
-    ...(phase === null ? [] : [marginRow("Phase margin", phase, wanted.phase, "\u00b0")]),
+    marginRow("Gain margin upwards", gainUp, required.gain, "dB"),
+    ...(phase === null ? [] : [marginRow("Phase margin", phase, required.phase, "\u00b0")]),
   ];
 }
 
-function marginRow(title: string, value: number | null, wanted: number, unit: string): HTMLElement {
-  const under = value !== null && value < wanted;
+function marginRow(title: string, value: number | null, required: number, unit: string): HTMLElement {
+  const under = value !== null && value < required;
   const valueText = value === null ? "no end" : withUnit(value, unit);
-  return row(title, valueText, `${under ? "under" : "wanted"} ${withUnit(wanted, unit)}`, under);
+  return row(title, valueText, `${under ? "under" : "wanted"} ${withUnit(required, unit)}`, under);
 }
 
 const row = (title: string, value: string, bound: string, over: boolean): HTMLElement =>

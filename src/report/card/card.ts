@@ -96,7 +96,7 @@ ${check ? html`<p>${capital(manoeuvreWords(map, step))}.</p>` : AXES.map((axis) 
 <div class="traces">${AXES.map((axis) => axisPictures(map, scales, step, axis))}</div>
 <div class="see">${AXES.map((axis) => predicted(map, step, axis))}
 <p><b>Look</b> ${words.look} <b>Listen</b> ${words.listen} <b class="land">Land if</b> ${words.land}.</p></div>
-<p class="seen">${["as predicted", "wider", "faster", "landed early"].map(tick)}<span class="blank">Motors</span><span class="blank wide">Seen</span></p>
+<p class="observed">${["as predicted", "wider", "faster", "landed early"].map(tick)}<span class="blank">Motors</span><span class="blank wide">Seen</span></p>
 </li>`;
 }
 

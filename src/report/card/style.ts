@@ -30,11 +30,11 @@ header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;bor
 .see p{margin-bottom:.45mm}.see b{font-family:var(--serif);line-height:1}
 b.land{text-decoration:underline}
 h2 small{font:400 7.8pt var(--sans)}
-.seen{grid-column:1/-1;display:flex;align-items:end;margin-top:1mm}
-.seen .blank{margin-left:2mm}
+.observed{grid-column:1/-1;display:flex;align-items:end;margin-top:1mm}
+.observed .blank{margin-left:2mm}
 .climb-d{break-before:page}
 .small{font-size:6.8pt;color:var(--soft);margin-top:1.4mm}
 ${TRACE_STYLE}
 @media screen{html{font-size:11pt;background:#e9e6dd}body{margin:8mm auto;padding:11mm;max-width:210mm;background:#fff}
-.flight{grid-template-columns:minmax(0,1fr)}.blanks,.seen{flex-wrap:wrap}}
+.flight{grid-template-columns:minmax(0,1fr)}.blanks,.observed{flex-wrap:wrap}}
 @media screen and (min-width:52rem){.flight{grid-template-columns:44mm 60mm minmax(0,1fr)}}`;

@@ -59,10 +59,9 @@ function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
 
 /** What rules the tune out now, or which margins it still has. */
 function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: PinnedDrift): string {
-  const wanted = wantedWords(margins);
-  if (after.safe) return `Clean in every script, and the wanted margins of ${wanted} hold at every throttle and pack.`;
-  if (after.decidedBy === null)
-    return `It is still clean, but the wanted margins of ${wanted} are no longer all there.`;
+  const words = wantedWords(margins);
+  if (after.safe) return `Clean in every script, and the wanted margins of ${words} hold at every throttle and pack.`;
+  if (after.decidedBy === null) return `It is still clean, but the wanted margins of ${words} are no longer all there.`;
   return `${VERDICT_WORDS[after.verdict].title}: ${limitingCaseWords(candidate, after.decidedBy)}.`;
 }
 

@@ -9,7 +9,7 @@ export interface Draw {
   readonly share: () => number;
   readonly between: (from: number, to: number) => number;
   /** A whole number, both ends included. */
-  readonly whole: (from: number, to: number) => number;
+  readonly integer: (from: number, to: number) => number;
   readonly chance: (share: number) => boolean;
   readonly pick: <T>(...list: readonly T[]) => T;
 }
@@ -17,13 +17,13 @@ export interface Draw {
 export function drawsOf(...key: readonly (string | number)[]): Draw {
   const source = stream(...(key as [string]));
   const share = () => source.next() / 2 ** 32;
-  const whole = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
+  const integer = (from: number, to: number) => from + Math.floor(share() * (to - from + 1));
   return {
     share,
     between: (from, to) => from + (to - from) * share(),
-    whole,
-    chance: (part) => share() < part,
-    pick: (...list) => list[whole(0, list.length - 1)] as (typeof list)[number],
+    integer,
+    chance: (probability) => share() < probability,
+    pick: (...list) => list[integer(0, list.length - 1)] as (typeof list)[number],
   };
 }
 
@@ -36,7 +36,7 @@ export function fieldOf(draw: Draw, rows: number, columns: number, likely: reado
   const [base, other] = [near(), near()];
   const [across, up, step] = [draw.between(-1, 1), draw.between(-1, 1), draw.pick(0.25, 1)];
   const missing = draw.pick(0, 0, 0.2, 0.9);
-  const [row, column] = [draw.whole(0, rows - 1), draw.whole(0, columns - 1)];
+  const [row, column] = [draw.integer(0, rows - 1), draw.integer(0, columns - 1)];
   const at = draw.pick<(i: number, j: number) => number | null>(
     () => null,
     () => base,

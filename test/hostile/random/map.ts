@@ -85,9 +85,9 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: GridLi
   const perMeasure = <T>(of: (id: MeasureId) => T) =>
     Object.fromEntries(MEASURE_IDS.map((id) => [id, of(id)])) as Record<MeasureId, T>;
   const measures = perMeasure((id) => fieldOf(draw, rows, columns, likelyValues(id)));
-  const decidedBy = () => draw.whole(-1, base.variants.length - 1);
+  const decidedBy = () => draw.integer(-1, base.variants.length - 1);
   const margin = () => fieldOf(draw, rows, columns, [-3, 0, 1, 3, 5, 6, 9, 10, 12, 24, 40]);
-  const crossings = () => d.map((one) => ({ d: one, p: draw.chance(0.4) ? [] : places(draw, p, draw.whole(1, 3)) }));
+  const crossings = () => d.map((one) => ({ d: one, p: draw.chance(0.4) ? [] : places(draw, p, draw.integer(1, 3)) }));
   const { start, ladder } = { start: base.axes[name].start, ladder: base.ladder };
   return {
     grid: { d, p },
@@ -96,7 +96,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: GridLi
     decidedBy: verdict.map((row) => row.map((one) => (one === "clean" ? -1 : decidedBy()))),
     measures,
     absent: perMeasure((id) =>
-      measures[id].map((row) => row.map((value) => (value === null ? draw.whole(1, ABSENCES.length - 1) : 0))),
+      measures[id].map((row) => row.map((value) => (value === null ? draw.integer(1, ABSENCES.length - 1) : 0))),
     ),
     margins: { gainUp: margin(), gainDown: margin(), phase: margin() },
     boundary: {
@@ -118,7 +118,7 @@ function randomAxis(draw: Draw, base: StabilityMap, name: Axis, { d, p }: GridLi
 /** One verdict, any verdicts, one point of its own, or sustained beyond a line as boundaries have it. */
 function verdicts(draw: Draw, rows: number, columns: number): Grid<Verdict> {
   const [one, other] = [draw.pick(...VERDICTS), draw.pick(...VERDICTS)];
-  const [row, column] = [draw.whole(0, rows - 1), draw.whole(0, columns - 1)];
+  const [row, column] = [draw.integer(0, rows - 1), draw.integer(0, columns - 1)];
   const at = draw.pick<(i: number, j: number) => Verdict>(
     () => one,
     () => draw.pick(...VERDICTS),
@@ -132,7 +132,7 @@ function verdicts(draw: Draw, rows: number, columns: number): Grid<Verdict> {
 }
 
 function safePoints(draw: Draw, verdict: Grid<Verdict>): Grid<boolean> {
-  const [share, row] = [draw.pick(0, 0.5, 1), draw.whole(0, verdict.length - 1)];
+  const [share, row] = [draw.pick(0, 0.5, 1), draw.integer(0, verdict.length - 1)];
   const torn = draw.chance(0.2);
   return verdict.map((line, i) => line.map((one) => (torn || one === "clean") && (i === row || draw.chance(share))));
 }

@@ -1,0 +1,129 @@
+// How sure the map of one axis is: counts per point, the boundary's band, a start that holds in the most draws, and what
+// each number's knowledge is worth.
+import type { Draws } from "../airframe/draws.js";
+import { at } from "../base/at.js";
+import { shareInterval } from "../base/binomial-interval.js";
+import type { AxisFound, ConfidentAxis } from "../map/axis.js";
+import type { BandPoint, Worth } from "../map/confidence-format.js";
+import { roundToTwelveDigits, toDisplayD, toDisplayP } from "../map/display-units.js";
+import type { Field } from "../map/field.js";
+import { failuresAt, quantileOf, safeIn } from "./at-start.js";
+import { candidatesOf } from "./candidates.js";
+import type { DrawTheory } from "./draw-theory.js";
+import { safeDraws } from "./safe-draws.js";
+import { type WorthOf, worthOf } from "./worth.js";
+
+/** Draws of the plan: the first `chosen` choose the start, those after them judge it. */
+export interface DrawSets {
+  readonly chosen: readonly DrawTheory[];
+  readonly judging: readonly DrawTheory[];
+  /** The model as it is written, by the same theory. */
+  readonly nominal: DrawTheory;
+  /** Draws for theory alone, and whether each has the margins at a gain; made when first needed. */
+  readonly worth: () => Promise<{ readonly draws: Draws; readonly theory: readonly DrawTheory[] }>;
+}
+
+export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<ConfidentAxis> {
+  const { plan, axis, variants, grid, ask, yieldIfDue } = found;
+  const { confidence = 1 } = plan.sweep.uncertainty ?? {};
+  const lines = plan.sweep.grid[axis];
+  const { limits } = plan.sweep;
+  const candidates = candidatesOf(lines, grid, limits);
+  const { counts, trials } = await safeDraws({ lines, grid, limits, candidates, theory: sets.chosen, ask, yieldIfDue });
+  const start = await found.confirmed(mostDraws(found, counts, sets.chosen.length));
+  const first = sets.chosen.length;
+  const judged = start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
+  const boundaries = await boundariesOf(found, sets);
+  const asked = found.safe.length * variants.length * sets.chosen.length;
+  return {
+    start,
+    confidence: {
+      safeDraws: lines.d.map((_, row) => [...counts.subarray(row * lines.p.length, (row + 1) * lines.p.length)]),
+      safeShare: counts.filter((count) => count >= confidence * sets.chosen.length).length / counts.length,
+      band: bandOf(lines.d, boundaries),
+      start:
+        start === null
+          ? null
+          : {
+              safe: safeIn(judged),
+              of: judged.length,
+              interval: rounded(shareInterval(safeIn(judged), judged.length)),
+            },
+      worth: await worthAt(found, candidates.points, sets, confidence),
+      leftOut: { points: found.safe.length - candidates.points.length, trials: asked - trials },
+    },
+    draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: judged[k] ?? null })),
+  };
+}
+
+/** The nominal field with one more edge: where fewer draws are safe than in the best places, less one. */
+function mostDraws({ field, safe }: AxisFound, counts: Uint16Array, draws: number): Field {
+  const most = counts.reduce((found, count, point) => (safe[point] && count > found ? count : found), 0);
+  if (most === 0) return field;
+  const level = Math.max(1, most - 1);
+  const room = Float64Array.from(counts, (count) => (count - level) / draws);
+  return {
+    ...field,
+    constraints: [...field.constraints, { name: "confidence", room, by: new Int32Array(counts.length) }],
+  };
+}
+
+/** Per draw, those that chose first, and per D; moved by as much as theory and trials differ in the model as it is written. */
+async function boundariesOf({ plan, axis, sustained, yieldIfDue }: AxisFound, { chosen, judging, nominal }: DrawSets) {
+  const { d: rows } = plan.sweep.grid[axis];
+  const moved = rows.map((d, row) => {
+    const stable = at(sustained, row);
+    const theory = nominal.boundary(d);
+    return theory === null || "never" in stable || stable.toOpen ? 1 : stable.to / theory;
+  });
+  const boundaries: (number | null)[][] = [];
+  for (const { boundary } of [...chosen, ...judging]) {
+    await yieldIfDue();
+    boundaries.push(
+      rows.map((d, row) => {
+        const p = boundary(d);
+        return p === null ? null : toDisplayP(p * at(moved, row));
+      }),
+    );
+  }
+  return boundaries;
+}
+
+const bandOf = (rows: readonly number[], boundaries: readonly (readonly (number | null)[])[]): BandPoint[] =>
+  rows.map((d, row) => {
+    const column = boundaries.map((boundary) => boundary[row] ?? null);
+    const [low, middle, high] = [0.05, 0.5, 0.95].map((share) => quantileOf(column, share));
+    return { d: toDisplayD(d), low: low ?? null, middle: middle ?? null, high: high ?? null };
+  });
+
+async function worthAt(
+  { plan, axis, yieldIfDue }: AxisFound,
+  points: readonly number[],
+  sets: DrawSets,
+  confidence: number,
+): Promise<Worth[]> {
+  const { p, d } = plan.sweep.grid[axis];
+  const gains = points.map((point) => [at(p, point % p.length), at(d, Math.floor(point / p.length))] as const);
+  const nominal = gains.filter(([pGain, dGain]) => sets.nominal.hasMargins(pGain, dGain)).length;
+  if (nominal === 0) return [];
+  const { draws, theory } = await sets.worth();
+  const safe: Uint8Array[] = [];
+  for (const { hasMargins } of theory) {
+    await yieldIfDue();
+    safe.push(Uint8Array.from(gains, ([pGain, dGain]) => (hasMargins(pGain, dGain) ? 1 : 0)));
+  }
+  const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
+  const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));
+  return worthOf(safe, columns, confidence)
+    .map(({ gain, error }: WorthOf, key) => ({
+      key: at(draws.spreads, key).key,
+      gain: share(gain),
+      error: share(error),
+    }))
+    .sort((one, other) => other.gain - one.gain);
+}
+
+const rounded = ([low, high]: readonly [number, number]): readonly [number, number] => [
+  roundToTwelveDigits(Number(low.toPrecision(6))),
+  roundToTwelveDigits(Number(high.toPrecision(6))),
+];

@@ -1,0 +1,97 @@
+// In how many draws each point is safe: theory's margins in every draw, and trials of what can decide.
+import { at } from "../base/at.js";
+import { NOBODY } from "../map/decider.js";
+import { type Ask, sustains, type TrialRequest, type TrialTable } from "../map/trials.js";
+import { isClean, type Limits } from "../map/verdict.js";
+import { type TrialRow, worstPoint } from "../map/worst.js";
+import type { GainGrid } from "../sweep/sweep.js";
+import type { Candidates } from "./candidates.js";
+import type { DrawTheory } from "./draw-theory.js";
+
+export interface SafeDrawsInput {
+  readonly lines: GainGrid;
+  readonly grid: ReadonlyMap<number, TrialTable>;
+  readonly limits: Limits;
+  readonly candidates: Candidates;
+  readonly theory: readonly DrawTheory[];
+  readonly ask: Ask;
+  readonly yieldIfDue: () => Promise<void>;
+}
+
+export interface SafeDraws {
+  /** Per point. */
+  readonly counts: Uint16Array;
+  /** Trials simulated in the draws. */
+  readonly trials: number;
+}
+
+/** Draws asked at once: enough for every worker, few enough to hold. */
+const BATCH = 8;
+/** Variants with the least room that are simulated first: most points that fail do so there. */
+const FIRST = 4;
+
+/** Draw k of `theory` is draw k of the plan. */
+export async function safeDraws(input: SafeDrawsInput): Promise<SafeDraws> {
+  const { lines, candidates, theory } = input;
+  const counts = new Uint16Array(lines.p.length * lines.d.length);
+  let trials = 0;
+  for (let from = 0; from < theory.length; from += BATCH) {
+    const open: OpenPoint[] = [];
+    for (let draw = from; draw < Math.min(theory.length, from + BATCH); draw++) {
+      await input.yieldIfDue();
+      const { hasMargins } = at(theory, draw);
+      for (const point of candidates.points) {
+        const [p, d] = gainsAt(lines, point);
+        if (hasMargins(p, d)) open.push({ draw, point, p, d, rows: [] });
+      }
+    }
+    const first = await simulated(input, open, (deciding) => deciding.slice(0, FIRST));
+    const left = open.filter((one) => !failsAlready(one, input.limits));
+    const rest = await simulated(input, left, (deciding) => deciding.slice(FIRST));
+    trials += first + rest;
+    for (const one of left) if (isSafe(one, input)) counts[one.point] = at(counts, one.point) + 1;
+  }
+  return { counts, trials };
+}
+
+/** A point in a draw, with the trials simulated there so far. */
+interface OpenPoint {
+  readonly draw: number;
+  readonly point: number;
+  readonly p: number;
+  readonly d: number;
+  readonly rows: TrialRow[];
+}
+
+const gainsAt = ({ p, d }: GainGrid, point: number): readonly [p: number, d: number] => [
+  at(p, point % p.length),
+  at(d, Math.floor(point / p.length)),
+];
+
+/** Simulates the chosen variants of each point; returns how many trials. */
+async function simulated(
+  { candidates, ask }: SafeDrawsInput,
+  open: readonly OpenPoint[],
+  chosen: (deciding: readonly number[]) => readonly number[],
+): Promise<number> {
+  const asked = open.flatMap((one) =>
+    chosen(candidates.deciding.get(one.point) ?? []).map((variant) => ({ one, variant })),
+  );
+  // By draw, then by variant: what shares a trial setup comes together.
+  asked.sort((a, b) => a.one.draw - b.one.draw || a.variant - b.variant);
+  const requests = asked.map(({ one: { draw, p, d }, variant }): TrialRequest => ({ variant, p, d, draw }));
+  const table = await ask(requests);
+  for (const [row, { one, variant }] of asked.entries()) one.rows.push({ variant, table, row });
+  return requests.length;
+}
+
+const failsAlready = ({ rows }: OpenPoint, limits: Limits): boolean =>
+  rows.some(({ table, row }) => sustains(table, row)) || !isClean(worstPoint(rows), NOBODY, limits);
+
+/** Variants that were comfortable stand in as the model as it is written has them. */
+function isSafe({ point, rows }: OpenPoint, { grid, limits }: SafeDrawsInput): boolean {
+  if (rows.some(({ table, row }) => sustains(table, row))) return false;
+  const own = new Set(rows.map(({ variant }) => variant));
+  const others = [...grid].flatMap(([variant, table]) => (own.has(variant) ? [] : [{ variant, table, row: point }]));
+  return isClean(worstPoint([...rows, ...others]), NOBODY, limits);
+}

@@ -1,0 +1,30 @@
+// The plan of a sweep for a model drawn from the spreads. The controller does not know the draw: mixer, holding gains,
+// gains and fixed filters are those of the model as it is written; hover throttle and rotor speeds are the draw's own.
+import type { Airframe } from "../airframe/airframe.js";
+import { type Craft, craftUnder } from "../airframe/craft.js";
+import { hoverTrimFrom, type Trim, trimAt } from "../airframe/trim.js";
+import { at } from "../base/at.js";
+import { type Plan, startThrottle } from "./plan.js";
+
+/** Null where the drawn craft cannot hover under a condition. */
+export function drawnPlanOf(plan: Plan, drawn: Airframe): Plan | null {
+  const { controller } = plan.airframe;
+  const airframe: Airframe = { ...drawn, controller: { ...controller, latency: drawn.controller.latency } };
+  const conditions = plan.conditions.flatMap(({ condition, craft, hover }) => {
+    const own: Craft = { ...craftUnder(airframe, condition), mixer: craft.mixer };
+    const trim = hoverTrimFrom(own, hover.throttle);
+    return trim === null ? [] : [{ condition, craft: own, hover: trim }];
+  });
+  if (conditions.length < plan.conditions.length) return null;
+  const trims = new Map<string, Trim>();
+  const variants = plan.variants.map((variant) => {
+    const { craft, hover } = at(conditions, variant.condition);
+    const throttle = variant.hovering ? hover.throttle : variant.throttle;
+    const duty = startThrottle(variant.script, throttle, controller.idle);
+    const key = `${variant.condition} ${duty}`;
+    const trim = trims.get(key) ?? trimAt(craft, duty);
+    trims.set(key, trim);
+    return { ...variant, throttle, trim };
+  });
+  return { ...plan, airframe, conditions, variants };
+}
