@@ -6,6 +6,7 @@ import { problemAt } from "../base/document.js";
 import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
 import { pointCount } from "../base/sizes.js";
+import { ANSWERS_FORMAT } from "../estimate/answers.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
 import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
@@ -13,18 +14,20 @@ import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { Sweep } from "../sweep/sweep.js";
+import { readAnswers } from "./answers.js";
 import { refuseOthers } from "./file-kind.js";
+import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
 import { openScript, readAirframe, type WithDocument } from "./read.js";
 
-const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
+const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT, ANSWERS_FORMAT];
 
 /**
  * What the file is, in a few words. A sweep is planned with its model, and with those a gate would compare. Throws
  * InputError with every problem found.
  */
 export function checkFile(path: string): string {
-  refuseOthers(path, ["model", "sweep", "script"], "a model, sweep or script");
+  refuseOthers(path, ["model", "sweep", "script", "answers"], "a model, sweep, script or answers");
   const document = readDocument(path);
   const { data } = document;
   const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
@@ -32,6 +35,7 @@ export function checkFile(path: string): string {
     const { name, version } = parseAirframe(document);
     return `model ${name} ${version}`;
   }
+  if (format === ANSWERS_FORMAT) return `answers for ${newModel(readAnswers(path, {}), path).airframe.name}`;
   if (format === SCRIPT_FORMAT) return `script ${parseScript(document).name}`;
   if (format === SWEEP_FORMAT) {
     const sweep = { value: parseSweep(document, openScript), document };
