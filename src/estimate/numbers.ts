@@ -32,7 +32,7 @@ export interface Numbers {
   readonly latency: Estimate; // s
 }
 
-export const propellerSize = ({ propeller }: Answers): PropellerSize => ({
+const propellerSize = ({ propeller }: Answers): PropellerSize => ({
   inches: inUnitOf(propeller.diameter, "length", "in"),
   pitchInches: inUnitOf(propeller.pitch, "length", "in"),
   blades: propeller.blades,

@@ -16,7 +16,7 @@ export interface Truth {
 const TURN = 2 * Math.PI;
 
 /** The truth's kT and kQ at 1.225 kg/m^3, per (rad/s)^2. */
-export const loadOf = ({ ct, cp, diameter }: Truth) => ({
+const loadOf = ({ ct, cp, diameter }: Truth) => ({
   kT: (ct * 1.225 * diameter ** 4) / TURN ** 2,
   kQ: (cp * 1.225 * diameter ** 5) / TURN ** 3,
 });
