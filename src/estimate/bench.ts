@@ -11,7 +11,15 @@ import type { Benched, BenchKey } from "./numbers.js";
 import { type Fit, leastSquares, studentQuantile } from "./regression.js";
 
 /** Accuracy of the meters as a share, with coverage factor 2: common practice, no source. No residual tells of it. */
-export const METERS = { thrust: 0.02, torque: 0.03, speed: 0.005, volts: 0.01, current: 0.02, air: 0.03 } as const;
+export const METERS = {
+  thrust: 0.02,
+  torque: 0.03,
+  speed: 0.005,
+  volts: 0.01,
+  current: 0.02,
+  air: 0.03,
+  duty: 0.02,
+} as const;
 
 const DENSITY = 1.225; // kg/m^3, as standard air at sea level; a day's own is within METERS.air
 const TURN = 2 * Math.PI;
@@ -48,11 +56,21 @@ interface Driven {
   readonly volts: number | undefined;
   readonly current: number;
   readonly torque: number | undefined;
+  /** Whether a speed controller stood between, whose duty is its throttle's but for METERS.duty. */
+  readonly switched: boolean;
 }
 
 function atMotor({ throttle = 1, speed, volts, current, torque }: BenchRow): Driven[] {
   if (current === undefined || !(current > 0)) return [];
-  return [{ speed, volts: volts === undefined ? undefined : throttle * volts, current: current / throttle, torque }];
+  return [
+    {
+      speed,
+      volts: volts === undefined ? undefined : throttle * volts,
+      current: current / throttle,
+      torque,
+      switched: throttle < 0.995,
+    },
+  ];
 }
 
 /** Rows whose value is no less than a twentieth of the largest: below, a meter shows its last digit. */
@@ -125,12 +143,13 @@ function motorOf(rows: readonly Driven[]): Record<"kv" | "resistance" | "noLoadC
   );
   const drawn = torque ?? currentFit(rows);
   const count = torque === null ? rows.length : twisted.length;
+  const duty = powered.some(({ switched }) => switched) ? METERS.duty : 0;
   const kv =
     volts === null
       ? null
       : estimated(
           60 / (TURN * (volts.coefficients[0] ?? 0)),
-          [relativeError(volts, 0), METERS.volts, METERS.speed],
+          [relativeError(volts, 0), METERS.volts, METERS.speed, duty],
           powered.length,
         );
   return {
@@ -148,13 +167,22 @@ function motorOf(rows: readonly Driven[]): Record<"kv" | "resistance" | "noLoadC
         ? null
         : estimated(
             volts.coefficients[1] ?? 0,
-            [relativeError(volts, 1), METERS.volts, METERS.current],
+            [
+              relativeError(volts, 1),
+              METERS.volts,
+              METERS.current,
+              duty * perDrop(powered, volts.coefficients[1] ?? 0),
+            ],
             powered.length,
           ),
     noLoadCurrent:
       drawn === null ? null : estimated(drawn.coefficients[1] ?? 0, [relativeError(drawn, 1), METERS.current], count),
   };
 }
+
+/** How many times the volts are those that the winding takes, on average: a bent duty bends the difference of the two. */
+const perDrop = (rows: readonly (Driven & { readonly volts: number })[], resistance: number): number =>
+  rows.reduce((sum, { volts, current }) => sum + volts / (Math.abs(resistance) * current), 0) / rows.length;
 
 const currentFit = (rows: readonly Driven[]): Fit | null =>
   lineOf(

@@ -59,7 +59,7 @@ describe("two worked examples", () => {
 
 describe("two hundred tables of a known truth, by meters that are off", () => {
   const tables = Array.from({ length: 200 }, (_, seed) => seed);
-  const [least, most] = binomialBounds(tables.length, 0.95);
+  const [least, most] = binomialBounds(tables.length, 0.95, 0.002); // ten counts are held against it
 
   it.each([
     ["with torque", true],
@@ -74,7 +74,13 @@ describe("two hundred tables of a known truth, by meters that are off", () => {
         if (Math.abs(Math.log(TRUTH[key] / estimate.value)) <= Math.log(1 + estimate.spread)) held[key]++;
       }
     }
+    // KV and resistance hold a speed controller's bent duty as well, which these tables have not
+    const most95 = (key: BenchKey) =>
+      key === "ct" || (torque && key === "cp") || key === "noLoadCurrent" ? most : tables.length;
     for (const key of BENCH_KEYS)
-      expect([key, held[key] >= least && held[key] <= most], `${held[key]} of ${tables.length}`).toEqual([key, true]);
+      expect([key, held[key] >= least && held[key] <= most95(key)], `${held[key]} of ${tables.length}`).toEqual([
+        key,
+        true,
+      ]);
   });
 });

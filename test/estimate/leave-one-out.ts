@@ -21,8 +21,12 @@ export const leftOut = (): LeftOut[] =>
 export const within = (share: number): number =>
   leftOut().reduce((sum, { ct, cp }) => sum + Number(Math.abs(ct) <= share) + Number(Math.abs(cp) <= share), 0);
 
-/** The least and the most of `count` that lie within, 95 of 100 times, where each does with this probability. */
-export function binomialBounds(count: number, probability: number): readonly [least: number, most: number] {
+/** The least and the most of `count` that lie within, but for `tail` at either end, where each does with this probability. */
+export function binomialBounds(
+  count: number,
+  probability: number,
+  tail = 0.025,
+): readonly [least: number, most: number] {
   const shares: number[] = [];
   let share = (1 - probability) ** count;
   for (let k = 0; k <= count; k++) {
@@ -31,9 +35,9 @@ export function binomialBounds(count: number, probability: number): readonly [le
   }
   let below = 0;
   let least = 0;
-  while (below + (shares[least] ?? 0) < 0.025) below += shares[least++] ?? 0;
+  while (below + (shares[least] ?? 0) < tail) below += shares[least++] ?? 0;
   let above = 0;
   let most = count;
-  while (above + (shares[most] ?? 0) < 0.025) above += shares[most--] ?? 0;
+  while (above + (shares[most] ?? 0) < tail) above += shares[most--] ?? 0;
   return [least, most];
 }
