@@ -22,7 +22,9 @@ const EVERY_ROOM = [
   "response",
   "run",
   "theory",
+  "sheet",
   "map",
+  "causes",
   "confidence",
   "compare",
   "words",
@@ -93,13 +95,24 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
+  sheet: {
+    holds: "what follows from a model's numbers before anything is simulated, and doubts about them",
+    imports: ["base", "airframe", "theory"],
+    instead: "a sheet is computed from an airframe alone: what a sweep asks belongs to plan, what trials say to map",
+  },
   map: {
     holds: "trials to a map: worst case, boundary, verdict, safe region, tunes; `map.json`",
-    imports: ["base", "airframe", "plan", "theory"],
+    imports: ["base", "airframe", "plan", "theory", "sheet"], // the sheet of the model that it carries
     types: ["sweep"],
     packages: ["zod"],
     instead:
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
+  },
+  causes: {
+    holds: "why nothing is safe: changes of the model or the sweep with which a safe tune is found",
+    imports: ["base", "airframe", "plan", "theory", "sheet", "map"],
+    types: ["sweep"],
+    instead: "a cause is a change that mends: how its trials are run belongs to flow, what a map says of it to map",
   },
   confidence: {
     holds: "draws of a model judged: counts per point, the boundary's band, the start, what knowing a number is worth",
@@ -116,6 +129,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
+    types: ["sheet"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
@@ -132,6 +146,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
+    types: ["sheet"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",

@@ -133,10 +133,12 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     });
   program
     .command("check")
-    .description("check models and sweeps without simulating")
-    .argument("<files...>", "model or sweep files (YAML)")
-    .action((files: string[]) => {
-      code = checkCommand(files);
+    .description("check models and sweeps, and print a model's sheet, without simulating")
+    .argument("<files...>", "model, sweep or script files (YAML)")
+    .option("--quiet", "print errors only")
+    .option("--json", "print what was found, sheets included, as JSON")
+    .action((files: string[], options) => {
+      code = checkCommand(files, options);
     });
   try {
     await program.parseAsync([...words], { from: "user" });

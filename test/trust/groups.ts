@@ -7,6 +7,7 @@ import { BOUNDARIES } from "./checks/boundaries.js";
 import { ESTIMATES } from "./checks/estimates.js";
 import { LIMIT_CYCLES } from "./checks/limit-cycles.js";
 import { FILTERS, INERTIA, MOTOR_AND_PACK, PUBLISHED_CRAFT } from "./checks/parts.js";
+import { SHEET } from "./checks/sheet.js";
 import { STEP_RESPONSE } from "./checks/step-response.js";
 import { TURBULENCE } from "./checks/turbulence.js";
 import { ULTIMATE_GAIN } from "./checks/ultimate-gain.js";
@@ -26,4 +27,5 @@ export const GROUPS: readonly Group[] = [
   INERTIA,
   FILTERS,
   PUBLISHED_CRAFT,
+  SHEET,
 ];
