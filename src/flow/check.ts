@@ -80,7 +80,7 @@ export function checkFile(file: string): CheckedFile {
   throw new InputError([problemAt(document, ["format"], format === undefined ? `missing; ${message}` : message)]);
 }
 
-function checkedSweep(file: string, sweep: WithDocument<Sweep>): CheckedSweep {
+function checkedSweep(file: string, sweep: WithDocument<RequestedSweep>): CheckedSweep {
   const plan = plannedWithAll(sweep);
   if (plan === null || sweep.value.model === null)
     return { file, kind: "sweep", is: `sweep ${sweep.value.name}, without a model`, model: null };
