@@ -15,6 +15,7 @@ export interface Room {
 const EVERY_ROOM = [
   "base",
   "airframe",
+  "estimate",
   "sweep",
   "plan",
   "kernel",
@@ -46,6 +47,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     imports: ["base"],
     packages: ["zod", "ml-matrix"],
     instead: "an airframe is physics alone: what simulates it belongs to plan or kernel, what reads its file to files",
+  },
+  estimate: {
+    holds: "answers and bench tables to a model's text: estimates with spreads, the published propellers they rest on",
+    imports: ["base", "airframe"],
+    packages: ["zod", "ml-matrix"],
+    instead:
+      "an estimate is a number with its spread and source: asking belongs to cli, reading files and judging the model to flow",
   },
   sweep: {
     holds: "schemas of sweep and script: grid, levels, conditions, limits, gates",
@@ -151,9 +159,9 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "the page's script simulates and shows in a browser: what it is given goes into page-data, drawing into charts",
   },
   files: {
-    holds: "YAML and JSON in, files out, locks, cache files",
+    holds: "YAML, JSON and CSV in, files out, locks, cache files",
     imports: ["base"],
-    packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
+    packages: ["yaml", "csv-parse/sync", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {
@@ -166,7 +174,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   cli: {
     holds: "commands, options, progress, signals, exit codes",
     imports: [...EVERY_ROOM, "flow"],
-    packages: ["commander", "node:os", "node:path", "node:tty"],
+    packages: ["commander", "@clack/prompts", "node:os", "node:path", "node:tty"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {

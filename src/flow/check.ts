@@ -6,6 +6,7 @@ import { problemAt } from "../base/document.js";
 import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
 import { pointCount } from "../base/sizes.js";
+import { ANSWERS_FORMAT } from "../estimate/answers.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sheet, SheetWarning } from "../sheet/format.js";
@@ -15,11 +16,13 @@ import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
+import { readAnswers } from "./answers.js";
 import { refuseOthers } from "./file-kind.js";
+import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
 import { openScript, readAirframe, type WithDocument } from "./read.js";
 
-const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
+const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT, ANSWERS_FORMAT];
 
 interface Checked {
   readonly file: string;
@@ -47,20 +50,28 @@ export interface CheckedScript extends Checked {
   readonly kind: "script";
 }
 
-export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript;
+export interface CheckedAnswers extends Checked {
+  readonly kind: "answers";
+}
+
+export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript | CheckedAnswers;
 
 /**
  * What the file is, and the sheet of a model. A sweep is planned with its model, and with those a gate would compare. Throws
  * InputError with every problem found.
  */
 export function checkFile(file: string): CheckedFile {
-  refuseOthers(file, ["model", "sweep", "script"], "a model, sweep or script");
+  refuseOthers(file, ["model", "sweep", "script", "answers"], "a model, sweep, script or answers");
   const document = readDocument(file);
   const { data } = document;
   const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
   if (format === AIRFRAME_FORMAT) {
     const airframe = parseAirframe(document);
     return { file, kind: "model", is: `model ${airframe.name} ${airframe.version}`, sheet: sheetOf(airframe) };
+  }
+  if (format === ANSWERS_FORMAT) {
+    const { airframe } = newModel(readAnswers(file, {}), file);
+    return { file, kind: "answers", is: `answers for ${airframe.name} ${airframe.version}` };
   }
   if (format === SCRIPT_FORMAT) return { file, kind: "script", is: `script ${parseScript(document).name}` };
   if (format === SWEEP_FORMAT) return checkedSweep(file, { value: parseSweep(document, openScript), document });

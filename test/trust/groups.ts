@@ -4,6 +4,7 @@ import type { Group } from "./check.js";
 import { AIR_AND_ROTORS } from "./checks/air-and-rotors.js";
 import { BANDWIDTH } from "./checks/bandwidth.js";
 import { BOUNDARIES } from "./checks/boundaries.js";
+import { ESTIMATES } from "./checks/estimates.js";
 import { LIMIT_CYCLES } from "./checks/limit-cycles.js";
 import { FILTERS, INERTIA, MOTOR_AND_PACK, PUBLISHED_CRAFT } from "./checks/parts.js";
 import { SHEET } from "./checks/sheet.js";
@@ -22,6 +23,7 @@ export const GROUPS: readonly Group[] = [
   WASH,
   AIR_AND_ROTORS,
   MOTOR_AND_PACK,
+  ESTIMATES,
   INERTIA,
   FILTERS,
   PUBLISHED_CRAFT,
