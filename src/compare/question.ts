@@ -85,7 +85,7 @@ const textOf = (value: unknown): string | null =>
   value === undefined ? null : shortened(typeof value === "string" ? value : canonicalJson(value));
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */
-export function differences(base: Question, candidate: Question): KeyChange[] {
+function differences(base: Question, candidate: Question): KeyChange[] {
   // A limit that one side's version did not know is neither asked nor answered there.
   const common = (one: Question, other: Question): Question => ({ ...one, limits: pick(one.limits, other.limits) });
   return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];
