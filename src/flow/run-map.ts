@@ -36,8 +36,9 @@ export async function runMap({ sweep, model, plan }: MapRequest, options: RunMap
   const command = shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
-  const { gates, baseline } = plan.sweep;
-  const cacheInputs = { plan: plan.digests.plan, gates, baseline, provenance };
+  const { gates, gateJudge, baseline } = plan.sweep;
+  const judged = { gates, ...(gateJudge === undefined ? {} : { gateJudge }), baseline };
+  const cacheInputs = { plan: plan.digests.plan, ...judged, provenance };
   const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };
   const made = await simulate(plan, { ...options, provenance, model: model.document });

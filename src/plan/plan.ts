@@ -136,11 +136,11 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
   };
 }
 
-type Judged = "gates" | "baseline";
+type Judged = "gates" | "gateJudge" | "baseline";
 
 /** Gates judge a map and do not change it: the same trials, whatever they allow. */
 function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
-  const { gates: _, baseline: __, ...question } = sweep;
+  const { gates: _, gateJudge: __, baseline: ___, ...question } = sweep;
   return question;
 }
 

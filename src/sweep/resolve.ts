@@ -7,7 +7,7 @@ import { GATES, type Gates } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { type Path, type Problem, Problems } from "../base/problem.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
-import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
+import { allowedIn, gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import type { Condition, GridLine, Script, ScriptUse, Sweep, Uncertainty } from "./sweep.js";
 import {
@@ -99,7 +99,8 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
     boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
     ...(file.uncertainty === undefined ? {} : { uncertainty: uncertaintyOf(file.uncertainty, assume) }),
     pinned: file.pinned ?? null,
-    gates: gatesOf(file.gates ?? {}),
+    gates: gatesOf(allowedIn(file)),
+    ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
     defaulted,
   };
@@ -117,7 +118,7 @@ function uncertaintyOf(given: NonNullable<SweepFile["uncertainty"]>, assume: Ass
 }
 
 /** A gate left out holds at its default: no part of what is simulated, so no assumption of the map. */
-function gatesOf(given: NonNullable<SweepFile["gates"]>): Gates {
+function gatesOf(given: ReturnType<typeof allowedIn>): Gates {
   const allowed = GATES.map((gate) => [
     gate.id,
     given[gateKey(gate)] === undefined ? gate.allowed : given[gateKey(gate)],

@@ -1,7 +1,7 @@
 // What a sweep file may hold: format gainscape.sweep/1.
 import type { z } from "zod";
 import { choice, count, describeValue, field, name, quantity, words } from "../base/fields.js";
-import { GATES, type Gate } from "../base/gates.js";
+import { GATE_JUDGES, GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
@@ -106,6 +106,12 @@ function gate({ unit, measures, allowed }: Gate) {
   return field(read, { type: "string", description: `${measures}; ${counted ? "on" : "a share"} or off` }).optional();
 }
 
+type GateSchemas = Readonly<Record<string, ReturnType<typeof gate>>>;
+const gates = group({
+  ...(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)])) as GateSchemas),
+  judge: choice(GATE_JUDGES).optional(),
+});
+
 const baseline = group({
   model: words(400).optional(),
   candidates: list(words(400), 1, 32, "model files"),
@@ -138,8 +144,12 @@ export const sweepSchema = group({
     loop_gain: quantity("share", "0 %", "50 %").optional(),
   }).optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
-  gates: group(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)]))).optional(),
+  gates: gates.optional(),
   baseline: baseline.optional(),
 });
 
 export type SweepFile = z.output<typeof sweepSchema>;
+
+/** What a file's gates allow, by key; undefined: left out. */
+export const allowedIn = ({ gates: given = {} }: SweepFile) =>
+  given as Readonly<Record<string, number | null | undefined>>;

@@ -2,7 +2,7 @@
 import type { Path } from "../base/problem.js";
 import { MOST_BOUNDARIES, MOST_POINTS, MOST_VARIANTS } from "../base/sizes.js";
 import { figures, quantityText } from "../base/units.js";
-import type { SweepFile } from "./schema.js";
+import { allowedIn, type SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
 
 /** Their results take about a gigabyte of memory. */
@@ -79,8 +79,9 @@ export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void 
 }
 
 /** A fall narrower than the bracket that holds the boundary cannot be distinguished from none. */
-export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: SweepFile, report: Report): void {
-  const allowed = gates?.boundary_fall;
+export function gateFaults(file: SweepFile, report: Report): void {
+  const { boundary_tolerance: tolerance = 0.005 } = file;
+  const allowed = allowedIn(file).boundary_fall;
   if (typeof allowed === "number" && allowed < 100 * tolerance)
     report(
       ["gates", "boundary_fall"],

@@ -108,6 +108,8 @@ export interface Sweep {
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;
+  /** The end of a drift's interval that gates judge; left out: the middle. */
+  readonly gateJudge?: "lower";
   /** What a gate compares; no part of what is simulated. */
   readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];
