@@ -12,7 +12,7 @@ import type {
   StartInDraws,
 } from "../compare/format.js";
 import type { PinnedPoint } from "../map/format.js";
-import { count, toThreeDigits } from "./numbers.js";
+import { count, intervalEnd, toThreeDigits } from "./numbers.js";
 import { unitLabel } from "./units.js";
 import { VERDICT_WORDS } from "./verdict-words.js";
 
@@ -118,7 +118,9 @@ export function shiftWords({ state, percent, interval }: ShiftAtD): string {
 
 /** " (−17 to −8 %)"; empty where there is none. */
 const intervalWords = (interval: ShiftInterval | undefined): string =>
-  interval === undefined ? "" : ` (${signed(interval.low)} to ${signed(interval.high)}\u00a0%)`;
+  interval === undefined ? "" : ` (${signedEnd(interval.low)} to ${signedEnd(interval.high)}\u00a0%)`;
+
+const signedEnd = (value: number): string => `${value > 0 ? "+" : ""}${intervalEnd(value)}`;
 
 /** Rarer by chance than this, a difference is said to be seen. */
 const SEEN = 0.05;

@@ -1,7 +1,7 @@
 // The reading of a gate and what it allows, in words. The judge has decided; nothing is decided here.
 import type { GateId } from "../base/gates.js";
 import type { Drift, GateResult, ShiftAtD, ShiftInterval } from "../compare/format.js";
-import { count, percent, toThreeDigits } from "./numbers.js";
+import { count, intervalEnd, percent, toThreeDigits } from "./numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
 export function readingWords(drift: Drift, result: GateResult): string {
@@ -58,8 +58,9 @@ function middleWords({ percent: middle }: ShiftAtD): string {
 function fallInterval(interval: ShiftInterval | undefined): string {
   if (interval === undefined) return "";
   const { low, high } = interval;
-  if (high > 0) return ` (a rise of ${percent(high / 100)} to a fall of ${percent(-low / 100)})`;
-  return ` (${toThreeDigits(0 - high)} to ${percent(-low / 100)})`;
+  if (low >= 0) return ` (rises ${intervalEnd(low)} to ${intervalEnd(high)}\u00a0%)`;
+  if (high > 0) return ` (${intervalEnd(high)}\u00a0% up to ${intervalEnd(0 - low)}\u00a0% down)`;
+  return ` (${intervalEnd(0 - high)} to ${intervalEnd(0 - low)}\u00a0%)`;
 }
 
 function outsideWords(drift: Drift, axis: GateResult["axis"]): string {
