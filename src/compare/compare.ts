@@ -11,7 +11,7 @@ import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
 import { drawNotes, pairedDraws, shiftIntervals, startInDraws } from "./paired-draws.js";
 import { safeDrift, verdictDrift } from "./points.js";
-import { gateJudgeOf, gatesOf, mapDifferences } from "./question.js";
+import { gateJudgeOf, gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 
@@ -36,7 +36,8 @@ export function compareMaps(
   const gates = gatesOf(candidate);
   const alike = unjudged.length === 0;
   const axes = { roll: axisDrift("roll", base, candidate, alike), pitch: axisDrift("pitch", base, candidate, alike) };
-  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, gateJudgeOf(candidate)));
+  const how = { judge: gateJudgeOf(candidate), skippedFail: planOf(candidate).sweep.skippedGates === "fail" };
+  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how));
   return {
     format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
@@ -111,6 +112,10 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
     );
   if (base.airframe.name !== candidate.airframe.name)
     notes.push(`Two crafts, not two versions of one: ${base.airframe.name} and ${candidate.airframe.name}.`);
+  if (!tailsAgree(base, candidate))
+    notes.push(
+      "Tails differ between the two: an oscillation too slow for the shorter ones shows on one side alone. gainscape compare SWEEP --from MODEL --to MODEL gives both the longer ones.",
+    );
   for (const [side, map] of [
     ["base", base],
     ["candidate", candidate],

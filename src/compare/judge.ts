@@ -60,12 +60,27 @@ function largestFall(drift: AxisDrift, judge: GateJudge, threshold: number | nul
   return { d, value, judgedLines };
 }
 
-/** Every gate on one axis, gravest first. `judge`: which value of a drift with an interval. */
-export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates, judge: GateJudge = "middle"): GateResult[] {
-  return GATES.map(({ id }) => {
+/** How gates judge. */
+interface Judging {
+  /** Which value of a drift with an interval. */
+  readonly judge?: GateJudge;
+  /** A gate that could not be judged fails, unless it is switched off. */
+  readonly skippedFail?: boolean;
+}
+
+/** Every gate on one axis, gravest first. */
+export function judgeAxis(
+  axis: Axis,
+  drift: AxisDrift,
+  gates: Gates,
+  { judge = "middle", skippedFail = false }: Judging = {},
+): GateResult[] {
+  return GATES.map(({ id }): GateResult => {
     const threshold = gates[id];
-    const result = decide(id, axis, threshold, GATE_READINGS[id](drift, judge, threshold));
-    return id === "boundaryFall" && judge === "lower" ? { ...result, judge } : result;
+    const decided = decide(id, axis, threshold, GATE_READINGS[id](drift, judge, threshold));
+    const result = id === "boundaryFall" && judge === "lower" ? { ...decided, judge } : decided;
+    const fails = skippedFail && result.outcome === "skipped" && result.skipReason !== "switched off";
+    return fails ? { ...result, outcome: "fail" } : result;
   });
 }
 

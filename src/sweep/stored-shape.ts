@@ -71,6 +71,7 @@ const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: 
   object(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
 const tune = () => object({ p: number(), d: number() });
 const gainGrid = () => object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) });
+const lineCounts = () => object({ p: counted(2, MOST_GRID_LINES), d: counted(2, MOST_GRID_LINES) });
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
@@ -101,4 +102,6 @@ export const storedSweep = () =>
     pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
     gateJudge: z.literal("lower").exactOptional(),
+    skippedGates: z.literal("fail").exactOptional(),
+    autoGrid: object({ roll: lineCounts().exactOptional(), pitch: lineCounts().exactOptional() }).exactOptional(),
   });

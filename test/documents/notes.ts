@@ -55,6 +55,8 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   name: "it names the report's folder",
   notes: "none",
   model: "`--model` is needed; a path as seen from the sweep file",
+  grid: "`p` and `d` for both axes, or `roll` and `pitch` with a grid each; [auto](#a-grid-that-fits): lines from theory, `auto` alone 24 x 24",
+  "grid.p": "a list rises, even or not",
   "grid.p.from": "smaller than `to`",
   "grid.p.points": "evenly spaced, both ends exact; at most 65 536 points in all",
   "scripts[].use": "a name (`scripts/NAME.yaml` beside the sweep), or a path if it holds `/` or ends in `.yaml`",
@@ -72,6 +74,7 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   gates: "as if all its keys were left out",
   "gates.judge":
     "`middle`; [`lower`](guides/comparing.md#drifts-with-an-interval): the worse end of a drift's interval",
+  "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",
   baseline: "no nightly comparison",
   "baseline.model": "the sweep's own model",
 };
