@@ -6,6 +6,7 @@ import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type MapRequest, type MapResult, runMap } from "../flow/run-map.js";
 import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
+import type { AxisMap } from "../map/format.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { drawingErrors, written } from "./drawing-errors.js";
@@ -66,11 +67,18 @@ function cost({ figures, unchanged }: MapResult): string {
   return `${trials} trials${fromCache}; ${(result.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(result.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
 }
 
+const axisOutcome = ({ start, startReason, startCauses, safeShare }: AxisMap) => ({
+  start,
+  startReason,
+  startCauses,
+  safeShare,
+});
+
 const outcome = ({ map, figures, unchanged }: MapResult, files: object) => ({
   airframe: map.airframe,
   sweep: map.sweep,
-  roll: { start: map.axes.roll.start, startReason: map.axes.roll.startReason, safeShare: map.axes.roll.safeShare },
-  pitch: { start: map.axes.pitch.start, startReason: map.axes.pitch.startReason, safeShare: map.axes.pitch.safeShare },
+  roll: axisOutcome(map.axes.roll),
+  pitch: axisOutcome(map.axes.pitch),
   files,
   figures,
   unchanged,

@@ -1,12 +1,15 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
+import { modelSheet } from "../map/model-sheet.js";
 import { avoidWords } from "../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
+import { otherCauses } from "../words/cause-words.js";
 import { gridWords } from "../words/grid-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent, toThreeDigits } from "../words/numbers.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
+import { warningLine, warningsLine } from "../words/sheet-words.js";
 import { unitLabel } from "../words/units.js";
 import { unsealedWords } from "../words/unsealed-words.js";
 
@@ -24,7 +27,12 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
   const title = AXIS_TITLES[name];
   const share = `${percent(safeShare)} of the swept points are safe.`;
   if (start === null)
-    return [`${title}: no starting tune. ${startReason ?? "The map gives no reason."}`, avoidWords(map, name), share];
+    return [
+      `${title}: no starting tune. ${startReason ?? "The map gives no reason."}`,
+      ...otherCauses(map.axes[name]),
+      avoidWords(map, name),
+      share,
+    ];
   return [
     `${title}: start at ${gains(map, start)}`,
     `What limits it: ${tightestWords(map, start)}.`,
@@ -44,7 +52,14 @@ export function renderSummary(map: StabilityMap): string {
   const size = `${gridWords(fit, ({ p, d }) => `${count(p.length)} \u00d7 ${count(d.length)} points`)}`;
   const head = `${airframe.name} ${airframe.version}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
   const changed = unsealedWords(map);
-  return [head, ...(changed === null ? [] : [changed]), ...AXES.map((name) => indented(axisLines(fit, name)))]
+  const warnings = modelSheet(map)?.warnings ?? [];
+  const doubts = warnings.length === 0 ? [] : [indented([warningsLine(warnings), ...warnings.map(warningLine)])];
+  return [
+    head,
+    ...(changed === null ? [] : [changed]),
+    ...doubts,
+    ...AXES.map((name) => indented(axisLines(fit, name))),
+  ]
     .join("\n")
     .concat("\n");
 }

@@ -95,3 +95,22 @@ export const SCRIPT_NOTES: Readonly<Record<string, string>> = {
   gusts: "none",
   "gusts[] pulse: peak": "upward through the discs",
 };
+
+export const ANSWER_NOTES: Readonly<Record<string, string>> = {
+  version: "r1",
+  title: "made from size and layout",
+  layout: "x: no motor straight ahead; plus: one is",
+  distances: "a quadrotor's: front to rear, left to right (one is both); six or eight: one, to the motor opposite",
+  ducts: "no",
+  weight: "of everything but the pack, propellers on",
+  "pack.weight": "with strap",
+  "propeller.weight": "of one; estimated by diameter and blades",
+  "motor.kv": "on the label; ± 5 %",
+  "motor.weight": "of one, with screws; by the bell's size, which is then needed",
+  "motor.bell": "by weight",
+  "motor.bell.diameter": "outer",
+  "motor.bell.length": "with the base, without the shaft",
+  gyro_low_pass: "order 2",
+  derivative_low_pass: "order 2",
+  one_unit: "no column for the controller's own numbers",
+};
