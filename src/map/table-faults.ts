@@ -15,7 +15,13 @@ export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] 
   const misfits = tablesOf(map.axes[axis])
     .filter(([, rows]) => rows.length !== d.length || rows.some((row) => row.length !== p.length))
     .map(([key]): Fault => [[...path, ...key], size]);
-  return [...misfits, ...boundaryFaults(map, axis), ...deciderFaults(map, axis), ...pinnedFaults(map, axis)];
+  return [
+    ...misfits,
+    ...boundaryFaults(map, axis),
+    ...deciderFaults(map, axis),
+    ...pinnedFaults(map, axis),
+    ...drawFaults(map, axis),
+  ];
 }
 
 type Table = readonly [key: Path, rows: readonly (readonly unknown[])[]];
@@ -75,6 +81,14 @@ function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   return outside === undefined
     ? []
     : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
+}
+
+/** A boundary in a draw has one place per D. */
+function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const lines = axes[axis].grid.d.length;
+  const short = uncertainty?.draws.findIndex((draw) => draw[axis].boundary.length !== lines) ?? -1;
+  const size = `expected ${lines} places, one per D of the grid`;
+  return short < 0 ? [] : [[["uncertainty", "draws", short, axis, "boundary"], size]];
 }
 
 /** A tune that the sweep pins is judged in every map of it, and no other one. */

@@ -72,6 +72,8 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   boundary_tolerance: "of P; so that a drift of 2 % is seen",
   pinned: "none; the tune of today, inside the grid",
   gates: "as if all its keys were left out",
+  "gates.judge":
+    "`middle`; [`lower`](guides/comparing.md#drifts-with-an-interval): the worse end of a drift's interval",
   "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",
   baseline: "no nightly comparison",
   "baseline.model": "the sweep's own model",
