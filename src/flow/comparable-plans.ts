@@ -51,7 +51,7 @@ export function baselinePlan(
 }
 
 /** What a candidate shares with a base that has been simulated. */
-export function sharedWith(base: StabilityMap): Required<SharedPlan> {
+export function sharedWith(base: StabilityMap): Required<Omit<SharedPlan, "drawn">> {
   const { sweep, variants } = planOf(base) as unknown as StoredPlan & { readonly sweep: Sweep };
   const ends = requestedVariants(sweep).map(({ script }, k) => variants[k]?.tail?.to ?? script.tail.to);
   return { grid: sweep.grid, tailEnds: ends };

@@ -1,12 +1,26 @@
 // One plan from a sweep and an airframe. What this airframe cannot do is a problem of the sweep file; gains that cannot
 // hold an axis are one of the model file.
 import type { Airframe } from "../airframe/airframe.js";
+import { drawsOf } from "../airframe/draws.js";
 import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { type Plan, planSweep, type SharedPlan } from "../plan/plan.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
+
+/** Draws that lines chosen by theory are to suit: their boundary from 5 to 95 of 100. */
+const DRAWS_FOR_GRID = 16;
+
+function drawnForGrid(
+  { value, document }: WithDocument<Airframe>,
+  { grid, uncertainty, seed }: RequestedSweep,
+): Airframe[] {
+  if (uncertainty === undefined || value.spreads === undefined) return [];
+  if (!("auto" in grid.roll || "auto" in grid.pitch)) return [];
+  const options = { count: DRAWS_FOR_GRID, seed, purpose: "grid", loopGain: uncertainty.loopGain };
+  return drawsOf(document, options).draws.map(({ airframe }) => airframe);
+}
 
 /**
  * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
@@ -17,7 +31,7 @@ export function planFor(
   sweep: WithDocument<RequestedSweep>,
   shared?: SharedPlan,
 ): Plan {
-  const plan = planSweep(airframe.value, sweep.value, shared);
+  const plan = planSweep(airframe.value, sweep.value, { ...shared, drawn: drawnForGrid(airframe, sweep.value) });
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;
   throw new InputError(

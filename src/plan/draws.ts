@@ -1,10 +1,11 @@
 // The plan of a sweep for a model drawn from the spreads. The controller does not know the draw: mixer, holding gains,
 // gains and fixed filters are those of the model as it is written; hover throttle and rotor speeds are the draw's own.
 import type { Airframe } from "../airframe/airframe.js";
-import { type Craft, craftUnder } from "../airframe/craft.js";
 import { hoverTrimFrom, type Trim, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
-import { type Plan, startThrottle, type Variant } from "./plan.js";
+import { drawnCraft } from "./drawn-places.js";
+import type { Plan, Variant } from "./plan.js";
+import { startThrottle } from "./start-throttle.js";
 
 /**
  * Null where the drawn craft cannot hover under a condition. `trimmed` says which variants are to be simulated; others keep the
@@ -17,10 +18,10 @@ export function drawnPlanOf(
 ): Plan | null {
   const { controller } = plan.airframe;
   const airframe: Airframe = { ...drawn, controller: { ...controller, latency: drawn.controller.latency } };
-  const conditions = plan.conditions.flatMap(({ condition, craft, hover }) => {
-    const own: Craft = { ...craftUnder(airframe, condition), mixer: craft.mixer };
-    const trim = hoverTrimFrom(own, hover.throttle);
-    return trim === null ? [] : [{ condition, craft: own, hover: trim }];
+  const conditions = plan.conditions.flatMap((planned) => {
+    const craft = drawnCraft(plan.airframe, drawn, planned);
+    const hover = hoverTrimFrom(craft, planned.hover.throttle);
+    return hover === null ? [] : [{ condition: planned.condition, craft, hover }];
   });
   if (conditions.length < plan.conditions.length) return null;
   const trims = new Map<string, Trim>();

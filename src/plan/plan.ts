@@ -8,12 +8,13 @@ import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
 import type { Axis, Condition, RequestedSweep, Script, Sweep } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
-import { dutyOf } from "./duty.js";
+import { drawnPlaces } from "./drawn-places.js";
 import type { PlanFault } from "./fault.js";
 import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { plannedGrid, type SharedGrid } from "./planned-grid.js";
 import { softHold } from "./soft-hold.js";
+import { startThrottle } from "./start-throttle.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 import { lengthenTails, type SlowOscillations } from "./tails.js";
 import { requestedVariants } from "./variants.js";
@@ -60,6 +61,8 @@ export interface SharedPlan {
   readonly grid?: SharedGrid;
   /** s, per variant: the least instant at which its tail may end. */
   readonly tailEnds?: readonly number[];
+  /** Models drawn from the spreads, which lines that are left to the plan are to suit as well. */
+  readonly drawn?: readonly Airframe[];
 }
 
 /** The plan, or the faults that forbid one. */
@@ -95,7 +98,11 @@ export function planSweep(
   if (!("holding" in hold)) return hold;
   const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
-  const gridded = plannedGrid(airframe, requested, places, byAxis, shared?.grid);
+  const drawn = (shared?.drawn ?? []).flatMap((one) => {
+    const own = drawnPlaces(airframe, one, conditions, variants);
+    return own === null ? [] : [own];
+  });
+  const gridded = plannedGrid(airframe, requested, [places, ...drawn], byAxis, shared?.grid);
   if (!("sweep" in gridded)) return gridded;
   const { sweep } = gridded;
   const stepped = withSubsteps(airframe, sweep, places, byAxis);
@@ -165,10 +172,6 @@ function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, J
 
 /** The digest of a sweep in a map: of the question alone. */
 export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => digestOf(questionOf(sweep));
-
-/** The duty at which a script starts, at a swept throttle level. */
-export const startThrottle = (script: Script, level: number, idle: number): number =>
-  dutyOf(script.throttle[0]?.[1] ?? { kind: "level", plus: 0 }, level, idle);
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */
 export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>

@@ -19,11 +19,11 @@ interface PlannedGrid {
   readonly shared: boolean;
 }
 
-/** The sweep itself where its file gives every line. */
+/** The sweep itself where its file gives every line. `models`: operating points of the model as it is written, then of draws of it. */
 export function plannedGrid(
   airframe: Airframe,
   requested: RequestedSweep,
-  places: readonly Place[],
+  models: readonly (readonly Place[])[],
   holding: GainsByAxis,
   shared?: SharedGrid,
 ): PlannedGrid | readonly PlanFault[] {
@@ -32,9 +32,11 @@ export function plannedGrid(
     if (!("auto" in grid)) return grid;
     if (shared !== undefined) return shared[axis];
     const { i } = airframe.controller[axis];
-    const loops = places.map(({ loop }) => loop(axis, holding));
+    const loops = models.map((places) => places.map(({ loop }) => loop(axis, holding)));
     const pinned = requested.pinned?.[axis] ?? null;
-    return loops.length === 0 ? null : autoGrid([loops], { i, margins: requested.margins, lines: grid.auto, pinned });
+    return at(loops, 0).length === 0
+      ? null
+      : autoGrid(loops, { i, margins: requested.margins, lines: grid.auto, pinned });
   };
   const [roll, pitch] = [linesOf("roll"), linesOf("pitch")];
   if (roll === null || pitch === null)

@@ -1,11 +1,16 @@
 // Lines that theory chooses: on the shipped craft, on a textbook loop whose boundary is known, and for a craft that may be
 // any of many.
 import { describe, expect, it } from "vitest";
+import type { Airframe } from "../../src/airframe/airframe.js";
+import { drawsOf } from "../../src/airframe/draws.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { drawTheory } from "../../src/confidence/draw-theory.js";
+import { placesOf } from "../../src/confidence/places.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { axisTheory } from "../../src/map/margins.js";
 import { autoGrid, besideShare } from "../../src/plan/auto-grid.js";
+import { drawnPlanOf } from "../../src/plan/draws.js";
 import type { GainGrid } from "../../src/sweep/sweep.js";
 import { stableIntervals } from "../../src/theory/boundary.js";
 import { commonStable } from "../../src/theory/ground.js";
@@ -16,6 +21,32 @@ const sweep = readSweep("sweeps/first-tune.yaml");
 const CRAFT = ["sandpiper-r1", "sandpiper-r5", "curlew-r1", "dunlin-r1", "turnstone-r1"];
 const AXES = ["roll", "pitch"] as const;
 const ANY_P = { from: 0.1 * P_UNIT, to: 1000 * P_UNIT };
+
+describe("lines for a craft with spreads", () => {
+  const model = readAirframe("models/sandpiper-r1.yaml");
+  const plan = planFor(model, sweep);
+  const { draws } = drawsOf(model.document, { count: 60, seed: 5, purpose: "others", loopGain: 0.1 });
+  const theories = draws.flatMap(({ airframe }) => {
+    const drawn = drawnPlanOf(plan, airframe);
+    return drawn === null ? [] : [drawTheory(drawn, placesOf(plan))];
+  });
+
+  it.each(AXES)("%s: hold the boundary of most draws that did not choose them", (axis) => {
+    const { p, d } = plan.sweep.grid[axis];
+    const inside = theories.filter((theory) =>
+      d.every((gain) => (theory[axis].boundary(gain) ?? Number.POSITIVE_INFINITY) < (p.at(-1) as number)),
+    );
+    // 95 of 100 are aimed at with 16 draws: of 60 others 50 at least.
+    expect(inside.length).toBeGreaterThanOrEqual(50);
+    const exact = planFor({ ...model, value: withoutSpreads(model.value) }, sweep).sweep.grid[axis];
+    expect(p.at(-1)).toBeGreaterThan(exact.p.at(-1) as number);
+  });
+});
+
+function withoutSpreads(airframe: Airframe): Airframe {
+  const { spreads: _, ...exact } = airframe;
+  return exact;
+}
 
 describe.each(CRAFT)("%s under the shipped first tune", (name) => {
   const plan = planFor(readAirframe(`models/${name}.yaml`), sweep);
@@ -32,9 +63,11 @@ describe.each(CRAFT)("%s under the shipped first tune", (name) => {
     );
     expect([p.length, d.length]).toEqual([24, 24]);
     for (const end of ends) expect(end).toBeLessThan(p.at(-1) as number);
-    expect(Math.max(...ends)).toBeGreaterThan(0.8 * (p.at(-1) as number)); // and it does not lie far inside
+    // And it does not lie far inside, nor further than the boundary of other draws does.
+    const spread = plan.airframe.spreads !== undefined;
+    expect(Math.max(...ends)).toBeGreaterThan((spread ? 0.55 : 0.8) * (p.at(-1) as number));
     expect(ends.at(-1)).toBe(0);
-    expect(ends.at(-2)).toBeGreaterThan(0);
+    if (!spread) expect(ends.at(-2)).toBeGreaterThan(0);
   });
 
   it.each(AXES)("%s: a third of the points lie in or beside ground with the margins", (axis) => {
