@@ -64,5 +64,14 @@ function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
     margins: tables(axis.margins),
     boundary: { byVariant, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
     safe: table(axis.safe),
+    ...(axis.confidence === undefined
+      ? {}
+      : {
+          confidence: {
+            ...axis.confidence,
+            safeDraws: table(axis.confidence.safeDraws),
+            band: near(axis.confidence.band),
+          },
+        }),
   };
 }

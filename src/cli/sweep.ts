@@ -6,8 +6,11 @@ import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type MapRequest, type MapResult, runMap } from "../flow/run-map.js";
 import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
+import type { AxisMap, StabilityMap } from "../map/format.js";
+import { sureOf } from "../map/sure.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { firstToMeasure } from "../words/worth-words.js";
 import { drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
@@ -69,9 +72,25 @@ function cost({ figures, unchanged }: MapResult): string {
 const outcome = ({ map, figures, unchanged }: MapResult, files: object) => ({
   airframe: map.airframe,
   sweep: map.sweep,
-  roll: { start: map.axes.roll.start, startReason: map.axes.roll.startReason, safeShare: map.axes.roll.safeShare },
-  pitch: { start: map.axes.pitch.start, startReason: map.axes.pitch.startReason, safeShare: map.axes.pitch.safeShare },
+  ...(map.uncertaintyReason === undefined ? {} : { uncertaintyReason: map.uncertaintyReason }),
+  roll: axisOutcome(map, map.axes.roll),
+  pitch: axisOutcome(map, map.axes.pitch),
   files,
   figures,
   unchanged,
 });
+
+/** The start and its ground; where the map was made with draws, how sure they are. */
+function axisOutcome(map: StabilityMap, axis: AxisMap) {
+  const { start, startReason, safeShare } = axis;
+  const sure = sureOf(map, axis);
+  if (sure === null) return { start, startReason, safeShare };
+  const { confidence, start: startDraws, safeShare: share, worth } = sure;
+  const measureFirst = firstToMeasure(worth);
+  return {
+    start,
+    startReason,
+    safeShare,
+    confidence: { confidence, start: startDraws, safeShare: share, measureFirst },
+  };
+}

@@ -1,11 +1,10 @@
 // What map.json says of how sure it is: only where the sweep asks for draws and the model says how far it may be off.
 import type { SpreadLaw } from "../base/spread.js";
-import type { Grid } from "./format.js";
 
 /** Of one axis. */
 export interface AxisConfidence {
   /** Per point, in how many draws it is safe. */
-  readonly safeDraws: Grid<number>;
+  readonly safeDraws: readonly (readonly number[])[];
   /** Share of the grid that is safe at the confidence. */
   readonly safeShare: number;
   /** Per D: P above which oscillation sustains itself in 5, 50 and 95 of 100 draws, by theory, moved as trials differ from it; null: in fewer, up to far above the grid. */
@@ -45,6 +44,8 @@ export interface Worth {
 export interface Uncertainty {
   /** Share of draws, a fraction. */
   readonly confidence: number;
+  /** How many draws `safeDraws` counts in: those that choose the starting tune. */
+  readonly pointDraws: number;
   readonly spreads: readonly SpreadOfMap[];
   /** Draws that no craft can have, drawn again. */
   readonly redrawn: number;

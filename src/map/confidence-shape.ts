@@ -24,6 +24,7 @@ const ofAxis = () => object({ boundary: list(orNull()), startFailsBy: text().nul
 export const uncertaintyShape = () =>
   object({
     confidence: share(),
+    pointDraws: int(),
     spreads: list(
       object({
         key: text(),

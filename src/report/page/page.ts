@@ -18,6 +18,7 @@ import { maps } from "./maps.js";
 import { provenance } from "./provenance.js";
 import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { STYLE } from "./style.js";
+import { howSure, SURE_STYLE } from "./sure.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
 import { THEORY_STYLE } from "./theory-style.js";
@@ -29,6 +30,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["sure", "How sure"],
   ["trial", "See and hear it"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
@@ -46,6 +48,7 @@ const chaptersOf = (map: StabilityMap, live: boolean) =>
   CHAPTERS.filter(
     ([id]) =>
       (id !== LIVE || live) &&
+      (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
@@ -63,7 +66,8 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 </header>`;
 }
 
-const PAGE_STYLE = [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE].join("");
+const pageStyle = ({ uncertainty }: StabilityMap): string =>
+  [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join("");
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
@@ -81,13 +85,13 @@ export async function renderPage(
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script, kernels.length > 0)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, pageStyle(map), script, kernels.length > 0)}
 <body>
 ${masthead(fit, script !== null && notSimulated === null)}
 <main>
 ${first}
 ${cautions()}
-${figures}
+${figures}${howSure(fit)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}
