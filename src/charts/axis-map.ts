@@ -11,7 +11,7 @@ import { marginContours } from "./contours.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
-import { regionLabels, regionLetters, regionNames } from "./lettering.js";
+import { type Region, regionLabels, regionLetters, regionNames, type Surroundings } from "./lettering.js";
 import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
 import { neatline } from "./neatline.js";
@@ -141,7 +141,7 @@ export async function axisMapSvg(
   const regions = regionsOf(axis, lines.safe, safeName(sure));
   const marks = { grid: axis.grid, frame, taken: tunes.taken, lines: lines.named.flatMap((one) => one.lines) };
   // The region a stranger should see first has its name before anything else takes the room.
-  const first = sure === null ? [] : regionLabels({ ...marks, lines: lines.safe }, regions.slice(0, 1), size.letters);
+  const first = sure === null ? [] : safeLabel({ ...marks, lines: lines.safe }, regions, size.letters, sure);
   const named = first.map(({ text, at }) => boxOf(text, at, size.letters));
   const labels = mapLabels(frame, lines.named, lines.safe, [...tunes.taken, ...named]);
   const around = {
@@ -165,6 +165,13 @@ export async function axisMapSvg(
     ...neatline(frame, axis.grid),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
+}
+
+/** The name of the safe ground, in short where there is no room for all of it. */
+function safeLabel(marks: Surroundings, [region]: readonly Region[], letters: number, { confidence }: Sure) {
+  if (region === undefined) return [];
+  const full = regionLabels(marks, [region], letters);
+  return full.length > 0 ? full : regionLabels(marks, [{ ...region, name: ofDraws(confidence) }], letters);
 }
 
 /** What the safe ground is called, and where it lies. */
