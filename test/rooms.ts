@@ -54,7 +54,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   },
   plan: {
     holds:
-      "sweep and airframe to a frozen plan; gains that hold the other axis, physics steps, tails that are long enough",
+      "sweep and airframe to a frozen plan; gains that hold the other axis, lines that fit, physics steps, tails long enough",
     imports: ["base", "airframe", "sweep", "theory"], // theory for the gains that hold and the size of the time step
     packages: ["zod"],
     instead:

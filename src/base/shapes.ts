@@ -43,6 +43,30 @@ export function wordOr<const W extends string, S extends z.ZodType>(word: W, oth
   return described as unknown as z.ZodType<W | z.output<S>>;
 }
 
+/** Reads what looks like a form by that form's schema alone, so that its problems are those of the form meant. */
+type Form<S extends z.ZodType> = readonly [looksSo: (written: unknown) => boolean, schema: S];
+
+/** One of several forms; the first that what is written looks like. `expected` says what may be written. */
+export function firstFit<S extends readonly z.ZodType[]>(
+  expected: string,
+  ...forms: { readonly [K in keyof S]: Form<S[K]> }
+): z.ZodType<z.output<S[number]>> {
+  const schema = z.unknown().transform((written, context): z.output<S[number]> => {
+    const [, meant] = forms.find(([looksSo]) => looksSo(written)) ?? [];
+    const result = meant?.safeParse(written);
+    if (result?.success) return result.data as z.output<S[number]>;
+    const message = written === undefined ? "missing" : `expected ${expected}, found ${describeValue(written)}`;
+    const issues = result?.error.issues ?? [{ code: "custom", message }];
+    for (const issue of issues) context.issues.push({ ...issue, input: written } as never);
+    return z.NEVER;
+  });
+  const anyOf = forms.map(([, form]) => {
+    const { $schema: _, ...shape } = z.toJSONSchema(form, { io: "input" });
+    return shape;
+  });
+  return schema.meta({ anyOf }) as unknown as z.ZodType<z.output<S[number]>>;
+}
+
 /** A group of known keys; anything else in it is a problem. */
 export const group = <S extends z.core.$ZodLooseShape>(shape: S): z.ZodObject<S, z.core.$strict> =>
   z.strictObject(shape, {

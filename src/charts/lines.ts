@@ -6,13 +6,18 @@ interface CrossingsAtD {
   readonly p: readonly number[];
 }
 
-/** Joins each crossing to the nearest open line of the D before, unless it lies further than `reach` in P. */
+/**
+ * Joins each crossing to the nearest open line of the D before, unless it lies further than `reach` in P; over a step of D
+ * wider than the others' mean a line may run as much further.
+ */
 export function joined(crossings: readonly CrossingsAtD[], reach: number): Polyline[] {
   const done: Point[][] = [];
   let open: Point[][] = [];
-  for (const { d, p } of crossings) {
+  const mean = ((crossings.at(-1)?.d ?? 0) - (crossings[0]?.d ?? 0)) / (crossings.length - 1);
+  for (const [row, { d, p }] of crossings.entries()) {
     const continued: Point[][] = [];
-    for (const [line, value] of pairs(open, p, reach)) {
+    const wider = (d - (crossings[row - 1]?.d ?? d)) / mean;
+    for (const [line, value] of pairs(open, p, wider > 1 + ROUNDING ? reach * wider : reach)) {
       line.push([d, value]);
       continued.push(line);
     }
@@ -23,6 +28,8 @@ export function joined(crossings: readonly CrossingsAtD[], reach: number): Polyl
   }
   return done;
 }
+
+const ROUNDING = 1e-9; // of even steps
 
 function pairs(open: readonly Point[][], values: readonly number[], reach: number): [Point[], number][] {
   const gap = (line: Point[], value: number) => Math.abs((line.at(-1)?.[1] ?? 0) - value);

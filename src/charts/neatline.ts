@@ -5,10 +5,16 @@ import { type Layer, strokedPixels } from "./layers.js";
 const TICK = 4; // px
 const CLOSEST = 5; // px, between ticks; finer grids show every second, third, ... line
 
-/** Every n-th grid line, so that ticks stay separate. */
+/** Every n-th grid line, so that ticks stay separate; of lines that stand closer still, the first. */
 function spread(line: readonly number[], length: number): number[] {
   const every = Math.max(1, Math.ceil((CLOSEST * line.length) / length));
-  return line.filter((_, k) => k % every === 0);
+  const least = (CLOSEST / length) * ((line.at(-1) ?? 0) - (line[0] ?? 0));
+  let before = Number.NEGATIVE_INFINITY;
+  return line.filter((value, k) => {
+    if (k % every !== 0 || value - before < least) return false;
+    before = value;
+    return true;
+  });
 }
 
 /** The frame line and, inside it, a tick at the grid lines: where points were simulated. */

@@ -1,12 +1,13 @@
 // gainscape compare: two maps, or one sweep and two models; compare, report, write.
+import { join } from "node:path";
 import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
+import { comparablePlans } from "../flow/comparable-plans.js";
 import { compare, comparisonFiles, type NamedMap, writeComparison } from "../flow/compare.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { comparisonFolder } from "../flow/paths.js";
-import { planFor } from "../flow/plan.js";
 import { readAirframe, readSweep } from "../flow/read.js";
 import { readMap } from "../flow/read-map.js";
 import { type MapRequest, mapFor } from "../flow/run-map.js";
@@ -28,6 +29,11 @@ export interface CompareOptions extends SimulatingOptions {
   readonly unsealed?: boolean;
 }
 
+/** Where comparisons go by default. */
+const COMPARISONS = "reports/comparisons";
+
+type Model = ReturnType<typeof readAirframe>;
+
 export async function compareCommand(
   first: string,
   second: string | undefined,
@@ -39,12 +45,7 @@ export async function compareCommand(
   const [base, candidate] = await bothSides(first, second, options, faults);
   const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
   const { drift } = comparison;
-  const standard = comparisonFolder(
-    "reports/comparisons",
-    drift.sweep.name,
-    drift.base.airframe,
-    drift.candidate.airframe,
-  );
+  const standard = comparisonFolder(COMPARISONS, drift.sweep.name, drift.base.airframe, drift.candidate.airframe);
   const folder = options.out ?? standard;
   checkOutput(folder);
   await faults.attempt(() => writeComparison(comparison, folder, options.signal));
@@ -87,26 +88,34 @@ async function simulatedSides(
   faults: DrawingErrors,
 ): Promise<readonly [NamedMap, NamedMap]> {
   const sweep = readSweep(path);
-  const requests = models.map((file) => {
-    const model = readAirframe(file);
-    return { sweep, model, plan: planFor(model, sweep) };
+  const sides = models.map(readAirframe) as [Model, Model];
+  const plans = comparablePlans(sides, sweep);
+  const [base, candidate] = sides.map(({ value }) => value) as [Model["value"], Model["value"]];
+  const [from, to] = models;
+  const command = shellLine(["gainscape", "compare", path, "--from", from, "--to", to]);
+  const requests = plans.map((plan, side): MapRequest & { readonly folder: string } => {
+    const request = { sweep, model: at(sides, side), plan };
+    if (!plan.shared) return { ...request, folder: outputFolder(plan) };
+    // Not the map that a sweep of the model would write there.
+    const pair = comparisonFolder(COMPARISONS, plan.sweep.name, base, candidate);
+    return { ...request, command, folder: join(pair, side === 0 ? "base" : "candidate") };
   });
-  const folders = requests.map(({ plan }) => outputFolder(plan));
+  const folders = requests.map(({ folder }) => folder);
   for (const [side, { model }] of requests.entries()) {
     checkOutput(at(folders, side), { names: REPORT_NAMES });
     checkMapOwner(at(folders, side), model.value);
   }
-  const sides: NamedMap[] = [];
+  const maps: NamedMap[] = [];
   for (const [side, request] of requests.entries()) {
     const folder = at(folders, side);
     const reused = mapToReuse(request.plan, folder, options);
-    sides.push({
+    maps.push({
       name: request.model.document.file,
       map: reused ?? (await simulatedMap(request, folder, options, faults)),
     });
     faults.report();
   }
-  return sides as [NamedMap, NamedMap];
+  return maps as [NamedMap, NamedMap];
 }
 
 const simulatedMap = (

@@ -4,7 +4,7 @@ import { MEASURE_IDS, MEASURES, type MeasureId, VERDICT_LETTERS, VERDICTS, type 
 import type { AxisMap, ConditionBoundary, Grid, GridLines, StabilityMap } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
 import { unknownMeasures } from "../map/older-measures.js";
-import { planOf } from "./question.js";
+import { type MapPlan, planOf } from "./question.js";
 
 export const BASELINE_FORMAT = "gainscape.baseline/2";
 
@@ -44,7 +44,7 @@ export type Baseline = Pick<
 
 export function baselineOf(map: StabilityMap): Baseline {
   const { product, airframe, sweep, provenance, units, limits, hover, variants, model } = map;
-  const { digest, sweep: question, variants: planned } = planOf(map);
+  const { digest, sweep: asked, variants: planned } = planOf(map);
   const unknown = new Set<string>(unknownMeasures(map));
   return {
     format: BASELINE_FORMAT,
@@ -59,9 +59,16 @@ export function baselineOf(map: StabilityMap): Baseline {
     variants,
     model,
     ...(map.unsealed === undefined ? {} : { unsealed: map.unsealed }),
-    plan: { digest, sweep: question, variants: planned.map(({ hovering }) => ({ hovering })) },
+    plan: { digest, sweep: asked, variants: planned.map(question) },
   };
 }
+
+/** Of a variant what a candidate must share: its tail where it is not the script's. */
+const question = ({ hovering, duration, tail }: MapPlan["variants"][number]) => ({
+  hovering,
+  ...(duration === undefined ? {} : { duration }),
+  ...(tail === undefined ? {} : { tail }),
+});
 
 const judged = (map: Pick<StabilityMap, "limits">): MeasureId[] =>
   MEASURES.filter(({ id, argues }) => argues !== null && map.limits[id] !== null).map(({ id }) => id);

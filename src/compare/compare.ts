@@ -10,7 +10,7 @@ import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
 import { safeDrift, verdictDrift } from "./points.js";
-import { gatesOf, mapDifferences } from "./question.js";
+import { gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 
@@ -34,7 +34,8 @@ export function compareMaps(
   const { base, candidate, unjudged } = judgedAlike(baseMap, candidateMap);
   const gates = gatesOf(candidate);
   const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
-  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates));
+  const skippedFail = planOf(candidate).sweep.skippedGates === "fail";
+  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, skippedFail));
   return {
     format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
@@ -99,6 +100,10 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
     );
   if (base.airframe.name !== candidate.airframe.name)
     notes.push(`Two crafts, not two versions of one: ${base.airframe.name} and ${candidate.airframe.name}.`);
+  if (!tailsAgree(base, candidate))
+    notes.push(
+      "Tails differ between the two: an oscillation too slow for the shorter ones shows on one side alone. gainscape compare SWEEP --from MODEL --to MODEL gives both the longer ones.",
+    );
   for (const [side, map] of [
     ["base", base],
     ["candidate", candidate],

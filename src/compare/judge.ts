@@ -43,9 +43,13 @@ function largestFall(drift: AxisDrift): GateReading {
   return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judgedLines };
 }
 
-/** Every gate on one axis, gravest first. */
-export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates): GateResult[] {
-  return GATES.map(({ id }) => decide(id, axis, gates[id], GATE_READINGS[id](drift)));
+/** Every gate on one axis, gravest first. `skippedFail`: one that could not be judged fails, unless it is switched off. */
+export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates, skippedFail = false): GateResult[] {
+  return GATES.map(({ id }) => {
+    const result = decide(id, axis, gates[id], GATE_READINGS[id](drift));
+    const fails = skippedFail && result.outcome === "skipped" && result.skipReason !== "switched off";
+    return fails ? { ...result, outcome: "fail" } : result;
+  });
 }
 
 function decide(gate: GateId, axis: Axis, threshold: number | null, reading: GateReading): GateResult {

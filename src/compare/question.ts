@@ -5,7 +5,7 @@ import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { Axis, LineCounts, RequestedSweep, Sweep } from "../sweep/sweep.js";
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
 import { inFileTerms } from "./model-changes.js";
@@ -19,11 +19,24 @@ export type Question = Pick<
 /** The plan in map.json, as far as a comparison reads it. */
 export interface MapPlan {
   readonly digest: string;
-  readonly sweep: Question & { readonly gates?: Gates };
-  readonly variants: readonly { readonly hovering: boolean }[];
+  readonly sweep: Question & Pick<Sweep, "autoGrid"> & { readonly gates?: Gates; readonly skippedGates?: "fail" };
+  readonly variants: readonly PlannedVariant[];
+}
+
+interface PlannedVariant {
+  readonly hovering: boolean;
+  /** s; only where it was made longer than the script has it. */
+  readonly duration?: number;
+  readonly tail?: { readonly from: number; readonly to: number };
 }
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
+
+/** Whether the script's own tail was made longer in the same way, variant by variant. */
+export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean {
+  const ends = (map: StabilityMap) => canonicalJson(planOf(map).variants.map(({ tail }) => tail?.to ?? null));
+  return ends(base) === ends(candidate);
+}
 
 /** A map that was made before a gate was has its default. */
 export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
@@ -77,6 +90,32 @@ export function differences(base: Question, candidate: Question): KeyChange[] {
   const common = (one: Question, other: Question): Question => ({ ...one, limits: pick(one.limits, other.limits) });
   return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];
 }
+
+/**
+ * The same for a sweep file that will be simulated on the base's lines. Where the file leaves an axis to the plan, the base
+ * must have been asked for as many lines, and its own count.
+ */
+export function requestDifferences(base: MapPlan["sweep"], requested: RequestedSweep): KeyChange[] {
+  const axes = ["roll", "pitch"] as const;
+  const asked = axes.flatMap((axis): KeyChange[] => {
+    const wanted = requested.grid[axis];
+    if (!("auto" in wanted)) return [];
+    const counts = base.autoGrid?.[axis];
+    const after = countWords(wanted.auto);
+    if (counts === undefined) return [{ key: `grid.${axis}`, before: "lines of a file", after }];
+    const before = countWords(counts);
+    return before === after ? [] : [{ key: `grid.${axis}`, before, after }];
+  });
+  const lines = (axis: Axis) => {
+    const wanted = requested.grid[axis];
+    return "auto" in wanted ? base.grid[axis] : wanted;
+  };
+  const question = { ...requested, grid: { roll: lines("roll"), pitch: lines("pitch") } };
+  // As a file would give it back: no key without a value.
+  return [...asked, ...differences(base, JSON.parse(canonicalJson(question)) as Question)];
+}
+
+const countWords = ({ p, d }: LineCounts): string => `auto ${p} x ${d}`;
 
 const pick = (limits: Question["limits"], shared: object): Question["limits"] =>
   Object.fromEntries(Object.entries(limits).filter(([id]) => Object.hasOwn(shared, id))) as Question["limits"];

@@ -12,7 +12,7 @@ import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 import { planFor } from "./plan.js";
 import { openScript, readAirframe, type WithDocument } from "./read.js";
@@ -46,7 +46,7 @@ export function checkFile(path: string): string {
 }
 
 /** The plan with the sweep's own model, null where it names none; each model it names is planned with. */
-function plannedWithAll(sweep: WithDocument<Sweep>): Plan | null {
+function plannedWithAll(sweep: WithDocument<RequestedSweep>): Plan | null {
   const { document, value } = sweep;
   const { model, candidates } = value.baseline ?? { model: null, candidates: [] };
   const problems = new Problems();

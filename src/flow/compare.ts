@@ -7,6 +7,7 @@ import { version } from "../base/version.js";
 import { judgedAlike } from "../compare/alike.js";
 import { compareMaps } from "../compare/compare.js";
 import type { Drift, KeyChange } from "../compare/format.js";
+import { planOf } from "../compare/question.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
@@ -32,14 +33,26 @@ export function compare(
   options: { readonly command: string; readonly notes?: readonly string[] },
 ): Comparison {
   const drift = compareMaps(base.map, candidate.map, { productVersion: version(), ...options });
-  if ("differences" in drift) throw notComparable(base.name, candidate.name, drift.differences);
+  if ("differences" in drift)
+    throw notComparable(base.name, candidate.name, drift.differences, ownLines(base, candidate));
   const alike = judgedAlike(base.map, candidate.map);
   return { drift, base: alike.base, candidate: alike.candidate };
 }
 
-/** Not a regression: the two sides answer different questions. */
-export function notComparable(base: string, candidate: string, differences: readonly KeyChange[]): InputError {
-  const rest = "not comparable: make both sides with the same sweep file";
+/** Whether each map has the lines that were chosen for its own craft. */
+const ownLines = (...sides: readonly NamedMap[]): boolean =>
+  sides.every(({ map }) => planOf(map).sweep.autoGrid !== undefined);
+
+/** Not a regression: the two sides answer different questions. `ownLines`: each has its own craft's. */
+export function notComparable(
+  base: string,
+  candidate: string,
+  differences: readonly KeyChange[],
+  ownLines = false,
+): InputError {
+  const rest = ownLines
+    ? "not comparable: grid auto gives each craft lines of its own; gainscape compare SWEEP --from MODEL --to MODEL simulates both on one grid"
+    : "not comparable: make both sides with the same sweep file";
   const each = differences.map(({ key, before, after }) => ({
     ...fileProblem(candidate, `${after ?? "absent"}, but ${before ?? "absent"} in ${base}`),
     path: key,

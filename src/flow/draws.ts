@@ -103,7 +103,7 @@ export async function drawSets(
       model,
       { count: WORTH_DRAWS, seed, purpose: "worth", loopGain: uncertainty?.loopGain ?? 0 },
       (one) => {
-        const drawn = drawnPlanOf(plan, one);
+        const drawn = drawnPlanOf(plan, one, () => false);
         if (drawn !== null) plans.push(drawn);
         return drawn === null;
       },

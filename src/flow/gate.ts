@@ -1,11 +1,12 @@
 // What a gate compares: every pair of models its sweeps name, all of them checked before anything is simulated.
-import { canonicalJson } from "../base/canonical.js";
 import { problemAt } from "../base/document.js";
 import { fileProblem, InputError, type Problem, Problems } from "../base/problem.js";
-import { differences, planOf } from "../compare/question.js";
+import { shellLine } from "../base/shell-words.js";
+import { planOf, requestDifferences } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
 import { pathFromSweep } from "../sweep/resolve.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
+import { baselinePlan, lastsLonger, sharedWith } from "./comparable-plans.js";
 import { type NamedMap, notComparable } from "./compare.js";
 import { foreignTo } from "./owner.js";
 import { baselineFile, comparisonFolder } from "./paths.js";
@@ -22,11 +23,13 @@ export interface Pair extends MapRequest {
 /** The request for the map of a sweep's baseline. */
 export function baselineRequest(path: string, model?: string): MapRequest {
   const sweep = readSweep(path);
-  const airframe = readAirframe(model ?? baselineModel(sweep));
-  return { sweep, model: airframe, plan: planFor(airframe, sweep) };
+  const base = readAirframe(model ?? baselineModel(sweep));
+  const candidates = sweep.value.baseline?.candidates ?? [];
+  const others = candidates.map((named) => () => readAirframe(pathFromSweep(path, named)));
+  return { sweep, model: base, plan: baselinePlan(base, sweep, others) };
 }
 
-function baselineModel(sweep: WithDocument<Sweep>): string {
+function baselineModel(sweep: WithDocument<RequestedSweep>): string {
   const named = sweep.value.baseline?.model ?? null;
   return named === null ? modelOf(sweep) : pathFromSweep(sweep.document.file, named);
 }
@@ -72,10 +75,10 @@ function pairsOf(path: string, baselines: string, problems: Problems, options: S
   const { baseline } = sweep.value;
   if (baseline === null) throw new InputError([problemAt(sweep.document, ["baseline"], NO_BASELINE)]);
   const baselineSide = readBaseline(sweep, baselines, options);
-  const differ = differences(planOf(baselineSide.base.map).sweep, JSON.parse(canonicalJson(sweep.value)));
+  const differ = requestDifferences(planOf(baselineSide.base.map).sweep, sweep.value);
   if (differ.length > 0) throw notComparable(baselineSide.base.name, sweep.document.file, differ);
   return baseline.candidates.flatMap((named) => {
-    const pair = problems.attempt(() => pairOf(sweep, baselineSide, pathFromSweep(path, named)));
+    const pair = problems.attempt(() => pairOf(sweep, baselineSide, pathFromSweep(path, named), baselines));
     return pair === null ? [] : [pair];
   });
 }
@@ -84,7 +87,7 @@ const NO_BASELINE =
   'missing: it names the models a gate compares (try "baseline: {candidates: [../models/sandpiper-r2.yaml]}")';
 
 function readBaseline(
-  sweep: WithDocument<Sweep>,
+  sweep: WithDocument<RequestedSweep>,
   baselines: string,
   options: SealOptions,
 ): Pick<Pair, "base" | "notes"> {
@@ -102,8 +105,18 @@ function readBaseline(
   return { base: { name: file, map }, notes: edited ? [note] : [] };
 }
 
-function pairOf(sweep: WithDocument<Sweep>, baselineSide: Pick<Pair, "base" | "notes">, modelFile: string): Pair {
+function pairOf(
+  sweep: WithDocument<RequestedSweep>,
+  { base, notes }: Pick<Pair, "base" | "notes">,
+  modelFile: string,
+  baselines: string,
+): Pair {
   const model = readAirframe(modelFile);
-  const plan = planFor(model, sweep);
-  return { sweep, model, plan, ...baselineSide };
+  const shared = sharedWith(base.map);
+  const plan = planFor(model, sweep, shared);
+  const slower = lastsLonger(plan, shared.tailEnds)
+    ? [`${modelFile} swings too slowly for the baseline's tails and got longer ones: write the baseline again.`]
+    : [];
+  const command = shellLine(["gainscape", "gate", sweep.document.file, "--baselines", baselines]);
+  return { sweep, model, plan, base, notes: [...notes, ...slower], ...(plan.shared ? { command } : {}) };
 }

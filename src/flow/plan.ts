@@ -3,8 +3,8 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
-import { type Plan, planSweep } from "../plan/plan.js";
-import type { Sweep } from "../sweep/sweep.js";
+import { type Plan, planSweep, type SharedPlan } from "../plan/plan.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
 
@@ -12,8 +12,12 @@ import { unmovedFaults } from "./unmoved.js";
  * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
  * an axis never moves.
  */
-export function planFor(airframe: WithDocument<Airframe>, sweep: WithDocument<Sweep>): Plan {
-  const plan = planSweep(airframe.value, sweep.value);
+export function planFor(
+  airframe: WithDocument<Airframe>,
+  sweep: WithDocument<RequestedSweep>,
+  shared?: SharedPlan,
+): Plan {
+  const plan = planSweep(airframe.value, sweep.value, shared);
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;
   throw new InputError(

@@ -8,7 +8,7 @@ import { readDocument } from "../files/read.js";
 import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
 
 /** A value, with the document that knows the line and column of each part of it. */
@@ -25,7 +25,7 @@ export function readAirframe(path: string): WithDocument<Airframe> {
 }
 
 /** The sweep of a sweep file and its scripts. Throws InputError with every problem found. */
-export function readSweep(path: string): WithDocument<Sweep> {
+export function readSweep(path: string): WithDocument<RequestedSweep> {
   refuseOthers(path, ["sweep"], `a sweep (${SWEEP_FORMAT})`);
   const document = readDocument(path);
   return { value: parseSweep(document, openScript), document };
@@ -38,7 +38,7 @@ export function openScript(path: string): Document {
 }
 
 /** Path of the model a sweep names; InputError where it names none. */
-export function modelOf({ value, document }: WithDocument<Sweep>): string {
+export function modelOf({ value, document }: WithDocument<RequestedSweep>): string {
   if (value.model !== null) return pathFromSweep(document.file, value.model);
   throw new InputError([
     problemAt(document, ["model"], 'missing, and no --model was given (try "model: ../models/sandpiper-r1.yaml")'),

@@ -9,7 +9,7 @@ import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
-import type { Sweep } from "../sweep/sweep.js";
+import type { RequestedSweep } from "../sweep/sweep.js";
 import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
@@ -17,9 +17,11 @@ import { simulate } from "./simulate.js";
 import type { Progress, RunFigures } from "./tracked-runs.js";
 
 export interface MapRequest {
-  readonly sweep: WithDocument<Sweep>;
+  readonly sweep: WithDocument<RequestedSweep>;
   readonly model: WithDocument<Airframe>;
   readonly plan: Plan;
+  /** What makes the map again where sweeping the model does not: its lines or tails are those of a comparison. */
+  readonly command?: string;
 }
 
 export interface RunMapOptions extends RunnerChoice {
@@ -31,13 +33,15 @@ export interface RunMapOptions extends RunnerChoice {
  * The map names the command that makes it again, with only the options that decide the map, so that it is the same file
  * whatever folder, workers, cache or shards it was made with.
  */
-export async function runMap({ sweep, model, plan }: MapRequest, options: RunMapOptions): Promise<MapResult> {
+export async function runMap(request: MapRequest, options: RunMapOptions): Promise<MapResult> {
+  const { sweep, model, plan } = request;
   const files = { sweep: sweep.document.file, model: model.document.file };
-  const command = shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
+  const command = request.command ?? shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
-  const { gates, baseline } = plan.sweep;
-  const cacheInputs = { plan: plan.digests.plan, gates, baseline, provenance };
+  const { gates, skippedGates, baseline } = plan.sweep;
+  const judged = { gates, ...(skippedGates === undefined ? {} : { skippedGates }), baseline };
+  const cacheInputs = { plan: plan.digests.plan, ...judged, provenance };
   const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };
   const made = await simulate(plan, { ...options, provenance, model: model.document });

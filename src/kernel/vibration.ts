@@ -74,18 +74,31 @@ interface Turn {
   readonly cosine: Float64Array;
 }
 
+/** Control periods at one speed after which sine and cosine are computed anew: in between they are turned on. */
+const ANEW = 64;
+
 /** Counted in turns, of which only the fraction counts: no angle is too large for a sine. */
 function turnOf({ speed, steps, period }: Schedule, ofSchedule: number): Turn {
-  const turn = { sine: new Float64Array(steps), cosine: new Float64Array(steps) };
+  const [sine, cosine] = [new Float64Array(steps), new Float64Array(steps)];
   const perSpeed = (ofSchedule * period) / 2 / Math.PI;
   let turned = 0;
+  let steady = { speed: Number.NaN, sine: 0, cosine: 1 };
   for (let k = 0; k < steps; k++) {
-    turn.sine[k] = sin(2 * Math.PI * turned);
-    turn.cosine[k] = cos(2 * Math.PI * turned);
+    if (k % ANEW !== 0 && speed[k - 1] === steady.speed) {
+      sine[k] = sine[k - 1] * steady.cosine + cosine[k - 1] * steady.sine;
+      cosine[k] = cosine[k - 1] * steady.cosine - sine[k - 1] * steady.sine;
+    } else {
+      sine[k] = sin(2 * Math.PI * turned);
+      cosine[k] = cos(2 * Math.PI * turned);
+    }
+    if (k > 0 && speed[k] === speed[k - 1] && speed[k] !== steady.speed) {
+      const step = 2 * Math.PI * perSpeed * speed[k];
+      steady = { speed: speed[k], sine: sin(step), cosine: cos(step) };
+    }
     turned += perSpeed * speed[k];
     turned -= Math.floor(turned);
   }
-  return turn;
+  return { sine, cosine };
 }
 
 /** Adds amplitude speed^2 sin(turn + phase) at `place` of each control period. */

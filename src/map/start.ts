@@ -80,14 +80,32 @@ function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): 
     Float64Array.from({ length: (line.length - 1) * PLACES_PER_CELL + 1 }, (_, k) => lineAt(line, k / PLACES_PER_CELL));
   const [p, d] = [fine(field.p), fine(field.d)];
   const room = new Float64Array(p.length * d.length);
-  const [pCell, dCell] = [at(field.p, 1) - at(field.p, 0), at(field.d, 1) - at(field.d, 0)];
+  const around = refused.map((place) => ({
+    ...place,
+    pCell: cellAt(field.p, place.p),
+    dCell: cellAt(field.d, place.d),
+  }));
   for (const [row, dGain] of d.entries()) {
     for (const [column, pGain] of p.entries()) {
-      const near = refused.some((place) => Math.abs(place.p - pGain) < pCell && Math.abs(place.d - dGain) < dCell);
+      const near = around.some(
+        (place) => Math.abs(place.p - pGain) < place.pCell && Math.abs(place.d - dGain) < place.dCell,
+      );
       room[row * p.length + column] = near ? -1 : tightest(field, column / PLACES_PER_CELL, row / PLACES_PER_CELL).room;
     }
   }
   return { p, d, room };
+}
+
+const EVEN = 1e-9; // by which rounding alone lets cells of even lines differ
+
+/** Width of the cell that a gain lies in; of even lines that of the first, so that all are alike to the last bit. */
+function cellAt(line: readonly number[], gain: number): number {
+  const after = Math.max(
+    1,
+    line.findIndex((one) => one >= gain),
+  );
+  const [first, own] = [at(line, 1) - at(line, 0), at(line, after) - at(line, after - 1)];
+  return Math.abs(own - first) <= EVEN * first ? first : own;
 }
 
 const lineAt = (line: readonly number[], cell: number): number => {

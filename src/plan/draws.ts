@@ -4,10 +4,17 @@ import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
 import { hoverTrimFrom, type Trim, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
-import { type Plan, startThrottle } from "./plan.js";
+import { type Plan, startThrottle, type Variant } from "./plan.js";
 
-/** Null where the drawn craft cannot hover under a condition. */
-export function drawnPlanOf(plan: Plan, drawn: Airframe): Plan | null {
+/**
+ * Null where the drawn craft cannot hover under a condition. `trimmed` says which variants are to be simulated; others keep the
+ * start of the model as it is written.
+ */
+export function drawnPlanOf(
+  plan: Plan,
+  drawn: Airframe,
+  trimmed: (variant: Variant) => boolean = () => true,
+): Plan | null {
   const { controller } = plan.airframe;
   const airframe: Airframe = { ...drawn, controller: { ...controller, latency: drawn.controller.latency } };
   const conditions = plan.conditions.flatMap(({ condition, craft, hover }) => {
@@ -20,6 +27,7 @@ export function drawnPlanOf(plan: Plan, drawn: Airframe): Plan | null {
   const variants = plan.variants.map((variant) => {
     const { craft, hover } = at(conditions, variant.condition);
     const throttle = variant.hovering ? hover.throttle : variant.throttle;
+    if (!trimmed(variant)) return { ...variant, throttle };
     const duty = startThrottle(variant.script, throttle, controller.idle);
     const key = `${variant.condition} ${duty}`;
     const trim = trims.get(key) ?? trimAt(craft, duty);

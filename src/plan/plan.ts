@@ -6,12 +6,13 @@ import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
-import type { Axis, Condition, Script, Sweep } from "../sweep/sweep.js";
+import type { Axis, Condition, RequestedSweep, Script, Sweep } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
 import { dutyOf } from "./duty.js";
 import type { PlanFault } from "./fault.js";
 import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
+import { plannedGrid, type SharedGrid } from "./planned-grid.js";
 import { softHold } from "./soft-hold.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 import { lengthenTails, type SlowOscillations } from "./tails.js";
@@ -46,15 +47,29 @@ export interface Plan {
   readonly assumed: readonly string[];
   /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
   readonly slow?: readonly SlowOscillations[];
+  /** Lines or tails are those of a craft that this one is compared with. */
+  readonly shared?: true;
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
   /** The same plan for models drawn from the spreads; only where a run simulates them. */
   readonly draws?: readonly Plan[];
 }
 
+/** What the sides of a comparison share, so that both answer the same question. */
+export interface SharedPlan {
+  /** Lines of the axes that the sweep leaves to the plan. */
+  readonly grid?: SharedGrid;
+  /** s, per variant: the least instant at which its tail may end. */
+  readonly tailEnds?: readonly number[];
+}
+
 /** The plan, or the faults that forbid one. */
-export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly PlanFault[] {
+export function planSweep(
+  airframe: Airframe,
+  requested: RequestedSweep,
+  shared?: SharedPlan,
+): Plan | readonly PlanFault[] {
   const faults: PlanFault[] = [];
-  const conditions = sweep.conditions.flatMap((condition, index) => {
+  const conditions = requested.conditions.flatMap((condition, index) => {
     const craft = craftUnder(airframe, condition);
     const hover = hoverTrim(craft);
     if (hover !== null) return [{ condition, craft, hover }];
@@ -68,7 +83,7 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
   const trims = trimsOf(conditions);
-  const variants = requestedVariants(sweep).map(({ script, axis, level, rate, condition }) => {
+  const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
     const { hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
     const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
@@ -80,16 +95,20 @@ export function planSweep(airframe: Airframe, sweep: Sweep): Plan | readonly Pla
   if (!("holding" in hold)) return hold;
   const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
+  const gridded = plannedGrid(airframe, requested, places, byAxis, shared?.grid);
+  if (!("sweep" in gridded)) return gridded;
+  const { sweep } = gridded;
   const stepped = withSubsteps(airframe, sweep, places, byAxis);
-  const tails = lengthenTails({ sweep, conditions, holding: byAxis }, variants);
+  const tails = lengthenTails({ sweep, conditions, holding: byAxis }, variants, shared?.tailEnds);
   const plan = {
     airframe: stepped,
     sweep,
     conditions: conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
     variants: tails.variants.map((variant, index) => ({ index, ...variant })),
     holding,
-    assumed: hold.assumed,
+    assumed: [...hold.assumed, ...gridded.assumed, ...tails.assumed],
     ...(tails.slow.length === 0 ? {} : { slow: tails.slow }),
+    ...(gridded.shared || tails.assumed.length > 0 ? { shared: true as const } : {}),
     digests: { airframe: digestOf(stepped), sweep: sweepDigest(sweep), plan: "" },
   };
   const digest = digestOf({ ...plan, sweep: questionOf(sweep) });
@@ -136,11 +155,11 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
   };
 }
 
-type Judged = "gates" | "baseline";
+type Judged = "gates" | "skippedGates" | "baseline";
 
 /** Gates judge a map and do not change it: the same trials, whatever they allow. */
 function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
-  const { gates: _, baseline: __, ...question } = sweep;
+  const { gates: _, skippedGates: __, baseline: ___, ...question } = sweep;
   return question;
 }
 

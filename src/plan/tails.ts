@@ -44,11 +44,19 @@ interface TailInput {
   readonly holding: Readonly<Record<Axis | "yaw", AxisGains>>;
 }
 
-/** The variants with the tails they need, and what theory says of slow oscillations: nothing where none is slow. */
+/**
+ * The variants with the tails they need, and what theory says of slow oscillations: nothing where none is slow. `ends`: per
+ * variant the least instant (s) at which its tail may end, for the sake of a craft that it is compared with.
+ */
 export function lengthenTails<V extends TailedVariant>(
   input: TailInput,
   variants: readonly V[],
-): { readonly variants: readonly V[]; readonly slow: readonly SlowOscillations[] } {
+  ends: readonly number[] = [],
+): {
+  readonly variants: readonly V[];
+  readonly slow: readonly SlowOscillations[];
+  readonly assumed: readonly string[];
+} {
   const edges = new Map<string, readonly number[]>();
   const shortest = Math.min(...variants.map(({ script }) => lengthOf(script)));
   const edgesOf = (variant: V): readonly number[] => {
@@ -64,7 +72,20 @@ export function lengthenTails<V extends TailedVariant>(
   };
   const planned = variants.map((variant) => lengthened(variant, edgesOf(variant)));
   const slow = (["roll", "pitch"] as const).flatMap((axis) => slowOf(axis, planned));
-  return slow.length === 0 ? { variants, slow } : { variants: planned.map(({ variant }) => variant), slow };
+  const needed = slow.length === 0 ? variants : planned.map(({ variant }) => variant);
+  const shared = needed.map((variant, at) => endingAt(variant, ends[at] ?? 0));
+  const longer = shared.some((variant, at) => variant !== needed[at]);
+  return { variants: shared, slow, assumed: longer ? [SHARED_TAILS] : [] };
+}
+
+const SHARED_TAILS = "Tails are as long as the slower of the compared crafts needs them.";
+
+/** With a tail that lasts until `end` (s) at least; the variant itself where it does. */
+function endingAt<V extends TailedVariant>(variant: V, end: number): V {
+  const { script } = variant;
+  const { from, to } = script.tail;
+  if (end <= to) return variant;
+  return { ...variant, script: { ...script, duration: Math.max(script.duration, end), tail: { from, to: end } } };
 }
 
 const lengthOf = ({ tail }: Script): number => tail.to - tail.from;

@@ -6,14 +6,14 @@ import { deepFreeze } from "../base/freeze.js";
 import { GATES, type Gates } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { type Path, type Problem, Problems } from "../base/problem.js";
-import { D_UNIT, P_UNIT } from "../base/units.js";
-import { gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
+import { requestedGrid } from "./grid.js";
+import { gridFaults } from "./grid-faults.js";
+import { allowedIn, gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
-import type { Condition, GridLine, Script, ScriptUse, Sweep, Uncertainty } from "./sweep.js";
+import type { Condition, RequestedSweep, Script, ScriptUse, Uncertainty } from "./sweep.js";
 import {
   axisFaults,
   gateFaults,
-  gridFaults,
   nameFaults,
   pinnedFaults,
   type Report,
@@ -29,7 +29,7 @@ export const pathFromSweep = (sweepFile: string, named: string): string =>
  * The sweep of a document; `open` reads the documents of its scripts and may throw InputError.
  * InputError with every problem found, those of the scripts included.
  */
-export function parseSweep(document: Document, open: (path: string) => Document): Sweep {
+export function parseSweep(document: Document, open: (path: string) => Document): RequestedSweep {
   const file = check(sweepSchema, document);
   const problems = new Problems();
   const report = (path: Path, message: string): void => problems.add(problemAt(document, path, message));
@@ -77,7 +77,7 @@ function useOf(file: SweepFile, script: Script, at: number, report: Report): Scr
   return { script, throttle: throttle ?? ["hover"], rates: rates ?? [0] };
 }
 
-function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
+function resolved(file: SweepFile, scripts: readonly ScriptUse[]): RequestedSweep {
   const defaulted: string[] = [];
   const assume: Assume = (given, fallback, line) => {
     if (given === undefined) defaulted.push(line);
@@ -88,7 +88,7 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
     title: file.title,
     model: file.model ?? null,
     seed: assume(file.seed, 1, "seed: 1"),
-    grid: gridOf(file.grid),
+    grid: requestedGrid(file.grid),
     scripts,
     conditions: file.conditions.map(conditionOf),
     limits: limitsOf(file.limits ?? {}, assume),
@@ -99,7 +99,8 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): Sweep {
     boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
     ...(file.uncertainty === undefined ? {} : { uncertainty: uncertaintyOf(file.uncertainty, assume) }),
     pinned: file.pinned ?? null,
-    gates: gatesOf(file.gates ?? {}),
+    gates: gatesOf(allowedIn(file)),
+    ...(file.gates?.skipped === "fail" ? { skippedGates: "fail" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
     defaulted,
   };
@@ -117,24 +118,12 @@ function uncertaintyOf(given: NonNullable<SweepFile["uncertainty"]>, assume: Ass
 }
 
 /** A gate left out holds at its default: no part of what is simulated, so no assumption of the map. */
-function gatesOf(given: NonNullable<SweepFile["gates"]>): Gates {
+function gatesOf(given: ReturnType<typeof allowedIn>): Gates {
   const allowed = GATES.map((gate) => [
     gate.id,
     given[gateKey(gate)] === undefined ? gate.allowed : given[gateKey(gate)],
   ]);
   return Object.fromEntries(allowed) as Gates;
-}
-
-/** Evenly spaced in the gain's unit, both ends exactly as written. */
-/** One grid for both axes. */
-function gridOf({ p, d }: SweepFile["grid"]): Sweep["grid"] {
-  const lines = { p: gridLine(p, P_UNIT), d: gridLine(d, D_UNIT) };
-  return { roll: lines, pitch: lines };
-}
-
-function gridLine({ from, to, points }: SweepFile["grid"]["p"], unit: number): GridLine {
-  const step = (to - from) / unit / (points - 1);
-  return Array.from({ length: points }, (_, at) => (at === points - 1 ? to : from + at * step * unit));
 }
 
 function conditionOf({ name, charge, payload, altitude = 0, temperature }: SweepFile["conditions"][number]): Condition {

@@ -5,13 +5,9 @@ import { GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
-import { MOST_GRID_LINES } from "../base/sizes.js";
 import type { Kind } from "../base/units.js";
+import { dGain, gridSchema, pGain } from "./grid-schema.js";
 import { DRAWS, MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
-
-const p = () => quantity("pGain", "0.1 %/(100 deg/s)", "1000 %/(100 deg/s)");
-const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
-const points = () => count(2, MOST_GRID_LINES);
 
 const length = () => quantity("length", "-2 m", "2 m", "mm");
 const position = () => list(length(), 3, 3, "lengths (x forward, y left, z up)");
@@ -87,7 +83,7 @@ const plainNumber = (written: unknown): Reading<number> =>
     ? { value: written }
     : { fault: `${describeValue(written)} is not a number, expected a number` };
 
-const tune = () => group({ p: p(), d: d() });
+const tune = () => group({ p: pGain(), d: dGain() });
 
 /** What a gate allows in its own unit, or null where it is off. */
 function gate({ unit, measures, allowed }: Gate) {
@@ -106,6 +102,12 @@ function gate({ unit, measures, allowed }: Gate) {
   return field(read, { type: "string", description: `${measures}; ${counted ? "on" : "a share"} or off` }).optional();
 }
 
+type GateSchemas = Readonly<Record<string, ReturnType<typeof gate>>>;
+const gates = group({
+  ...(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)])) as GateSchemas),
+  skipped: choice(["pass", "fail"]).optional(),
+});
+
 const baseline = group({
   model: words(400).optional(),
   candidates: list(words(400), 1, 32, "model files"),
@@ -120,10 +122,7 @@ export const sweepSchema = group({
   notes: words(4000, "lines").optional(),
   model: words(400).optional(),
   seed: count(0, 4294967295).optional(),
-  grid: group({
-    p: group({ from: p(), to: p(), points: points() }),
-    d: group({ from: d(), to: d(), points: points() }),
-  }),
+  grid: gridSchema(),
   scripts: list(use, 1, MOST_SCRIPTS, "scripts"),
   conditions: list(condition, 1, MOST_CONDITIONS, "conditions"),
   limits: group(Object.fromEntries(JUDGED.map((measure) => [limitKey(measure.id), limit(measure)]))).optional(),
@@ -138,8 +137,12 @@ export const sweepSchema = group({
     loop_gain: quantity("share", "0 %", "50 %").optional(),
   }).optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
-  gates: group(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)]))).optional(),
+  gates: gates.optional(),
   baseline: baseline.optional(),
 });
 
 export type SweepFile = z.output<typeof sweepSchema>;
+
+/** What a file's gates allow, by key; undefined: left out. */
+export const allowedIn = ({ gates: given = {} }: SweepFile) =>
+  given as Readonly<Record<string, number | null | undefined>>;

@@ -71,6 +71,7 @@ const each = <K extends string, S extends z.ZodType>(keys: readonly K[], shape: 
   object(Object.fromEntries(keys.map((key) => [key, shape()])) as Record<K, S>);
 const tune = () => object({ p: number(), d: number() });
 const gainGrid = () => object({ p: list(number(), MOST_GRID_LINES), d: list(number(), MOST_GRID_LINES) });
+const lineCounts = () => object({ p: counted(2, MOST_GRID_LINES), d: counted(2, MOST_GRID_LINES) });
 const gates = () =>
   each(
     GATES.map(({ id }): GateId => id),
@@ -100,4 +101,6 @@ export const storedSweep = () =>
     uncertainty: object({ draws: counted(...DRAWS), confidence: within(0, 1), loopGain: within(0, 1) }).exactOptional(),
     pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
+    skippedGates: z.literal("fail").exactOptional(),
+    autoGrid: object({ roll: lineCounts().exactOptional(), pitch: lineCounts().exactOptional() }).exactOptional(),
   });

@@ -2,7 +2,8 @@
 import type { Path } from "../base/problem.js";
 import { MOST_BOUNDARIES, MOST_POINTS, MOST_VARIANTS } from "../base/sizes.js";
 import { figures, quantityText } from "../base/units.js";
-import type { SweepFile } from "./schema.js";
+import { requestedGrid, requestedLines } from "./grid.js";
+import { allowedIn, type SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
 
 /** Their results take about a gigabyte of memory. */
@@ -11,30 +12,11 @@ const MOST_TRIALS = 5_000_000;
 /** Takes a problem at a path of the sweep file. */
 export type Report = (path: Path, message: string) => void;
 
-export function gridFaults({ grid }: SweepFile, report: Report): void {
-  for (const [key, kind] of [
-    ["p", "pGain"],
-    ["d", "dGain"],
-  ] as const) {
-    const { from, to } = grid[key];
-    if (from === to) report(["grid", key], `is empty: from and to are both ${quantityText(to, kind)}`);
-    if (from > to)
-      report(
-        ["grid", key],
-        `runs backwards, from ${quantityText(from, kind)} to ${quantityText(to, kind)}; expected the smaller first`,
-      );
-  }
-  const total = grid.p.points * grid.d.points;
-  if (total <= MOST_POINTS) return;
-  report(
-    ["grid"],
-    `${grid.p.points} x ${grid.d.points} are ${total} points, expected at most ${MOST_POINTS}; boundaries are refined below the grid`,
-  );
-}
-
 /** A grid, scripts and conditions that are each fair may multiply to more than a machine's memory. */
 export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly ScriptUse[], report: Report): void {
-  const points = grid.p.points * grid.d.points;
+  const lines = requestedLines(grid);
+  const points = Math.max(lines.roll.p * lines.roll.d, lines.pitch.p * lines.pitch.d);
+  const rows = Math.max(lines.roll.d, lines.pitch.d);
   const perUse = uses.map(({ script, throttle, rates }) => script.axes.length * throttle.length * rates.length);
   const variants = conditions.length * perUse.reduce((sum, one) => sum + one, 0);
   const trials = points * variants;
@@ -46,10 +28,10 @@ export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly Scrip
       ["grid"],
       `${points} points by ${variants} variants are ${trials} trials, expected at most ${MOST_TRIALS}; ${rest}`,
     );
-  else if (grid.d.points * variants > MOST_BOUNDARIES)
+  else if (rows * variants > MOST_BOUNDARIES)
     report(
-      ["grid", "d"],
-      `${grid.d.points} lines by ${variants} variants are ${grid.d.points * variants} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
+      typeof grid === "object" && "d" in grid ? ["grid", "d"] : ["grid"],
+      `${rows} lines by ${variants} variants are ${rows * variants} boundaries, expected at most ${MOST_BOUNDARIES}; ${rest}`,
     );
 }
 
@@ -60,15 +42,18 @@ export function nameFaults({ conditions }: SweepFile, report: Report): void {
   });
 }
 
-/** A pinned tune beyond the grid could not be shown on its map. */
+/** A pinned tune beyond the grid could not be shown on its map; lines the plan chooses reach as far as it. */
 export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void {
   if (pinned === undefined) return;
+  const requested = requestedGrid(grid);
   for (const axis of ["roll", "pitch"] as const)
     for (const [gain, kind] of [
       ["p", "pGain"],
       ["d", "dGain"],
     ] as const) {
-      const { from, to } = grid[gain];
+      const lines = requested[axis];
+      if ("auto" in lines) continue;
+      const [from = 0, to = 0] = [lines[gain][0], lines[gain].at(-1)];
       const value = pinned[axis][gain];
       if (value < from || value > to)
         report(
@@ -79,8 +64,9 @@ export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void 
 }
 
 /** A fall narrower than the bracket that holds the boundary cannot be distinguished from none. */
-export function gateFaults({ gates, boundary_tolerance: tolerance = 0.005 }: SweepFile, report: Report): void {
-  const allowed = gates?.boundary_fall;
+export function gateFaults(file: SweepFile, report: Report): void {
+  const { boundary_tolerance: tolerance = 0.005 } = file;
+  const allowed = allowedIn(file).boundary_fall;
   if (typeof allowed === "number" && allowed < 100 * tolerance)
     report(
       ["gates", "boundary_fall"],

@@ -88,6 +88,21 @@ export interface GainGrid {
   readonly d: GridLine;
 }
 
+/** How many lines of P and of D the plan chooses for an axis: it knows the craft, a sweep file does not. */
+export interface AutoGrid {
+  readonly auto: LineCounts;
+}
+
+export interface LineCounts {
+  readonly p: number;
+  readonly d: number;
+}
+
+/** A sweep as its file asks for it: the lines of an axis may be left to the plan. */
+export type RequestedSweep = Omit<Sweep, "grid" | "autoGrid"> & {
+  readonly grid: Readonly<Record<Axis, GainGrid | AutoGrid>>;
+};
+
 export interface Sweep {
   readonly name: string;
   readonly title: string;
@@ -95,6 +110,8 @@ export interface Sweep {
   readonly model: string | null;
   readonly seed: number;
   readonly grid: Readonly<Record<Axis, GainGrid>>;
+  /** Of the axes whose lines the plan chose: how many were asked for. Left out where it chose none. */
+  readonly autoGrid?: Readonly<Partial<Record<Axis, LineCounts>>>;
   readonly scripts: readonly ScriptUse[];
   readonly conditions: readonly Condition[];
   readonly limits: Readonly<Record<MeasureId, number | null>>;
@@ -108,6 +125,8 @@ export interface Sweep {
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;
+  /** Where a gate that is skipped counts as failed; no part of what is simulated. Left out where it does not. */
+  readonly skippedGates?: "fail";
   /** What a gate compares; no part of what is simulated. */
   readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];

@@ -3,9 +3,9 @@ import type { GateId } from "../base/gates.js";
 import type { Drift, GateResult } from "../compare/format.js";
 import { count, percent, toThreeDigits } from "./numbers.js";
 
-/** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate was skipped. */
+/** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate could not be judged. */
 export function readingWords(drift: Drift, result: GateResult): string {
-  if (result.value === null) return result.skipReason ?? "";
+  if (result.value === null) return `${result.outcome === "fail" ? "not judged: " : ""}${result.skipReason ?? ""}`;
   return READING_TEXTS[result.gate](result.value, drift, result);
 }
 

@@ -39,6 +39,12 @@ describe("crossings joined into lines", () => {
     ).toEqual([[[0, 10]], [[1, 40]]]);
   });
 
+  it("reaches further over a wider step of D", () => {
+    const steps = [0, 1, 2, 3, 8].map((d) => ({ d, p: [40 - 4 * d] }));
+    expect(joined(steps, 12)).toHaveLength(1);
+    expect(joined([...steps, { d: 9, p: [38] }], 12)).toHaveLength(2);
+  });
+
   it("gives a crossing to the nearer of two lines", () => {
     const lines = joined(
       [

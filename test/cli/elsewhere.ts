@@ -21,8 +21,11 @@ export function workplace(coarse?: readonly [number, number], home = emptyFolder
   return home;
 }
 
+const FEWEST = 8; // lines that can be left to the plan
+
 const thinned = (sweep: string, [p, d]: readonly [number, number]): string =>
   sweep
+    .replace(/^grid: auto.*/m, `grid: auto ${Math.max(p, FEWEST)} x ${Math.max(d, FEWEST)}`)
     .replace(/^( {2}p: .*points: )\d+/m, `$1${p}`)
     .replace(/^( {2}d: .*points: )\d+/m, `$1${d}`)
     .replaceAll(/throttle: \[hover, [^\]]*\]/g, "throttle: [hover]")

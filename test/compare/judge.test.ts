@@ -207,3 +207,34 @@ describe("a starting tune that is gone", () => {
     expect(judged("startSafe", drift)).toMatchObject({ outcome: "fail", value: 1 });
   });
 });
+
+describe("gates that cannot be judged, under skipped: fail", () => {
+  const nothing: AxisDrift = {
+    ...STILL,
+    pinned: null,
+    shift: { perD: [shiftAt(0, null)], lowest: null, highest: null },
+  };
+
+  it("fail, with their reason and no value", () => {
+    const results = judgeAxis("roll", nothing, DEFAULT_GATES, true);
+    expect(results.filter(({ outcome }) => outcome === "fail")).toMatchObject([
+      { gate: "pinnedSafe", value: null, skipReason: "no pinned tune" },
+      { gate: "boundaryFall", value: null, skipReason: "no boundary in the grid" },
+    ]);
+    expect(outcomeOf(results)).toBe("regression");
+  });
+
+  it("pass where the sweep does not ask for that", () => {
+    expect(outcomeOf(judgeAxis("roll", nothing, DEFAULT_GATES))).toBe("pass");
+  });
+
+  it("do not fail where they are switched off", () => {
+    const off: Gates = { ...DEFAULT_GATES, pinnedSafe: null, boundaryFall: null };
+    const results = judgeAxis("roll", nothing, off, true);
+    expect(results.filter(({ outcome }) => outcome === "skipped").map(({ gate }) => gate)).toEqual([
+      "pinnedSafe",
+      "boundaryFall",
+    ]);
+    expect(outcomeOf(results)).toBe("pass");
+  });
+});

@@ -29,16 +29,21 @@ export interface Key {
 export const keysOf = (schema: z.ZodType): Key[] =>
   within(z.toJSONSchema(schema, { io: "input", target: "draft-7" }) as Node, "");
 
-function within({ properties = {}, required = [] }: Node, before: string): Key[] {
-  return Object.entries(properties).flatMap(([name, node]) => {
+function within({ properties = {}, required = [] }: Node, before: string, above: readonly Node[] = []): Key[] {
+  return Object.entries(properties).flatMap(([name, node]): Key[] => {
     const path = `${before}${name}`;
-    return [{ path, holds: holdsOf(node), needed: required.includes(name) }, ...inner(node, path)];
+    const needed = required.includes(name);
+    // A part that takes the forms of the whole again is not written out twice.
+    if (node.anyOf?.every((form) => above.some((one) => JSON.stringify(one) === JSON.stringify(form))))
+      return [{ path, holds: `as \`${before.slice(0, -1)}\``, needed }];
+    return [{ path, holds: holdsOf(node), needed }, ...inner(node, path)];
   });
 }
 
 /** Keys of a group, of the groups in a list, or of each shape a group may have. */
 function inner(node: Node, path: string): Key[] {
   if (node.properties !== undefined) return within(node, `${path}.`);
+  if (node.anyOf !== undefined) return node.anyOf.flatMap((form) => within(form, `${path}.`, node.anyOf));
   if (node.items?.properties !== undefined) return within(node.items, `${path}[].`);
   const shapes = node.items?.oneOf ?? [];
   return shapes.flatMap((shape) => within(shape, `${path}[] ${shapeOf(shape)}: `).filter(({ holds }) => holds !== ""));
@@ -54,7 +59,7 @@ function holdsOf(node: Node): string {
   if (node.description !== undefined)
     return node.description.replace(/; (units|with ±).*$/, "") + (node.description.includes("with ±") ? ", ±" : "");
   if (node.anyOf !== undefined)
-    return node.anyOf.map((one) => (one.const ? `\`${one.const}\`` : holdsOf(one))).join(" or ");
+    return [...new Set(node.anyOf.map((one) => (one.const ? `\`${one.const}\`` : holdsOf(one))))].join(" or ");
   if (node.enum !== undefined) return node.enum.map((word) => `\`${word}\``).join(" or ");
   if (node.type === "integer") return `a whole number, ${node.minimum} to ${node.maximum}`;
   if (node.type === "number") return `a number, ${node.minimum} to ${node.maximum}`;

@@ -55,6 +55,8 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   name: "it names the report's folder",
   notes: "none",
   model: "`--model` is needed; a path as seen from the sweep file",
+  grid: "`p` and `d` for both axes, or `roll` and `pitch` with a grid each; [auto](#a-grid-that-fits): lines from theory, `auto` alone 24 x 24",
+  "grid.p": "a list rises, even or not",
   "grid.p.from": "smaller than `to`",
   "grid.p.points": "evenly spaced, both ends exact; at most 65 536 points in all",
   "scripts[].use": "a name (`scripts/NAME.yaml` beside the sweep), or a path if it holds `/` or ends in `.yaml`",
@@ -70,6 +72,7 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   boundary_tolerance: "of P; so that a drift of 2 % is seen",
   pinned: "none; the tune of today, inside the grid",
   gates: "as if all its keys were left out",
+  "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",
   baseline: "no nightly comparison",
   "baseline.model": "the sweep's own model",
 };

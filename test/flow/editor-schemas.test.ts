@@ -26,14 +26,28 @@ describe("the schemas for editors", () => {
     for (const [, text] of editorSchemas()) expect(JSON.parse(text)).toMatchObject({ additionalProperties: false });
   });
 
+  test("know every form of a grid: left to the plan, one for both axes, one for each", () => {
+    const [, text] = editorSchemas()[1] ?? ["", "{}"];
+    const [auto, perAxis, lines] = JSON.parse(text).properties.grid.anyOf;
+    for (const written of ["auto", "auto 24", "auto 24 x 20", "auto 24x20"])
+      expect(new RegExp(auto.pattern).test(written)).toBe(true);
+    expect(new RegExp(auto.pattern).test("auto 24 by 20")).toBe(false);
+    expect([perAxis.required, lines.required]).toEqual([
+      ["roll", "pitch"],
+      ["p", "d"],
+    ]);
+    expect(perAxis.properties.roll.anyOf[0].pattern).toBe(auto.pattern);
+  });
+
   test("know the units: the pattern of a gain takes the gain and no other quantity", () => {
     const [, text] = editorSchemas()[1] ?? ["", "{}"];
-    const pattern = new RegExp(JSON.parse(text).properties.grid.properties.p.properties.from.pattern);
+    const { p, d: dGain } = JSON.parse(text).properties.pinned.properties.roll.properties;
+    const pattern = new RegExp(p.pattern);
     expect(pattern.test("30 %/(100 deg/s)")).toBe(true);
     expect(pattern.test("30 % / (100 deg/s)")).toBe(true);
     expect(pattern.test("4 %/(1000 deg/s^2)")).toBe(false);
     expect(pattern.test("30")).toBe(false);
-    const d = new RegExp(JSON.parse(text).properties.grid.properties.d.properties.from.pattern);
+    const d = new RegExp(dGain.pattern);
     for (const spelt of ["4 %/(1000 deg/s^2)", "4 %/(1000 deg/s2)"]) expect(d.test(spelt)).toBe(true);
   });
 });

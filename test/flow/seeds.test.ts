@@ -18,7 +18,7 @@ const SEEDS = Array.from({ length: 10 }, (_, k) => k + 1);
 const SWEPT = NIGHT ? SEEDS : [1, 7];
 const model = readAirframe("models/sandpiper-r1.yaml");
 const sweep = readSweep("sweeps/first-tune.yaml");
-const shipped: Sweep = sweep.value;
+const shipped: Sweep = planFor(model, sweep).sweep;
 
 const DECIDING = ["nudge", "roll-stop", "flip-stop", "wash-turn", "hover-noise"];
 const within = (line: readonly number[], unit: number, from: number, to: number) =>

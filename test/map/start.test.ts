@@ -42,6 +42,30 @@ describe("the roomiest place", () => {
     expect(best?.score).toBeLessThan(Math.LN2 * 1.02);
   });
 
+  it("lies where it lies on even lines, on lines dense about it and far apart elsewhere", () => {
+    const [p, d] = [
+      [4, 9, 11, 13, 15, 17, 18, 19, 20, 21, 22, 24, 27, 31, 36, 43, 60, 84],
+      [0, 1, 1.4, 1.8, 2.2, 2.5, 2.8, 3, 3.2, 3.5, 4, 4.6, 5.4, 6.5, 8],
+    ];
+    const even = bestCandidate(fieldOf(rectangle([10, 40], [1.5, 6])), []);
+    const uneven = bestCandidate(fieldOf(rectangle([10, 40], [1.5, 6]), p, d), []);
+    for (const gain of ["p", "d"] as const)
+      expect(share(uneven?.[gain] as number, even?.[gain] as number)).toBeLessThan(0.04);
+    for (const side of ["pUp", "pDown", "dUp", "dDown"] as const)
+      expect(share(uneven?.edges[side].factor as number, even?.edges[side].factor as number)).toBeLessThan(0.06);
+    expect(share(uneven?.score as number, even?.score as number)).toBeLessThan(0.05);
+  });
+
+  it("is looked for a cell away from a refused place, the cell being the one about that place", () => {
+    const p = [4, 4.2, 8, 12, 16, 20, 24, 32, 40, 60, 84];
+    const field = fieldOf(rectangle([10, 40], [1.5, 6]), p, D);
+    const first = bestCandidate(field, []) as { p: number; d: number };
+    const next = bestCandidate(field, [first]) as { p: number; d: number };
+    // Cells about the place are 4 of P and 0.25 of D wide, the first one of P is 0.2.
+    const [alongP, alongD] = [Math.abs(next.p - first.p), Math.abs(next.d - first.d)];
+    expect(alongP >= 4 - 1e-9 || alongD >= 0.25 - 1e-9).toBe(true);
+  });
+
   it("keeps to the middle of P where D is what limits", () => {
     const best = bestCandidate(fieldOf(rectangle([8, 72], [2, 3])), []);
     expect(share(best?.d as number, Math.sqrt(6))).toBeLessThan(0.03);

@@ -5,7 +5,7 @@ import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { softHold } from "../../src/plan/soft-hold.js";
-import { bothAxes } from "../fixtures/both-axes.js";
+import { bothAxes, linesOf } from "../fixtures/both-axes.js";
 import { closedLoopPoles, spectralRadius } from "../theory/closed-loop-poles.js";
 
 const sweep = readSweep("test/fixtures/quick.yaml");
@@ -21,7 +21,7 @@ const plan = planFor(
     ...sweep,
     value: {
       ...sweep.value,
-      grid: bothAxes({ p: [8, 16, 24, 32, 40].map((p) => p * P_UNIT), d: sweep.value.grid.roll.d }),
+      grid: bothAxes({ p: [8, 16, 24, 32, 40].map((p) => p * P_UNIT), d: linesOf(sweep.value, "roll").d }),
     },
   },
 );

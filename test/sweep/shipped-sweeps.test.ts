@@ -3,6 +3,8 @@ import { describe, expect, test } from "vitest";
 import { parseAirframe } from "../../src/airframe/resolve.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { readDocument } from "../../src/files/read.js";
+import { planFor } from "../../src/flow/plan.js";
+import { readAirframe } from "../../src/flow/read.js";
 import { parseSweep, pathFromSweep } from "../../src/sweep/resolve.js";
 import { parseScript } from "../../src/sweep/script.js";
 
@@ -11,14 +13,18 @@ const sweep = parseSweep(readDocument(FILE), readDocument);
 const SCRIPTS = readdirSync("sweeps/scripts").sort();
 
 describe("the first tune", () => {
-  test("spans a grid of 32 by 32 from loose to far too hot, the line without D included", () => {
+  test("leaves its lines to the plan: on a 5-inch craft from loose to far too hot, the line without D included", () => {
+    expect(sweep.grid.roll).toEqual({ auto: { p: 24, d: 24 } });
+    const model = readAirframe(pathFromSweep(FILE, sweep.model ?? ""));
+    const { grid } = planFor(model, { value: sweep, document: readDocument(FILE) }).sweep;
     // P 10 to 60 % per 100 deg/s is where a 5-inch craft lives: common practice, no source.
-    const { p, d } = sweep.grid.roll;
-    expect([p.length, d.length]).toEqual([32, 32]);
-    expect((p[0] ?? 0) / P_UNIT).toBeLessThan(10);
-    expect((p.at(-1) ?? 0) / P_UNIT).toBeGreaterThan(60);
-    expect(d[0]).toBe(0);
-    expect((d.at(-1) ?? 0) / D_UNIT).toBeCloseTo(4.65, 12);
+    for (const { p, d } of [grid.roll, grid.pitch]) {
+      expect([p.length, d.length]).toEqual([24, 24]);
+      expect((p[0] ?? 0) / P_UNIT).toBeLessThan(10);
+      expect((p.at(-1) ?? 0) / P_UNIT).toBeGreaterThan(60);
+      expect(d[0]).toBe(0);
+      expect((d.at(-1) ?? 0) / D_UNIT).toBeGreaterThan(4);
+    }
   });
 
   test("uses every shipped script, three throttle levels where it varies, fresh and tired pack", () => {

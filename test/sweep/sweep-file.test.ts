@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { pathFromSweep } from "../../src/sweep/resolve.js";
+import { linesOf } from "../fixtures/both-axes.js";
 import { complaintsOf } from "../fixtures/complaints.js";
 import { changed } from "../fixtures/small-model.js";
 import { parseSmallSweep, SMALL_SCRIPT, SMALL_SWEEP } from "../fixtures/small-sweep.js";
@@ -10,12 +11,12 @@ const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(..
 
 describe("a sweep as a question", () => {
   test("the grid is evenly spaced in the file's unit, both ends exact", () => {
-    const { grid } = parse();
-    expect(grid.roll.p).toHaveLength(3);
-    expect(grid.roll.p[0]).toBe(10 * P_UNIT);
-    expect((grid.roll.p[1] ?? 0) / P_UNIT).toBeCloseTo(20, 12);
-    expect(grid.roll.p[2]).toBe(30 * P_UNIT);
-    expect(grid.roll.d).toEqual([0, 4 * D_UNIT]);
+    const { p, d } = linesOf(parse(), "roll");
+    expect(p).toHaveLength(3);
+    expect(p[0]).toBe(10 * P_UNIT);
+    expect((p[1] ?? 0) / P_UNIT).toBeCloseTo(20, 12);
+    expect(p[2]).toBe(30 * P_UNIT);
+    expect(d).toEqual([0, 4 * D_UNIT]);
   });
 
   test("scripts come with their levels and rates; without, they are simulated in hover", () => {
