@@ -4,6 +4,7 @@ import type { Path } from "../base/problem.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { byTheory, variantOf } from "./decider.js";
 import { toDisplayD, toDisplayP } from "./display-units.js";
+import { drawFaults } from "./draw-faults.js";
 import type { Fault } from "./fault.js";
 import type { AxisMap, GridLines, StabilityMap } from "./format.js";
 
@@ -15,12 +16,18 @@ export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] 
   const misfits = tablesOf(map.axes[axis])
     .filter(([, rows]) => rows.length !== d.length || rows.some((row) => row.length !== p.length))
     .map(([key]): Fault => [[...path, ...key], size]);
-  return [...misfits, ...boundaryFaults(map, axis), ...deciderFaults(map, axis), ...pinnedFaults(map, axis)];
+  return [
+    ...misfits,
+    ...boundaryFaults(map, axis),
+    ...deciderFaults(map, axis),
+    ...pinnedFaults(map, axis),
+    ...drawFaults(map, axis),
+  ];
 }
 
 type Table = readonly [key: Path, rows: readonly (readonly unknown[])[]];
 
-function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins }: AxisMap): Table[] {
+function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins, confidence }: AxisMap): Table[] {
   const single = Object.entries({ verdict, reasons, decidedBy, safe });
   return [
     ...single.map(([key, rows]): Table => [[key], rows]),
@@ -29,6 +36,7 @@ function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins
       [["absent", id], absent[id]],
     ]),
     ...(["gainUp", "gainDown", "phase"] as const).map((key): Table => [["margins", key], margins[key]]),
+    ...(confidence === undefined ? [] : [[["confidence", "safeDraws"], confidence.safeDraws] as Table]),
   ];
 }
 
