@@ -32,7 +32,10 @@ export {
   renderDriftTable,
   renderJunit,
   renderPage,
+  renderSheet,
   renderSummary,
 } from "./report/index.js";
 export { RunIncomplete } from "./run/runner.js";
+export type { Sheet, SheetWarning } from "./sheet/format.js";
+export { sheetOf } from "./sheet/sheet.js";
 export type { Script, Sweep } from "./sweep/sweep.js";

@@ -15,13 +15,16 @@ export interface Room {
 const EVERY_ROOM = [
   "base",
   "airframe",
+  "estimate",
   "sweep",
   "plan",
   "kernel",
   "response",
   "run",
   "theory",
+  "sheet",
   "map",
+  "causes",
   "confidence",
   "compare",
   "words",
@@ -44,6 +47,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     imports: ["base"],
     packages: ["zod", "ml-matrix"],
     instead: "an airframe is physics alone: what simulates it belongs to plan or kernel, what reads its file to files",
+  },
+  estimate: {
+    holds: "answers and bench tables to a model's text: estimates with spreads, the published propellers they rest on",
+    imports: ["base", "airframe"],
+    packages: ["zod", "ml-matrix"],
+    instead:
+      "an estimate is a number with its spread and source: asking belongs to cli, reading files and judging the model to flow",
   },
   sweep: {
     holds: "schemas of sweep and script: grid, levels, conditions, limits, gates",
@@ -85,13 +95,24 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
+  sheet: {
+    holds: "what follows from a model's numbers before anything is simulated, and doubts about them",
+    imports: ["base", "airframe", "theory"],
+    instead: "a sheet is computed from an airframe alone: what a sweep asks belongs to plan, what trials say to map",
+  },
   map: {
     holds: "trials to a map: worst case, boundary, verdict, safe region, tunes; `map.json`",
-    imports: ["base", "airframe", "plan", "theory"],
+    imports: ["base", "airframe", "plan", "theory", "sheet"], // the sheet of the model that it carries
     types: ["sweep"],
     packages: ["zod"],
     instead:
       "a map asks for trials through Ask and never runs them; what it shows goes into map.json, not into a chart",
+  },
+  causes: {
+    holds: "why nothing is safe: changes of the model or the sweep with which a safe tune is found",
+    imports: ["base", "airframe", "plan", "theory", "sheet", "map"],
+    types: ["sweep"],
+    instead: "a cause is a change that mends: how its trials are run belongs to flow, what a map says of it to map",
   },
   confidence: {
     holds: "draws of a model judged: counts per point, the boundary's band, the start, what knowing a number is worth",
@@ -108,6 +129,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
+    types: ["sheet"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
@@ -124,6 +146,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
+    types: ["sheet"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
@@ -136,9 +159,9 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "the page's script simulates and shows in a browser: what it is given goes into page-data, drawing into charts",
   },
   files: {
-    holds: "YAML and JSON in, files out, locks, cache files",
+    holds: "YAML, JSON and CSV in, files out, locks, cache files",
     imports: ["base"],
-    packages: ["yaml", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
+    packages: ["yaml", "csv-parse/sync", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {
@@ -151,7 +174,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   cli: {
     holds: "commands, options, progress, signals, exit codes",
     imports: [...EVERY_ROOM, "flow"],
-    packages: ["commander", "node:os", "node:path", "node:tty"],
+    packages: ["commander", "@clack/prompts", "node:os", "node:path", "node:tty"],
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {

@@ -8,7 +8,7 @@ import { stream, uniform } from "../base/random.js";
 import type { Spread } from "../base/spread.js";
 import { type PlacedSpread, spreadsIn } from "../base/spreads-in.js";
 import type { Airframe } from "./airframe.js";
-import { fileFaults } from "./file-faults.js";
+import { fileFaults, isPropeller } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
 import { resolvedAirframe } from "./resolve.js";
 import { type AirframeFile, airframeSchema } from "./schema.js";
@@ -34,7 +34,7 @@ export interface Draw {
 export interface Draws {
   readonly spreads: readonly Spread[];
   readonly draws: readonly Draw[];
-  /** Draws that no craft can have, and that were drawn again. */
+  /** Draws that no craft can have, and that were drawn again; pairs of ct and cp that no propeller has are not counted. */
   readonly redrawn: number;
 }
 
@@ -56,7 +56,11 @@ export function drawsOf(
   const draws = Array.from({ length: options.count }, (_, row): Draw => {
     for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
       const values = columns.map((column) => column(row, attempt));
-      const airframe = airframeWith(file, spreads, values);
+      const drawn = fileWith(file, spreads, values);
+      // Drawn apart, ct and cp often make a pair that no propeller has, though each may be: that is no fault of a spread,
+      // and what is drawn again brings back that they go together.
+      if (!isPropeller(drawn.file.propeller)) continue;
+      const airframe = airframeOf(drawn);
       if (airframe !== null && !refused(airframe)) return { values, airframe };
       redrawn++;
     }
@@ -91,12 +95,12 @@ export function valueAt({ nominal, law, size }: Spread, probability: number): nu
   return law === "normal" ? nominal + 0.5 * size * z : nominal * exp(0.5 * ln(1 + size) * z);
 }
 
-/** Null where no craft can have these values. */
-function airframeWith(
-  file: AirframeFile,
-  spreads: readonly PlacedSpread[],
-  values: readonly number[],
-): Airframe | null {
+interface DrawnFile {
+  readonly file: AirframeFile;
+  readonly gain: number;
+}
+
+function fileWith(file: AirframeFile, spreads: readonly PlacedSpread[], values: readonly number[]): DrawnFile {
   const drawn = structuredClone(file);
   let gain = 1;
   for (const [at, { key, path }] of spreads.entries()) {
@@ -105,8 +109,13 @@ function airframeWith(
     else put(drawn, path, value);
   }
   followTable(file, drawn);
-  if (fileFaults(drawn).length > 0) return null;
-  const airframe = withLoopGain(resolvedAirframe(drawn), gain);
+  return { file: drawn, gain };
+}
+
+/** Null where no craft can have these values. */
+function airframeOf({ file, gain }: DrawnFile): Airframe | null {
+  if (fileFaults(file).length > 0) return null;
+  const airframe = withLoopGain(resolvedAirframe(file), gain);
   return hoverFaults(airframe).length > 0 ? null : airframe;
 }
 

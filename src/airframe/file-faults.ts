@@ -59,10 +59,16 @@ function rotorFaults({ rotors, propeller }: AirframeFile): Fault[] {
   );
 }
 
+/** Whether a measured propeller has this ct beside this cp. */
+export function isPropeller({ ct, cp }: { readonly ct: number; readonly cp: number }): boolean {
+  const merit = figureOfMerit(ct, cp);
+  return merit >= MERIT[0] && merit <= MERIT[1];
+}
+
 function propellerFaults({ propeller }: AirframeFile): Fault[] {
   const faults: Fault[] = [];
-  const merit = figureOfMerit(propeller.ct, propeller.cp);
-  if (merit < MERIT[0] || merit > MERIT[1]) {
+  if (!isPropeller(propeller)) {
+    const merit = figureOfMerit(propeller.ct, propeller.cp);
     const message = `ct ${propeller.ct} and cp ${propeller.cp} make a figure of merit of ${figures(merit)}, measured propellers lie between ${MERIT[0]} and ${MERIT[1]}`;
     faults.push({ path: ["propeller", "cp"], message });
   }

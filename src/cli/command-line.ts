@@ -2,6 +2,7 @@
 import { Command, InvalidArgumentError } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
+import { QUESTIONS } from "../estimate/questions.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
@@ -10,6 +11,7 @@ import { compareCommand } from "./compare.js";
 import { EXIT, reportFailure } from "./exit.js";
 import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
+import { newCommand } from "./new.js";
 import { withPlainOutput } from "./plain-output.js";
 import { NO_WORKING_FOLDER } from "./refusal.js";
 import { reportCommand } from "./report.js";
@@ -33,6 +35,17 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .configureOutput({ outputError: (text, write) => write(text.split("\n").map(printable).join("\n")) })
     .exitOverride()
     .hook("preAction", checkWorkingFolder);
+  const creating = program
+    .command("new")
+    .description("write a model from what its builder knows; asks on a terminal, unless answers are given")
+    .argument("<file>", "the model to write (YAML); a file that is there stays")
+    .option("--answers <file>", "answers (YAML) instead of asking")
+    .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
+    .option("--quiet", "print errors only");
+  for (const { option, ask, example } of QUESTIONS) creating.option(option, `${ask}, like "${example}"`);
+  creating.action(async (path: string, options) => {
+    code = await newCommand(path, { ...options, signal });
+  });
   simulatingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
@@ -120,10 +133,12 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     });
   program
     .command("check")
-    .description("check models and sweeps without simulating")
-    .argument("<files...>", "model or sweep files (YAML)")
-    .action((files: string[]) => {
-      code = checkCommand(files);
+    .description("check models and sweeps, and print a model's sheet, without simulating")
+    .argument("<files...>", "model, sweep or script files (YAML)")
+    .option("--quiet", "print errors only")
+    .option("--json", "print what was found, sheets included, as JSON")
+    .action((files: string[], options) => {
+      code = checkCommand(files, options);
     });
   try {
     await program.parseAsync([...words], { from: "user" });

@@ -7,7 +7,7 @@ import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type MapRequest, type MapResult, runMap } from "../flow/run-map.js";
 import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
-import { sureOf } from "../map/sure.js";
+import { type Sure, sureOf } from "../map/sure.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
 import { firstToMeasure } from "../words/worth-words.js";
@@ -82,15 +82,15 @@ const outcome = ({ map, figures, unchanged }: MapResult, files: object) => ({
 
 /** The start and its ground; where the map was made with draws, how sure they are. */
 function axisOutcome(map: StabilityMap, axis: AxisMap) {
-  const { start, startReason, safeShare } = axis;
+  const { start, startReason, startCauses, safeShare } = axis;
   const sure = sureOf(map, axis);
-  if (sure === null) return { start, startReason, safeShare };
-  const { confidence, start: startDraws, safeShare: share, worth } = sure;
-  const measureFirst = firstToMeasure(worth);
-  return {
-    start,
-    startReason,
-    safeShare,
-    confidence: { confidence, start: startDraws, safeShare: share, measureFirst },
-  };
+  const of = { start, startReason, startCauses, safeShare };
+  return sure === null ? of : { ...of, confidence: confidenceOutcome(sure) };
 }
+
+const confidenceOutcome = ({ confidence, start, safeShare, worth }: Sure) => ({
+  confidence,
+  start,
+  safeShare,
+  measureFirst: firstToMeasure(worth),
+});

@@ -62,6 +62,15 @@ const nearest = (folder: string): string =>
 
 const mebibytes = (bytes: number): string => (bytes / 2 ** 20).toFixed(1);
 
+/** Whether anything has the name, a link to nothing included. */
+export function isTaken(path: string): boolean {
+  try {
+    return lstatSync(path, { throwIfNoEntry: false }) !== undefined;
+  } catch {
+    return false; // probing its folder gives the reason
+  }
+}
+
 const isLink = (path: string): boolean => lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() ?? false;
 
 function statOf(path: string) {

@@ -9,21 +9,24 @@ import { readYaml } from "./yaml.js";
 const LARGEST = 256 * 1024; // bytes; a model is about 5 000
 
 /** The YAML document in a file; InputError where there is none that can be read. */
-export function readDocument(path: string): Document {
-  const bytes = readBytes(path);
+export const readDocument = (path: string): Document => readYaml(path, readText(path, "a YAML file"));
+
+/** The text of a file; InputError where there is none, naming what was `expected`. */
+export function readText(path: string, expected: string): string {
+  const bytes = readBytes(path, expected);
   try {
-    return readYaml(path, new TextDecoder("utf-8", { fatal: true }).decode(bytes));
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch (error) {
     if (error instanceof TypeError) throw refuse(path, "not a text file (UTF-8 expected)");
     throw error;
   }
 }
 
-function readBytes(path: string): Uint8Array {
+function readBytes(path: string, expected: string): Uint8Array {
   try {
     const stats = statSync(path);
-    if (stats.isDirectory()) throw refuse(path, "is a folder, expected a YAML file");
-    if (!stats.isFile()) throw refuse(path, "is not a regular file, expected a YAML file");
+    if (stats.isDirectory()) throw refuse(path, `is a folder, expected ${expected}`);
+    if (!stats.isFile()) throw refuse(path, `is not a regular file, expected ${expected}`);
     if (stats.size > LARGEST)
       throw refuse(path, `${Math.ceil(stats.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
     return readFileSync(path);

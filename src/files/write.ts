@@ -4,6 +4,8 @@ import { randomBytes } from "node:crypto";
 import {
   closeSync,
   fsyncSync,
+  linkSync,
+  lstatSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -33,7 +35,38 @@ export class NotWritten extends Error {
  * NotWritten where the system refuses. `durable` false leaves out the flush: a killed process loses nothing by it, a
  * machine that loses power may, so the reader of the file must be able to detect it.
  */
-export function writeAtomically(path: string, content: string | Uint8Array, durable = true): void {
+export const writeAtomically = (path: string, content: string | Uint8Array, durable = true): void =>
+  written(path, content, durable, renameSync);
+
+/** As writeAtomically, but a file that is there already stays: false where there is one. */
+export function writeNew(path: string, content: string): boolean {
+  let free = true;
+  written(path, content, true, (temporary) => {
+    free = linked(temporary, path);
+    removeIfThere(temporary);
+  });
+  return free;
+}
+
+/** Puts a name to a file unless the name is taken; some file systems know no second names. */
+function linked(temporary: string, path: string): boolean {
+  try {
+    linkSync(temporary, path);
+    return true;
+  } catch (error) {
+    if (errorCode(error) === "EEXIST") return false;
+    if (lstatSync(path, { throwIfNoEntry: false }) !== undefined) return false;
+    renameSync(temporary, path);
+    return true;
+  }
+}
+
+function written(
+  path: string,
+  content: string | Uint8Array,
+  durable: boolean,
+  put: (temporary: string, path: string) => void,
+): void {
   const folder = dirname(path);
   const temporary = join(folder, `.${basename(path)}.${randomBytes(6).toString("hex")}${UNFINISHED}`);
   try {
@@ -46,7 +79,7 @@ export function writeAtomically(path: string, content: string | Uint8Array, dura
     } finally {
       closeSync(file);
     }
-    renameSync(temporary, path);
+    put(temporary, path);
   } catch (error) {
     removeIfThere(temporary);
     throw new NotWritten(path, error);

@@ -6,43 +6,92 @@ import { problemAt } from "../base/document.js";
 import { nearest } from "../base/nearest.js";
 import { InputError, type Path, type Problem, Problems } from "../base/problem.js";
 import { pointCount } from "../base/sizes.js";
+import { ANSWERS_FORMAT } from "../estimate/answers.js";
 import { readDocument } from "../files/read.js";
 import type { Plan } from "../plan/plan.js";
+import type { Sheet, SheetWarning } from "../sheet/format.js";
+import { sheetOf } from "../sheet/sheet.js";
 import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
+import { readAnswers } from "./answers.js";
 import { refuseOthers } from "./file-kind.js";
+import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
 import { openScript, readAirframe, type WithDocument } from "./read.js";
 
-const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT];
+const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT, ANSWERS_FORMAT];
+
+interface Checked {
+  readonly file: string;
+  /** What it is, in a few words. */
+  readonly is: string;
+}
+
+export interface CheckedModel extends Checked {
+  readonly kind: "model";
+  readonly sheet: Sheet;
+}
+
+export interface CheckedSweep extends Checked {
+  readonly kind: "sweep";
+  /** The model the sweep names; null: it names none. */
+  readonly model: {
+    readonly file: string;
+    readonly name: string;
+    readonly version: string;
+    readonly warnings: readonly SheetWarning[];
+  } | null;
+}
+
+export interface CheckedScript extends Checked {
+  readonly kind: "script";
+}
+
+export interface CheckedAnswers extends Checked {
+  readonly kind: "answers";
+}
+
+export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript | CheckedAnswers;
 
 /**
- * What the file is, in a few words. A sweep is planned with its model, and with those a gate would compare. Throws
+ * What the file is, and the sheet of a model. A sweep is planned with its model, and with those a gate would compare. Throws
  * InputError with every problem found.
  */
-export function checkFile(path: string): string {
-  refuseOthers(path, ["model", "sweep", "script"], "a model, sweep or script");
-  const document = readDocument(path);
+export function checkFile(file: string): CheckedFile {
+  refuseOthers(file, ["model", "sweep", "script", "answers"], "a model, sweep, script or answers");
+  const document = readDocument(file);
   const { data } = document;
   const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
   if (format === AIRFRAME_FORMAT) {
-    const { name, version } = parseAirframe(document);
-    return `model ${name} ${version}`;
+    const airframe = parseAirframe(document);
+    return { file, kind: "model", is: `model ${airframe.name} ${airframe.version}`, sheet: sheetOf(airframe) };
   }
-  if (format === SCRIPT_FORMAT) return `script ${parseScript(document).name}`;
-  if (format === SWEEP_FORMAT) {
-    const sweep = { value: parseSweep(document, openScript), document };
-    const plan = plannedWithAll(sweep);
-    if (plan === null) return `sweep ${sweep.value.name}, without a model`;
-    const trials = plan.variants.reduce((sum, { axis }) => sum + pointCount(plan.sweep.grid[axis]), 0);
-    return `sweep ${plan.sweep.name} of ${plan.airframe.name} ${plan.airframe.version}, ${trials} trials`;
+  if (format === ANSWERS_FORMAT) {
+    const { airframe } = newModel(readAnswers(file, {}), file);
+    return { file, kind: "answers", is: `answers for ${airframe.name} ${airframe.version}` };
   }
+  if (format === SCRIPT_FORMAT) return { file, kind: "script", is: `script ${parseScript(document).name}` };
+  if (format === SWEEP_FORMAT) return checkedSweep(file, { value: parseSweep(document, openScript), document });
   const near = typeof format === "string" ? nearest(format, FORMATS) : null;
   const message = `expected one of ${FORMATS.join(", ")}${near === null ? "" : ` (did you mean "${near}"?)`}`;
   throw new InputError([problemAt(document, ["format"], format === undefined ? `missing; ${message}` : message)]);
+}
+
+function checkedSweep(file: string, sweep: WithDocument<RequestedSweep>): CheckedSweep {
+  const plan = plannedWithAll(sweep);
+  if (plan === null || sweep.value.model === null)
+    return { file, kind: "sweep", is: `sweep ${sweep.value.name}, without a model`, model: null };
+  const { name, version } = plan.airframe;
+  const trials = plan.variants.reduce((sum, { axis }) => sum + pointCount(plan.sweep.grid[axis]), 0);
+  return {
+    file,
+    kind: "sweep",
+    is: `sweep ${plan.sweep.name} of ${name} ${version}, ${trials} trials`,
+    model: { file: pathFromSweep(file, sweep.value.model), name, version, warnings: sheetOf(plan.airframe).warnings },
+  };
 }
 
 /** The plan with the sweep's own model, null where it names none; each model it names is planned with. */

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { airframeSchema } from "../airframe/schema.js";
 import { lineJson } from "../base/canonical.js";
+import { answersSchema } from "../estimate/answers.js";
 import { sweepSchema } from "../sweep/schema.js";
 import { scriptSchema } from "../sweep/script-schema.js";
 
@@ -12,6 +13,7 @@ const SCHEMAS = {
     "What is commanded and what the air does, format gainscape.script/1",
     scriptSchema,
   ],
+  "models/schema/answers-1.schema.json": ["What a builder knows, format gainscape.answers/1", answersSchema],
 } as const;
 
 /** Paths below the package and texts of all schemas. */

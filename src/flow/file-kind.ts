@@ -7,6 +7,7 @@ import { otherFormat } from "./older-format.js";
 
 const KINDS = {
   model: "a model",
+  answers: "answers that a model is made from",
   sweep: "a sweep",
   script: "a script",
   map: "a stability map (map.json)",
@@ -26,6 +27,7 @@ export type FileKind = keyof typeof KINDS;
 /** By the word in a format as gainscape.airframe/1. */
 const FORMATS: Readonly<Record<string, FileKind>> = {
   airframe: "model",
+  answers: "answers",
   sweep: "sweep",
   script: "script",
   map: "map",

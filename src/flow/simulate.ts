@@ -13,6 +13,7 @@ import type { Runner } from "../run/runner.js";
 import type { Task } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
+import { causesWhereNoStart } from "./causes.js";
 import { divergedTrials } from "./diverged-trials.js";
 import { type DrawnRun, drawnRun, drawSets, withUncertainty } from "./draws.js";
 import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
@@ -72,7 +73,8 @@ async function simulateWith(
       reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judge(axis));
     return Promise.all([reduced("roll"), reduced("pitch")]);
   });
-  const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() });
+  const causes = await causesWhereNoStart(plan, { roll, pitch }, options);
+  const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() }, causes);
   const sureMap = withUncertainty(reducedMap, plan, drawn, [roll, pitch]);
   const map = withLadder(plan, withDiverged(plan, sureMap, divergedTrials(tasks, results)));
   return { map, figures: runs.figures() };

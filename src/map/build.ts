@@ -14,7 +14,8 @@ import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, Stabi
 import { pinnedPoint } from "./pinned.js";
 import { MODEL_FORMAT, PLAN_FORMAT } from "./simulable.js";
 import { lengthening, noNudgeWords, slowWords } from "./slow-words.js";
-import { startingTune, whyNone } from "./tune.js";
+import type { StartCause } from "./start-cause.js";
+import { startingTune, startReason } from "./tune.js";
 
 /** Facts of the run that only the caller has. */
 export interface Provenance {
@@ -26,7 +27,13 @@ export interface Provenance {
   readonly steps: number;
 }
 
-export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>, run: Provenance): StabilityMap {
+/** `causes`: of axes without a starting tune. */
+export function buildMap(
+  plan: Plan,
+  axes: Readonly<Record<Axis, AxisReduction>>,
+  run: Provenance,
+  causes: Readonly<Record<Axis, readonly StartCause[]>> = { roll: [], pitch: [] },
+): StabilityMap {
   const { airframe, sweep, digests } = plan;
   return {
     format: "gainscape.map/2",
@@ -43,7 +50,10 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
         axis: variant.axis,
       }),
     ),
-    axes: { roll: axisMap(plan, "roll", axes.roll), pitch: axisMap(plan, "pitch", axes.pitch) },
+    axes: {
+      roll: axisMap(plan, "roll", axes.roll, causes.roll),
+      pitch: axisMap(plan, "pitch", axes.pitch, causes.pitch),
+    },
     assumptions: [...assumptionsOf(plan), ...stepLines(plan, axes)],
     hover: Object.fromEntries(
       plan.conditions.map(({ condition, hover }) => [
@@ -83,7 +93,7 @@ export function buildMap(plan: Plan, axes: Readonly<Record<Axis, AxisReduction>>
   };
 }
 
-function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
+function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction, causes: readonly StartCause[]): AxisMap {
   const { p, d } = plan.sweep.grid[axis];
   const grid = <T>(of: (point: number) => T): Grid<T> =>
     d.map((_, row) => p.map((__, column) => of(row * p.length + column)));
@@ -112,7 +122,8 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction): AxisMap {
     safe: grid((i) => at(safe, i)),
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),
-    startReason: reduced.start === null ? whyNone(plan, reduced) : null,
+    startReason: reduced.start === null ? startReason(plan, reduced, causes) : null,
+    ...(causes.length === 0 ? {} : { startCauses: causes }),
     ...(reduced.confidence === undefined ? {} : { confidence: reduced.confidence }),
     ...(reduced.pinned === null ? {} : { pinned: pinnedPoint(plan, reduced.pinned) }),
   };

@@ -3,7 +3,7 @@ import type { SpreadLaw } from "../base/spread.js";
 
 /** Of one axis. */
 export interface AxisConfidence {
-  /** Per point, in how many draws it is safe. */
+  /** Per point, [d][p]: in how many draws it is safe. */
   readonly safeDraws: readonly (readonly number[])[];
   /** Share of the grid that is safe at the confidence. */
   readonly safeShare: number;

@@ -100,6 +100,12 @@ export function tightest(field: Field, column: number, row: number): { room: num
   return best;
 }
 
+/** The grid point whose least room is largest, with that room and the constraint that leaves it. */
+export function nearestToSafe(field: Field): { p: number; d: number; room: number; constraint: Constraint } {
+  const points = field.d.flatMap((d, row) => field.p.map((p, column) => ({ p, d, ...tightest(field, column, row) })));
+  return points.reduce((best, one) => (one.room > best.room ? one : best));
+}
+
 function between({ p, d }: Field, values: Float64Array, column: number, row: number): number {
   const i = Math.min(p.length - 2, Math.floor(column));
   const j = Math.min(d.length - 2, Math.floor(row));

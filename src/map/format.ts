@@ -5,6 +5,7 @@ import type { Axis } from "../sweep/sweep.js";
 import type { AxisConfidence, Uncertainty } from "./confidence-format.js";
 import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
+import type { StartCause } from "./start-cause.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
 /** A table over an axis's grid, indexed [d][p]. */
@@ -146,6 +147,8 @@ export interface AxisMap {
   readonly safeShare: number;
   readonly start: StartingTune | null;
   readonly startReason: string | null;
+  /** Of an axis without a start: what stands in its way, the likeliest first. Only where any was found. */
+  readonly startCauses?: readonly StartCause[];
   /** Only where the sweep declares a pinned tune. */
   readonly pinned?: PinnedPoint;
   /** Only where the map was made with draws. */

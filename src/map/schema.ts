@@ -115,6 +115,9 @@ const axisMap = () =>
     safeShare: number(),
     start: start.nullable(),
     startReason: text().nullable(),
+    startCauses: list(
+      object({ key: text(), factor: number(), text: text(), p: number(), d: number() }),
+    ).exactOptional(),
     pinned: pinned.exactOptional(),
     confidence: axisConfidenceShape().exactOptional(),
   });

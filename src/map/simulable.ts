@@ -1,6 +1,7 @@
 // What the model and plan in a map must hold. To read, draw and compare a map little is enough; to simulate its trials
 // again in the page everything that this version's kernel reads must be there, in the formats it knows.
 import { z } from "zod";
+import type { Airframe } from "../airframe/airframe.js";
 import { storedModel } from "../airframe/stored-shape.js";
 import { type Path, pathText } from "../base/problem.js";
 import { object } from "../base/read-back.js";
@@ -25,10 +26,17 @@ const NEEDED: readonly RegExp[] = [
 /** Whether a map may lack the key: it is then drawn without what is simulated in the page. */
 export const mayBeMissing = (path: Path): boolean => !NEEDED.some((needed) => needed.test(path.join(".")));
 
+const completeModel = object({ format: z.literal(MODEL_FORMAT) }).and(storedModel());
+
 const complete = object({
-  model: object({ format: z.literal(MODEL_FORMAT) }).and(storedModel()),
+  model: completeModel,
   plan: object({ format: z.literal(PLAN_FORMAT) }).and(storedPlan().required({ holding: true, conditions: true })),
 });
+
+/** The model of a map as an airframe, null where it lacks what this version reads of one. */
+export function storedAirframe({ model }: { readonly model: unknown }): Airframe | null {
+  return completeModel.safeParse(model).success ? (withoutFormat(model as object) as Airframe) : null;
+}
 
 /** Keys of a variant that a simulation needs, and every baseline lacks. */
 const OF_VARIANT = ["index", "script", "axis", "throttle", "rate", "condition", "trim"] as const;

@@ -28,17 +28,36 @@ export interface PointResult {
 
 /** `theoryObjection` is theory's code where theory finds the point unstable, whatever the trials show. */
 export async function simulatePoint(
-  { plan, variants, theory, ask }: PointTrials,
+  trials: PointTrials,
   p: number,
   d: number,
   theoryObjection = NOBODY,
 ): Promise<PointResult> {
-  const table = await ask(variants.map((variant) => ({ variant: variant.index, p, d })));
-  const worst = worstPoint(variants.map((variant, row) => ({ variant: variant.index, table, row })));
-  const sustainedBy = variants.find((_, row) => sustains(table, row))?.index ?? theoryObjection;
-  const margins = theory.margins(p, d);
-  const { gain, phase } = plan.sweep.margins;
-  const roomy =
-    margins.phase > 0 && margins.gainUp >= gain && (margins.gainDown ?? gain) >= gain && margins.phase >= phase;
-  return { p, d, worst, margins, sustainedBy, safe: roomy && isClean(worst, sustainedBy, plan.sweep.limits) };
+  const [result] = await simulatePoints(trials, [{ p, d }], theoryObjection);
+  return result as PointResult;
+}
+
+/** Several at once, which costs less than one after the other; in their order. */
+export async function simulatePoints(
+  { plan, variants, theory, ask }: PointTrials,
+  points: readonly { readonly p: number; readonly d: number }[],
+  theoryObjection = NOBODY,
+): Promise<PointResult[]> {
+  const table = await ask(points.flatMap(({ p, d }) => variants.map(({ index }) => ({ variant: index, p, d }))));
+  return points.map(({ p, d }, at) => {
+    const rowOf = (place: number) => at * variants.length + place;
+    const worst = worstPoint(variants.map(({ index }, place) => ({ variant: index, table, row: rowOf(place) })));
+    const sustainedBy = variants.find((_, place) => sustains(table, rowOf(place)))?.index ?? theoryObjection;
+    const margins = theory.margins(p, d);
+    const safe = marginRoom(plan, margins) >= 0 && isClean(worst, sustainedBy, plan.sweep.limits);
+    return { p, d, worst, margins, sustainedBy, safe };
+  });
+}
+
+/** Room to the wanted margins, as the smaller share of what is wanted; -1 at most where a loop is unstable. */
+export function marginRoom({ sweep }: Plan, { gainUp, gainDown, phase }: PointMargins): number {
+  if (!(phase > 0)) return -1;
+  const { gain, phase: wanted } = sweep.margins;
+  const gainRoom = (Math.min(gainUp, gainDown ?? Number.POSITIVE_INFINITY) - gain) / (gain || 1);
+  return Math.min(gainRoom, (phase - wanted) / (wanted || 1));
 }

@@ -6,10 +6,11 @@ import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import type { AxisReduction, ConfirmedStart } from "./axis.js";
 import { deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
-import { constraintTitle } from "./field.js";
+import { constraintTitle, nearestToSafe } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
 import { OTHER_SEEDS } from "./other-seeds.js";
 import type { Edge } from "./start.js";
+import type { StartCause } from "./start-cause.js";
 
 export function startingTune(plan: Plan, axis: Axis, start: ConfirmedStart): StartingTune {
   const { controller } = plan.airframe;
@@ -67,21 +68,43 @@ function limitRoom(plan: Plan, { factor, constraint, point }: Edge): LimitRoom {
   };
 }
 
-/** A plain reason why no tune of the grid can be started with. */
-export function whyNone(plan: Plan, { judgements, safe, field }: AxisReduction): string {
+/** Why no tune of the grid can be started with, and what to do where the craft's own cause is not known. */
+function whyNone(
+  plan: Plan,
+  { judgements, safe, field }: AxisReduction,
+): { readonly fact: string; readonly advice: string } {
   if (safe.some(Boolean))
-    return "Some points are safe, but none between them held up in its own trials; refine the grid around the safe region.";
+    return {
+      fact: "Some points are safe, but none between them held up in its own trials.",
+      advice: "Refine the grid around the safe region.",
+    };
   const clean = judgements.filter(({ verdict }) => verdict === "clean").length;
   if (clean > 0) {
     const { gain, phase } = plan.sweep.margins;
     const least = `${gain.toPrecision(2)} dB and ${((phase * 180) / Math.PI).toPrecision(3)} deg`;
-    return `${clean} points are clean, but none keeps ${least} of margin under every condition; lower the delays or ask for less margin.`;
+    return {
+      fact: `${clean} points are clean, but none keeps ${least} of margin under every condition.`,
+      advice: "No single change of the model mends it: lower several of the delays, or ask for less margin.",
+    };
   }
-  const blocking = field.constraints
-    .map(({ name, room }) => ({ name, over: room.filter((one) => one < 0).length }))
-    .sort((a, b) => b.over - a.over);
-  const { name, over } = at(blocking, 0);
+  const { p, d, constraint } = nearestToSafe(field);
+  const { name } = constraint;
+  const title = constraintTitle(name);
   const limit = MEASURE_IDS.find((id) => id === name);
-  const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]} ${measureOf(limit).unit})`;
-  return `No point of the grid is clean: ${constraintTitle(name)}${limitWords} rules out ${over} of ${judgements.length} points. Move the grid or the limit.`;
+  const unit = limit === undefined || measureOf(limit).unit === "1" ? "" : ` ${measureOf(limit).unit}`;
+  const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]}${unit})`;
+  const place = `P ${threeDigits(toDisplayP(p))}, D ${threeDigits(toDisplayD(d))}`;
+  return {
+    fact: `No point of the grid is clean; the nearest to it, ${place}, fails by ${title.charAt(0).toLowerCase()}${title.slice(1)}${limitWords}.`,
+    advice:
+      "No single change of the model mends it: hold the sheet of the model against the craft, and the limits against what you need.",
+  };
+}
+
+const threeDigits = (value: number): string => String(Number(value.toPrecision(3)));
+
+/** The fact, and the likeliest cause in the craft's terms. */
+export function startReason(plan: Plan, reduced: AxisReduction, [likeliest]: readonly StartCause[]): string {
+  const { fact, advice } = whyNone(plan, reduced);
+  return `${fact} ${likeliest?.text ?? advice}`;
 }

@@ -11,4 +11,5 @@ export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
+export { renderSheet } from "./sheet-text.js";
 export { renderSummary } from "./summary.js";

@@ -1,14 +1,17 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
+import { modelSheet } from "../map/model-sheet.js";
 import { sureOf } from "../map/sure.js";
 import { avoidWords } from "../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
+import { otherCauses } from "../words/cause-words.js";
 import { bandWords, groundWords, SIMULATED_CRAFT, startShareWords } from "../words/confidence-words.js";
 import { gridWords } from "../words/grid-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent, toThreeDigits } from "../words/numbers.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
+import { warningLine, warningsLine } from "../words/sheet-words.js";
 import { unitLabel } from "../words/units.js";
 import { unsealedWords } from "../words/unsealed-words.js";
 import { firstWords } from "../words/worth-words.js";
@@ -42,6 +45,7 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
   if (start === null)
     return [
       `${title}: no starting tune. ${startReason ?? "The map gives no reason."}`,
+      ...otherCauses(map.axes[name]),
       avoidWords(map, name),
       ...groundLines(map, name),
     ];
@@ -67,10 +71,13 @@ export function renderSummary(map: StabilityMap): string {
   const changed = unsealedWords(map);
   const unsure =
     fit.uncertaintyReason === undefined ? [] : [`How sure this is, nobody can say: ${fit.uncertaintyReason}`];
+  const warnings = modelSheet(map)?.warnings ?? [];
+  const doubts = warnings.length === 0 ? [] : [indented([warningsLine(warnings), ...warnings.map(warningLine)])];
   return [
     head,
     ...(changed === null ? [] : [changed]),
     ...unsure,
+    ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),
   ]
     .join("\n")

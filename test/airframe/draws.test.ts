@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { drawsOf, LOOP_GAIN, valueAt } from "../../src/airframe/draws.js";
 import { parseAirframe } from "../../src/airframe/resolve.js";
+import { figureOfMerit } from "../../src/airframe/rotor.js";
 import { at } from "../../src/base/at.js";
 import { hypercubeColumn } from "../../src/base/latin-hypercube.js";
 import type { Spread } from "../../src/base/spread.js";
@@ -96,10 +97,23 @@ describe("a model with spreads", () => {
   });
 
   it("draws again what no craft can have, and counts it", () => {
-    const heavy = small(["ct: 0.16", "ct: 0.16 ± 75 %"]);
+    // about z no body turns harder than about x and y together, 3.6e-3
+    const heavy = small(["zz: 3.2e-3 kg m^2", "zz: 3.2e-3 kg m^2 ± 0.5e-3 kg m^2"]);
     const { draws, redrawn } = drawsOf(heavy, OPTIONS);
     expect(draws).toHaveLength(64);
     expect(redrawn).toBeGreaterThan(0);
+  });
+});
+
+describe("ct and cp, each with a wide spread of its own", () => {
+  const wide = small(["ct: 0.16", "ct: 0.16 ± 40 %"], ["cp: 0.08", "cp: 0.09 ± 55 %"]);
+
+  it("are drawn as pairs that a measured propeller may have, which redraws and does not count", () => {
+    const { draws, redrawn } = drawsOf(wide, { ...OPTIONS, count: 400 });
+    const merits = draws.map(({ airframe }) => figureOfMerit(airframe.propeller.ct, airframe.propeller.cp));
+    expect(Math.max(...merits)).toBeLessThanOrEqual(0.85);
+    expect(Math.max(...merits)).toBeGreaterThan(0.75);
+    expect(redrawn).toBe(0);
   });
 });
 

@@ -23,9 +23,60 @@ describe("good files", () => {
     const files = [...yamlIn("models"), ...yamlIn("sweeps"), ...yamlIn("sweeps/scripts")];
     const { code, stdout, stderr } = await run("check", ...files);
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
-    const lines = stdout.trimEnd().split("\n");
+    const lines = stdout.split("\n").filter((line) => /^\S/.test(line));
     expect(lines.length).toBe(files.length);
     for (const [at, file] of files.entries()) expect(lines[at]).toMatch(new RegExp(`^${file}: (model|sweep|script) `));
+    expect(stdout).not.toContain("unlikely thing");
+  });
+
+  it("a model with its sheet, and what in it looks unlikely", async () => {
+    const file = spoilt(/bell_inertia: 2.6e-6/, "bell_inertia: 2.6e-3");
+    const { code, stdout, stderr } = await run("check", file);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    const text = stdout.replaceAll("\u00a0", " ");
+    expect(text).toMatch(/^ {2}Mass +619 g$/m);
+    expect(text).toMatch(/^ {2}Centre of mass +0\.8 mm behind, 12\.2 mm above the rotors’ middle$/m);
+    expect(text).toMatch(/^ {2}Rotor speed, rpm +10 500 +20 \d00 +26 \d00$/m);
+    expect(text).toMatch(/^ {2}Latency +0\.75 ms$/m);
+    expect(text).toMatch(/^ {2}motor\.bell_inertia: 2\.6e-3 kg m\^2 is 620 times the propeller's 4\.2e-6 kg m\^2;/m);
+    for (const line of text.split("\n")) expect(line).toBe(line.trimEnd());
+  });
+
+  it("a sweep in one line, and in another that its model has a sheet worth reading", async () => {
+    const model = spoilt(/noise: 0\.01 /, "noise: 0.1 ");
+    const sweep = join(emptyFolder(), "sweep.yaml");
+    const text = readFileSync("test/fixtures/glance.yaml", "utf8");
+    writeFileSync(
+      sweep,
+      text.replace(/^model: .*/m, `model: ${model}`).replace("../../sweeps", `${process.cwd()}/sweeps`),
+    );
+    const { code, stdout, stderr } = await run("check", sweep);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(stdout.split("\n")).toEqual([
+      expect.stringMatching(/: sweep glance of Sandpiper r1, \d+ trials$/),
+      `  1 unlikely thing in its model: gainscape check ${model}`,
+      "",
+    ]);
+  });
+
+  it("as one JSON document, sheets included", async () => {
+    const { code, stdout } = await run("check", "--json", "models/dunlin-r1.yaml", "sweeps/scripts/nudge.yaml");
+    expect(code).toBe(0);
+    const { format, files } = JSON.parse(stdout);
+    expect(format).toBe("gainscape.sheet/1");
+    expect(files).toMatchObject([
+      {
+        file: "models/dunlin-r1.yaml",
+        kind: "model",
+        sheet: { model: { name: "Dunlin", version: "r1" }, warnings: [] },
+      },
+      { file: "sweeps/scripts/nudge.yaml", kind: "script" },
+    ]);
+    expect(files[0].sheet.massKg).toBeCloseTo(0.1916, 3);
+  });
+
+  it("with --quiet, not at all", async () => {
+    expect(await run("check", "--quiet", "models/dunlin-r1.yaml")).toEqual({ code: 0, stdout: "", stderr: "" });
   });
 });
 
@@ -47,6 +98,7 @@ describe("bad files", () => {
     expect(stdout).toMatch(/good\.yaml: model Sandpiper r1\n/);
     expect(stderr).toMatch(/spoilt\.yaml:\d+:\d+ format: .*did you mean "gainscape\.airframe\/1"/);
     expect(stderr).toContain("nowhere.yaml");
+    expect(await run("check", "--json", bad, good)).toMatchObject({ code: 2, stdout: "" });
   });
 
   it.each([

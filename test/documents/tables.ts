@@ -3,6 +3,7 @@ import type { z } from "zod";
 import { parseAirframe } from "../../src/airframe/resolve.js";
 import { airframeSchema } from "../../src/airframe/schema.js";
 import { GATES } from "../../src/base/gates.js";
+import { answersSchema } from "../../src/estimate/answers.js";
 import { readYaml } from "../../src/files/yaml.js";
 import { gateKey, sweepSchema } from "../../src/sweep/schema.js";
 import { scriptSchema } from "../../src/sweep/script-schema.js";
@@ -22,7 +23,7 @@ import {
 } from "./catalogues.js";
 import { keysOf } from "./keys.js";
 import { table } from "./marks.js";
-import { MODEL_NOTES, SCRIPT_NOTES, SWEEP_NOTES } from "./notes.js";
+import { ANSWER_NOTES, MODEL_NOTES, SCRIPT_NOTES, SWEEP_NOTES } from "./notes.js";
 
 export interface Generated {
   readonly file: string;
@@ -67,6 +68,7 @@ const stages = (): string =>
 
 export const GENERATED: readonly Generated[] = [
   { file: "DEVELOPERS.md", name: "rooms", text: roomTable },
+  { file: "models/README.md", name: "answer keys", text: () => keyTable(answersSchema, ANSWER_NOTES, {}) },
   { file: "models/README.md", name: "model keys", text: () => keyTable(airframeSchema, MODEL_NOTES, modelAssumed()) },
   { file: "models/README.md", name: "units", text: unitTable },
   { file: "sweeps/README.md", name: "sweep keys", text: () => keyTable(sweepSchema, SWEEP_NOTES, sweepAssumed()) },

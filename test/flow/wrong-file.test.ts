@@ -105,7 +105,7 @@ describe("check looks at every model a sweep names", () => {
 
   it("and is content where they are sound", () => {
     const file = sweepWith(`  candidates: [${resolve("models/sandpiper-r2.yaml")}]\n`);
-    expect(checkFile(file)).toMatch(/^sweep quick of Sandpiper r1/);
+    expect(checkFile(file).is).toMatch(/^sweep quick of Sandpiper r1/);
   });
 
   it("missing, of another kind, or broken", () => {

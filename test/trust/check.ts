@@ -14,6 +14,7 @@ export type Kind =
   | "figure" // one right answer
   | "statistic" // of a random record of finite length
   | "approximation" // the source itself is one
+  | "coverage" // how often what was left out lies within its spread
   | "estimate"; // ours, next to what others measured
 
 export interface Check {

@@ -64,6 +64,7 @@ const KINDS: readonly (readonly [kind: Kind, title: string])[] = [
   ["figure", "one right answer: closed forms, textbooks, tables, simulations"],
   ["statistic", "random records of finite length"],
   ["approximation", "the source itself approximates: describing functions"],
+  ["coverage", "spreads of estimates: how many of the propellers that were left out lie within them"],
   ["estimate", "our estimate next to what others measured: the size of prop wash"],
 ];
 

@@ -2,6 +2,8 @@
 import { pointCount } from "../../base/sizes.js";
 import { reliefSvg } from "../../charts/relief.js";
 import type { StabilityMap } from "../../map/format.js";
+import { modelSheet } from "../../map/model-sheet.js";
+import type { Sheet } from "../../sheet/format.js";
 import { AXES } from "../../words/axes.js";
 import { gridWords } from "../../words/grid-words.js";
 import { notSimulatedWords } from "../../words/not-simulated-words.js";
@@ -17,6 +19,8 @@ import { LIVE_STYLE } from "./live-style.js";
 import { maps } from "./maps.js";
 import { provenance } from "./provenance.js";
 import { type PageKernels, scripts, standsAlone } from "./scripts.js";
+import { doubtLine, sheetSection } from "./sheet.js";
+import { SHEET_STYLE } from "./sheet-style.js";
 import { STYLE } from "./style.js";
 import { howSure, SURE_STYLE } from "./sure.js";
 import { expectations, room } from "./tables.js";
@@ -37,6 +41,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["room", "Room"],
   ["expect", "What to expect"],
   ["theory", "Against theory"],
+  ["sheet", "Sheet"],
   ["assumed", "Assumed"],
   ["provenance", "Provenance"],
 ];
@@ -44,16 +49,17 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
 /** The chapter that needs the script. */
 const LIVE = "trial";
 
-const chaptersOf = (map: StabilityMap, live: boolean) =>
+const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
   CHAPTERS.filter(
     ([id]) =>
       (id !== LIVE || live) &&
       (id !== "sure" || map.uncertainty !== undefined) &&
+      (id !== "sheet" || sheet !== null) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
 
-function masthead(map: StabilityMap, live: boolean): Piece {
+function masthead(map: StabilityMap, live: boolean, sheet: Sheet | null): Piece {
   const points = gridWords(map, (grid) => `${count(pointCount(grid))} pairs of P and D`);
   const trials = count(map.provenance.trials);
   const size = `${points} on ${AXES.join(" and ")}, ${trials} simulated trials`;
@@ -62,12 +68,14 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
+${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live, sheet).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
 </header>`;
 }
 
 const pageStyle = ({ uncertainty }: StabilityMap): string =>
-  [STYLE, LADDER_STYLE, THEORY_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join("");
+  [STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join(
+    "",
+  );
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
@@ -81,15 +89,17 @@ export async function renderPage(
   if (script !== null && !standsAlone(script)) throw new RangeError("the page's script would end its own element");
   const fit = printableMap(map);
   const notSimulated = printable(notSimulatedWords(map));
+  const sheet = printable(modelSheet(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, pageStyle(map), script, kernels.length > 0)}
 <body>
-${masthead(fit, script !== null && notSimulated === null)}
+${masthead(fit, script !== null && notSimulated === null, sheet)}
 <main>
 ${first}
+${doubtLine(sheet)}
 ${cautions()}
 ${figures}${howSure(fit)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
@@ -98,6 +108,7 @@ ${boundaries}
 ${room(fit)}
 ${expectations(fit)}
 ${againstTheory}
+${sheetSection(sheet)}
 ${provenance(fit)}
 </main>
 <footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>

@@ -4,6 +4,7 @@ import { locatorSvg } from "../../charts/locator.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { avoidWords } from "../../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { otherCauses } from "../../words/cause-words.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../../words/limit-words.js";
 import { times, toThreeDigits } from "../../words/numbers.js";
 import { seedWords } from "../../words/seed-words.js";
@@ -58,7 +59,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
   const { start, startReason } = map.axes[name];
   const facts =
     start === null
-      ? html`<p class="none"><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>`
+      ? html`<div class="none"><p><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>${otherCauses(map.axes[name]).map((cause) => html`<p>${cause}</p>`)}</div>`
       : gains(map, start);
   const limit = start === null ? "" : html`<div><dt>Limit</dt><dd>${limitLine(map, start)}</dd></div>`;
   const where =

@@ -1,0 +1,38 @@
+// A model's sheet for a terminal.
+import { printable } from "../base/problem.js";
+import type { Sheet } from "../sheet/format.js";
+import {
+  bodyRows,
+  delayRows,
+  disturbanceRows,
+  LEVELS,
+  levelRows,
+  spreadsLine,
+  warningLine,
+  warningsLine,
+} from "../words/sheet-words.js";
+
+const GAP = 2;
+const INDENT = "  ";
+
+/** Columns as wide as their widest cell. */
+function columns(rows: readonly (readonly string[])[]): string[] {
+  const widths = (rows[0] ?? []).map((_, k) => Math.max(...rows.map((row) => (row[k] ?? "").length)) + GAP);
+  return rows.map((row) =>
+    `${INDENT}${row.map((cell, k) => cell.padEnd(widths[k] ?? 0)).join("")}`.trimEnd().replaceAll("\u00a0", " "),
+  );
+}
+
+/** The sheet as lines of text, with what looks unlikely at its end. Nothing in it moves a terminal's cursor. */
+export function renderSheet(sheet: Sheet): string {
+  const blocks = [
+    columns(bodyRows(sheet)),
+    columns([["Fresh pack, sea level", ...LEVELS], ...levelRows(sheet)]),
+    [`${INDENT}Delays of the loop`, ...columns(delayRows(sheet))],
+    [`${INDENT}Noise and wash`, ...columns(disturbanceRows(sheet))],
+    [spreadsLine(sheet), warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)].map(
+      (line) => `${INDENT}${printable(line)}`,
+    ),
+  ];
+  return blocks.map((lines) => `${lines.join("\n")}\n`).join("\n");
+}
