@@ -137,7 +137,7 @@ export async function axisMapSvg(
   const terrain = sure === null ? written : { ...written, safe: confidentRings(axis.grid, sure) };
   const main = sure === null ? writtenLines(frame, written) : drawnLines(frame, written, sure, terrain.safe);
   const lines = linesOf(view, axis, frame, main);
-  const tunes = tuneMarks(frame, axis);
+  const tunes = sure === null ? tuneMarks(frame, axis) : tuneMarks(frame, axis, { radius: 6, named: true });
   const regions = regionsOf(axis, lines.safe, safeName(sure));
   const marks = { grid: axis.grid, frame, taken: tunes.taken, lines: lines.named.flatMap((one) => one.lines) };
   // The region a stranger should see first has its name before anything else takes the room.

@@ -12,7 +12,7 @@ import { neatline } from "./neatline.js";
 import { innerOutline, marked, type Terrain, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
-import { viewOf } from "./view.js";
+import { aboutSafe, viewOf } from "./view.js";
 
 const SIZE = Object.freeze({ width: 250, height: 190 }); // px, of the plot
 const LETTERS = 14; // px
@@ -50,13 +50,14 @@ export async function locatorSvg(
   otherMaps: readonly StabilityMap[] = [],
 ): Promise<string> {
   const view = viewOf(map, otherMaps);
-  const axis = view.axes[name];
+  // Ground that is safe in enough draws is small: it is shown from near, the whole map stands below.
+  const axis = sureOf(view, view.axes[name]) === null ? view.axes[name] : aboutSafe(view.axes[name]);
+  const sure = sureOf(view, axis);
   const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
   const written = terrainOf(view, axis);
-  const sure = sureOf(view, axis);
   const terrain = sure === null ? written : { ...written, safe: confidentRings(axis.grid, sure) };
   const safe = innerOutline(frame, terrain.safe);
-  const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
+  const tunes = tuneMarks(frame, axis, { radius: sure === null ? 9 : 7, named: false });
   const names = groundNames(axis, sure, safe);
   const layer: Layer[] = [
     axesLayer(view, frame),

@@ -6,7 +6,7 @@ import { numberTitle } from "./number-words.js";
 import { toThreeDigits, withUnit } from "./numbers.js";
 
 /** How far a value lies from the number as written, in units of its spread. */
-export const spreadsOff = ({ nominal, law, size }: SpreadOfMap, value: number): number =>
+const spreadsOff = ({ nominal, law, size }: SpreadOfMap, value: number): number =>
   law === "log-normal" ? ln(value / nominal) / ln(1 + size) : (value - nominal) / size;
 
 const SHOWN = 4;

@@ -22,6 +22,6 @@ export function firstWords(worth: readonly Worth[]): string {
 }
 
 /** "4.29 % (± 0.87 %)". */
-export const gainWords = ({ gain, error }: Worth): string => `${twoDigits(gain)} (\u00b1\u00a0${twoDigits(error)})`;
+const gainWords = ({ gain, error }: Worth): string => `${twoDigits(gain)} (\u00b1\u00a0${twoDigits(error)})`;
 
 const twoDigits = (value: number): string => withUnit(Number(value.toPrecision(2)), "%");
