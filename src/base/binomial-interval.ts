@@ -23,6 +23,15 @@ function rootOf(f: (share: number) => number, direction = 1): number {
   return 0.5 * (low + high);
 }
 
+/**
+ * How often chance alone parts `lost` and `gained` pairs at least as unevenly, either way, where both are as likely: the exact
+ * form of Q. McNemar, "Note on the sampling error of the difference between correlated proportions", Psychometrika 12 (1947)
+ * 153-157 (from memory). Pairs that are equal on both sides say nothing.
+ */
+export function chanceOfPairs(lost: number, gained: number): number {
+  return Math.min(1, 2 * tailFrom(Math.max(lost, gained), lost + gained, 0.5));
+}
+
 /** Probability of `count` or more of `of`; terms relative to the largest, so that none is lost. */
 function tailFrom(count: number, of: number, share: number): number {
   if (share <= 0) return count <= 0 ? 1 : 0;

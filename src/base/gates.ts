@@ -16,6 +16,13 @@ export interface Gate {
   readonly why: string;
 }
 
+/**
+ * Which value of a drift with an interval is judged: that of the models as they are written, or the end of the interval that
+ * is the worse for the craft.
+ */
+export const GATE_JUDGES = ["middle", "lower"] as const;
+export type GateJudge = (typeof GATE_JUDGES)[number];
+
 /** What each gate allows, in its unit; null: off. */
 export type Gates = Readonly<Record<GateId, number | null>>;
 

@@ -36,6 +36,7 @@ export async function shiftChartSvg(
     ...judgedRuns(shift.perD, judged).flatMap((run) => judgedBand(frame, run)),
     stroked(frame, [level(frame, 0)], { role: "soft", width: 1 }),
     ...gateLayers(frame, gate),
+    ...intervals(frame, shift.perD),
     stroked(frame, line, { role: "ink", width: 2.6 }),
     ...shift.perD.flatMap((one) => mark(frame, one)),
     ...neatline(frame, { d: [], p: [] }),
@@ -45,7 +46,10 @@ export async function shiftChartSvg(
 }
 
 function frameOf(perD: readonly ShiftAtD[], gate: number | null, size: ShiftSize): Frame {
-  const numbers = [...perD.flatMap(({ percent }) => (percent === null ? [] : [percent])), gate === null ? 0 : -gate];
+  const numbers = [
+    ...perD.flatMap(({ percent, interval }) => [percent ?? 0, interval?.low ?? 0, interval?.high ?? 0]),
+    gate === null ? 0 : -gate,
+  ];
   const ends = [ROOM * Math.min(-LEAST, ...numbers), ROOM * Math.max(LEAST, ...numbers)] as const;
   return { ...size, d: [perD[0]?.d ?? 0, perD.at(-1)?.d ?? 1], p: ends };
 }
@@ -63,6 +67,24 @@ function shiftRuns(perD: readonly ShiftAtD[]): Polyline[] {
     else runs.at(-1)?.push([d, percent]);
   }
   return runs.filter((run) => run.length > 1);
+}
+
+/** How the interval of a shift is drawn. */
+export const SHIFT_INTERVAL = Object.freeze({ role: "soft", width: 5 } as const);
+
+/** An upright bar at each D that has one. */
+function intervals(frame: Frame, perD: readonly ShiftAtD[]): Layer[] {
+  const bars = perD.flatMap(({ d, interval }): Polyline[] =>
+    interval === undefined
+      ? []
+      : [
+          [
+            [d, interval.low],
+            [d, interval.high],
+          ],
+        ],
+  );
+  return bars.length === 0 ? [] : [stroked(frame, bars, SHIFT_INTERVAL)];
 }
 
 /** A dot where the shift is known, a wedge where it is at least that far. */

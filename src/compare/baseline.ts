@@ -4,6 +4,7 @@ import { MEASURE_IDS, MEASURES, type MeasureId, VERDICT_LETTERS, VERDICTS, type 
 import type { AxisMap, ConditionBoundary, Grid, GridLines, StabilityMap } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
 import { unknownMeasures } from "../map/older-measures.js";
+import { type BaselineDraws, drawsOf, uncertaintyIn } from "./baseline-draws.js";
 import { type MapPlan, planOf } from "./question.js";
 
 export const BASELINE_FORMAT = "gainscape.baseline/2";
@@ -40,6 +41,8 @@ export type Baseline = Pick<
   readonly format: typeof BASELINE_FORMAT;
   readonly axes: Readonly<Record<"roll" | "pitch", AxisBaseline>>;
   readonly plan: unknown;
+  /** Absent where the map says not how sure it is, and in baselines written before maps did. */
+  readonly uncertainty?: BaselineDraws;
 };
 
 export function baselineOf(map: StabilityMap): Baseline {
@@ -59,6 +62,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     variants,
     model,
     ...(map.unsealed === undefined ? {} : { unsealed: map.unsealed }),
+    ...(map.uncertainty === undefined ? {} : { uncertainty: drawsOf(map.uncertainty) }),
     plan: { digest, sweep: asked, variants: planned.map(question) },
   };
 }
@@ -122,13 +126,14 @@ function verdictRows({ verdict, safe }: AxisMap): VerdictRows {
 
 /** The map a baseline was made from, as far as a comparison reads it; what was left out is null. */
 export function mapOfBaseline(baseline: Baseline): StabilityMap {
-  const { format, axes, ...rest } = baseline;
+  const { format, axes, uncertainty, ...rest } = baseline;
   const expanded = (name: "roll" | "pitch") => unpacked(baseline, name);
   return {
     ...rest,
     format: "gainscape.map/2",
     axes: { roll: expanded("roll"), pitch: expanded("pitch") },
     assumptions: [],
+    ...(uncertainty === undefined ? {} : { uncertainty: uncertaintyIn(uncertainty) }),
   };
 }
 

@@ -9,8 +9,9 @@ import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
 import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
+import { drawNotes, pairedDraws, shiftIntervals, startInDraws } from "./paired-draws.js";
 import { safeDrift, verdictDrift } from "./points.js";
-import { gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
+import { gateJudgeOf, gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 
@@ -33,9 +34,10 @@ export function compareMaps(
   if (differ.length > 0) return { differences: differ };
   const { base, candidate, unjudged } = judgedAlike(baseMap, candidateMap);
   const gates = gatesOf(candidate);
-  const axes = { roll: axisDrift("roll", base, candidate), pitch: axisDrift("pitch", base, candidate) };
-  const skippedFail = planOf(candidate).sweep.skippedGates === "fail";
-  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, skippedFail));
+  const alike = unjudged.length === 0;
+  const axes = { roll: axisDrift("roll", base, candidate, alike), pitch: axisDrift("pitch", base, candidate, alike) };
+  const how = { judge: gateJudgeOf(candidate), skippedFail: planOf(candidate).sweep.skippedGates === "fail" };
+  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how));
   return {
     format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
@@ -54,16 +56,26 @@ export function compareMaps(
       ...notes,
       ...unjudged.map(unjudgedNote),
       ...notesOn(base, candidate, gates),
+      ...drawNotes(base, candidate),
       ...apartNotes(base, "before"),
       ...apartNotes(candidate, "now"),
     ],
   };
 }
 
-function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap): AxisDrift {
+function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap, alike: boolean): AxisDrift {
+  const draws = pairedDraws(axis, base, candidate);
   const ends = (map: StabilityMap) => map.axes[axis].boundary.sustained.map(endOf);
   return {
-    shift: shiftLine(ends(base), ends(candidate), base.axes[axis].grid.p.at(-1) ?? 0),
+    shift: shiftLine(
+      ends(base),
+      ends(candidate),
+      base.axes[axis].grid.p.at(-1) ?? 0,
+      draws === null ? [] : shiftIntervals(draws),
+    ),
+    ...(draws === null
+      ? {}
+      : { paired: { draws: draws.length, start: alike ? startInDraws(axis, base, candidate, draws) : null } }),
     byLevel: levelShifts(axis, base, candidate),
     byVariant: variantShifts(axis, base, candidate),
     safe: safeDrift(base.axes[axis], candidate.axes[axis]),
@@ -113,7 +125,8 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
         `The ${side} was changed by hand after it was made: its seal is broken, and --unsealed took it all the same.`,
       );
   const baseGates = gatesOf(base);
-  if (Object.keys(gates).some((id) => gates[id as keyof Gates] !== baseGates[id as keyof Gates]))
+  const others = Object.keys(gates).some((id) => gates[id as keyof Gates] !== baseGates[id as keyof Gates]);
+  if (others || gateJudgeOf(base) !== gateJudgeOf(candidate))
     notes.push("The gates differ between the two; those of the candidate are applied.");
   return notes;
 }

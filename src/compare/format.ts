@@ -18,6 +18,13 @@ export type ShiftState =
   | "opened" // no P was stable before; `percent` is null
   | "never stable"; // on either side; `percent` is null
 
+/** The same change in pairs of draws, %: 90 of 100 further pairs lie from `low` to `high`, half of them below `middle`. */
+export interface ShiftInterval {
+  readonly low: number;
+  readonly middle: number;
+  readonly high: number;
+}
+
 export interface ShiftAtD {
   readonly d: number;
   /**
@@ -29,11 +36,14 @@ export interface ShiftAtD {
   readonly state: ShiftState;
   /** Change of that end in % of the base's; negative: it fell. */
   readonly percent: number | null;
+  /** Only where the end moved within the grid and both maps hold the same draws. */
+  readonly interval?: ShiftInterval;
 }
 
 export interface Extreme {
   readonly d: number;
   readonly percent: number;
+  readonly interval?: ShiftInterval;
 }
 
 export interface ShiftLine {
@@ -109,8 +119,30 @@ export interface PinnedDrift {
   readonly after: PinnedPoint;
 }
 
+/** The same draws, each side at its own starting tune. */
+export interface StartInDraws {
+  readonly of: number;
+  /** Draws in which it is safe. */
+  readonly before: number;
+  readonly after: number;
+  /** Safe before and not now; not before and now. */
+  readonly lost: number;
+  readonly gained: number;
+  /** How often chance alone parts lost and gained as unevenly, a fraction (McNemar 1947, exact). */
+  readonly chance: number;
+}
+
+/** What the draws of both sides say, pair by pair. */
+export interface PairedDrift {
+  readonly draws: number;
+  /** Null where a side has no starting tune, or the two are not judged by the same measures. */
+  readonly start: StartInDraws | null;
+}
+
 export interface AxisDrift {
   readonly shift: ShiftLine;
+  /** Only where both maps hold the same draws. */
+  readonly paired?: PairedDrift;
   readonly byLevel: readonly LevelShift[];
   readonly byVariant: readonly VariantShift[];
   readonly safe: SafeDrift;
@@ -129,6 +161,8 @@ export type SkipReason =
   | "pinned tune was not safe before"
   | "no safe ground before"
   | "no boundary in the grid"
+  | "no draws on both sides"
+  | "no interval at any D"
   | "no starting tune before";
 
 export interface JudgedLines {
@@ -140,6 +174,8 @@ export interface GateResult {
   readonly gate: GateId;
   readonly axis: Axis;
   readonly outcome: GateOutcome;
+  /** Only where the worse end of an interval was judged. */
+  readonly judge?: "lower";
   /** What was seen and the most that passes, in the gate's unit. */
   readonly value: number | null;
   readonly threshold: number | null;

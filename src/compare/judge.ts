@@ -1,5 +1,5 @@
 // The judge: the only place that decides whether drift is a regression. A gate fails when its value exceeds what is allowed.
-import { GATES, type GateId, type Gates } from "../base/gates.js";
+import { GATES, type GateId, type GateJudge, type Gates } from "../base/gates.js";
 import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
 
 /** The reading of a gate: a value in its unit (with the D it belongs to), or why there is none. */
@@ -7,7 +7,9 @@ type GateReading = ({ readonly value: number; readonly d?: number } | { readonly
   readonly judgedLines?: JudgedLines;
 };
 
-const GATE_READINGS: Readonly<Record<GateId, (drift: AxisDrift) => GateReading>> = Object.freeze({
+type ReadGate = (drift: AxisDrift, judge: GateJudge, threshold: number | null) => GateReading;
+
+const GATE_READINGS: Readonly<Record<GateId, ReadGate>> = Object.freeze({
   pinnedSafe: ({ pinned }) => {
     if (pinned === null) return { skipReason: "no pinned tune" };
     if (!pinned.before.safe) return { skipReason: "pinned tune was not safe before" };
@@ -35,18 +37,48 @@ export function boundaryJudged({ shift, safe }: Pick<AxisDrift, "shift" | "safe"
   return shift.perD.filter(({ percent }, row) => percent !== null && (last === -1 || row <= last));
 }
 
-function largestFall(drift: AxisDrift): GateReading {
-  const falls = boundaryJudged(drift).map(({ d, percent }) => ({ d, value: 0 - (percent as number) }));
-  const judgedLines = { lines: falls.length, of: drift.shift.perD.length };
+/**
+ * `lower`: the end of the interval with the larger fall, never milder than the middle. A D without an interval can fail the
+ * gate by its middle, since that end lies lower still, but cannot pass it.
+ */
+function largestFall(drift: AxisDrift, judge: GateJudge, threshold: number | null): GateReading {
+  const falls = boundaryJudged(drift).map(({ d, percent, interval }) => {
+    const fall = 0 - (percent as number);
+    if (judge === "middle") return { d, value: fall, known: true };
+    return { d, value: Math.max(fall, 0 - (interval?.low ?? Number.POSITIVE_INFINITY)), known: interval !== undefined };
+  });
+  const judgedLines = { lines: falls.filter(({ known }) => known).length, of: drift.shift.perD.length };
   const [first, ...rest] = falls;
   if (first === undefined) return { skipReason: "no boundary in the grid", judgedLines };
-  return { ...rest.reduce((most, one) => (one.value > most.value ? one : most), first), judgedLines };
+  const { d, value } = rest.reduce((most, one) => (one.value > most.value ? one : most), first);
+  const fails = threshold !== null && value > threshold;
+  if (judgedLines.lines === 0 && !fails)
+    return {
+      skipReason: drift.paired === undefined ? "no draws on both sides" : "no interval at any D",
+      judgedLines,
+    };
+  return { d, value, judgedLines };
 }
 
-/** Every gate on one axis, gravest first. `skippedFail`: one that could not be judged fails, unless it is switched off. */
-export function judgeAxis(axis: Axis, drift: AxisDrift, gates: Gates, skippedFail = false): GateResult[] {
-  return GATES.map(({ id }) => {
-    const result = decide(id, axis, gates[id], GATE_READINGS[id](drift));
+/** How gates judge. */
+interface Judging {
+  /** Which value of a drift with an interval. */
+  readonly judge?: GateJudge;
+  /** A gate that could not be judged fails, unless it is switched off. */
+  readonly skippedFail?: boolean;
+}
+
+/** Every gate on one axis, gravest first. */
+export function judgeAxis(
+  axis: Axis,
+  drift: AxisDrift,
+  gates: Gates,
+  { judge = "middle", skippedFail = false }: Judging = {},
+): GateResult[] {
+  return GATES.map(({ id }): GateResult => {
+    const threshold = gates[id];
+    const decided = decide(id, axis, threshold, GATE_READINGS[id](drift, judge, threshold));
+    const result = id === "boundaryFall" && judge === "lower" ? { ...decided, judge } : decided;
     const fails = skippedFail && result.outcome === "skipped" && result.skipReason !== "switched off";
     return fails ? { ...result, outcome: "fail" } : result;
   });

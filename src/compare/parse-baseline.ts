@@ -9,6 +9,7 @@ import type { StabilityMap } from "../map/format.js";
 import { gridFaults, parseMap } from "../map/parse.js";
 import { gridLines } from "../map/schema.js";
 import { BASELINE_FORMAT, type Baseline, mapOfBaseline } from "./baseline.js";
+import { baselineDrawsShape, drawsFaults } from "./baseline-draws.js";
 
 const end = z.number(expecting("a number or null")).nullable();
 const verdictRow = text().regex(/^[shrlcC]*$/, "letters other than s, h, r, l, c and C");
@@ -31,6 +32,7 @@ const schema = object({
   limits: object({}),
   variants: list(object({ axis: z.string(expecting("roll or pitch")) }), MOST_VARIANTS),
   axes: object({ roll: axis, pitch: axis }),
+  uncertainty: baselineDrawsShape().exactOptional(),
 });
 
 /** The map of a baseline document, as far as a comparison reads it. InputError with every problem found. */
@@ -40,6 +42,7 @@ export function parseBaseline(document: Document): StabilityMap {
   for (const name of ["roll", "pitch"] as const)
     for (const [path, message] of gridFaults(baseline.axes[name].grid, ["axes", name, "grid"]))
       problems.add(problemAt(document, path, message));
+  for (const [path, message] of drawsFaults(baseline)) problems.add(problemAt(document, path, message));
   problems.throwIfAny(); // before a table is made of it
   return parseMap({ ...document, data: mapOfBaseline(baseline) });
 }

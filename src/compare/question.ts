@@ -1,6 +1,6 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
-import { DEFAULT_GATES, type Gates } from "../base/gates.js";
+import { DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
@@ -19,7 +19,7 @@ export type Question = Pick<
 /** The plan in map.json, as far as a comparison reads it. */
 export interface MapPlan {
   readonly digest: string;
-  readonly sweep: Question & Pick<Sweep, "autoGrid"> & { readonly gates?: Gates; readonly skippedGates?: "fail" };
+  readonly sweep: Question & Pick<Sweep, "autoGrid" | "skippedGates" | "gateJudge"> & { readonly gates?: Gates };
   readonly variants: readonly PlannedVariant[];
 }
 
@@ -40,6 +40,8 @@ export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean
 
 /** A map that was made before a gate was has its default. */
 export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
+
+export const gateJudgeOf = (map: StabilityMap): GateJudge => planOf(map).sweep.gateJudge ?? "middle";
 
 /** Differences that forbid comparing two maps: of their questions, or else of the tables that should answer the same. */
 export function mapDifferences(base: StabilityMap, candidate: StabilityMap): KeyChange[] {
@@ -85,7 +87,7 @@ const textOf = (value: unknown): string | null =>
   value === undefined ? null : shortened(typeof value === "string" ? value : canonicalJson(value));
 
 /** Differences that forbid a comparison, key by key; none where the questions are the same. */
-export function differences(base: Question, candidate: Question): KeyChange[] {
+function differences(base: Question, candidate: Question): KeyChange[] {
   // A limit that one side's version did not know is neither asked nor answered there.
   const common = (one: Question, other: Question): Question => ({ ...one, limits: pick(one.limits, other.limits) });
   return [...gridDifferences(base, candidate), ...restDifferences(common(base, candidate), common(candidate, base))];

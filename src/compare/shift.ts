@@ -3,7 +3,7 @@
 import { at } from "../base/at.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { BoundaryPoint } from "../map/format.js";
-import type { Extreme, ShiftAtD, ShiftLine, ShiftState } from "./format.js";
+import type { Extreme, ShiftAtD, ShiftInterval, ShiftLine, ShiftState } from "./format.js";
 
 /** A stable P range; null: beyond the grid. */
 type Range = readonly [from: number | null, to: number | null];
@@ -25,10 +25,20 @@ export const endOf = ({ d, p, reason, from, otherRanges = [] }: BoundaryPoint): 
   ...(reason === "always" ? {} : { ranges: [[from ?? null, p] as const, ...otherRanges] }),
 });
 
+/** Per D of the grid, where one is known. */
+export type Intervals = readonly (ShiftInterval | null)[];
+
 /** Shift from `base` to `candidate`, D by D; `top` is the highest P of the grid. */
-export function shiftLine(base: readonly End[], candidate: readonly End[], top: number): ShiftLine {
-  const perD = base.map((end, row) => shiftAt(end, at(candidate, row), top));
-  const shifts = perD.flatMap(({ d, percent }): Extreme[] => (percent === null ? [] : [{ d, percent }]));
+export function shiftLine(
+  base: readonly End[],
+  candidate: readonly End[],
+  top: number,
+  intervals: Intervals = [],
+): ShiftLine {
+  const perD = base.map((end, row) => shiftAt(end, at(candidate, row), top, intervals[row] ?? null));
+  const shifts = perD.flatMap(({ d, percent, interval }): Extreme[] =>
+    percent === null ? [] : [{ d, percent, ...(interval === undefined ? {} : { interval }) }],
+  );
   const extreme = (better: (a: number, b: number) => boolean): Extreme | null =>
     shifts.reduce<Extreme | null>(
       (best, one) => (best === null || better(one.percent, best.percent) ? one : best),
@@ -47,10 +57,12 @@ function sameGround({ ranges: [counts] = [] }: End, candidate: End, top: number)
   return { ...candidate, p: first[1] };
 }
 
-function shiftAt(base: End, other: End, top: number): ShiftAtD {
+function shiftAt(base: End, other: End, top: number, interval: ShiftInterval | null): ShiftAtD {
   const candidate = sameGround(base, other, top);
   const [state, percent] = stateOf(base, candidate, top);
-  return { d: base.d, base: base.p, candidate: candidate.p, state, percent };
+  // Draws know the end of the range that counts on each side; one beyond the grid is known to them by theory alone.
+  const known = interval !== null && state === "moved" && candidate.p === other.p;
+  return { d: base.d, base: base.p, candidate: candidate.p, state, percent, ...(known ? { interval } : {}) };
 }
 
 function stateOf(base: End, candidate: End, top: number): readonly [ShiftState, number | null] {

@@ -41,7 +41,7 @@ const NEEDED: readonly (readonly [title: string, keys: RegExp])[] = [
 ];
 
 /** Why draws would say nothing of this model; null where they would. */
-export function missingSpreads({ airframe }: Plan): string | null {
+function missingSpreads({ airframe }: Plan): string | null {
   const keys = airframe.spreads?.map(({ key }) => key) ?? [];
   const missing = NEEDED.filter(([, needed]) => !keys.some((key) => needed.test(key))).map(([title]) => title);
   return missing.length === 0

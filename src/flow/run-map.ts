@@ -39,8 +39,13 @@ export async function runMap(request: MapRequest, options: RunMapOptions): Promi
   const command = request.command ?? shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
-  const { gates, skippedGates, baseline } = plan.sweep;
-  const judged = { gates, ...(skippedGates === undefined ? {} : { skippedGates }), baseline };
+  const { gates, gateJudge, skippedGates, baseline } = plan.sweep;
+  const judged = {
+    gates,
+    ...(gateJudge === undefined ? {} : { gateJudge }),
+    ...(skippedGates === undefined ? {} : { skippedGates }),
+    baseline,
+  };
   const cacheInputs = { plan: plan.digests.plan, ...judged, provenance };
   const cached = options.cache?.texts?.get(cacheInputs, ({ map = "" }) => mapOf("map.json", map)) ?? null;
   if (cached !== null) return { map: cached, figures: nothingSimulated(cached), unchanged: true };

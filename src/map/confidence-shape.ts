@@ -19,7 +19,7 @@ export const axisConfidenceShape = () =>
     leftOut: object({ points: int(), trials: int() }),
   });
 
-const ofAxis = () => object({ boundary: list(orNull()), startFailsBy: text().nullable() });
+const ofAxis = () => object({ boundary: list(positive().nullable()), startFailsBy: text().nullable() });
 
 export const uncertaintyShape = () =>
   object({

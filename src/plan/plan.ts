@@ -155,11 +155,11 @@ function withSubsteps(airframe: Airframe, sweep: Sweep, places: readonly Place[]
   };
 }
 
-type Judged = "gates" | "skippedGates" | "baseline";
+type Judged = "gates" | "gateJudge" | "skippedGates" | "baseline";
 
 /** Gates judge a map and do not change it: the same trials, whatever they allow. */
 function questionOf<S extends Partial<Pick<Sweep, Judged>>>(sweep: S): Omit<S, Judged> {
-  const { gates: _, skippedGates: __, baseline: ___, ...question } = sweep;
+  const { gates: _, gateJudge: __, skippedGates: ___, baseline: ____, ...question } = sweep;
   return question;
 }
 

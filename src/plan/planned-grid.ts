@@ -52,7 +52,7 @@ const NOWHERE = (axis: Axis): string =>
   `theory finds no gains at which ${axis} is stable, so that auto has nothing to go by; give its lines (try "p: {from: 2 %/(100 deg/s), to: 60 %/(100 deg/s), points: 24}")`;
 
 /** How many lines the axes have that are left to the plan; null: none is. */
-export function autoCounts({ roll, pitch }: RequestedSweep["grid"]): NonNullable<Sweep["autoGrid"]> | null {
+function autoCounts({ roll, pitch }: RequestedSweep["grid"]): NonNullable<Sweep["autoGrid"]> | null {
   if (!("auto" in roll || "auto" in pitch)) return null;
   return { ...("auto" in roll ? { roll: roll.auto } : {}), ...("auto" in pitch ? { pitch: pitch.auto } : {}) };
 }

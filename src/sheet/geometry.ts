@@ -5,7 +5,7 @@ export const mean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** The middle of the rotors, m from the model's origin. */
-export const rotorsMiddle = ({ rotors }: Airframe): Vector3 => [
+const rotorsMiddle = ({ rotors }: Airframe): Vector3 => [
   mean(rotors.map(({ at }) => at[0])),
   mean(rotors.map(({ at }) => at[1])),
   mean(rotors.map(({ at }) => at[2])),

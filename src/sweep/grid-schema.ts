@@ -10,7 +10,7 @@ import type { AutoGrid, LineCounts } from "./sweep.js";
  * What `auto` alone asks for. Lines that stand where they matter need fewer: 576 points show the safe ground of the shipped
  * craft with a finer step than 1024 even ones did, for little more than half the trials.
  */
-export const AUTO_LINES: LineCounts = Object.freeze({ p: 24, d: 24 });
+const AUTO_LINES: LineCounts = Object.freeze({ p: 24, d: 24 });
 
 /** Fewer show no ground, and more than this are not distinct when rounded to two digits. */
 const FEWEST_AUTO_LINES = 8;

@@ -100,6 +100,7 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): RequestedSwee
     ...(file.uncertainty === undefined ? {} : { uncertainty: uncertaintyOf(file.uncertainty, assume) }),
     pinned: file.pinned ?? null,
     gates: gatesOf(allowedIn(file)),
+    ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),
     ...(file.gates?.skipped === "fail" ? { skippedGates: "fail" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
     defaulted,

@@ -1,7 +1,7 @@
 // What a sweep file may hold: format gainscape.sweep/1.
 import type { z } from "zod";
 import { choice, count, describeValue, field, name, quantity, words } from "../base/fields.js";
-import { GATES, type Gate } from "../base/gates.js";
+import { GATE_JUDGES, GATES, type Gate } from "../base/gates.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
@@ -105,6 +105,7 @@ function gate({ unit, measures, allowed }: Gate) {
 type GateSchemas = Readonly<Record<string, ReturnType<typeof gate>>>;
 const gates = group({
   ...(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)])) as GateSchemas),
+  judge: choice(GATE_JUDGES).optional(),
   skipped: choice(["pass", "fail"]).optional(),
 });
 

@@ -101,6 +101,7 @@ export const storedSweep = () =>
     uncertainty: object({ draws: counted(...DRAWS), confidence: within(0, 1), loopGain: within(0, 1) }).exactOptional(),
     pinned: object({ roll: tune(), pitch: tune() }).nullable(),
     gates: gates().exactOptional(),
+    gateJudge: z.literal("lower").exactOptional(),
     skippedGates: z.literal("fail").exactOptional(),
     autoGrid: object({ roll: lineCounts().exactOptional(), pitch: lineCounts().exactOptional() }).exactOptional(),
   });

@@ -125,6 +125,8 @@ export interface Sweep {
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
   readonly gates: Gates;
+  /** The end of a drift's interval that gates judge; left out: the middle. */
+  readonly gateJudge?: "lower";
   /** Where a gate that is skipped counts as failed; no part of what is simulated. Left out where it does not. */
   readonly skippedGates?: "fail";
   /** What a gate compares; no part of what is simulated. */

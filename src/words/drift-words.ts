@@ -6,11 +6,13 @@ import type {
   PinnedDrift,
   SafeDrift,
   ShiftAtD,
+  ShiftInterval,
   ShiftLine,
   StartDrift,
+  StartInDraws,
 } from "../compare/format.js";
 import type { PinnedPoint } from "../map/format.js";
-import { count, toThreeDigits } from "./numbers.js";
+import { count, intervalEnd, toThreeDigits } from "./numbers.js";
 import { unitLabel } from "./units.js";
 import { VERDICT_WORDS } from "./verdict-words.js";
 
@@ -101,17 +103,39 @@ export const levelWords = ({ throttle, condition }: LevelShift): string =>
 /** "−4.8 % at D 1.5", or why there is none. */
 export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
   const found: Extreme | null = line[which];
-  if (found !== null) return `${signed(found.percent)}\u00a0% at D ${toThreeDigits(found.d)}`;
+  if (found !== null)
+    return `${signed(found.percent)}\u00a0%${intervalWords(found.interval)} at D ${toThreeDigits(found.d)}`;
   return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none stated";
 }
 
 /** The shift at one D: "−4.8 %", "−20 % at least", "no P stable any more". */
-export function shiftWords({ state, percent }: ShiftAtD): string {
+export function shiftWords({ state, percent, interval }: ShiftAtD): string {
   if (percent === null) return SILENT_STATES[state] ?? state;
   if (state === "closed") return "no P stable any more";
   const least = state === "moved" ? "" : " at least";
-  return `${signed(percent)}\u00a0%${least}`;
+  return `${signed(percent)}\u00a0%${intervalWords(interval)}${least}`;
 }
+
+/** " (−17 to −8 %)"; empty where there is none. */
+const intervalWords = (interval: ShiftInterval | undefined): string =>
+  interval === undefined ? "" : ` (${signedEnd(interval.low)} to ${signedEnd(interval.high)}\u00a0%)`;
+
+const signedEnd = (value: number): string => `${value > 0 ? "+" : ""}${intervalEnd(value)}`;
+
+/** Rarer by chance than this, a difference is said to be seen. */
+const SEEN = 0.05;
+
+/** "safe in 58 of 64 draws, now in 51 (lost in 7, gained in 0: more than chance)"; null where no draws say so. */
+export function startInDrawsWords(start: StartInDraws | null | undefined): string | null {
+  if (start == null) return null;
+  const { of, before, after, lost, gained, chance } = start;
+  const draws = `safe in ${count(before)} of ${count(of)} draws, now in ${count(after)}`;
+  if (lost + gained === 0) return `${draws}, the same ones`;
+  const seen = chance < SEEN ? `more than chance gives in ${CHANCE_WORDS}` : "no difference seen, chance gives as much";
+  return `${draws} (of the same draws lost in ${count(lost)}, gained in ${count(gained)}: ${seen})`;
+}
+
+const CHANCE_WORDS = "5 of 100";
 
 const SILENT_STATES: Readonly<Partial<Record<ShiftAtD["state"], string>>> = {
   "beyond the grid": "beyond the grid on both sides",

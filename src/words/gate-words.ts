@@ -1,7 +1,7 @@
 // The reading of a gate and what it allows, in words. The judge has decided; nothing is decided here.
 import type { GateId } from "../base/gates.js";
-import type { Drift, GateResult } from "../compare/format.js";
-import { count, percent, toThreeDigits } from "./numbers.js";
+import type { Drift, GateResult, ShiftAtD, ShiftInterval } from "../compare/format.js";
+import { count, intervalEnd, percent, toThreeDigits } from "./numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate could not be judged. */
 export function readingWords(drift: Drift, result: GateResult): string {
@@ -20,8 +20,8 @@ export const boundaryJudgedWords = ({ gates }: Drift, axis: GateResult["axis"]):
   judgedWords(gates.find((one) => one.axis === axis && one.judgedLines !== null) ?? { judgedLines: null }) ?? "no D";
 
 /** "up to 5 %". */
-export const allowedWords = ({ gate, threshold }: GateResult): string =>
-  threshold === null ? "anything" : ALLOWED[gate](threshold);
+export const allowedWords = ({ gate, threshold, judge }: GateResult): string =>
+  threshold === null ? "anything" : `${ALLOWED[gate](threshold)}${judge === "lower" ? ", in 95 of 100 draws" : ""}`;
 
 export const OUTCOME_WORDS = Object.freeze({ pass: "passed", fail: "FAILED", skipped: "skipped" });
 
@@ -30,14 +30,16 @@ type ReadingText = (value: number, drift: Drift, result: GateResult) => string;
 const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
   pinnedSafe: (value) => (value === 0 ? "still safe" : "no longer safe"),
   newSustained: (value) => (value === 0 ? "none" : `${count(value)} ${value === 1 ? "point" : "points"}`),
-  boundaryFall: (value, drift, { axis, d }) => {
+  boundaryFall: (value, drift, { axis, d, judge }) => {
     if (value === 0) return "does not fall";
     if (value < 0) return `rises, by ${percent(-value / 100)} at the least`;
     const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
     const least = row?.state === "into the grid" ? "at least " : "";
-    return row?.state === "closed"
-      ? `no P is stable any more at D ${toThreeDigits(d ?? 0)}`
-      : `falls ${least}${percent(value / 100)} at D ${toThreeDigits(d ?? 0)}`;
+    const at = `at D ${toThreeDigits(d ?? 0)}`;
+    if (row?.state === "closed") return `no P is stable any more ${at}`;
+    if (judge === "lower" && row?.interval !== undefined)
+      return `may fall ${percent(value / 100)} ${at}${middleWords(row)}`;
+    return `falls ${least}${percent(value / 100)}${fallInterval(row?.interval)} ${at}`;
   },
   safeShrink: (value) => {
     if (value === 0) return "as large as before";
@@ -45,6 +47,21 @@ const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
   },
   startSafe: (value, drift, { axis }) => (value === 0 ? "both inside" : outsideWords(drift, axis)),
 };
+
+/** ", 12 % in the middle". */
+function middleWords({ percent: middle }: ShiftAtD): string {
+  if (middle === null) return "";
+  return middle > 0 ? `, rises ${percent(middle / 100)} in the middle` : `, ${percent(-middle / 100)} in the middle`;
+}
+
+/** " (8 to 17 %)", of falls; a rise among them has its own word. */
+function fallInterval(interval: ShiftInterval | undefined): string {
+  if (interval === undefined) return "";
+  const { low, high } = interval;
+  if (low >= 0) return ` (rises ${intervalEnd(low)} to ${intervalEnd(high)}\u00a0%)`;
+  if (high > 0) return ` (${intervalEnd(high)}\u00a0% up to ${intervalEnd(0 - low)}\u00a0% down)`;
+  return ` (${intervalEnd(0 - high)} to ${intervalEnd(0 - low)}\u00a0%)`;
+}
 
 function outsideWords(drift: Drift, axis: GateResult["axis"]): string {
   const { before, after } = drift.axes[axis].start;

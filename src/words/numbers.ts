@@ -12,6 +12,9 @@ export function toThreeDigits(value: number): string {
   return `${sign}${integer.includes("e") ? integer : grouped(integer)}${fraction === undefined ? "" : `.${fraction}`}`;
 }
 
+/** An end of an interval in %: two digits, and never finer than a hundredth, for a few dozen draws say no more. */
+export const intervalEnd = (value: number): string => toThreeDigits(Number(Number(value.toPrecision(2)).toFixed(2)));
+
 /** A whole number in full, thousands grouped. */
 export const count = (value: number): string => grouped(String(Math.round(value)));
 

@@ -1,6 +1,6 @@
 // Clopper and Pearson 1934; the rows recomputed elsewhere by the beta distribution.
 import { expect, it } from "vitest";
-import { shareInterval } from "../../src/base/binomial-interval.js";
+import { chanceOfPairs, shareInterval } from "../../src/base/binomial-interval.js";
 
 it.each([
   [81, 263, 0.252737, 0.367622],
@@ -33,4 +33,35 @@ it("says 87 to 99 % of 61 of 64", () => {
   const [low, high] = shareInterval(61, 64);
   expect(Math.round(100 * low)).toBe(87);
   expect(Math.round(100 * high)).toBe(99);
+});
+
+/** Twice the tail of a fair coin, counted in whole numbers. */
+function countedChance(lost: number, gained: number): number {
+  const pairs = lost + gained;
+  let [ways, tail] = [1n, 0n];
+  for (let k = 0; k <= pairs; k++) {
+    if (k >= Math.max(lost, gained)) tail += ways;
+    ways = (ways * BigInt(pairs - k)) / BigInt(k + 1);
+  }
+  return Math.min(1, Number((2_000_000_000_000n * tail) / 2n ** BigInt(pairs)) / 1e12);
+}
+
+it.each([
+  [7, 0, 2 / 128],
+  [1, 9, 22 / 1024], // tables of the sign test
+  [0, 0, 1],
+  [3, 3, 1],
+  [5, 1, 14 / 64],
+])("%d lost and %d gained are by chance in %d of cases (McNemar 1947, exact)", (lost, gained, chance) => {
+  expect(chanceOfPairs(lost, gained)).toBeCloseTo(chance, 12);
+});
+
+it("agrees with counting every outcome", () => {
+  for (const [lost, gained] of [
+    [12, 30],
+    [30, 12],
+    [64, 0],
+    [31, 33],
+  ] as const)
+    expect(chanceOfPairs(lost, gained)).toBeCloseTo(countedChance(lost, gained), 11);
 });

@@ -5,7 +5,7 @@ import { cpus, totalmem } from "node:os";
 import { exponent, least, median } from "./figures.mjs";
 import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
 import { FLAGS, gcc, numpy } from "./other-languages.mjs";
-import { millionTrials, squares, twoWorkersOverTwoProcesses } from "./runs.mjs";
+import { drawsOverNominal, millionTrials, squares, twoWorkersOverTwoProcesses } from "./runs.mjs";
 
 const SIDES = [8, 16, 32, 64];
 const workers = Math.min(2, cpus().length);
@@ -75,6 +75,19 @@ if (workers2 !== null)
 const million = await millionTrials(workers);
 row(`memory of ${million.trials} trials`, million.mebibytes.toFixed(0), "MiB at most");
 
+const DRAWS = 64;
+const draws = await drawsOverNominal(32, DRAWS, workers);
+row(
+  `${DRAWS} draws over none, 32 x 32, whole run`,
+  draws.seconds.toFixed(2),
+  `times (${draws.trials.toFixed(2)} of the trials)`,
+);
+row(
+  "  memory with draws, without",
+  `${draws.drawn.mebibytes.toFixed(0)}, ${draws.nominal.mebibytes.toFixed(0)}`,
+  "MiB at most",
+);
+
 const minutes = (performance.now() - began) / 60_000;
 console.log(`\n${minutes.toFixed(1)} minutes`);
 
@@ -95,6 +108,8 @@ const results = {
   searchOverGrid,
   largestGridSeconds: largest.seconds,
   mebibytesForAMillionTrials: million.mebibytes,
+  drawsOverNominal: draws.seconds,
+  mebibytesWithDraws: draws.drawn.mebibytes,
   minutes,
 };
 const text = `${JSON.stringify(results, null, 2)}\n`;

@@ -1,4 +1,5 @@
 // A whole run as a process of its own, started by word: plan, grid, search, map. Ready once its threads are warm.
+import { D_UNIT, P_UNIT } from "../../dist/base/units.js";
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { simulate } from "../../dist/flow/simulate.js";
@@ -7,23 +8,28 @@ const SWEEP = "sweeps/first-tune.yaml";
 const MODEL = "models/sandpiper-r1.yaml";
 const provenance = { productVersion: "0", command: "bench", model: MODEL, sweep: SWEEP };
 
-/** The shipped example over other lines of P and D, all scripts and conditions, or the named ones. */
-function planOf({ p, d, scripts }) {
+/** The ends of the even lines that every figure of earlier versions was taken on. */
+const ENDS = { p: [2, 64], d: [0, 4.65] };
+
+/** The shipped example over even lines of P and D, all scripts and conditions, or the named ones, with so many draws. */
+function planOf({ p, d, scripts, draws }, model) {
   const { value, document } = readSweep(SWEEP);
-  const line = (values, points) => {
-    const [from, to] = [values[0], values[values.length - 1]];
-    return Array.from({ length: points }, (_, i) => from + ((to - from) * i) / (points - 1));
-  };
-  const lines = { p: line(value.grid.roll.p, p), d: line(value.grid.roll.d, d) };
+  const line = ([from, to], unit, points) =>
+    Array.from({ length: points }, (_, i) => (from + ((to - from) * i) / (points - 1)) * unit);
+  const lines = { p: line(ENDS.p, P_UNIT, p), d: line(ENDS.d, D_UNIT, d) };
   const grid = { roll: lines, pitch: lines };
   const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
-  return planFor(readAirframe(MODEL), { document, value: { ...value, grid, scripts: wanted } });
+  const uncertainty = { ...value.uncertainty, draws };
+  const { uncertainty: _, ...exact } = value;
+  const asked = draws === undefined ? exact : { ...value, uncertainty };
+  return planFor(model, { document, value: { ...asked, grid, scripts: wanted } });
 }
 
 process.on("message", async ({ grid, workers }) => {
-  const plan = planOf(grid);
+  const model = readAirframe(MODEL);
+  const plan = planOf(grid, model);
   const before = performance.now();
-  const { figures } = await simulate(plan, { workers, provenance });
+  const { figures } = await simulate(plan, { workers, provenance, model: model.document });
   const seconds = (performance.now() - before) / 1000;
   process.send({
     seconds,

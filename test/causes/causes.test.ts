@@ -106,8 +106,10 @@ describe.each(CASES)("$name", ({ name, axis, worse, key, says, mended }) => {
 describe("a grid that misses safe ground", () => {
   it("is named, and the craft is not blamed", async () => {
     const sweep = readSweep("test/fixtures/causes.yaml");
-    const far = sweep.value.grid.roll.p.map((gain) => gain + 25 * P_UNIT);
-    const grid = { ...sweep.value.grid, roll: { ...sweep.value.grid.roll, p: far } };
+    const { roll: lines } = sweep.value.grid;
+    if (!("p" in lines)) throw new Error("the fixture has lines of its own");
+    const far = lines.p.map((gain) => gain + 25 * P_UNIT);
+    const grid = { ...sweep.value.grid, roll: { ...lines, p: far } };
     const document = readYaml("sandpiper.yaml", SANDPIPER);
     const plan = planFor({ value: parseAirframe(document), document }, { ...sweep, value: { ...sweep.value, grid } });
     const provenance = { productVersion: "0", command: "", model: "m.yaml", sweep: "s.yaml" };

@@ -216,7 +216,7 @@ describe("gates that cannot be judged, under skipped: fail", () => {
   };
 
   it("fail, with their reason and no value", () => {
-    const results = judgeAxis("roll", nothing, DEFAULT_GATES, true);
+    const results = judgeAxis("roll", nothing, DEFAULT_GATES, { skippedFail: true });
     expect(results.filter(({ outcome }) => outcome === "fail")).toMatchObject([
       { gate: "pinnedSafe", value: null, skipReason: "no pinned tune" },
       { gate: "boundaryFall", value: null, skipReason: "no boundary in the grid" },
@@ -230,7 +230,7 @@ describe("gates that cannot be judged, under skipped: fail", () => {
 
   it("do not fail where they are switched off", () => {
     const off: Gates = { ...DEFAULT_GATES, pinnedSafe: null, boundaryFall: null };
-    const results = judgeAxis("roll", nothing, off, true);
+    const results = judgeAxis("roll", nothing, off, { skippedFail: true });
     expect(results.filter(({ outcome }) => outcome === "skipped").map(({ gate }) => gate)).toEqual([
       "pinnedSafe",
       "boundaryFall",

@@ -76,6 +76,8 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   "uncertainty.loop_gain": "spread of the loop gain, for what is not modelled",
   pinned: "none; the tune of today, inside the grid",
   gates: "as if all its keys were left out",
+  "gates.judge":
+    "`middle`; [`lower`](guides/comparing.md#drifts-with-an-interval): the worse end of a drift's interval",
   "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",
   baseline: "no nightly comparison",
   "baseline.model": "the sweep's own model",

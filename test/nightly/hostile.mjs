@@ -14,6 +14,7 @@ export const step = () =>
     const env = {
       GAINSCAPE_CASES,
       GAINSCAPE_SEED,
+      GAINSCAPE_TRUTHS: "200",
       GAINSCAPE_PEAKS: peaks,
       NODE_OPTIONS: `--max-old-space-size=1024 --import=${new URL("peak.mjs", import.meta.url).href}`,
       NO_COLOR: "1",
@@ -26,6 +27,7 @@ export const step = () =>
       "test/hostile",
       "test/flow/seeds.test.ts",
       "test/map/stored-plan.test.ts",
+      "test/confidence/calibration.test.ts",
     ];
     const output = await expectCode(0, "npx", words, { cwd: ROOT, env, limit: LIMIT });
     const [, passed] = /Tests +(\d+ passed)/.exec(output) ?? [];

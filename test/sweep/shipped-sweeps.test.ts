@@ -42,6 +42,16 @@ describe("the first tune", () => {
   });
 });
 
+describe("the thorough first tune", () => {
+  test("asks the same of more draws on finer lines", () => {
+    const thorough = parseSweep(readDocument("sweeps/first-tune-thorough.yaml"), readDocument);
+    const own = { name: "first-tune-thorough", title: thorough.title, grid: thorough.grid };
+    expect(thorough).toEqual({ ...sweep, ...own, uncertainty: { draws: 128, confidence: 0.95, loopGain: 0.1 } });
+    expect(thorough.grid.roll).toEqual({ auto: { p: 32, d: 32 } });
+    expect(sweep.uncertainty).toEqual({ draws: 32, confidence: 0.95, loopGain: 0.1 });
+  });
+});
+
 describe("the shipped scripts", () => {
   test("are the eight of the trade, and the nudge", () => {
     expect(SCRIPTS).toEqual([

@@ -9,6 +9,7 @@ import {
   pinnedState,
   safeChange,
   sidesWords,
+  startInDrawsWords,
   startWords,
   unitWords,
   unjudgedWords,
@@ -56,7 +57,14 @@ const gateRows = (drift: Drift): Cell[][] =>
 const movedRows = (drift: Drift): string[][] => [
   ["Boundary, judged at", ...AXES.map((name) => boundaryJudgedWords(drift, name))],
   ...MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name]))]),
+  ...startsInDraws(drift),
 ];
+
+/** A row where an axis says it. */
+function startsInDraws({ axes }: Drift): string[][] {
+  const words = AXES.map((name) => startInDrawsWords(axes[name].paired?.start));
+  return words.every((one) => one === null) ? [] : [["Each side's start", ...words.map((one) => one ?? "none")]];
+}
 
 const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift) => string])[] = [
   ["Boundary, lowest shift", ({ shift }) => extremeWords(shift, "lowest")],

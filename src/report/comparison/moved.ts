@@ -2,11 +2,11 @@
 
 import { axisMapSvg, type Size } from "../../charts/axis-map.js";
 import { CHANGE_LINES, changeMapSvg } from "../../charts/change-map.js";
-import { type ShiftSize, shiftChartSvg } from "../../charts/shift-chart.js";
+import { SHIFT_INTERVAL, type ShiftSize, shiftChartSvg } from "../../charts/shift-chart.js";
 import { groundSwatch, lineSwatch } from "../../charts/swatches.js";
 import type { AxisDrift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { extremeWords, placeWords, signed, startChange } from "../../words/drift-words.js";
+import { extremeWords, placeWords, signed, startChange, startInDrawsWords } from "../../words/drift-words.js";
 import { count } from "../../words/numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
 import { key } from "../page/maps.js";
@@ -24,7 +24,7 @@ export async function moved(compared: Compared): Promise<Piece> {
 <p class="lead">First where the oscillation sets in now against before, D by D; then the simulated points that
 were safe and no longer are, or have become safe. A wedge stands where a boundary crossed the edge of the grid: it moved at
 least that far.</p>
-${changeKey()}
+${changeKey(compared)}
 ${parts}
 </section>`;
 }
@@ -32,7 +32,7 @@ ${parts}
 const entry = (sign: string, title: string, meaning: string): Piece =>
   html`<li>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
 
-const changeKey = (): Piece => html`<div class="key">
+const changeKey = ({ drift }: Compared): Piece => html`<div class="key">
 <ul aria-label="Ground">
 ${entry(lineSwatch({ role: "ink", width: 1 }, true), "Kept", "Safe on both sides.")}
 ${entry(groundSwatch("hot"), "Lost", "Was safe, no longer is.")}
@@ -42,6 +42,11 @@ ${entry(groundSwatch("loose"), "Gained", "Has become safe.")}
 ${entry(lineSwatch(CHANGE_LINES.after), "Now", "The sustained boundary of the candidate.")}
 ${entry(lineSwatch(CHANGE_LINES.before), "Before", "That of the base.")}
 ${entry(lineSwatch({ role: "warn", width: 2, dash: [7, 4] }), "Gate", "A fall below it fails, over the tinted D.")}
+${
+  AXES.every((name) => drift.axes[name].paired === undefined)
+    ? ""
+    : entry(lineSwatch(SHIFT_INTERVAL), "Interval", "90 of 100 pairs of draws lie within it.")
+}
 </ul>
 </div>`;
 
@@ -76,10 +81,11 @@ function shiftWords({ shift }: AxisDrift): string {
   return low === high ? `${low}, nowhere else.` : `Between ${low} and ${high}.`;
 }
 
-function safeWords({ safe, start }: AxisDrift): string {
+function safeWords({ safe, start, paired }: AxisDrift): string {
+  const inDraws = startInDrawsWords(paired?.start);
   const share = safe.percent === null ? "" : ` (${signed(safe.percent)}\u00a0%)`;
   const points = `${count(safe.before)} safe points before, ${count(safe.after)} now${share}: ${count(safe.lost)} lost, ${count(safe.gained)} gained.`;
-  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now${startChange(start)}.`;
+  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now${startChange(start)}${inDraws === null ? "" : `; each side's start is ${inDraws}`}.`;
 }
 
 export async function bothMaps(compared: Compared): Promise<Piece> {

@@ -11,6 +11,7 @@ import {
   pinnedState,
   safeChange,
   sidesWords,
+  startInDrawsWords,
   startWords,
   unitWords,
   unjudgedWords,
@@ -56,13 +57,15 @@ const gateRows = (drift: Drift): string[][] =>
   ]);
 
 function movedLines(drift: Drift, name: Axis): string[] {
-  const { shift, byLevel, safe, verdicts, start } = drift.axes[name];
+  const { shift, byLevel, safe, verdicts, start, paired } = drift.axes[name];
+  const inDraws = startInDrawsWords(paired?.start);
   const levels = byLevel.map((level) => `  at ${levelWords(level)}: ${range(level)}`);
   return [
     `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}; judged at ${boundaryJudgedWords(drift, name)}`,
     ...levels,
     `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
     `  starting tune ${startWords(start)}`,
+    ...(inDraws === null ? [] : [`  each side's start ${inDraws}`]),
   ];
 }
 

@@ -1,0 +1,29 @@
+// Between which of a sample further ones lie: order statistics, whatever the distribution. Of n draws, a further one lies
+// between the r-th from either end in (n + 1 - 2 r)/(n + 1) of cases: S.S. Wilks, "Determination of sample sizes for setting
+// tolerance limits", Annals of Mathematical Statistics 12 (1941) 91-96 (from memory).
+import { at } from "./at.js";
+
+export interface HeldBetween {
+  readonly low: number;
+  /** The median. */
+  readonly middle: number;
+  readonly high: number;
+}
+
+/**
+ * `level` of further draws lie from low to high: of 64 the third from either end holds 90.8 of 100. Null: an unknown value,
+ * which may be anything. Null where so few draws cannot say it: under 19 at 90 %.
+ */
+export function heldBetween(values: readonly (number | null)[], level = 0.9): HeldBetween | null {
+  const known = values.filter((value) => value !== null).sort((one, other) => one - other);
+  const unknown = values.length - known.length;
+  const rank = Math.floor(0.5 * (1 - level) * (values.length + 1) + ROUNDING);
+  // An unknown value may lie at either end.
+  const place = rank - 1 - unknown;
+  if (place < 0) return null;
+  const half = Math.floor((known.length - 1) / 2);
+  const middle = 0.5 * (at(known, half) + at(known, known.length - 1 - half));
+  return { low: at(known, place), middle, high: at(known, known.length - 1 - place) };
+}
+
+const ROUNDING = 1e-9; // 0.05 * 20 is one draw
