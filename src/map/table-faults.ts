@@ -85,14 +85,6 @@ function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
     : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
 }
 
-/** A boundary in a draw has one place per D. */
-function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const lines = axes[axis].grid.d.length;
-  const short = uncertainty?.draws.findIndex((draw) => draw[axis].boundary.length !== lines) ?? -1;
-  const size = `expected ${lines} places, one per D of the grid`;
-  return short < 0 ? [] : [[["uncertainty", "draws", short, axis, "boundary"], size]];
-}
-
 /** A tune that the sweep pins is judged in every map of it, and no other one. */
 function pinnedFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   const sweepPinned = (map.plan as StoredPlan).sweep.pinned?.[axis];

@@ -64,7 +64,8 @@ export function key(map: StabilityMap): Piece {
     "\n",
     boundary("verdicts"),
   ];
-  const drawn = ofDraws(map.uncertainty?.confidence ?? 1);
+  const sure = sureOf(map, map.axes.roll);
+  const drawn = ofDraws(sure?.confidence ?? 1);
   const drawnEntries = [
     entry(regionSwatch(), `Safe in ${drawn}`, `${safeWords} A ${SIMULATED_CRAFT}.`, "together"),
     entry(
@@ -86,11 +87,11 @@ export function key(map: StabilityMap): Piece {
 ${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning, verdict === "sustained" ? null : "verdicts"))}
 </ul>
 <ul aria-label="Lines and points">
-${map.uncertainty === undefined ? writtenEntries : drawnEntries}
+${sure === null ? writtenEntries : drawnEntries}
 ${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`, "together")}
 ${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`, "together")}
 ${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.", "together")}
-${theory(map.uncertainty === undefined ? "verdicts" : "level")}
+${theory(sure === null ? "verdicts" : "level")}
 ${entry(pointSwatch(), "Start", "The starting tune.")}
 ${map.axes.roll.pinned === undefined ? "" : entry(pinnedSwatch(), "Pinned", "The tune flown today.")}
 </ul>
