@@ -1,16 +1,21 @@
 // The stability map of one axis: verdicts as ground, boundaries as labelled lines, the safe region outlined, the
 // starting tune as a circle with a dot.
 import type { AxisMap, StabilityMap } from "../map/format.js";
+import { type Sure, sureOf } from "../map/sure.js";
 import type { Axis } from "../words/axes.js";
+import { ofDraws } from "../words/confidence-words.js";
 import { toThreeDigits } from "../words/numbers.js";
 import { axesLayer } from "./axes-layer.js";
+import { BAND_OPACITY, type Band, bandOf, CONFIDENCE_LINES, confidentRings } from "./confidence-lines.js";
 import { marginContours } from "./contours.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
-import { type Layer, lettered, stroked } from "./layers.js";
-import { regionNames } from "./lettering.js";
+import { ink } from "./ink.js";
+import { filled, type Layer, lettered, stroked } from "./layers.js";
+import { type Region, regionLabels, regionLetters, regionNames, type Surroundings } from "./lettering.js";
 import { limitLines } from "./limit-lines.js";
 import { boxesOf, mapLabels, type NamedLines } from "./map-labels.js";
 import { neatline } from "./neatline.js";
+import { boxOf } from "./placement.js";
 import { regionsOf } from "./regions.js";
 import { ground, innerOutline, type Terrain, terrainOf } from "./terrain.js";
 import { circlesAlong, theoryWorstLines } from "./theory-marks.js";
@@ -39,27 +44,68 @@ const CONTOUR_LABEL = 11; // px
 interface MapLines {
   readonly named: readonly NamedLines[];
   readonly layers: readonly Layer[];
+  /** The outline of the safe ground. */
   readonly safe: readonly Polyline[];
 }
 
 const limitText = (word: string, limit: number | null, unit: string): string =>
   limit === null ? word : `${word} ${toThreeDigits(limit)} ${unit}`;
 
-function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terrain): MapLines {
-  const sustained = innerOutline(frame, terrain.atLeast.sustained);
+const lineLabel = (text: string, lines: readonly Polyline[]): NamedLines => ({
+  text,
+  lines,
+  set: "beside",
+  size: LABEL,
+});
+
+/** Boundary and safe ground of the model as it is written. */
+function writtenLines(frame: Frame, { atLeast, safe: ground }: Terrain): MapLines {
+  const sustained = innerOutline(frame, atLeast.sustained);
+  const safe = innerOutline(frame, ground);
+  return {
+    named: [lineLabel("sustained boundary", sustained)],
+    layers: [
+      stroked(frame, safe, { role: "sheet", width: 5 }),
+      stroked(frame, safe, MAP_LINES.safe),
+      stroked(frame, sustained, MAP_LINES.sustained),
+    ],
+    safe,
+  };
+}
+
+/** Those of all draws, with the model as it is written as thin lines. */
+function drawnLines(frame: Frame, written: Terrain, sure: Sure, region: readonly Polyline[]): MapLines {
+  const safe = innerOutline(frame, region);
+  const asWritten = innerOutline(frame, written.safe);
+  const band = bandOf(frame, sure.band);
+  return {
+    named: [lineLabel("boundary in half the draws", band.middle), lineLabel("safe as written", asWritten)],
+    layers: [
+      stroked(frame, asWritten, CONFIDENCE_LINES.asWritten),
+      stroked(frame, safe, { role: "sheet", width: 5.5 }),
+      stroked(frame, safe, CONFIDENCE_LINES.region),
+      stroked(frame, innerOutline(frame, written.atLeast.sustained), CONFIDENCE_LINES.asWritten),
+      ...bandLayers(frame, band),
+    ],
+    safe,
+  };
+}
+
+function bandLayers(frame: Frame, { area, low, middle, high }: Band): Layer[] {
+  return [
+    filled(frame, area, ink("ink"), BAND_OPACITY),
+    stroked(frame, [...low, ...high], CONFIDENCE_LINES.edge),
+    stroked(frame, middle, CONFIDENCE_LINES.middle),
+  ];
+}
+
+function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, main: MapLines): MapLines {
   const overshoot = limitLines(axis, "overshoot");
   const settling = limitLines(axis, "settling");
-  const safe = innerOutline(frame, terrain.safe);
   const contours = marginContours(axis, frame);
-  const lineLabel = (text: string, lines: readonly Polyline[]): NamedLines => ({
-    text,
-    lines,
-    set: "beside",
-    size: LABEL,
-  });
   return {
     named: [
-      lineLabel("sustained boundary", sustained),
+      ...main.named,
       lineLabel(limitText("bounce-back", view.limits.overshoot, "%"), overshoot),
       lineLabel(limitText("settles in", view.limits.settling, "ms"), settling),
       ...contours.map(
@@ -70,11 +116,9 @@ function linesOf(view: StabilityMap, axis: AxisMap, frame: Frame, terrain: Terra
       ...contours.map(({ lines }) => stroked(frame, lines, MAP_LINES.contour)),
       stroked(frame, overshoot, MAP_LINES.overshoot),
       stroked(frame, settling, MAP_LINES.settling),
-      stroked(frame, safe, { role: "sheet", width: 5 }),
-      stroked(frame, safe, MAP_LINES.safe),
-      stroked(frame, sustained, MAP_LINES.sustained),
+      ...main.layers,
     ],
-    safe,
+    safe: main.safe,
   };
 }
 
@@ -88,22 +132,30 @@ export async function axisMapSvg(
   const view = viewOf(map, sharingScale);
   const axis = view.axes[name];
   const frame = frameOf(axis.grid, size.width, size.height);
-  const terrain = terrainOf(view, axis);
-  const lines = linesOf(view, axis, frame, terrain);
-  const tunes = tuneMarks(frame, axis);
-  const labels = mapLabels(frame, lines.named, lines.safe, tunes.taken);
+  const written = terrainOf(view, axis);
+  const sure = sureOf(view, axis);
+  const terrain = sure === null ? written : { ...written, safe: confidentRings(axis.grid, sure) };
+  const main = sure === null ? writtenLines(frame, written) : drawnLines(frame, written, sure, terrain.safe);
+  const lines = linesOf(view, axis, frame, main);
+  const tunes = sure === null ? tuneMarks(frame, axis) : tuneMarks(frame, axis, { radius: 6, named: true });
+  const regions = regionsOf(axis, lines.safe, safeName(sure));
+  const marks = { grid: axis.grid, frame, taken: tunes.taken, lines: lines.named.flatMap((one) => one.lines) };
+  // The region a stranger should see first has its name before anything else takes the room.
+  const first = sure === null ? [] : safeLabel({ ...marks, lines: lines.safe }, regions, size.letters, sure);
+  const named = first.map(({ text, at }) => boxOf(text, at, size.letters));
+  const labels = mapLabels(frame, lines.named, lines.safe, [...tunes.taken, ...named]);
   const around = {
-    grid: axis.grid,
-    frame,
-    taken: [...tunes.taken, ...boxesOf(labels)],
-    lines: [...lines.named.flatMap((one) => one.lines), ...lines.safe],
+    ...marks,
+    taken: [...tunes.taken, ...named, ...boxesOf(labels)],
+    lines: [...marks.lines, ...lines.safe],
   };
   const layer: Layer[] = [
     axesLayer(view, frame),
     ...ground(frame, terrain),
     ...lines.layers,
-    ...circlesAlong(frame, theoryWorstLines(map.axes[name], axis.grid)),
-    ...regionNames(around, regionsOf(axis, lines.safe), size.letters),
+    ...(sure === null ? circlesAlong(frame, theoryWorstLines(map.axes[name], axis.grid)) : []),
+    ...regionLetters(first, size.letters),
+    ...regionNames(around, sure === null ? regions : regions.slice(1), size.letters),
     ...labels.flatMap((label) =>
       label.set === "into"
         ? lettered([label], { size: label.size, role: "contour", halo: "sheet", gap: 6 })
@@ -114,3 +166,14 @@ export async function axisMapSvg(
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
 }
+
+/** The name of the safe ground, in short where there is no room for all of it. */
+function safeLabel(marks: Surroundings, [region]: readonly Region[], letters: number, { confidence }: Sure) {
+  if (region === undefined) return [];
+  const full = regionLabels(marks, [region], letters);
+  return full.length > 0 ? full : regionLabels(marks, [{ ...region, name: ofDraws(confidence) }], letters);
+}
+
+/** What the safe ground is called, and where it lies. */
+const safeName = (sure: Sure | null) =>
+  sure === null ? undefined : { name: `Safe in ${ofDraws(sure.confidence)}`, isSafe: sure.holds };

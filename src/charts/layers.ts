@@ -28,9 +28,10 @@ export function geometry(shape: object, mark: object): Layer {
 }
 
 /** Rings of (D, P) filled as one shape, holes left open. */
-export function filled(frame: Frame, shape: readonly Polyline[], fill: string): Layer {
+export function filled(frame: Frame, shape: readonly Polyline[], fill: string, opacity?: number): Layer {
   const closed = shape.map((ring) => drawn(frame, [...ring, ...ring.slice(0, 1)]));
-  return geometry({ type: "Polygon", coordinates: closed }, { fill, stroke: null });
+  const through = opacity === undefined ? {} : { fillOpacity: opacity };
+  return geometry({ type: "Polygon", coordinates: closed }, { fill, stroke: null, ...through });
 }
 
 /** Polylines of (D, P). */

@@ -36,9 +36,11 @@ export interface RegionLabel extends Label {
 
 /** A name for every region with room for it, as layers; `size` of the letters in px. */
 export const regionNames = (around: Surroundings, regions: readonly Region[], size: number): Layer[] =>
-  regionLabels(around, regions, size).flatMap((label) =>
-    lettered([label], { size, role: label.role, halo: label.halo, italic: true, bold: true }),
-  );
+  regionLetters(regionLabels(around, regions, size), size);
+
+/** Placed names as layers. */
+export const regionLetters = (labels: readonly RegionLabel[], size: number): Layer[] =>
+  labels.flatMap((label) => lettered([label], { size, role: label.role, halo: label.halo, italic: true, bold: true }));
 
 /** The same as places, px. */
 export function regionLabels(

@@ -1,7 +1,9 @@
 // The small map of the first screen: safe ground, ground to avoid, and the tunes on it.
 import type { AxisMap, StabilityMap } from "../map/format.js";
+import { type Sure, sureOf } from "../map/sure.js";
 import type { Axis } from "../words/axes.js";
 import { axesLayer } from "./axes-layer.js";
+import { CONFIDENCE_LINES, confidentRings } from "./confidence-lines.js";
 import { type Frame, frameOf, type Polyline } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, stroked } from "./layers.js";
@@ -10,15 +12,15 @@ import { neatline } from "./neatline.js";
 import { innerOutline, marked, type Terrain, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
 import { vegaSvg } from "./vega-svg.js";
-import { viewOf } from "./view.js";
+import { aboutSafe, viewOf } from "./view.js";
 
 const SIZE = Object.freeze({ width: 250, height: 190 }); // px, of the plot
 const LETTERS = 14; // px
 
 /** The regions a pilot must recognise at a glance; clean points without the margins are to be avoided too. */
-function groundNames({ safe, verdict }: AxisMap, outline: readonly Polyline[]): Region[] {
+function groundNames({ safe, verdict }: AxisMap, sure: Sure | null, outline: readonly Polyline[]): Region[] {
   const isSustained = (i: number, j: number) => verdict[i]?.[j] === "sustained";
-  const isSafe = (i: number, j: number) => safe[i]?.[j] === true;
+  const isSafe = sure?.holds ?? ((i: number, j: number) => safe[i]?.[j] === true);
   return [
     { name: "safe", role: "ink", halo: "safe", belongs: isSafe, outline },
     { name: "never fly", role: "letter-on-sustained", halo: "sustained", belongs: isSustained },
@@ -26,12 +28,15 @@ function groundNames({ safe, verdict }: AxisMap, outline: readonly Polyline[]): 
   ];
 }
 
-function coloured(frame: Frame, { atLeast, safe }: Terrain): Layer[] {
+/** `asWritten`: safe in the model as it is written, where `safe` is what holds in enough draws. */
+function coloured(frame: Frame, { atLeast, safe }: Terrain, asWritten: readonly Polyline[] | null): Layer[] {
   return [
     filled(frame, atLeast.clean, ink("avoid")),
+    ...(asWritten === null ? [] : [filled(frame, asWritten, ink("clean"))]),
     filled(frame, safe, ink("safe")),
     filled(frame, atLeast.sustained, ink("sustained")),
     marked(frame, "sustained", atLeast.sustained, []),
+    ...(asWritten === null ? [] : [stroked(frame, innerOutline(frame, asWritten), CONFIDENCE_LINES.asWritten)]),
     stroked(frame, innerOutline(frame, safe), { role: "sheet", width: 4.5 }),
     stroked(frame, innerOutline(frame, safe), { role: "ink", width: 1.4 }),
     stroked(frame, innerOutline(frame, atLeast.sustained), { role: "ink", width: 2.2 }),
@@ -45,15 +50,18 @@ export async function locatorSvg(
   otherMaps: readonly StabilityMap[] = [],
 ): Promise<string> {
   const view = viewOf(map, otherMaps);
-  const axis = view.axes[name];
+  // Ground that is safe in enough draws is small: it is shown from near, the whole map stands below.
+  const axis = sureOf(view, view.axes[name]) === null ? view.axes[name] : aboutSafe(view.axes[name]);
+  const sure = sureOf(view, axis);
   const frame = frameOf(axis.grid, SIZE.width, SIZE.height);
-  const terrain = terrainOf(view, axis);
+  const written = terrainOf(view, axis);
+  const terrain = sure === null ? written : { ...written, safe: confidentRings(axis.grid, sure) };
   const safe = innerOutline(frame, terrain.safe);
-  const tunes = tuneMarks(frame, axis, { radius: 9, named: false });
-  const names = groundNames(axis, safe);
+  const tunes = tuneMarks(frame, axis, { radius: sure === null ? 9 : 7, named: false });
+  const names = groundNames(axis, sure, safe);
   const layer: Layer[] = [
     axesLayer(view, frame),
-    ...coloured(frame, terrain),
+    ...coloured(frame, terrain, sure === null ? null : written.safe),
     ...regionNames({ grid: axis.grid, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
     ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),

@@ -1,5 +1,6 @@
 // Samples for the key: a tile of a region, a piece of a line, the tunes' marks; drawn as in the maps.
 import type { Verdict } from "../base/measures.js";
+import { BAND_OPACITY, CONFIDENCE_LINES } from "./confidence-lines.js";
 import type { Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import { MARK_STROKES, marksOver } from "./marks.js";
@@ -48,6 +49,31 @@ const ACROSS: readonly Polyline[] = [
 /** A line of the map; `onSafe` shows it as the outline of the safe ground. */
 export function lineSwatch(line: LineStroke, onSafe = false): string {
   return tile((onSafe ? ground("safe") + stroke(ACROSS, { role: "sheet", width: 5 }) : "") + stroke(ACROSS, line));
+}
+
+/** Ground that is safe in enough draws, in its outline. */
+export function regionSwatch(): string {
+  const outline: Polyline = [
+    [6, 26],
+    [6, 7],
+    [38, 7],
+    [38, 26],
+  ];
+  const fill = `<path d="${path([outline])}" fill="${ink("safe")}"/>`;
+  return tile(ground("clean") + fill + stroke([outline], CONFIDENCE_LINES.region));
+}
+
+/** The band of the sustained boundary with its middle. */
+export function bandSwatch(): string {
+  const level = (y: number): Polyline[] => [
+    [
+      [0, y],
+      [WIDTH, y],
+    ],
+  ];
+  const band = `<rect y="4" width="${WIDTH}" height="18" fill="${ink("ink")}" fill-opacity="${BAND_OPACITY}"/>`;
+  const edges = stroke([...level(4), ...level(22)], CONFIDENCE_LINES.edge);
+  return tile(ground("ringing") + band + edges + stroke(level(13), CONFIDENCE_LINES.middle));
 }
 
 /** Theory's circles. */

@@ -46,16 +46,30 @@ function lastStable(verdict: AxisMap["verdict"], along: "d" | "p"): number {
   return along === "p" ? Math.max(...lastPerRow) : lastPerRow.findLastIndex((last) => last >= 0);
 }
 
-function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
-  const table = <T>(grid: Grid<T>): Grid<T> => grid.slice(0, d).map((row) => row.slice(0, p));
+const AROUND = 3; // grid lines shown about safe ground
+
+/** An axis about its safe ground alone, so that what lies in it can be told apart; all of it where there is none. */
+export function aboutSafe(axis: AxisMap): AxisMap {
+  const { d, p } = axis.grid;
+  const rows = d.flatMap((_, i) => (axis.safe[i]?.some((one) => one) === true ? [i] : []));
+  const columns = p.flatMap((_, j) => (axis.safe.some((row) => row[j] === true) ? [j] : []));
+  const [left, right, bottom, top] = [rows[0], rows.at(-1), columns[0], columns.at(-1)];
+  if (left === undefined || right === undefined || bottom === undefined || top === undefined) return axis;
+  const to = { d: Math.min(d.length, right + AROUND + 1), p: Math.min(p.length, top + AROUND + 1) };
+  return cut(axis, to, { d: Math.max(0, left - AROUND), p: Math.max(0, bottom - AROUND) });
+}
+
+/** The axis without the grid lines before `from`, and with as many of those before an index as are given. */
+function cut(axis: AxisMap, { d, p }: Counts, from: Counts = { d: 0, p: 0 }): AxisMap {
+  const table = <T>(grid: Grid<T>): Grid<T> => grid.slice(from.d, d).map((row) => row.slice(from.p, p));
   const tables = <T, K extends string>(of: Readonly<Record<K, Grid<T>>>) =>
     Object.fromEntries(Object.entries<Grid<T>>(of).map(([key, grid]) => [key, table(grid)])) as Record<K, Grid<T>>;
   const near = <T extends { readonly d: number }>(points: readonly T[]) =>
-    points.filter((point) => point.d <= (axis.grid.d[d - 1] ?? 0));
+    points.filter((point) => point.d <= (axis.grid.d[d - 1] ?? 0) && point.d >= (axis.grid.d[from.d] ?? 0));
   const { sustained, overshoot, settling, byVariant } = axis.boundary;
   return {
     ...axis,
-    grid: { d: axis.grid.d.slice(0, d), p: axis.grid.p.slice(0, p) },
+    grid: { d: axis.grid.d.slice(from.d, d), p: axis.grid.p.slice(from.p, p) },
     verdict: table(axis.verdict),
     reasons: table(axis.reasons),
     decidedBy: table(axis.decidedBy),
@@ -64,5 +78,14 @@ function cut(axis: AxisMap, { d, p }: Counts): AxisMap {
     margins: tables(axis.margins),
     boundary: { byVariant, sustained: near(sustained), overshoot: near(overshoot), settling: near(settling) },
     safe: table(axis.safe),
+    ...(axis.confidence === undefined
+      ? {}
+      : {
+          confidence: {
+            ...axis.confidence,
+            safeDraws: table(axis.confidence.safeDraws),
+            band: near(axis.confidence.band),
+          },
+        }),
   };
 }

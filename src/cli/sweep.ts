@@ -6,9 +6,11 @@ import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
 import { type MapRequest, type MapResult, runMap } from "../flow/run-map.js";
 import { outputFolder, REPORT_NAMES, reportFiles, writeReport } from "../flow/write.js";
-import type { AxisMap } from "../map/format.js";
+import type { AxisMap, StabilityMap } from "../map/format.js";
+import { type Sure, sureOf } from "../map/sure.js";
 import { renderSummary } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { firstToMeasure } from "../words/worth-words.js";
 import { drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
@@ -67,19 +69,28 @@ function cost({ figures, unchanged }: MapResult): string {
   return `${trials} trials${fromCache}; ${(result.steps / 1e6).toFixed(0)} million steps in ${seconds.toFixed(1)} s: ${Math.round(result.trials / seconds)} trials a second, ${perStep.toFixed(1)} ns a step.`;
 }
 
-const axisOutcome = ({ start, startReason, startCauses, safeShare }: AxisMap) => ({
-  start,
-  startReason,
-  startCauses,
-  safeShare,
-});
-
 const outcome = ({ map, figures, unchanged }: MapResult, files: object) => ({
   airframe: map.airframe,
   sweep: map.sweep,
-  roll: axisOutcome(map.axes.roll),
-  pitch: axisOutcome(map.axes.pitch),
+  ...(map.uncertaintyReason === undefined ? {} : { uncertaintyReason: map.uncertaintyReason }),
+  roll: axisOutcome(map, map.axes.roll),
+  pitch: axisOutcome(map, map.axes.pitch),
   files,
   figures,
   unchanged,
+});
+
+/** The start and its ground; where the map was made with draws, how sure they are. */
+function axisOutcome(map: StabilityMap, axis: AxisMap) {
+  const { start, startReason, startCauses, safeShare } = axis;
+  const sure = sureOf(map, axis);
+  const of = { start, startReason, startCauses, safeShare };
+  return sure === null ? of : { ...of, confidence: confidenceOutcome(sure) };
+}
+
+const confidenceOutcome = ({ confidence, start, safeShare, worth }: Sure) => ({
+  confidence,
+  start,
+  safeShare,
+  measureFirst: firstToMeasure(worth),
 });

@@ -9,7 +9,7 @@ import { toBaselineDigits } from "./paired-draws.js";
 
 const AXES = ["roll", "pitch"] as const;
 
-export type BaselineDraws = Pick<Uncertainty, "confidence" | "spreads" | "redrawn"> &
+export type BaselineDraws = Pick<Uncertainty, "confidence" | "pointDraws" | "spreads" | "redrawn"> &
   Readonly<Record<(typeof AXES)[number], DrawsOfAxis>>;
 
 interface DrawsOfAxis {
@@ -19,24 +19,24 @@ interface DrawsOfAxis {
   readonly startFailsBy: readonly (string | null)[];
 }
 
-export function drawsOf({ confidence, spreads, redrawn, draws }: Uncertainty): BaselineDraws {
+export function drawsOf({ confidence, pointDraws, spreads, redrawn, draws }: Uncertainty): BaselineDraws {
   const of = (axis: (typeof AXES)[number]): DrawsOfAxis => ({
     boundary: (draws[0]?.[axis].boundary ?? []).map((_, row) =>
       draws.map((draw) => toBaselineDigits(draw[axis].boundary[row] ?? null)),
     ),
     startFailsBy: draws.map((draw) => draw[axis].startFailsBy),
   });
-  return { confidence, spreads, redrawn, roll: of("roll"), pitch: of("pitch") };
+  return { confidence, pointDraws, spreads, redrawn, roll: of("roll"), pitch: of("pitch") };
 }
 
 /** As a map has them, without values. */
-export function uncertaintyIn({ confidence, spreads, redrawn, roll, pitch }: BaselineDraws): Uncertainty {
+export function uncertaintyIn({ confidence, pointDraws, spreads, redrawn, roll, pitch }: BaselineDraws): Uncertainty {
   const of = ({ boundary, startFailsBy }: DrawsOfAxis, k: number): DrawOfAxis => ({
     boundary: boundary.map((row) => row[k] ?? null),
     startFailsBy: at(startFailsBy, k),
   });
   const draws = roll.startFailsBy.map((_, k) => ({ values: [], roll: of(roll, k), pitch: of(pitch, k) }));
-  return { confidence, spreads, redrawn, draws };
+  return { confidence, pointDraws, spreads, redrawn, draws };
 }
 
 const ofAxis = () => object({ boundary: list(list(positive().nullable())), startFailsBy: list(text().nullable()) });

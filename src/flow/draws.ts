@@ -146,9 +146,10 @@ export function withUncertainty(
   return reason === null ? map : { ...map, uncertaintyReason: reason };
 }
 
-function uncertaintyOf({ plan, draws }: DrawnRun, roll: AxisDraws, pitch: AxisDraws): Uncertainty {
+function uncertaintyOf({ plan, draws, chosen }: DrawnRun, roll: AxisDraws, pitch: AxisDraws): Uncertainty {
   return {
     confidence: plan.sweep.uncertainty?.confidence ?? 1,
+    pointDraws: chosen,
     spreads: draws.spreads.map(({ key, nominal, law, size }) => ({ key, nominal, law, size })),
     redrawn: draws.redrawn,
     draws: draws.draws.map(({ values }, k) => ({

@@ -44,6 +44,8 @@ export interface Worth {
 export interface Uncertainty {
   /** Share of draws, a fraction. */
   readonly confidence: number;
+  /** How many draws `safeDraws` counts in: those that choose the starting tune. */
+  readonly pointDraws: number;
   readonly spreads: readonly SpreadOfMap[];
   /** Draws that no craft can have, drawn again. */
   readonly redrawn: number;

@@ -24,6 +24,7 @@ const ofAxis = () => object({ boundary: list(positive().nullable()), startFailsB
 export const uncertaintyShape = () =>
   object({
     confidence: share(),
+    pointDraws: int(),
     spreads: list(
       object({
         key: text(),

@@ -4,6 +4,7 @@ import type { Path } from "../base/problem.js";
 import type { StoredPlan } from "../plan/stored-shape.js";
 import { byTheory, variantOf } from "./decider.js";
 import { toDisplayD, toDisplayP } from "./display-units.js";
+import { drawFaults } from "./draw-faults.js";
 import type { Fault } from "./fault.js";
 import type { AxisMap, GridLines, StabilityMap } from "./format.js";
 
@@ -26,7 +27,7 @@ export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] 
 
 type Table = readonly [key: Path, rows: readonly (readonly unknown[])[]];
 
-function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins }: AxisMap): Table[] {
+function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins, confidence }: AxisMap): Table[] {
   const single = Object.entries({ verdict, reasons, decidedBy, safe });
   return [
     ...single.map(([key, rows]): Table => [[key], rows]),
@@ -35,6 +36,7 @@ function tablesOf({ verdict, reasons, decidedBy, safe, measures, absent, margins
       [["absent", id], absent[id]],
     ]),
     ...(["gainUp", "gainDown", "phase"] as const).map((key): Table => [["margins", key], margins[key]]),
+    ...(confidence === undefined ? [] : [[["confidence", "safeDraws"], confidence.safeDraws] as Table]),
   ];
 }
 
@@ -81,14 +83,6 @@ function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   return outside === undefined
     ? []
     : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
-}
-
-/** A boundary in a draw has one place per D. */
-function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "pitch"): Fault[] {
-  const lines = axes[axis].grid.d.length;
-  const short = uncertainty?.draws.findIndex((draw) => draw[axis].boundary.length !== lines) ?? -1;
-  const size = `expected ${lines} places, one per D of the grid`;
-  return short < 0 ? [] : [[["uncertainty", "draws", short, axis, "boundary"], size]];
 }
 
 /** A tune that the sweep pins is judged in every map of it, and no other one. */

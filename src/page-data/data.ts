@@ -9,6 +9,7 @@ import type { TheoryLoop } from "../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../map/wanted-margins.js";
 import { AXES, type Axis, absentAtStart } from "../words/axes.js";
 import { type OwnScale, ownScale } from "../words/own-scale.js";
+import { type PageDraws, pageDraws } from "./draws-data.js";
 import { type SimulationData, simulationData } from "./simulation-data.js";
 
 /** One axis, its tables reduced to its grid; rows are D, columns P. */
@@ -29,6 +30,8 @@ export interface PageAxis {
   readonly theory: readonly PageLoop[];
   readonly start: PageStart | null;
   readonly pinned: { readonly p: number; readonly d: number } | null;
+  /** In how many draws each point is safe; only where the map was made with draws. */
+  readonly safeDraws?: Grid<number>;
 }
 
 export interface PageLoop {
@@ -59,6 +62,8 @@ export interface PageData {
   readonly wanted: WantedMargins;
   readonly variants: readonly MapVariant[];
   readonly axes: Readonly<Record<Axis, PageAxis>>;
+  /** Only where the map was made with draws. */
+  readonly draws?: PageDraws;
   /** Null where the map does not hold its plan. */
   readonly simulation: SimulationData | null;
 }
@@ -82,7 +87,9 @@ export function pageData(map: StabilityMap): PageData {
     theory: pageTheory(map.axes[name], view.axes[name].grid, chosen(name).d),
     start: pageStart(map, name),
   });
+  const draws = pageDraws(map, view);
   return {
+    ...(draws === null ? {} : { draws }),
     units: view.units,
     own: ownScale(view),
     limits: view.limits,
@@ -150,6 +157,7 @@ function pageAxis(axis: AxisMap, { d: ds, p: ps }: ChosenLines): Omit<PageAxis, 
     phase: short(axis.margins.phase),
     sustained: sustained.filter(({ d }) => selected.has(d)),
     pinned: axis.pinned === undefined ? null : placeOf(axis.pinned),
+    ...(axis.confidence === undefined ? {} : { safeDraws: table(axis.confidence.safeDraws, (count) => count) }),
   };
 }
 

@@ -9,6 +9,8 @@ import type { Axis } from "../words/axes.js";
 export interface PageMapAxis extends GroundAxis, Pick<AxisMap, "measures" | "absent" | "decidedBy"> {
   /** dB and deg; null: unknown, or no rise of gain destabilises. */
   readonly margins: Pick<AxisMap["margins"], "gainUp" | "phase"> | null;
+  /** In how many draws each point is safe; only where the map was made with draws. */
+  readonly safeDraws?: Grid<number>;
 }
 
 export interface PageMap extends Omit<PageData, "axes"> {
@@ -35,7 +37,17 @@ const VERDICT_OF: Readonly<Record<string, Verdict>> = {
   c: "clean",
 };
 
-function axisOf({ grid, verdict, absent, measures, decidedBy, gainUp, phase, sustained }: PageAxis): PageMapAxis {
+function axisOf({
+  grid,
+  verdict,
+  absent,
+  measures,
+  decidedBy,
+  gainUp,
+  phase,
+  sustained,
+  safeDraws,
+}: PageAxis): PageMapAxis {
   const letters = verdict.map((row) => [...row]);
   const digits = (rows: readonly string[] | undefined): Grid<number> =>
     rows === undefined
@@ -50,5 +62,6 @@ function axisOf({ grid, verdict, absent, measures, decidedBy, gainUp, phase, sus
     absent: Object.fromEntries(MEASURE_IDS.map((id) => [id, digits(absent[id])])) as AxisMap["absent"],
     margins: { gainUp, phase },
     boundary: { sustained },
+    ...(safeDraws === undefined ? {} : { safeDraws }),
   };
 }

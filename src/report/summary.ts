@@ -1,9 +1,11 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
 import { modelSheet } from "../map/model-sheet.js";
+import { sureOf } from "../map/sure.js";
 import { avoidWords } from "../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
 import { otherCauses } from "../words/cause-words.js";
+import { bandWords, groundWords, SIMULATED_CRAFT, startShareWords } from "../words/confidence-words.js";
 import { gridWords } from "../words/grid-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent, toThreeDigits } from "../words/numbers.js";
@@ -12,6 +14,7 @@ import { seedWords } from "../words/seed-words.js";
 import { warningLine, warningsLine } from "../words/sheet-words.js";
 import { unitLabel } from "../words/units.js";
 import { unsealedWords } from "../words/unsealed-words.js";
+import { firstWords } from "../words/worth-words.js";
 
 function gains(map: StabilityMap, start: StartingTune): string {
   const { p, d, i } = map.units;
@@ -22,24 +25,38 @@ function gains(map: StabilityMap, start: StartingTune): string {
   return `P ${toThreeDigits(start.p)} ${unitLabel(p)}, D ${toThreeDigits(start.d)} ${unitLabel(d)}, I ${toThreeDigits(start.i)} ${unitLabel(i)}.${own}`;
 }
 
+/** How much of the ground is safe, and how sure that is. */
+function groundLines(map: StabilityMap, name: Axis): string[] {
+  const axis = map.axes[name];
+  const sure = sureOf(map, axis);
+  if (sure === null) return [`${percent(axis.safeShare)} of the swept points are safe.`];
+  return [bandWords(axis, sure), groundWords(axis, sure), firstWords(sure.worth)];
+}
+
+/** In how many draws the starting tune is safe. */
+function shareLines({ axes }: StabilityMap, name: Axis): string[] {
+  const share = axes[name].confidence?.start ?? null;
+  return share === null ? [] : [`Safe in ${startShareWords(share)}: ${SIMULATED_CRAFT}.`];
+}
+
 function axisLines(map: StabilityMap, name: Axis): string[] {
-  const { start, startReason, safeShare } = map.axes[name];
+  const { start, startReason } = map.axes[name];
   const title = AXIS_TITLES[name];
-  const share = `${percent(safeShare)} of the swept points are safe.`;
   if (start === null)
     return [
       `${title}: no starting tune. ${startReason ?? "The map gives no reason."}`,
       ...otherCauses(map.axes[name]),
       avoidWords(map, name),
-      share,
+      ...groundLines(map, name),
     ];
   return [
     `${title}: start at ${gains(map, start)}`,
+    ...shareLines(map, name),
     `What limits it: ${tightestWords(map, start)}.`,
     `One at a time, P may lie anywhere in ${rangeWords(start, "p")}, D in ${rangeWords(start, "d")}.`,
     ...[seedWords(map, start)].filter((line) => line !== ""),
     avoidWords(map, name),
-    share,
+    ...groundLines(map, name),
   ];
 }
 
@@ -52,11 +69,14 @@ export function renderSummary(map: StabilityMap): string {
   const size = `${gridWords(fit, ({ p, d }) => `${count(p.length)} \u00d7 ${count(d.length)} points`)}`;
   const head = `${airframe.name} ${airframe.version}, ${sweep.title}: ${size}, ${count(provenance.trials)} trials.`;
   const changed = unsealedWords(map);
+  const unsure =
+    fit.uncertaintyReason === undefined ? [] : [`How sure this is, nobody can say: ${fit.uncertaintyReason}`];
   const warnings = modelSheet(map)?.warnings ?? [];
   const doubts = warnings.length === 0 ? [] : [indented([warningsLine(warnings), ...warnings.map(warningLine)])];
   return [
     head,
     ...(changed === null ? [] : [changed]),
+    ...unsure,
     ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),
   ]

@@ -1,5 +1,6 @@
 // Parameters of a model that somebody measures, weighs or looks up, each with the model in which it alone is scaled.
 import type { Airframe, Vector3 } from "../airframe/airframe.js";
+import { parameterTitle, type TitledKey } from "../base/parameter-titles.js";
 import type { AxisName } from "./plant.js";
 
 export interface Parameter {
@@ -10,7 +11,11 @@ export interface Parameter {
   readonly scaled: (airframe: Airframe, factor: number) => Airframe;
 }
 
-const parameter = (key: string, title: string, scaled: Parameter["scaled"]): Parameter => ({ key, title, scaled });
+const parameter = (key: TitledKey, scaled: Parameter["scaled"]): Parameter => ({
+  key,
+  title: parameterTitle(key),
+  scaled,
+});
 
 const propeller = (change: (one: Airframe["propeller"], factor: number) => Partial<Airframe["propeller"]>) =>
   component("propeller", change);
@@ -39,64 +44,53 @@ function spread(airframe: Airframe, factor: number): Airframe {
 const LATENCY = "controller.latency";
 
 const COMMON: readonly Parameter[] = [
-  parameter("frame.mass", "mass", (one, f) => ({ ...one, mass: one.mass * f })),
-  parameter("rotors.at", "distance of the rotors from the middle", spread),
+  parameter("frame.mass", (one, f) => ({ ...one, mass: one.mass * f })),
+  parameter("rotors.at", spread),
   parameter(
     "propeller.diameter",
-    "propeller diameter",
     propeller(({ diameter }, f) => ({ diameter: diameter * f })),
   ),
   parameter(
     "propeller.ct",
-    "thrust coefficient",
     propeller(({ ct }, f) => ({ ct: ct * f })),
   ),
   parameter(
     "propeller.cp",
-    "power coefficient",
     propeller(({ cp, cpSlope }, f) => ({ cp: cp * f, cpSlope: cpSlope * f })),
   ),
   parameter(
     "propeller.zero_thrust_advance",
-    "advance ratio at which thrust vanishes",
     propeller(({ zeroThrustAdvance }, f) => ({ zeroThrustAdvance: zeroThrustAdvance * f })),
   ),
   parameter(
     "propeller.inertia",
-    "inertia of the propeller",
     propeller(({ inertia }, f) => ({ inertia: inertia * f })),
   ),
   parameter(
     "motor.kv",
-    "motor speed per volt",
     motor(({ constant }, f) => ({ constant: constant / f })),
   ),
   parameter(
     "motor.resistance",
-    "motor resistance",
     motor(({ resistance }, f) => ({ resistance: resistance * f })),
   ),
   parameter(
     "motor.no_load_current",
-    "no-load current",
     motor(({ noLoadCurrent }, f) => ({ noLoadCurrent: noLoadCurrent * f })),
   ),
   parameter(
     "motor.bell_inertia",
-    "inertia of the bell",
     motor(({ bellInertia }, f) => ({ bellInertia: bellInertia * f })),
   ),
   parameter(
     "pack.open_circuit",
-    "pack voltage",
     pack(({ openCircuit }, f) => ({ openCircuit: openCircuit.map(([charge, volts]) => [charge, volts * f] as const) })),
   ),
   parameter(
     "pack.resistance",
-    "pack resistance",
     pack(({ resistance }, f) => ({ resistance: resistance * f })),
   ),
-  parameter(LATENCY, "latency", (one, f) => ({
+  parameter(LATENCY, (one, f) => ({
     ...one,
     controller: { ...one.controller, latency: one.controller.latency * f },
   })),
@@ -105,7 +99,7 @@ const COMMON: readonly Parameter[] = [
 /** Inertia about the axis itself; the products are left as they are. */
 const inertiaAbout = (axis: AxisName): Parameter => {
   const key = { roll: "xx", pitch: "yy", yaw: "zz" }[axis] as "xx" | "yy" | "zz";
-  return parameter(`frame.inertia.${key}`, `inertia about ${axis}`, (one, f) => ({
+  return parameter(`frame.inertia.${key}`, (one, f) => ({
     ...one,
     inertia: { ...one.inertia, [key]: one.inertia[key] * f },
   }));

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Verdict } from "../../src/base/measures.js";
 import { limitLines } from "../../src/charts/limit-lines.js";
-import { viewOf } from "../../src/charts/view.js";
+import { aboutSafe, viewOf } from "../../src/charts/view.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
 import { pageData } from "../../src/page-data/data.js";
 import { extentOf } from "../../src/words/extent.js";
@@ -94,5 +94,26 @@ describe("lines of a limit", () => {
     const lines = limitLines(roll, "overshoot");
     expect(lines).toHaveLength(1);
     expect(new Set(lines.flat().map(([, p]) => p))).toEqual(new Set([map.axes.roll.grid.p[5]]));
+  });
+});
+
+describe("an axis about its safe ground", () => {
+  const axis = fixture().axes.roll;
+  const near = aboutSafe(axis);
+
+  it("has every safe point, three lines about them, and tables as long as its grid", () => {
+    const safe = (one: typeof axis) => one.safe.flat().filter(Boolean).length;
+    expect(safe(near)).toBe(safe(axis));
+    const { d, p } = near.grid;
+    expect(d.length).toBeLessThan(axis.grid.d.length);
+    expect(near.safe.findIndex((row) => row.includes(true))).toBe(3);
+    expect(near.verdict).toHaveLength(d.length);
+    expect(near.verdict.every((row) => row.length === p.length)).toBe(true);
+    expect(near.boundary.sustained.map((point) => point.d)).toEqual(d);
+  });
+
+  it("is the whole axis where nothing is safe", () => {
+    const bare = { ...axis, safe: axis.safe.map((row) => row.map(() => false)) };
+    expect(aboutSafe(bare)).toBe(bare);
   });
 });

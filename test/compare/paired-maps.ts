@@ -27,6 +27,7 @@ export function withDraws(map: StabilityMap, { factors, unsafe = [], spreads = [
   });
   const uncertainty: Uncertainty = {
     confidence: 0.9,
+    pointDraws: DRAWS,
     spreads,
     redrawn: 0,
     draws: factors.map((factor, k) => ({

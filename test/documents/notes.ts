@@ -70,6 +70,10 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   margins: "as if both its keys were left out",
   "margins.phase": "the source's table was not seen in the original",
   boundary_tolerance: "of P; so that a drift of 2 % is seen",
+  uncertainty: "no draws: [how sure a map is](#how-sure-a-map-is) is not said",
+  "uncertainty.draws": "models drawn from the spreads, at every point; as many others, 64 at least, judge the start",
+  "uncertainty.confidence": "share of draws in which a safe point is safe",
+  "uncertainty.loop_gain": "spread of the loop gain, for what is not modelled",
   pinned: "none; the tune of today, inside the grid",
   gates: "as if all its keys were left out",
   "gates.judge":

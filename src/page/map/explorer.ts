@@ -6,6 +6,7 @@ import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
 import { type Subject, subject } from "../subject.js";
+import { drawOver, drawSwitch } from "./draw-switch.js";
 import { measureGround, notSimulated, verdictGround } from "./ground.js";
 import { levelSwitch } from "./level-switch.js";
 import { type Node, type Plate, plateOver } from "./plate.js";
@@ -19,10 +20,17 @@ export type ShowTrial = (axis: Axis, p: number, d: number) => void;
 export function explorer(pageMap: PageMap, simulator: Simulator | null, showTrial: ShowTrial): void {
   const view = subject<View>({ shown: "verdict", axes: pageMap.axes, level: null });
   levelSwitch(pageMap, simulator, view);
-  for (const axis of AXES) explore(pageMap, axis, view, showTrial);
+  const shownDraw = drawSwitch(pageMap);
+  for (const axis of AXES) explore(pageMap, axis, view, shownDraw, showTrial);
 }
 
-function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: ShowTrial): void {
+function explore(
+  pageMap: PageMap,
+  axis: Axis,
+  view: Subject<View>,
+  shownDraw: Subject<number | null>,
+  showTrial: ShowTrial,
+): void {
   const { start } = pageMap.tunes[axis];
   const first = firstNode(pageMap, axis);
   const chosen = subject<Node | null>(null); // null: no point chosen yet, so the starting tune is shown
@@ -44,11 +52,17 @@ function explore(pageMap: PageMap, axis: Axis, view: Subject<View>, showTrial: S
     for (const plate of plates) plate.point(node, hovered.get() === null);
     // A level's own map has the grid alone, not the starting tune.
     const own = node === null && start !== null && now.level === null;
-    report(own ? startReport(pageMap, start) : pointReport(pageMap, axis, node ?? first, now), hovered.get() === null);
+    report(
+      own ? startReport(pageMap, axis, start) : pointReport(pageMap, axis, node ?? first, now),
+      hovered.get() === null,
+    );
   };
   view.watch((now) => {
     for (const plate of plates) plate.cover(groundOf(plate, pageMap, axis, now));
     refresh();
+  });
+  shownDraw.watch((index) => {
+    for (const plate of plates) plate.trace(drawOver(plate.frame, pageMap, axis, index));
   });
   chosen.watch(refresh);
   hovered.watch(refresh);

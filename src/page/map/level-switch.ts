@@ -20,7 +20,8 @@ export function levelSwitch(pageMap: PageMap, simulator: Simulator | null, view:
   view.watch((now) => {
     byId("map-words").textContent = now.shown === "verdict" ? "" : `${measureWords(pageMap, now.shown)} ${BARE}`;
     for (const part of document.querySelectorAll<HTMLElement>("[data-applies]"))
-      part.classList.toggle("resting", !applies(part, now));
+      if (part.dataset.applies === "level") part.hidden = !applies(part, now);
+      else part.classList.toggle("resting", !applies(part, now));
   });
   for (const [index, level] of (simulator?.levels ?? []).entries())
     under.append(make("option", { value: index }, levelWords(level)));
@@ -44,9 +45,10 @@ export function levelSwitch(pageMap: PageMap, simulator: Simulator | null, view:
   });
 }
 
-/** Whether a part of the page applies to the current view: to the verdicts, or to all scripts and levels together. */
+/** Whether a part of the page applies to the current view: to the verdicts, to one level's, or to everything together. */
 function applies({ dataset }: HTMLElement, { shown, level }: View): boolean {
   if (dataset.applies === "verdicts") return shown === "verdict";
+  if (dataset.applies === "level") return shown === "verdict" && level !== null;
   return shown === "verdict" && level === null;
 }
 

@@ -1,7 +1,7 @@
 // What lies over one picture of a map: another ground when asked for, the crosshair, and the pointer and keys that
 // move it. The picture below stays what it was without scripts.
 
-import { type Frame, toPixel } from "../../charts/frame.js";
+import { type Frame, type Polyline, toPixel } from "../../charts/frame.js";
 import type { Axis } from "../../words/axes.js";
 import { nearestLine } from "../../words/axes.js";
 import { draw, make } from "../dom.js";
@@ -26,6 +26,8 @@ export interface Plate {
   readonly frame: Frame;
   /** Shows other ground in the picture's place; nothing: the picture itself. */
   readonly cover: (ground: readonly SVGElement[]) => void;
+  /** Draws the boundary of one draw over the ground, lines of (D, P); none: nothing. */
+  readonly trace: (lines: readonly Polyline[]) => void;
   /** Draws the cross; null: none. */
   readonly point: (node: Node | null, chosen: boolean) => void;
 }
@@ -37,8 +39,15 @@ export function plateOver(holder: HTMLElement, pageMap: PageMap, axis: Axis, eve
   const { d, p } = pageMap.axes[axis].grid;
   const frame: Frame = { width: across as number, height: down as number, d: ends(d), p: ends(p) };
   const ground = draw("g");
+  const traced = draw("g");
   const cross = draw("g", { class: "cross" });
-  const sheet = draw("svg", { viewBox: `0 0 ${frame.width} ${frame.height}`, "aria-hidden": "true" }, ground, cross);
+  const sheet = draw(
+    "svg",
+    { viewBox: `0 0 ${frame.width} ${frame.height}`, "aria-hidden": "true" },
+    ground,
+    traced,
+    cross,
+  );
   const label = `Map of ${axis}: arrow keys move the point, Home goes to the point nearest the starting tune, Enter simulates it.`;
   const over = make("div", { class: "over", role: "application", tabindex: 0, "aria-label": label }, sheet);
   Object.assign(over.style, { left: share(left), top: share(top), width: share(width), height: share(height) });
@@ -50,6 +59,11 @@ export function plateOver(holder: HTMLElement, pageMap: PageMap, axis: Axis, eve
     cover(elements) {
       const signs = elements.length === 0 ? [] : drawTuneMarks(frame, pageMap.tunes[axis]);
       ground.replaceChildren(...elements, ...signs);
+    },
+    trace(lines) {
+      const path = lines.map((line) => `M${line.map((at) => toPixel(frame, at).join(",")).join("L")}`).join("");
+      const stroke = (named: string) => draw("path", { class: named, d: path });
+      traced.replaceChildren(...(path === "" ? [] : [stroke("draw-under"), stroke("draw-line")]));
     },
     point(node, chosen) {
       if (node === null) {

@@ -3,10 +3,11 @@ import { at } from "../../base/at.js";
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../../map/decider.js";
 import type { Axis } from "../../words/axes.js";
+import { countWords, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { limitingCaseWords } from "../../words/limit-words.js";
 import { printable } from "../../words/printable.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
-import type { PageMap } from "../page-map.js";
+import type { PageMap, PageMapAxis } from "../page-map.js";
 import { levelWords, placeWords } from "../words.js";
 import type { Node } from "./plate.js";
 import type { View } from "./view.js";
@@ -17,6 +18,8 @@ export interface PointReport {
   readonly verdict: Verdict | null;
   readonly title: string;
   readonly decided: string;
+  /** In how many draws the point is safe; "" where the map or the view does not say. */
+  readonly share: string;
   readonly value: (id: MeasureId) => number | null;
   /** Index into ABSENCES. */
   readonly absent: (id: MeasureId) => number;
@@ -27,12 +30,18 @@ export interface PointReport {
 const SAFE = "Clean and safe";
 
 /** The starting tune, from trials at exactly its gains. */
-export function startReport(pageMap: PageMap, start: NonNullable<PageMap["tunes"][Axis]["start"]>): PointReport {
+export function startReport(
+  pageMap: PageMap,
+  axis: Axis,
+  start: NonNullable<PageMap["tunes"][Axis]["start"]>,
+): PointReport {
+  const share = pageMap.draws?.start[axis] ?? null;
   return {
     place: placeWords(pageMap, start.p, start.d),
     verdict: "clean",
-    title: SAFE,
+    title: pageMap.draws === undefined ? SAFE : VERDICT_WORDS.clean.title,
     decided: "The starting tune itself. No limit passed.",
+    share: share === null ? "" : sharing(share),
     value: (id) => start.measures[id],
     absent: (id) => start.absent[id],
     margins: start,
@@ -44,14 +53,15 @@ export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes
   const place = placeWords(pageMap, at(p, j), at(d, i));
   const found = axes[axis];
   if (found === undefined)
-    return { ...NOT_SIMULATED, place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
+    return { ...NOT_SIMULATED, share: "", place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
   const limitingCase = limitingCaseBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
     place,
     verdict,
-    title: found.safe[i]?.[j] === true ? SAFE : VERDICT_WORDS[verdict].title,
+    title: isSafe(pageMap, found, i, j) ? SAFE : VERDICT_WORDS[verdict].title,
+    share: shareOf(pageMap, found, i, j),
     decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(limitingCaseWords(pageMap, limitingCase))}.`}${under}`,
     value: (id) => found.measures[id][i]?.[j] ?? null,
     absent: (id) => found.absent[id][i]?.[j] ?? 0,
@@ -61,6 +71,20 @@ export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes
     },
   };
 }
+
+/** At the confidence, where the map was made with draws. */
+function isSafe({ draws }: PageMap, { safe, safeDraws }: PageMapAxis, i: number, j: number): boolean {
+  const asWritten = safe[i]?.[j] === true;
+  if (draws === undefined || safeDraws === undefined) return asWritten;
+  return asWritten && (safeDraws[i]?.[j] ?? 0) >= draws.confidence * draws.of;
+}
+
+function shareOf({ draws }: PageMap, { safeDraws }: PageMapAxis, i: number, j: number): string {
+  if (draws === undefined || safeDraws === undefined) return "";
+  return sharing(`${countWords(safeDraws[i]?.[j] ?? 0, draws.of)} draws`);
+}
+
+const sharing = (share: string): string => `Safe in ${share}: ${SIMULATED_CRAFT}.`;
 
 const NOT_SIMULATED = Object.freeze({
   verdict: null,

@@ -17,11 +17,19 @@ export function readout(
 ): (report: PointReport, chosen: boolean) => void {
   const title = make("p", { class: "at" });
   const decided = make("p", { class: "decided" });
+  const share = make("p", { class: "share" });
   const list = make("dl", { class: "values" });
   const button = make("button", { type: "button" }, "See and hear this point");
   const announcement = make("p", { class: "aloud", role: "status" });
   button.addEventListener("click", showTrial);
-  panel.replaceChildren(title, decided, list, ...(pageMap.simulation === null ? [] : [button]), announcement);
+  panel.replaceChildren(
+    title,
+    ...(pageMap.draws === undefined ? [] : [share]),
+    decided,
+    list,
+    ...(pageMap.simulation === null ? [] : [button]),
+    announcement,
+  );
   panel.hidden = false;
   return (report, chosen) => {
     title.replaceChildren(
@@ -30,8 +38,11 @@ export function readout(
       make("span", { class: `verdict ${report.verdict ?? ""}` }, report.title),
     );
     decided.textContent = report.decided;
+    share.textContent = report.share;
     list.replaceChildren(...rows(pageMap, report));
-    if (chosen) announcement.textContent = `${AXIS_TITLES[axis]}, ${report.place}: ${report.title}. ${report.decided}`;
+    if (chosen)
+      announcement.textContent =
+        `${AXIS_TITLES[axis]}, ${report.place}: ${report.title}. ${report.decided} ${report.share}`.trim();
   };
 }
 

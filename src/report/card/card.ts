@@ -1,7 +1,9 @@
 // The flight-test card: the ladder on two printed pages, with boxes to tick and lines to write on.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
+import { sureOf } from "../../map/sure.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { anyHolds, ofDraws, SIMULATED_CRAFT, startShareWords } from "../../words/confidence-words.js";
 import { capital } from "../../words/limit-words.js";
 import { printableMap } from "../../words/printable.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
@@ -74,10 +76,27 @@ function sheets(map: StabilityMap): Piece {
   return html`<p class="before"><strong>Before every flight</strong> ${CHECKS.map(tick)}</p>
 <p class="before"><strong>Land at once</strong> if ${LAND_ALWAYS}. Go back a step; ask somebody who knows before you go on.</p>
 <p class="before"><strong>Gains</strong> ${unchangedWords(map)} ${roundWords(map)}</p>
-${flights("p", "Climb in P, at low D", "climb-p")}
+${sureLine(map)}${flights("p", "Climb in P, at low D", "climb-p")}
 ${flights("d", "Climb in D", "climb-d")}
 ${flights("check", "Check the finished tune", "checks")}
 ${record(map, scales)}`;
+}
+
+/** How sure the tune at the top of the climb is; nothing where the map's sweep asked for no draws. */
+function sureLine(map: StabilityMap): Piece | string {
+  const { uncertainty, uncertaintyReason } = map;
+  if (uncertaintyReason !== undefined)
+    return html`<p class="before"><strong>How sure</strong> nobody can say: ${uncertaintyReason}</p>
+`;
+  if (uncertainty === undefined) return "";
+  const shares = AXES.flatMap((axis) => {
+    const sure = sureOf(map, map.axes[axis]);
+    if (sure === null || sure.start === null) return [];
+    const ground = anyHolds(sure) ? "" : `; no tune is safe in ${ofDraws(sure.confidence)}`;
+    return [`${AXIS_TITLES[axis]} tune: safe in ${startShareWords(sure.start)}${ground}.`];
+  });
+  return html`<p class="before"><strong>How sure</strong> ${shares.join(" ")} The map calls safe what is safe in ${ofDraws(uncertainty.confidence)}. ${capital(SIMULATED_CRAFT)}.</p>
+`;
 }
 
 /** The pack of a stage, and what does not change from flight to flight. */

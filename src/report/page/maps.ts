@@ -1,15 +1,27 @@
 // The stability maps, one figure per axis in two sizes of the same drawing, and the key to both.
 import { VERDICTS } from "../../base/measures.js";
 import { axisMapSvg, MAP_LINES } from "../../charts/axis-map.js";
+import { CONFIDENCE_LINES } from "../../charts/confidence-lines.js";
 import { plotPlace } from "../../charts/plot-place.js";
-import { groundSwatch, lineSwatch, pinnedSwatch, pointSwatch, theorySwatch } from "../../charts/swatches.js";
+import {
+  bandSwatch,
+  groundSwatch,
+  lineSwatch,
+  pinnedSwatch,
+  pointSwatch,
+  regionSwatch,
+  theorySwatch,
+} from "../../charts/swatches.js";
 import { type ApartRange, apartOf, apartWords } from "../../map/apart.js";
 import type { StabilityMap } from "../../map/format.js";
+import { sureOf } from "../../map/sure.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../../words/axes.js";
+import { DRAW_WORDS, groundWords, ofDraws, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { wantedWords } from "../../words/margin-words.js";
 import { percent, toThreeDigits, withUnit } from "../../words/numbers.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
+import { drawSwitch } from "./draw-switch.js";
 import { html, type Piece, raw } from "./html.js";
 import { mapSwitch, readoutPlace } from "./map-switch.js";
 import { measures } from "./measures.js";
@@ -19,24 +31,67 @@ const NARROW = Object.freeze({ width: 296, height: 320, letters: 14 });
 
 /**
  * What the grounds, lines and points of an axis map mean. Some apply only while a script shows the verdicts, some only
- * while it shows those of everything together.
+ * while it shows those of everything together, or of one level.
  */
 export function key(map: StabilityMap): Piece {
-  const entry = (sign: string, title: string, meaning: string, applies: "verdicts" | "together" | null = null) =>
-    html`<li${applies === null ? "" : html` data-applies="${applies}"`}>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
-  const theory = AXES.some((name) => map.axes[name].boundary.theory !== undefined);
+  const entry = (
+    sign: string,
+    title: string,
+    meaning: string,
+    applies: "verdicts" | "together" | "level" | null = null,
+  ) =>
+    html`<li${applies === null ? "" : html` data-applies="${applies}"${applies === "level" ? html` hidden` : ""}`}>${raw(sign)}<span><b>${title}</b> ${meaning}</span></li>`;
   const { overshoot, settling } = map.limits;
+  const safeWords = `Clean, and ${wantedWords(wantedMargins(map))} of margin are left at every throttle and pack.`;
+  const boundary = (applies: "verdicts" | "level") =>
+    entry(
+      lineSwatch(MAP_LINES.sustained),
+      "Sustained boundary",
+      "Beyond it the oscillation keeps itself alive.",
+      applies,
+    );
+  const theory = (applies: "verdicts" | "level") =>
+    AXES.some((name) => map.axes[name].boundary.theory !== undefined)
+      ? entry(
+          theorySwatch(),
+          "Theory",
+          "Where a small nudge stops dying out, from equations alone; hard manoeuvres can lower the boundary.",
+          applies,
+        )
+      : "";
+  const writtenEntries = [
+    entry(lineSwatch(MAP_LINES.safe, true), "Safe", safeWords, "together"),
+    "\n",
+    boundary("verdicts"),
+  ];
+  const sure = sureOf(map, map.axes.roll);
+  const drawn = ofDraws(sure?.confidence ?? 1);
+  const drawnEntries = [
+    entry(regionSwatch(), `Safe in ${drawn}`, `${safeWords} A ${SIMULATED_CRAFT}.`, "together"),
+    entry(
+      lineSwatch(CONFIDENCE_LINES.asWritten),
+      "Thin lines",
+      "The same and the boundary, in the model as it is written.",
+      "together",
+    ),
+    entry(
+      bandSwatch(),
+      "Sustained boundary",
+      "Beyond it the oscillation keeps itself alive: from 5 to 95 of 100 draws, the thick line in half of them.",
+      "together",
+    ),
+    boundary("level"),
+  ];
   return html`<div class="key">
 <ul aria-label="Ground">
 ${[...VERDICTS].reverse().map((verdict) => entry(groundSwatch(verdict), VERDICT_WORDS[verdict].title, VERDICT_WORDS[verdict].meaning, verdict === "sustained" ? null : "verdicts"))}
 </ul>
 <ul aria-label="Lines and points">
-${entry(lineSwatch(MAP_LINES.safe, true), "Safe", `Clean, and ${wantedWords(wantedMargins(map))} of margin are left at every throttle and pack.`, "together")}
-${entry(lineSwatch(MAP_LINES.sustained), "Sustained boundary", "Beyond it the oscillation keeps itself alive.", "verdicts")}
+${sure === null ? writtenEntries : drawnEntries}
 ${overshoot === null ? "" : entry(lineSwatch(MAP_LINES.overshoot), "Bounce-back", `reaches ${withUnit(overshoot, "%")} after a stop.`, "together")}
 ${settling === null ? "" : entry(lineSwatch(MAP_LINES.settling), "Settling", `takes ${withUnit(settling, "ms")} after a stop.`, "together")}
 ${entry(lineSwatch(MAP_LINES.contour), "Contours", "Gain margin: how far P, I and D may rise together; 6 dB is double.", "together")}
-${theory ? entry(theorySwatch(), "Theory", "Where a small nudge stops dying out, from equations alone; hard manoeuvres can lower the boundary.", "verdicts") : ""}
+${theory(sure === null ? "verdicts" : "level")}
 ${entry(pointSwatch(), "Start", "The starting tune.")}
 ${map.axes.roll.pinned === undefined ? "" : entry(pinnedSwatch(), "Pinned", "The tune flown today.")}
 </ul>
@@ -51,7 +106,9 @@ function inWords(map: StabilityMap, name: Axis): string {
     axis.start === null
       ? "There is no starting tune."
       : `The starting tune is at P ${toThreeDigits(axis.start.p)}, D ${toThreeDigits(axis.start.d)}.`;
-  return `Of the swept points ${parts.join(", ")}; ${percent(axis.safeShare)} are safe. ${start}${apartInWords(map, name)}`;
+  const sure = sureOf(map, axis);
+  const safe = sure === null ? `; ${percent(axis.safeShare)} are safe.` : `. ${groundWords(axis, sure)}`;
+  return `Of the swept points ${parts.join(", ")}${safe} ${start}${apartInWords(map, name)}`;
 }
 
 /** Stable ranges apart from the one whose end is the boundary. */
@@ -88,6 +145,12 @@ ${readoutPlace(name)}
 </figure>`;
 }
 
+const drawsLead = ({ uncertainty }: StabilityMap): Piece | string =>
+  uncertainty === undefined
+    ? ""
+    : html`<p class="lead">${DRAW_WORDS} Filled: safe in ${ofDraws(uncertainty.confidence)}. Grounds and thin lines are the model as it is written.</p>
+`;
+
 export async function maps(map: StabilityMap): Promise<Piece> {
   const figures = await Promise.all(AXES.map((name) => figure(map, name)));
   return html`
@@ -96,7 +159,7 @@ export async function maps(map: StabilityMap): Promise<Piece> {
 <p class="lead">Every point is one pair of P and D, simulated through every script at every throttle and pack; it carries the
 gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
-${mapSwitch()}
+${drawsLead(map)}${mapSwitch()}${drawSwitch(map)}
 ${key(map)}
 <div class="pair">${figures}</div>
 ${await measures(map)}

@@ -22,6 +22,7 @@ import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { doubtLine, sheetSection } from "./sheet.js";
 import { SHEET_STYLE } from "./sheet-style.js";
 import { STYLE } from "./style.js";
+import { howSure, SURE_STYLE } from "./sure.js";
 import { expectations, room } from "./tables.js";
 import { theory } from "./theory.js";
 import { THEORY_STYLE } from "./theory-style.js";
@@ -33,6 +34,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["sure", "How sure"],
   ["trial", "See and hear it"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
@@ -51,6 +53,7 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
   CHAPTERS.filter(
     ([id]) =>
       (id !== LIVE || live) &&
+      (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "sheet" || sheet !== null) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
@@ -69,7 +72,10 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 </header>`;
 }
 
-const PAGE_STYLE = [STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE].join("");
+const pageStyle = ({ uncertainty }: StabilityMap): string =>
+  [STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join(
+    "",
+  );
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
@@ -88,14 +94,14 @@ export async function renderPage(
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, PAGE_STYLE, script, kernels.length > 0)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, pageStyle(map), script, kernels.length > 0)}
 <body>
 ${masthead(fit, script !== null && notSimulated === null, sheet)}
 <main>
 ${first}
 ${doubtLine(sheet)}
 ${cautions()}
-${figures}
+${figures}${howSure(fit)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}

@@ -2,7 +2,7 @@
 
 import { manoeuvreLinesSvg } from "../../charts/manoeuvre-lines.js";
 import type { StabilityMap } from "../../map/format.js";
-import type { ParameterEffect, Sensitivity } from "../../map/theory-format.js";
+import type { ParameterEffect, Sensitivity, TheoryBoundary } from "../../map/theory-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { toThreeDigits, withUnit } from "../../words/numbers.js";
 import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../../words/theory-words.js";
@@ -51,6 +51,25 @@ function disagreements(map: StabilityMap): Piece {
   return html`<h3>Where theory and trials part</h3><ul class="assumptions">${lines.map((line) => html`<li>${line}</li>`)}</ul>`;
 }
 
+interface AxisTheory {
+  readonly name: Axis;
+  readonly axisTheory: TheoryBoundary;
+}
+
+/** Nothing where the map knows what each number is worth: that is told with its draws. */
+const measureFirst = (map: StabilityMap, axes: readonly AxisTheory[]): Piece | string =>
+  map.uncertainty === undefined
+    ? html`<h3>What to measure first</h3>
+<p>How far the boundary moves when one number of the model is off by a tenth and all else is held, by theory; the three
+strongest of each axis.</p>
+<div class="pair">${axes.map(({ name, axisTheory }) =>
+        axisTheory.sensitivity === null
+          ? html`<p>${AXIS_TITLES[name]}: theory finds no P at which it gives out near the swept range.</p>`
+          : sensitivityTable(name, axisTheory.sensitivity),
+      )}</div>
+`
+    : "";
+
 /** The section; nothing where the map holds no theory. */
 export async function theory(map: StabilityMap): Promise<Piece> {
   const axes = AXES.flatMap((name) => {
@@ -72,13 +91,5 @@ weaker and later than it is asked to, noise and gusts keep feeding the swing, an
 There, too, a swing that loses less than a quarter of its width in a second already counts as sustained. So this boundary can
 lie lower, and where it does, it is the one that counts.</p>
 <div class="pair">${figures}</div>
-<h3>What to measure first</h3>
-<p>How far the boundary moves when one number of the model is off by a tenth and all else is held, by theory; the three
-strongest of each axis.</p>
-<div class="pair">${axes.map(({ name, axisTheory }) =>
-    axisTheory.sensitivity === null
-      ? html`<p>${AXIS_TITLES[name]}: theory finds no P at which it gives out near the swept range.</p>`
-      : sensitivityTable(name, axisTheory.sensitivity),
-  )}</div>
-</section>`;
+${measureFirst(map, axes)}</section>`;
 }

@@ -11,6 +11,7 @@ import { seedWords } from "../../words/seed-words.js";
 import { roundWords } from "../../words/unchanged-words.js";
 import { unitLabel } from "../../words/units.js";
 import { html, type Piece, raw } from "./html.js";
+import { bandLine, drawsLine, noneHolds, startDraws } from "./sure.js";
 
 function gain(letter: string, value: number, unit: string, range: string | null, own: number | null): Piece {
   return html`<div class="gain">
@@ -70,7 +71,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
 <h3 id="start-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
-<dl class="sayings">${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}</dd></div></dl>
+${noneHolds(map, name)}<dl class="sayings">${startDraws(map, name)}${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}${bandLine(map, name)}</dd></div></dl>
 </article>`;
 }
 
@@ -81,6 +82,6 @@ export async function whereToStart(map: StabilityMap): Promise<Piece> {
 <section class="start" aria-labelledby="start">
 <h2 id="start">Where to start</h2>
 <div class="pair">${panels}</div>
-${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
+${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
 </section>`;
 }

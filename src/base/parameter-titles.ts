@@ -1,0 +1,30 @@
+// What the numbers of a model are called, by the key as the model file spells it.
+
+const TITLES = {
+  "frame.mass": "mass",
+  "frame.inertia.xx": "inertia about roll",
+  "frame.inertia.yy": "inertia about pitch",
+  "frame.inertia.zz": "inertia about yaw",
+  "rotors.at": "distance of the rotors from the middle",
+  "propeller.diameter": "propeller diameter",
+  "propeller.ct": "thrust coefficient",
+  "propeller.cp": "power coefficient",
+  "propeller.zero_thrust_advance": "advance ratio at which thrust vanishes",
+  "propeller.inertia": "inertia of the propeller",
+  "motor.kv": "motor speed per volt",
+  "motor.resistance": "motor resistance",
+  "motor.no_load_current": "no-load current",
+  "motor.bell_inertia": "inertia of the bell",
+  "pack.open_circuit": "pack voltage",
+  "pack.resistance": "pack resistance",
+  "sensing.noise": "gyro noise",
+  "controller.latency": "latency",
+  "wash.rms": "strength of prop wash",
+  "wash.loss": "thrust lost in prop wash",
+  "loop gain": "loop gain",
+} as const;
+
+export type TitledKey = keyof typeof TITLES;
+
+/** The title; the key itself where it has none. */
+export const parameterTitle = (key: string): string => (Object.hasOwn(TITLES, key) ? TITLES[key as TitledKey] : key);
