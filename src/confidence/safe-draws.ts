@@ -26,7 +26,7 @@ export interface SafeDraws {
 }
 
 /** Draws asked at once: enough for every worker, few enough to hold. */
-const BATCH = 8;
+const BATCH = 32;
 /** Variants with the least room that are simulated first: most points that fail do so there. */
 const FIRST = 4;
 
