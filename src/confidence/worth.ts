@@ -7,13 +7,15 @@ import { stream, uniform } from "../base/random.js";
 /** Draws that theory is asked for; parts of as many draws each. */
 export const WORTH_DRAWS = 1024;
 const PARTS = 16;
+/** Three: a model has some thirty numbers, and by two one or other of them would seem to matter by chance. */
+const DEVIATIONS = 3;
 /** Partings by chance. */
 const CHANCES = 16;
 
 export interface WorthOf {
   /** More points than by chance, in the mean over the number's values. */
   readonly gain: number;
-  /** Two standard deviations of one parting by chance. */
+  /** Three standard deviations of one parting by chance. */
   readonly error: number;
 }
 
@@ -31,7 +33,7 @@ export function worthOf(
   const chances = Array.from({ length: CHANCES }, (_, k) => gained(shuffled(order, k)));
   const mean = chances.reduce((sum, value) => sum + value, 0) / CHANCES;
   const variance = chances.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (CHANCES - 1);
-  const error = 2 * Math.sqrt(variance * (1 + 1 / CHANCES));
+  const error = DEVIATIONS * Math.sqrt(variance * (1 + 1 / CHANCES));
   return columns.map((column) => {
     const ranked = [...order].sort((one, other) => at(column, one) - at(column, other) || one - other);
     return { gain: gained(ranked) - mean, error };

@@ -36,7 +36,7 @@ export interface Worth {
   readonly key: string;
   /** Points of the grid that become safe at the confidence, per 100 of the points theory calls safe in the model as it is written. */
   readonly gain: number;
-  /** Two standard deviations of what chance alone gives. */
+  /** Three standard deviations of what chance alone gives. */
   readonly error: number;
 }
 
