@@ -2,17 +2,19 @@
 import { type Change, changesBetween } from "./changes.js";
 import type { KeyChange } from "./format.js";
 import { modelKey, valueInFileUnits } from "./model-keys.js";
+import { spreadChanges } from "./spread-changes.js";
 
 const ROUNDING = 1e-12; // share of the largest number in the same group: sums of parts in another order differ by this
 const NAMES = new Set(["version", "title"]); // reported elsewhere
 
 /** Keys whose values differ between two resolved models; differences of rounding left out. */
 export function modelChanges(before: unknown, after: unknown): KeyChange[] {
-  return changesBetween(before, after)
-    .filter(({ key }) => !NAMES.has(key) && !key.startsWith("defaulted"))
+  const values = changesBetween(before, after)
+    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads)/.test(key))
     .filter((change) => !isRounding(change, before))
     .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
     .map(inFileTerms);
+  return [...values, ...spreadChanges(before, after)];
 }
 
 // What a file states comes before what is computed from it.

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
+import type { Spread } from "../../src/base/spread.js";
 import { I_UNIT } from "../../src/base/units.js";
 import { modelChanges } from "../../src/compare/model-changes.js";
 import { stretchedX } from "../fixtures/airframe.js";
@@ -28,6 +29,32 @@ describe("what changed in a model", () => {
     ["wash.rms", put("wash.rms", 0.16), "12 %", "16 %"],
   ])("%s in the words of a model file", (key, change, before, after) => {
     expect(changed(change)).toEqual([{ key, before, after }]);
+  });
+
+  it("names a spread by its number, and says how far off it may be", () => {
+    const spread = (size: number, nominal = 0.075): Spread => ({
+      key: "motor.resistance",
+      nominal,
+      law: "normal",
+      size,
+      least: 0,
+      most: 1,
+    });
+    const between = (before: readonly Spread[], after: readonly Spread[]) =>
+      modelChanges({ ...stretchedX, spreads: before }, { ...stretchedX, spreads: after });
+    expect(between([spread(0.015)], [spread(0.0075)])).toEqual([
+      { key: "motor.resistance ±", before: "20 %", after: "10 %" },
+    ]);
+    expect(between([spread(0.015)], [])).toEqual([{ key: "motor.resistance ±", before: "20 %", after: "none" }]);
+    expect(between([spread(0.015)], [{ ...spread(0.4), law: "log-normal" }])).toEqual([
+      { key: "motor.resistance ±", before: "20 %", after: "40 %" },
+    ]);
+    expect(between([], [{ ...spread(0.002, 0), key: "rotors[0].at[1]" }])).toEqual([
+      { key: "rotors[0].at[1] ±", before: "none", after: "2 mm" },
+    ]);
+    expect(between([spread(0.015)], [{ ...spread(0.015), law: "uniform" }])).toEqual([
+      { key: "motor.resistance ±", before: "20 %", after: "20 %, anywhere between" },
+    ]);
   });
 
   it("is nothing between a model and itself, and no matter of version, title or rounding", () => {
