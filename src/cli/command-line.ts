@@ -42,7 +42,9 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--answers <file>", "answers (YAML) instead of asking")
     .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
     .option("--quiet", "print errors only");
-  for (const { option, ask, example } of QUESTIONS) creating.option(option, `${ask}, like "${example}"`);
+  // On a terminal an empty answer says so; an option is left out.
+  for (const { option, ask, example } of QUESTIONS)
+    creating.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
   creating.action(async (path: string, options) => {
     code = await newCommand(path, { ...options, signal });
   });
