@@ -19,10 +19,9 @@ export const estimatedSandpiper = () => newModel(readAnswers(ANSWERS, {}), ANSWE
 
 /** P at which the oscillation no longer dies out, fraction per (rad/s), at D 1 %/(1000 deg/s^2) and fresh pack. */
 export function boundaryOf(airframe: Airframe, axis: "roll" | "pitch", throttle: number | "hover"): number {
-  const plan = planFor(
-    { value: airframe, document: readYaml("model.yaml", "{}") },
-    readSweep("sweeps/first-tune.yaml"),
-  );
+  // As exact: the grid's lines, which would be drawn for from a file, decide nothing here.
+  const { spreads: _, ...exact } = airframe;
+  const plan = planFor({ value: exact, document: readYaml("model.yaml", "{}") }, readSweep("sweeps/first-tune.yaml"));
   const [{ craft }] = plan.conditions;
   const variant = plan.variants.find(
     (one) =>
