@@ -4,11 +4,11 @@ import { at } from "../base/at.js";
 import type { Document } from "../base/document.js";
 import { problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
-import type { DrawSets } from "../confidence/axis-confidence.js";
+import { axisConfidence, type DrawSets } from "../confidence/axis-confidence.js";
 import { type DrawTheory, drawTheory } from "../confidence/draw-theory.js";
 import { bindingPlaces, placesOf } from "../confidence/places.js";
 import { WORTH_DRAWS } from "../confidence/worth.js";
-import type { AxisDraws, AxisReduction } from "../map/axis.js";
+import type { AxisDraws, AxisFound, AxisReduction, ConfidentAxis } from "../map/axis.js";
 import type { Uncertainty } from "../map/confidence-format.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { StabilityMap } from "../map/format.js";
@@ -24,6 +24,8 @@ export interface DrawnRun {
   readonly draws: Draws;
   /** How many choose it. */
   readonly chosen: number;
+  /** Whose spreads they are drawn from. */
+  readonly model: Document;
 }
 
 /** Draws that did not choose the start, at least: a share of fewer says little. */
@@ -53,9 +55,9 @@ function missingSpreads({ airframe }: Plan): string | null {
  * Null where the sweep asks for none, or the model says too little. InputError where too many draws are craft that cannot
  * be.
  */
-export function drawnRun(plan: Plan, model: Document): DrawnRun | null {
+export function drawnRun(plan: Plan, model: Document | undefined): DrawnRun | null {
   const { uncertainty, seed } = plan.sweep;
-  if (uncertainty === undefined || missingSpreads(plan) !== null) return null;
+  if (model === undefined || uncertainty === undefined || missingSpreads(plan) !== null) return null;
   const chosen = uncertainty.draws;
   const plans: Plan[] = [];
   const made = (purpose: string, count: number): Draws => {
@@ -76,13 +78,27 @@ export function drawnRun(plan: Plan, model: Document): DrawnRun | null {
   const first = made("map", chosen);
   const judging = made("start", Math.max(LEAST_JUDGING, chosen));
   const redrawn = first.redrawn + judging.redrawn;
-  return { plan: { ...plan, draws: plans }, draws: { ...judging, redrawn }, chosen };
+  return { plan: { ...plan, draws: plans }, draws: { ...judging, redrawn }, chosen, model };
 }
 
-/** What judges the draws of each axis; theory of each is made once. */
-export async function drawSets(
-  { plan, chosen }: DrawnRun,
-  model: Document,
+type DrawJudge = (found: AxisFound) => Promise<ConfidentAxis>;
+
+/** What judges the draws of each axis as it is reduced; nothing where there are none. */
+export async function drawJudges(
+  drawn: DrawnRun | null,
+  yieldIfDue: () => Promise<void>,
+): Promise<Readonly<Partial<Record<Axis, DrawJudge>>>> {
+  if (drawn === null) return {};
+  const sets = await drawSets(drawn, yieldIfDue);
+  return {
+    roll: (found) => axisConfidence(found, sets.roll),
+    pitch: (found) => axisConfidence(found, sets.pitch),
+  };
+}
+
+/** What theory says of the draws of each axis; made once. */
+async function drawSets(
+  { plan, chosen, model }: DrawnRun,
   yieldIfDue: () => Promise<void>,
 ): Promise<Readonly<Record<Axis, DrawSets>>> {
   const places = placesOf(plan);

@@ -1,7 +1,6 @@
 // From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
 import type { Document } from "../base/document.js";
-import { axisConfidence } from "../confidence/axis-confidence.js";
-import { type AxisFound, reduceAxis } from "../map/axis.js";
+import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { withDiverged } from "../map/diverged.js";
 import type { StabilityMap } from "../map/format.js";
@@ -15,7 +14,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { causesWhereNoStart } from "./causes.js";
 import { divergedTrials } from "./diverged-trials.js";
-import { type DrawnRun, drawnRun, drawSets, withUncertainty } from "./draws.js";
+import { type DrawnRun, drawJudges, drawnRun, withUncertainty } from "./draws.js";
 import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
 import { runAlongside } from "./run-alongside.js";
@@ -39,12 +38,12 @@ interface Simulated {
  * the workers and chunks. Throws RunIncomplete when interrupted or when a worker is lost.
  */
 export async function simulate(asWritten: Plan, options: SimulateOptions): Promise<Simulated> {
-  const drawn = options.model === undefined ? null : drawnRun(asWritten, options.model);
+  const drawn = drawnRun(asWritten, options.model);
   const plan = drawn?.plan ?? asWritten;
   const tasks = axisByAxis(plan, gridTasks(plan, options.pointsPerTask));
   const runner = runnerFor(plan, options, tasks.length);
   try {
-    return await simulateWith(runner, { plan, drawn }, tasks, options);
+    return await simulateWith(runner, plan, drawn, tasks, options);
   } finally {
     await runner.close();
   }
@@ -52,7 +51,8 @@ export async function simulate(asWritten: Plan, options: SimulateOptions): Promi
 
 async function simulateWith(
   runner: Runner,
-  { plan, drawn }: { readonly plan: Plan; readonly drawn: DrawnRun | null },
+  plan: Plan,
+  drawn: DrawnRun | null,
   tasks: readonly Task[],
   options: SimulateOptions,
 ): Promise<Simulated> {
@@ -66,11 +66,9 @@ async function simulateWith(
       roll: await gridTheory(plan, "roll", yieldIfDue),
       pitch: await gridTheory(plan, "pitch", yieldIfDue),
     };
-    const sets =
-      drawn === null || options.model === undefined ? null : await drawSets(drawn, options.model, yieldIfDue);
-    const judge = (axis: Axis) => (sets === null ? undefined : (found: AxisFound) => axisConfidence(found, sets[axis]));
+    const judges = await drawJudges(drawn, yieldIfDue);
     const reduced = async (axis: Axis) =>
-      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judge(axis));
+      reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judges[axis]);
     return Promise.all([reduced("roll"), reduced("pitch")]);
   });
   const causes = await causesWhereNoStart(plan, { roll, pitch }, options);
