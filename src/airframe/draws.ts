@@ -1,9 +1,9 @@
 // Draws: complete models taken from the spreads of one. Draw 0, the model as it is written, is none of them.
-import type { Document } from "../base/document.js";
+import { type Document, problemAt } from "../base/document.js";
 import { exp, ln } from "../base/elementary.js";
 import { hypercubeColumn, redrawnInStratum } from "../base/latin-hypercube.js";
 import { normalQuantile } from "../base/normal.js";
-import type { Path } from "../base/problem.js";
+import { InputError, type Path } from "../base/problem.js";
 import { stream, uniform } from "../base/random.js";
 import type { Spread } from "../base/spread.js";
 import { type PlacedSpread, spreadsIn } from "../base/spreads-in.js";
@@ -40,6 +40,8 @@ export interface Draws {
 
 /** Attempts at one draw before the model counts as one that hardly any craft can have. */
 const ATTEMPTS = 25;
+const NONE_FITS =
+  "hardly any craft within its spreads can be built and hover; expected at most 5 of 100 that cannot. Narrow the widest spreads";
 /** Attempts within a stratum, before it counts as lying outside its key's range. */
 const PLACES = 50;
 
@@ -64,7 +66,7 @@ export function drawsOf(
       if (airframe !== null && !refused(airframe)) return { values, airframe };
       redrawn++;
     }
-    throw new RangeError(`draw ${row} of ${document.file}: no craft was found within its spreads`);
+    throw new InputError([problemAt(document, [], NONE_FITS)]);
   });
   return { spreads: spreads.map(({ path: _, ...spread }) => spread), draws, redrawn };
 }

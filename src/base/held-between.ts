@@ -15,15 +15,15 @@ export interface HeldBetween {
  * which may be anything. Null where so few draws cannot say it: under 19 at 90 %.
  */
 export function heldBetween(values: readonly (number | null)[], level = 0.9): HeldBetween | null {
-  const known = values.filter((value) => value !== null).sort((one, other) => one - other);
-  const unknown = values.length - known.length;
+  const rising = values.filter((value) => value !== null).sort((one, other) => one - other);
+  const unknown = values.length - rising.length;
   const rank = Math.floor(0.5 * (1 - level) * (values.length + 1) + ROUNDING);
   // An unknown value may lie at either end.
   const place = rank - 1 - unknown;
   if (place < 0) return null;
-  const half = Math.floor((known.length - 1) / 2);
-  const middle = 0.5 * (at(known, half) + at(known, known.length - 1 - half));
-  return { low: at(known, place), middle, high: at(known, known.length - 1 - place) };
+  const half = Math.floor((rising.length - 1) / 2);
+  const middle = 0.5 * (at(rising, half) + at(rising, rising.length - 1 - half));
+  return { low: at(rising, place), middle, high: at(rising, rising.length - 1 - place) };
 }
 
 const ROUNDING = 1e-9; // 0.05 * 20 is one draw

@@ -1,19 +1,12 @@
 // Latin hypercube sampling: M.D. McKay, R.J. Beckman and W.J. Conover, Technometrics 21 (1979) 239-245. Each column has a
 // value in every one of `count` strata of equal probability, in an order of its own; a column is made from its own keys
 // alone, so that another column more or less leaves it as it is.
-import { at } from "./at.js";
-import { stream, uniform } from "./random.js";
+import { shuffled, stream, uniform } from "./random.js";
 
 /** `count` probabilities between 0 and 1, one in each stratum. `keys` seed the column. */
 export function hypercubeColumn(count: number, ...keys: (number | string)[]): number[] {
-  const order = Array.from({ length: count }, (_, k) => k);
-  const shuffle = stream("order", count, ...keys);
-  for (let last = count - 1; last > 0; last--) {
-    const other = Math.floor(uniform(shuffle) * (last + 1));
-    const moved = at(order, last);
-    order[last] = at(order, other);
-    order[other] = moved;
-  }
+  const strata = Array.from({ length: count }, (_, k) => k);
+  const order = shuffled(strata, stream("order", count, ...keys));
   return order.map((stratum, row) => withinStratum(stratum, count, row, 0, keys));
 }
 

@@ -1,5 +1,6 @@
 // Seeded random numbers with the same bits everywhere: keys are hashed, the hash seeds SplitMix64,
 // SplitMix64 fills the state of xoshiro128**, and Box-Muller turns its uniforms into normal numbers.
+import { at } from "./at.js";
 import { cos, ln, sin } from "./elementary.js";
 
 const MASK = (1n << 64n) - 1n;
@@ -80,6 +81,16 @@ export function uniform(source: Xoshiro128): number {
   const high = source.next() >>> 5;
   const low = source.next() >>> 6;
   return (high * 67108864 + low) / 9007199254740992;
+}
+
+/** The items in an order decided by chance: R.A. Fisher and F. Yates, each order as likely. */
+export function shuffled<T>(items: readonly T[], source: Xoshiro128): T[] {
+  const mixed = [...items];
+  for (let last = mixed.length - 1; last > 0; last--) {
+    const other = Math.floor(uniform(source) * (last + 1));
+    [mixed[last], mixed[other]] = [at(mixed, other), at(mixed, last)];
+  }
+  return mixed;
 }
 
 /**

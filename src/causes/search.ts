@@ -1,10 +1,9 @@
 // Looks for one safe tune of a plan without simulating its whole grid: theory's margins first, then trials where they hold,
 // then from the best of them on.
 import { at } from "../base/at.js";
-import { MEASURES } from "../base/measures.js";
 import { NOBODY } from "../map/decider.js";
 import { marginRoom, type PointResult, type PointTrials, simulatePoints } from "../map/simulate-point.js";
-import { slack } from "../map/verdict.js";
+import { leastRoom } from "../map/verdict.js";
 import type { Axis } from "../sweep/sweep.js";
 
 export interface Tune {
@@ -74,10 +73,7 @@ const roomiest = (trials: PointTrials, results: readonly PointResult[]): Rated =
 /** The least room to any limit or wanted margin, as a share of it; less than -1 where an oscillation does not die out. */
 function roomOf({ plan }: PointTrials, { worst, margins, sustainedBy }: PointResult): number {
   if (sustainedBy !== NOBODY) return -2;
-  const { limits } = plan.sweep;
-  const judged = MEASURES.filter(({ argues }) => argues !== null);
-  const rooms = judged.map((measure) => slack(measure, worst[measure.id], limits[measure.id]) ?? 1);
-  return Math.min(marginRoom(plan, margins), ...rooms);
+  return Math.min(marginRoom(plan, margins), leastRoom(worst, plan.sweep.limits)?.room ?? 1);
 }
 
 /** At most `count` items, the first and the last among them, evenly between. */

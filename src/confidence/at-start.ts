@@ -1,9 +1,9 @@
-// One tune in many draws, with every manoeuvre simulated that comes near a limit: how often it is safe, and what forbids it where it is not.
+// One tune in many draws, with every manoeuvre simulated that comes near a limit: how often it is safe, and what forbids it
+// where it is not.
 import { at } from "../base/at.js";
-import { MEASURES } from "../base/measures.js";
 import { type Ask, sustains } from "../map/trials.js";
-import { type Limits, slack } from "../map/verdict.js";
-import { type WorstPoint, worstPoint } from "../map/worst.js";
+import { type Limits, leastRoom } from "../map/verdict.js";
+import { worstPoint } from "../map/worst.js";
 import type { Variant } from "../plan/plan.js";
 import type { DrawTheory } from "./draw-theory.js";
 
@@ -41,21 +41,12 @@ export async function failuresAt(
     const rows = near.map(({ index }, place) => ({ variant: index, table, row: k * near.length + place }));
     if (rows.some(({ row }) => sustains(table, row))) return "sustained oscillation";
     const least = rows.length === 0 ? null : leastRoom(worstPoint(rows), limits);
-    if (least !== null && least.room < 0) return least.title;
+    if (least !== null && least.room < 0) return least.measure.title;
     return hasMargins(p, d) ? null : "margins";
   });
 }
 
-function leastRoom(worst: WorstPoint, limits: Limits): { readonly title: string; readonly room: number } | null {
-  const rooms = MEASURES.flatMap((measure) => {
-    const room = measure.argues === null ? null : slack(measure, worst[measure.id], limits[measure.id]);
-    return room === null ? [] : [{ title: measure.title, room }];
-  });
-  const [least] = rooms.sort((one, other) => one.room - other.room);
-  return least ?? null;
-}
-
-/** The share of the tune's draws without a failure. */
+/** How many of the draws have no failure. */
 export const safeIn = (failures: readonly (string | null)[]): number =>
   failures.filter((failure) => failure === null).length;
 

@@ -13,10 +13,12 @@ import type { DrawTheory } from "./draw-theory.js";
 import { safeDraws } from "./safe-draws.js";
 import { type WorthOf, worthOf } from "./worth.js";
 
-/** Draws of the plan: the first `chosen` choose the start, those after them judge it. */
+/** Draws of the plan: the first ones choose the start, those after them judge it. */
 export interface DrawSets {
-  readonly chosen: readonly DrawTheory[];
+  readonly choosing: readonly DrawTheory[];
   readonly judging: readonly DrawTheory[];
+  /** Share of draws in which a safe point is safe, a fraction. */
+  readonly confidence: number;
   /** The model as it is written, by the same theory. */
   readonly nominal: DrawTheory;
   /** Draws for theory alone, and whether each has the margins at a gain; made when first needed. */
@@ -25,34 +27,43 @@ export interface DrawSets {
 
 export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<ConfidentAxis> {
   const { plan, axis, variants, grid, ask, yieldIfDue } = found;
-  const { confidence = 1 } = plan.sweep.uncertainty ?? {};
+  const { confidence } = sets;
   const lines = plan.sweep.grid[axis];
   const { limits } = plan.sweep;
   const candidates = candidatesOf(lines, grid, limits);
-  const { counts, trials } = await safeDraws({ lines, grid, limits, candidates, theory: sets.chosen, ask, yieldIfDue });
-  const start = await found.confirmed(mostDraws(found, counts, sets.chosen.length));
-  const first = sets.chosen.length;
-  const judged = start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
+  const { counts, trials } = await safeDraws({
+    lines,
+    grid,
+    limits,
+    candidates,
+    theory: sets.choosing,
+    ask,
+    yieldIfDue,
+  });
+  const start = await found.confirmed(mostDraws(found, counts, sets.choosing.length));
+  const first = sets.choosing.length;
+  const failures =
+    start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
   const boundaries = await boundariesOf(found, sets);
-  const asked = found.safe.length * variants.length * sets.chosen.length;
+  const everyTrial = found.safe.length * variants.length * sets.choosing.length;
   return {
     start,
     confidence: {
       safeDraws: lines.d.map((_, row) => [...counts.subarray(row * lines.p.length, (row + 1) * lines.p.length)]),
-      safeShare: counts.filter((count) => count >= confidence * sets.chosen.length).length / counts.length,
+      safeShare: counts.filter((count) => count >= confidence * sets.choosing.length).length / counts.length,
       band: bandOf(lines.d, boundaries),
       start:
         start === null
           ? null
           : {
-              safe: safeIn(judged),
-              of: judged.length,
-              interval: rounded(shareInterval(safeIn(judged), judged.length)),
+              safe: safeIn(failures),
+              of: failures.length,
+              interval: rounded(shareInterval(safeIn(failures), failures.length)),
             },
       worth: await worthAt(found, candidates.points, sets, confidence),
-      leftOut: { points: found.safe.length - candidates.points.length, trials: asked - trials },
+      leftOut: { points: found.safe.length - candidates.points.length, trials: everyTrial - trials },
     },
-    draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: judged[k] ?? null })),
+    draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: failures[k] ?? null })),
   };
 }
 
@@ -69,20 +80,23 @@ function mostDraws({ field, safe }: AxisFound, counts: Uint16Array, draws: numbe
 }
 
 /** Per draw, those that chose first, and per D; moved by as much as theory and trials differ in the model as it is written. */
-async function boundariesOf({ plan, axis, sustained, yieldIfDue }: AxisFound, { chosen, judging, nominal }: DrawSets) {
+async function boundariesOf(
+  { plan, axis, sustained, yieldIfDue }: AxisFound,
+  { choosing, judging, nominal }: DrawSets,
+) {
   const { d: rows } = plan.sweep.grid[axis];
-  const moved = rows.map((d, row) => {
+  const ratios = rows.map((d, row) => {
     const stable = at(sustained, row);
     const theory = nominal.boundary(d);
     return theory === null || "never" in stable || stable.toOpen ? 1 : stable.to / theory;
   });
   const boundaries: (number | null)[][] = [];
-  for (const { boundary } of [...chosen, ...judging]) {
+  for (const { boundary } of [...choosing, ...judging]) {
     await yieldIfDue();
     boundaries.push(
       rows.map((d, row) => {
         const p = boundary(d);
-        return p === null ? null : toDisplayP(p * at(moved, row));
+        return p === null ? null : toDisplayP(p * at(ratios, row));
       }),
     );
   }

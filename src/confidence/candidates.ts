@@ -82,15 +82,15 @@ function coverOf(rooms: readonly Rooms[], points: readonly number[]): readonly R
       return worst >= COMFORTABLE ? [] : [each.flatMap((room, k) => (room <= worst + AS_GOOD_AS_WORST ? [k] : []))];
     }),
   );
-  const chosen: Rooms[] = [];
+  const cover: Rooms[] = [];
   for (let open = needs; open.length > 0; ) {
     const useful = rooms.map(() => 0);
     for (const need of open) for (const k of need) useful[k] = at(useful, k) + 1;
     const next = useful.indexOf(Math.max(...useful));
-    chosen.push(at(rooms, next));
+    cover.push(at(rooms, next));
     open = open.filter((need) => !need.includes(next));
   }
-  return chosen;
+  return cover;
 }
 
 /** The most extreme value within the factor of each point; neighbours count always. */

@@ -29,13 +29,13 @@ export function drawTheory(
   places: Readonly<Record<Axis, readonly number[]>>,
 ): Readonly<Record<Axis, DrawTheory>> {
   const holding: GainsByAxis = { ...plan.holding, yaw: plan.airframe.controller.yaw };
-  const made = new Map<string, (axis: Axis, holding: GainsByAxis) => LoopPieces>();
+  const piecesByLevel = new Map<string, (axis: Axis, holding: GainsByAxis) => LoopPieces>();
   const piecesAt = (index: number, axis: Axis): LoopPieces => {
     const variant = at(plan.variants, index);
     const key = `${variant.condition} ${variant.throttle}`;
     const pieces =
-      made.get(key) ?? coarsePieces(at(plan.conditions, variant.condition).craft, levelTrim(plan, variant));
-    made.set(key, pieces);
+      piecesByLevel.get(key) ?? coarsePieces(at(plan.conditions, variant.condition).craft, levelTrim(plan, variant));
+    piecesByLevel.set(key, pieces);
     return pieces(axis, holding);
   };
   const of = (axis: Axis): DrawTheory => {

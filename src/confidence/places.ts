@@ -1,21 +1,16 @@
 // At which throttle levels and conditions the loops of a draw are looked at.
 import { at } from "../base/at.js";
+import { firstAtEachLevel } from "../map/margins.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { drawTheory } from "./draw-theory.js";
 
 /** Per axis one variant, by its index, for each throttle level and condition at which the axis is simulated. */
-export type Places = Readonly<Record<Axis, readonly number[]>>;
+export type LoopPlaces = Readonly<Record<Axis, readonly number[]>>;
 
-export function placesOf({ variants }: Plan): Places {
-  const of = (axis: Axis): number[] => {
-    const first = new Map<string, number>();
-    for (const variant of variants) {
-      const key = `${variant.condition} ${variant.throttle}`;
-      if (variant.axis === axis && !first.has(key)) first.set(key, variant.index);
-    }
-    return [...first.values()];
-  };
+export function loopPlaces({ variants }: Plan): LoopPlaces {
+  const of = (axis: Axis) =>
+    firstAtEachLevel(variants.filter((variant) => variant.axis === axis)).map(({ index }) => index);
   return { roll: of("roll"), pitch: of("pitch") };
 }
 
@@ -23,24 +18,25 @@ export function placesOf({ variants }: Plan): Places {
  * The places that decide the margins in the model as it is written: without any of the others the same points of the grid
  * have them.
  */
-export function bindingPlaces(plan: Plan, places: Places): Places {
+export function bindingPlaces(plan: Plan, places: LoopPlaces): LoopPlaces {
   const of = (axis: Axis): number[] => {
     const { p, d } = plan.sweep.grid[axis];
-    const own = at(places[axis], 0) === undefined ? [] : places[axis];
-    const holds = own.map((index) => {
-      const theory = drawTheory(plan, { roll: [], pitch: [], [axis]: [index] })[axis];
-      return d.flatMap((dGain) => p.map((pGain) => theory.hasMargins(pGain, dGain)));
-    });
-    const all = (kept: readonly number[]) => (point: number) => kept.every((place) => holds[place]?.[point] === true);
-    let kept = own.map((_, place) => place);
-    for (const place of [...kept]) {
-      const without = kept.filter((other) => other !== place);
-      const same = d
-        .flatMap((_, row) => p.map((__, column) => row * p.length + column))
-        .every((point) => all(without)(point) === all(kept)(point));
-      if (without.length > 0 && same) kept = without;
+    const gains = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
+    const margins = new Map(
+      places[axis].map((place) => {
+        const { hasMargins } = drawTheory(plan, { roll: [], pitch: [], [axis]: [place] })[axis];
+        return [place, gains.map(([pGain, dGain]) => hasMargins(pGain, dGain))] as const;
+      }),
+    );
+    const inAll = (some: readonly number[]) =>
+      gains.map((_, point) => some.every((place) => margins.get(place)?.[point]));
+    let binding = [...places[axis]];
+    for (const place of places[axis]) {
+      const others = binding.filter((other) => other !== place);
+      const [all, fewer] = [inAll(binding), inAll(others)];
+      if (others.length > 0 && fewer.every((holds, point) => holds === at(all, point))) binding = others;
     }
-    return kept.map((place) => at(own, place));
+    return binding;
   };
   return { roll: of("roll"), pitch: of("pitch") };
 }

@@ -25,7 +25,7 @@ export interface SafeDraws {
   readonly trials: number;
 }
 
-/** Draws asked at once: enough for every worker, few enough to hold. */
+/** Draws simulated at once: enough for every worker, few enough to hold. */
 const BATCH = 32;
 /** Variants with the least room that are simulated first: most points that fail do so there. */
 const FIRST = 4;
@@ -74,14 +74,14 @@ async function simulated(
   open: readonly OpenPoint[],
   chosen: (deciding: readonly number[]) => readonly number[],
 ): Promise<number> {
-  const asked = open.flatMap((one) =>
+  const pairs = open.flatMap((one) =>
     chosen(candidates.deciding.get(one.point) ?? []).map((variant) => ({ one, variant })),
   );
   // By draw, then by variant: what shares a trial setup comes together.
-  asked.sort((a, b) => a.one.draw - b.one.draw || a.variant - b.variant);
-  const requests = asked.map(({ one: { draw, p, d }, variant }): TrialRequest => ({ variant, p, d, draw }));
+  pairs.sort((a, b) => a.one.draw - b.one.draw || a.variant - b.variant);
+  const requests = pairs.map(({ one: { draw, p, d }, variant }): TrialRequest => ({ variant, p, d, draw }));
   const table = await ask(requests);
-  for (const [row, { one, variant }] of asked.entries()) one.rows.push({ variant, table, row });
+  for (const [row, { one, variant }] of pairs.entries()) one.rows.push({ variant, table, row });
   return requests.length;
 }
 

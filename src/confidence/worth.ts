@@ -2,7 +2,7 @@
 // in many draws: the draws are parted by the number's value, and within each part it is nearly known. Parting by chance
 // alone gives as many points for nothing: that is taken off, and its scatter is the error.
 import { at } from "../base/at.js";
-import { stream, uniform } from "../base/random.js";
+import { shuffled, stream } from "../base/random.js";
 
 /** Draws that theory is asked for; parts of as many draws each. */
 export const WORTH_DRAWS = 1024;
@@ -30,7 +30,7 @@ export function worthOf(
 ): WorthOf[] {
   const order = safe.map((_, k) => k);
   const gained = (ranked: readonly number[]) => pointsInParts(safe, ranked, confidence);
-  const chances = Array.from({ length: CHANCES }, (_, k) => gained(shuffled(order, k)));
+  const chances = Array.from({ length: CHANCES }, (_, k) => gained(shuffled(order, stream("worth by chance", k))));
   const mean = chances.reduce((sum, value) => sum + value, 0) / CHANCES;
   const variance = chances.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (CHANCES - 1);
   const error = DEVIATIONS * Math.sqrt(variance * (1 + 1 / CHANCES));
@@ -55,14 +55,4 @@ function pointsInParts(safe: readonly Uint8Array[], ranked: readonly number[], c
     sum += counts.reduce((found, count) => (count >= confidence * members.length ? found + 1 : found), 0);
   }
   return sum / PARTS;
-}
-
-function shuffled(order: readonly number[], chance: number): number[] {
-  const source = stream("worth by chance", chance);
-  const mixed = [...order];
-  for (let last = mixed.length - 1; last > 0; last--) {
-    const other = Math.floor(uniform(source) * (last + 1));
-    [mixed[last], mixed[other]] = [at(mixed, other), at(mixed, last)];
-  }
-  return mixed;
 }

@@ -72,13 +72,13 @@ function columnAt(table: TextTable, at: number, problems: Problems): Found[] {
   const written = unit ?? (name.toLowerCase() === "rpm" ? "rpm" : undefined);
   const factor = written !== undefined && Object.hasOwn(units, written) ? units[written] : undefined;
   if (factor !== undefined) return [{ column, at, factor }];
-  const known = Object.keys(units).join(", ");
+  const unitList = Object.keys(units).join(", ");
   const what = written === undefined ? "has no unit" : `has an unknown unit, "${written}"`;
   problems.add(
     table.problem(
       -1,
       at,
-      `column ${name} ${what}; expected one of ${known}, as in "${name} [${Object.keys(units)[0]}]"`,
+      `column ${name} ${what}; expected one of ${unitList}, as in "${name} [${Object.keys(units)[0]}]"`,
     ),
   );
   return [];

@@ -1,12 +1,11 @@
 // The draws of a run: models drawn from the spreads, each with its plan, and what theory says of them.
-import { type Draws, drawsOf } from "../airframe/draws.js";
+import { type DrawOptions, type Draws, drawsOf } from "../airframe/draws.js";
 import { at } from "../base/at.js";
-import type { Document } from "../base/document.js";
-import { problemAt } from "../base/document.js";
+import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { axisConfidence, type DrawSets } from "../confidence/axis-confidence.js";
 import { type DrawTheory, drawTheory } from "../confidence/draw-theory.js";
-import { bindingPlaces, placesOf } from "../confidence/places.js";
+import { bindingPlaces, loopPlaces } from "../confidence/places.js";
 import { WORTH_DRAWS } from "../confidence/worth.js";
 import type { AxisDraws, AxisFound, AxisReduction, ConfidentAxis } from "../map/axis.js";
 import type { Uncertainty } from "../map/confidence-format.js";
@@ -16,14 +15,15 @@ import { drawnPlanOf } from "../plan/draws.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 
-/** The plan with its draws, and how they are judged. */
-export interface DrawnRun {
+/** The draws of a run. */
+export interface RunDraws {
   /** With the plans of all draws: first those that choose the start, then those that judge it. */
   readonly plan: Plan;
+  readonly uncertainty: NonNullable<Plan["sweep"]["uncertainty"]>;
   /** Those that judge the start. */
-  readonly draws: Draws;
-  /** How many choose it. */
-  readonly chosen: number;
+  readonly judging: Draws;
+  /** Draws of both kinds that no craft can have, drawn again. */
+  readonly redrawn: number;
   /** Whose spreads they are drawn from. */
   readonly model: Document;
 }
@@ -55,41 +55,51 @@ function missingSpreads({ airframe }: Plan): string | null {
  * Null where the sweep asks for none, or the model says too little. InputError where too many draws are craft that cannot
  * be.
  */
-export function drawnRun(plan: Plan, model: Document | undefined): DrawnRun | null {
-  const { uncertainty, seed } = plan.sweep;
+export function runDraws(plan: Plan, model: Document | undefined): RunDraws | null {
+  const { uncertainty } = plan.sweep;
   if (model === undefined || uncertainty === undefined || missingSpreads(plan) !== null) return null;
-  const chosen = uncertainty.draws;
-  const plans: Plan[] = [];
-  const made = (purpose: string, count: number): Draws => {
-    const draws = drawsOf(model, { count, seed, purpose, loopGain: uncertainty.loopGain }, (one) => {
-      const drawn = drawnPlanOf(plan, one);
-      if (drawn !== null) plans.push(drawn);
-      return drawn === null;
-    });
-    if (draws.redrawn <= MOST_REDRAWN * count) return draws;
+  const { draws: count } = uncertainty;
+  const choosing = planned(plan, model, { purpose: "map", count });
+  const judging = planned(plan, model, { purpose: "start", count: Math.max(LEAST_JUDGING, count) });
+  const redrawn = choosing.draws.redrawn + judging.draws.redrawn;
+  const all = [...choosing.plans, ...judging.plans];
+  if (redrawn > MOST_REDRAWN * all.length)
     throw new InputError([
       problemAt(
         model,
         [],
-        `${draws.redrawn} of ${count + draws.redrawn} draws from its spreads cannot be or cannot hover; expected at most 5 of 100. Narrow the widest spreads`,
+        `${redrawn} of ${all.length + redrawn} draws from its spreads cannot be or cannot hover; expected at most 5 of 100. Narrow the widest spreads`,
       ),
     ]);
-  };
-  const first = made("map", chosen);
-  const judging = made("start", Math.max(LEAST_JUDGING, chosen));
-  const redrawn = first.redrawn + judging.redrawn;
-  return { plan: { ...plan, draws: plans }, draws: { ...judging, redrawn }, chosen, model };
+  return { plan: { ...plan, draws: all }, uncertainty, judging: judging.draws, redrawn, model };
+}
+
+/** Draws of a model, each with its plan. `trimmed` as drawnPlanOf has it. */
+function planned(
+  plan: Plan,
+  model: Document,
+  set: Pick<DrawOptions, "purpose" | "count">,
+  trimmed?: Parameters<typeof drawnPlanOf>[2],
+): { readonly draws: Draws; readonly plans: readonly Plan[] } {
+  const { seed, uncertainty } = plan.sweep;
+  const plans: Plan[] = [];
+  const draws = drawsOf(model, { ...set, seed, loopGain: uncertainty?.loopGain ?? 0 }, (one) => {
+    const own = drawnPlanOf(plan, one, trimmed);
+    if (own !== null) plans.push(own);
+    return own === null;
+  });
+  return { draws, plans };
 }
 
 type DrawJudge = (found: AxisFound) => Promise<ConfidentAxis>;
 
 /** What judges the draws of each axis as it is reduced; nothing where there are none. */
 export async function drawJudges(
-  drawn: DrawnRun | null,
+  draws: RunDraws | null,
   yieldIfDue: () => Promise<void>,
 ): Promise<Readonly<Partial<Record<Axis, DrawJudge>>>> {
-  if (drawn === null) return {};
-  const sets = await drawSets(drawn, yieldIfDue);
+  if (draws === null) return {};
+  const sets = await drawSets(draws, yieldIfDue);
   return {
     roll: (found) => axisConfidence(found, sets.roll),
     pitch: (found) => axisConfidence(found, sets.pitch),
@@ -98,39 +108,30 @@ export async function drawJudges(
 
 /** What theory says of the draws of each axis; made once. */
 async function drawSets(
-  { plan, chosen, model }: DrawnRun,
+  { plan, model, uncertainty }: RunDraws,
   yieldIfDue: () => Promise<void>,
 ): Promise<Readonly<Record<Axis, DrawSets>>> {
-  const places = placesOf(plan);
-  const theories = async (plans: readonly Plan[], at = places) => {
-    const made: Readonly<Record<Axis, DrawTheory>>[] = [];
+  const places = loopPlaces(plan);
+  const theoriesOf = async (plans: readonly Plan[], at = places) => {
+    const theories: Readonly<Record<Axis, DrawTheory>>[] = [];
     for (const one of plans) {
       await yieldIfDue();
-      made.push(drawTheory(one, at));
+      theories.push(drawTheory(one, at));
     }
-    return made;
+    return theories;
   };
-  const all = await theories(plan.draws ?? []);
+  const all = await theoriesOf(plan.draws ?? []);
   const nominal = drawTheory(plan, places);
   const worth = once(async () => {
-    const { seed, uncertainty } = plan.sweep;
-    const plans: Plan[] = [];
-    const draws = drawsOf(
-      model,
-      { count: WORTH_DRAWS, seed, purpose: "worth", loopGain: uncertainty?.loopGain ?? 0 },
-      (one) => {
-        const drawn = drawnPlanOf(plan, one, () => false);
-        if (drawn !== null) plans.push(drawn);
-        return drawn === null;
-      },
-    );
-    return { draws, theories: await theories(plans, bindingPlaces(plan, places)) };
+    const { draws, plans } = planned(plan, model, { purpose: "worth", count: WORTH_DRAWS }, () => false);
+    return { draws, theories: await theoriesOf(plans, bindingPlaces(plan, places)) };
   });
   const of = (axis: Axis): DrawSets => {
     const each = all.map((theory) => theory[axis]);
     return {
-      chosen: each.slice(0, chosen),
-      judging: each.slice(chosen),
+      choosing: each.slice(0, uncertainty.draws),
+      judging: each.slice(uncertainty.draws),
+      confidence: uncertainty.confidence,
       nominal: nominal[axis],
       worth: async () => {
         const { draws, theories } = await worth();
@@ -142,10 +143,10 @@ async function drawSets(
 }
 
 function once<T>(make: () => Promise<T>): () => Promise<T> {
-  let made: Promise<T> | null = null;
+  let result: Promise<T> | null = null;
   return () => {
-    made ??= make();
-    return made;
+    result ??= make();
+    return result;
   };
 }
 
@@ -153,22 +154,22 @@ function once<T>(make: () => Promise<T>): () => Promise<T> {
 export function withUncertainty(
   map: StabilityMap,
   plan: Plan,
-  drawn: DrawnRun | null,
+  draws: RunDraws | null,
   [roll, pitch]: readonly [AxisReduction, AxisReduction],
 ): StabilityMap {
-  if (drawn !== null && roll.draws !== undefined && pitch.draws !== undefined)
-    return { ...map, uncertainty: uncertaintyOf(drawn, roll.draws, pitch.draws) };
+  if (draws !== null && roll.draws !== undefined && pitch.draws !== undefined)
+    return { ...map, uncertainty: uncertaintyOf(draws, roll.draws, pitch.draws) };
   const reason = plan.sweep.uncertainty === undefined ? null : missingSpreads(plan);
   return reason === null ? map : { ...map, uncertaintyReason: reason };
 }
 
-function uncertaintyOf({ plan, draws, chosen }: DrawnRun, roll: AxisDraws, pitch: AxisDraws): Uncertainty {
+function uncertaintyOf({ uncertainty, judging, redrawn }: RunDraws, roll: AxisDraws, pitch: AxisDraws): Uncertainty {
   return {
-    confidence: plan.sweep.uncertainty?.confidence ?? 1,
-    pointDraws: chosen,
-    spreads: draws.spreads.map(({ key, nominal, law, size }) => ({ key, nominal, law, size })),
-    redrawn: draws.redrawn,
-    draws: draws.draws.map(({ values }, k) => ({
+    confidence: uncertainty.confidence,
+    pointDraws: uncertainty.draws,
+    spreads: judging.spreads.map(({ key, nominal, law, size }) => ({ key, nominal, law, size })),
+    redrawn,
+    draws: judging.draws.map(({ values }, k) => ({
       values: values.map(roundToTwelveDigits),
       roll: at(roll, k),
       pitch: at(pitch, k),

@@ -31,7 +31,10 @@ export function planFor(
   sweep: WithDocument<RequestedSweep>,
   shared?: SharedPlan,
 ): Plan {
-  const plan = planSweep(airframe.value, sweep.value, { ...shared, drawn: drawnForGrid(airframe, sweep.value) });
+  const plan = planSweep(airframe.value, sweep.value, {
+    ...shared,
+    ...(shared?.grid === undefined ? { drawn: drawnForGrid(airframe, sweep.value) } : {}),
+  });
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;
   throw new InputError(

@@ -14,7 +14,7 @@ import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { causesWhereNoStart } from "./causes.js";
 import { divergedTrials } from "./diverged-trials.js";
-import { type DrawnRun, drawJudges, drawnRun, withUncertainty } from "./draws.js";
+import { drawJudges, type RunDraws, runDraws, withUncertainty } from "./draws.js";
 import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
 import { runAlongside } from "./run-alongside.js";
@@ -38,12 +38,12 @@ interface Simulated {
  * the workers and chunks. Throws RunIncomplete when interrupted or when a worker is lost.
  */
 export async function simulate(asWritten: Plan, options: SimulateOptions): Promise<Simulated> {
-  const drawn = drawnRun(asWritten, options.model);
-  const plan = drawn?.plan ?? asWritten;
+  const draws = runDraws(asWritten, options.model);
+  const plan = draws?.plan ?? asWritten;
   const tasks = axisByAxis(plan, gridTasks(plan, options.pointsPerTask));
   const runner = runnerFor(plan, options, tasks.length);
   try {
-    return await simulateWith(runner, plan, drawn, tasks, options);
+    return await simulateWith(runner, plan, draws, tasks, options);
   } finally {
     await runner.close();
   }
@@ -52,7 +52,7 @@ export async function simulate(asWritten: Plan, options: SimulateOptions): Promi
 async function simulateWith(
   runner: Runner,
   plan: Plan,
-  drawn: DrawnRun | null,
+  draws: RunDraws | null,
   tasks: readonly Task[],
   options: SimulateOptions,
 ): Promise<Simulated> {
@@ -66,14 +66,14 @@ async function simulateWith(
       roll: await gridTheory(plan, "roll", yieldIfDue),
       pitch: await gridTheory(plan, "pitch", yieldIfDue),
     };
-    const judges = await drawJudges(drawn, yieldIfDue);
+    const judges = await drawJudges(draws, yieldIfDue);
     const reduced = async (axis: Axis) =>
       reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judges[axis]);
     return Promise.all([reduced("roll"), reduced("pitch")]);
   });
   const causes = await causesWhereNoStart(plan, { roll, pitch }, options);
   const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() }, causes);
-  const sureMap = withUncertainty(reducedMap, plan, drawn, [roll, pitch]);
+  const sureMap = withUncertainty(reducedMap, plan, draws, [roll, pitch]);
   const map = withLadder(plan, withDiverged(plan, sureMap, divergedTrials(tasks, results)));
   return { map, figures: runs.figures() };
 }

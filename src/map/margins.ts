@@ -27,16 +27,20 @@ export interface AxisTheory {
 export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[]): AxisTheory {
   const { controller } = plan.airframe;
   const holding = { ...plan.holding, yaw: controller.yaw };
-  const places = new Map(
-    variants.map((variant) => [`${variant.throttle} ${variant.condition}`, variant]).reverse() as [string, Variant][],
-  );
-  const loops = [...places.values()].reverse().map((variant) => {
+  const loops = firstAtEachLevel(variants).map((variant) => {
     const { craft } = at(plan.conditions, variant.condition);
     return { variant: variant.index, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding) };
   });
   const i = controller[axis].i;
   const rooms = loops.map(({ pieces }) => complexArray(pieces.frequencies.length));
   return { loops, margins: (p, d) => worstMargins(loops, rooms, { p, d, i }) };
+}
+
+/** One variant, the first, for each throttle level and condition; in the order in which each level is simulated last. */
+export function firstAtEachLevel(variants: readonly Variant[]): Variant[] {
+  const first = new Map<string, Variant>();
+  for (const variant of [...variants].reverse()) first.set(`${variant.throttle} ${variant.condition}`, variant);
+  return [...first.values()].reverse();
 }
 
 function worstMargins(

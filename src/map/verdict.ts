@@ -36,9 +36,19 @@ export function judge(worst: WorstPoint, sustainedBy: number, limits: Limits, ar
   return { verdict, reasons, decidedBy: deciders.get(verdict) ?? NOBODY };
 }
 
+/** The judged measure with the least room to its limit; null where none has a limit and is shown. */
+export function leastRoom(
+  worst: WorstPoint,
+  limits: Limits,
+): { readonly measure: Measure; readonly room: number } | null {
+  const rooms = MEASURES.map((measure) => ({ measure, room: roomIn(measure, worst, limits) }));
+  const least = rooms.reduce((one, other) => (other.room < one.room ? other : one));
+  return least.room === Number.POSITIVE_INFINITY ? null : least;
+}
+
 /** Whether every trial dies out within every limit. */
 export const isClean = (worst: WorstPoint, sustainedBy: number, limits: Limits): boolean =>
-  sustainedBy === NOBODY && MEASURES.every((measure) => roomIn(measure, worst, limits) >= 0);
+  sustainedBy === NOBODY && (leastRoom(worst, limits)?.room ?? 0) >= 0;
 
 /** Room to the limit; endless where the measure is never judged, has no limit or is not shown. */
 const roomIn = (measure: Measure, worst: WorstPoint, limits: Limits): number =>

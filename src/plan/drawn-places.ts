@@ -20,10 +20,20 @@ interface At {
   readonly condition: number;
 }
 
-/** The drawn craft under a condition: the controller's own numbers are those of the model as it is written. */
-export function drawnCraft(airframe: Airframe, drawn: Airframe, { condition, craft }: Under): Craft {
-  const controller = { ...airframe.controller, latency: drawn.controller.latency };
-  return { ...craftUnder({ ...drawn, controller }, condition), mixer: craft.mixer };
+/** The drawn model as it is controlled: all of the controller but its latency is that of the model as it is written. */
+export const underController = ({ controller }: Airframe, drawn: Airframe): Airframe => ({
+  ...drawn,
+  controller: { ...controller, latency: drawn.controller.latency },
+});
+
+/** The drawn craft under each condition, mixed as the written one; null where it cannot hover under one of them. */
+export function drawnConditions(model: Airframe, conditions: readonly Under[]): Under[] | null {
+  const crafts = conditions.flatMap(({ condition, craft: { mixer }, hover }): Under[] => {
+    const craft = { ...craftUnder(model, condition), mixer };
+    const own = hoverTrimFrom(craft, hover.throttle);
+    return own === null ? [] : [{ condition, craft, hover: own }];
+  });
+  return crafts.length < conditions.length ? null : crafts;
 }
 
 /** The operating points of a drawn craft at the levels of the written one; null where it cannot hover. */
@@ -33,17 +43,15 @@ export function drawnPlaces(
   conditions: readonly Under[],
   variants: readonly At[],
 ): Place[] | null {
-  const crafts = conditions.map((condition) => drawnCraft(airframe, drawn, condition));
-  const hovers = conditions.map(({ hover }, k) => hoverTrimFrom(at(crafts, k), hover.throttle));
-  if (hovers.some((hover) => hover === null)) return null;
+  const crafts = drawnConditions(underController(airframe, drawn), conditions);
+  if (crafts === null) return null;
   const levels = new Map<string, Level>();
   for (const { throttle, hovering, condition } of variants) {
-    const craft = at(crafts, condition);
-    const own = hovering ? (hovers[condition]?.throttle ?? throttle) : throttle;
     const key = `${condition} ${throttle}`;
     if (levels.has(key)) continue;
-    const { name } = at(conditions, condition).condition;
-    levels.set(key, { throttle: own, hovering, condition: name, craft, trim: trimAt(craft, own) });
+    const { craft, hover, condition: under } = at(crafts, condition);
+    const own = hovering ? hover.throttle : throttle;
+    levels.set(key, { throttle: own, hovering, condition: under.name, craft, trim: trimAt(craft, own) });
   }
   return placesOf([...levels.values()]);
 }

@@ -1,9 +1,9 @@
 // The plan of a sweep for a model drawn from the spreads. The controller does not know the draw: mixer, holding gains,
 // gains and fixed filters are those of the model as it is written; hover throttle and rotor speeds are the draw's own.
 import type { Airframe } from "../airframe/airframe.js";
-import { hoverTrimFrom, type Trim, trimAt } from "../airframe/trim.js";
+import { type Trim, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
-import { drawnCraft } from "./drawn-places.js";
+import { drawnConditions, underController } from "./drawn-places.js";
 import type { Plan, Variant } from "./plan.js";
 import { startThrottle } from "./start-throttle.js";
 
@@ -16,20 +16,15 @@ export function drawnPlanOf(
   drawn: Airframe,
   trimmed: (variant: Variant) => boolean = () => true,
 ): Plan | null {
-  const { controller } = plan.airframe;
-  const airframe: Airframe = { ...drawn, controller: { ...controller, latency: drawn.controller.latency } };
-  const conditions = plan.conditions.flatMap((planned) => {
-    const craft = drawnCraft(plan.airframe, drawn, planned);
-    const hover = hoverTrimFrom(craft, planned.hover.throttle);
-    return hover === null ? [] : [{ condition: planned.condition, craft, hover }];
-  });
-  if (conditions.length < plan.conditions.length) return null;
+  const airframe = underController(plan.airframe, drawn);
+  const conditions = drawnConditions(airframe, plan.conditions);
+  if (conditions === null) return null;
   const trims = new Map<string, Trim>();
   const variants = plan.variants.map((variant) => {
     const { craft, hover } = at(conditions, variant.condition);
     const throttle = variant.hovering ? hover.throttle : variant.throttle;
     if (!trimmed(variant)) return { ...variant, throttle };
-    const duty = startThrottle(variant.script, throttle, controller.idle);
+    const duty = startThrottle(variant.script, throttle, airframe.controller.idle);
     const key = `${variant.condition} ${duty}`;
     const trim = trims.get(key) ?? trimAt(craft, duty);
     trims.set(key, trim);

@@ -46,8 +46,12 @@ export function plannedGrid(
   const counts = autoCounts(requested.grid);
   const grid = { roll, pitch };
   if (counts === null) return { sweep: { ...requested, grid }, assumed: [], shared: false };
-  const taken = shared !== undefined;
-  return { sweep: { ...requested, grid, autoGrid: counts }, assumed: gridWords(counts, grid, taken), shared: taken };
+  const isShared = shared !== undefined;
+  return {
+    sweep: { ...requested, grid, autoGrid: counts },
+    assumed: gridWords(counts, grid, isShared),
+    shared: isShared,
+  };
 }
 
 const NOWHERE = (axis: Axis): string =>

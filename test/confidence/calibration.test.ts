@@ -5,7 +5,7 @@ import { drawsOf } from "../../src/airframe/draws.js";
 import { at } from "../../src/base/at.js";
 import { failuresAt } from "../../src/confidence/at-start.js";
 import { drawTheory } from "../../src/confidence/draw-theory.js";
-import { placesOf } from "../../src/confidence/places.js";
+import { loopPlaces } from "../../src/confidence/places.js";
 import { askOf } from "../../src/flow/ask.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
@@ -34,7 +34,7 @@ it("shares of draws are what independent craft show", async () => {
   const ask = askOf(async (tasks) => tasks.map(run));
   const { limits } = plan.sweep;
   const variants = plan.variants.filter(({ axis }) => axis === "roll");
-  const theory = draws.map((one) => drawTheory(one, placesOf(plan)).roll);
+  const theory = draws.map((one) => drawTheory(one, loopPlaces(plan)).roll);
   const { p, d } = plan.sweep.grid.roll;
   const shares: number[] = [];
   for (const [column, row] of [

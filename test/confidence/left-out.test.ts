@@ -3,10 +3,10 @@
 import { expect, it } from "vitest";
 import { candidatesOf } from "../../src/confidence/candidates.js";
 import { drawTheory } from "../../src/confidence/draw-theory.js";
-import { placesOf } from "../../src/confidence/places.js";
+import { loopPlaces } from "../../src/confidence/places.js";
 import { safeDraws } from "../../src/confidence/safe-draws.js";
 import { askOf } from "../../src/flow/ask.js";
-import { drawnRun } from "../../src/flow/draws.js";
+import { runDraws } from "../../src/flow/draws.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import type { TrialTable } from "../../src/map/trials.js";
@@ -14,9 +14,10 @@ import { taskRunner } from "../../src/run/task-runner.js";
 
 it("counts the same safe draws as with everything simulated", async () => {
   const model = readAirframe("models/sandpiper-r1.yaml");
-  const drawn = drawnRun(planFor(model, readSweep("test/fixtures/draws.yaml")), model.document);
-  if (drawn === null) throw new Error("the fixture asks for no draws");
-  const { plan, chosen } = drawn;
+  const draws = runDraws(planFor(model, readSweep("test/fixtures/draws.yaml")), model.document);
+  if (draws === null) throw new Error("the fixture asks for no draws");
+  const { plan } = draws;
+  const count = draws.uncertainty.draws;
   const run = taskRunner(plan);
   const ask = askOf(async (tasks) => tasks.map(run));
   const lines = plan.sweep.grid.roll;
@@ -24,7 +25,7 @@ it("counts the same safe draws as with everything simulated", async () => {
   const variants = plan.variants.filter(({ axis }) => axis === "roll");
   const grid = new Map<number, TrialTable>();
   for (const { index } of variants) grid.set(index, await ask(gains.map((gain) => ({ variant: index, ...gain }))));
-  const theory = (plan.draws ?? []).slice(0, chosen).map((one) => drawTheory(one, placesOf(plan)).roll);
+  const theory = (plan.draws ?? []).slice(0, count).map((one) => drawTheory(one, loopPlaces(plan)).roll);
   const { limits } = plan.sweep;
   const input = { lines, grid, limits, theory, ask, yieldIfDue: async () => {} };
   const few = candidatesOf(lines, grid, limits);
@@ -38,7 +39,7 @@ it("counts the same safe draws as with everything simulated", async () => {
   expect([...quick.counts]).toEqual([...complete.counts]);
   expect(quick.trials).toBeLessThan(0.8 * complete.trials);
   // some points are safe in all, some in a part, some in none
-  expect(Math.max(...quick.counts)).toBeGreaterThanOrEqual(chosen - 1);
+  expect(Math.max(...quick.counts)).toBeGreaterThanOrEqual(count - 1);
   expect(new Set(quick.counts).size).toBeGreaterThan(4);
   expect(Math.min(...quick.counts)).toBe(0);
 });

@@ -5,7 +5,7 @@ import type { Airframe } from "../../src/airframe/airframe.js";
 import { drawsOf } from "../../src/airframe/draws.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { drawTheory } from "../../src/confidence/draw-theory.js";
-import { placesOf } from "../../src/confidence/places.js";
+import { loopPlaces } from "../../src/confidence/places.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { axisTheory } from "../../src/map/margins.js";
@@ -28,7 +28,7 @@ describe("lines for a craft with spreads", () => {
   const { draws } = drawsOf(model.document, { count: 60, seed: 5, purpose: "others", loopGain: 0.1 });
   const theories = draws.flatMap(({ airframe }) => {
     const drawn = drawnPlanOf(plan, airframe);
-    return drawn === null ? [] : [drawTheory(drawn, placesOf(plan))];
+    return drawn === null ? [] : [drawTheory(drawn, loopPlaces(plan))];
   });
 
   it.each(AXES)("%s: hold the boundary of most draws that did not choose them", (axis) => {

@@ -62,23 +62,23 @@ const worthRow = ({ key, gain, error }: Worth): Piece =>
   html`<tr><th scope="row">${titleOf(key)} <small>${keyBeside(key)}</small></th><td>+${digits(gain)}</td><td>\u00b1\u00a0${digits(error)}</td></tr>`;
 
 function worthTable(name: Axis, { worth }: Sure): Piece {
-  const known = worthKnowing(worth);
-  const rest = worth.filter((one) => !known.includes(one)).map(({ key }) => key);
+  const worthwhile = worthKnowing(worth);
+  const rest = worth.filter((one) => !worthwhile.includes(one)).map(({ key }) => key);
   const table =
-    known.length === 0
+    worthwhile.length === 0
       ? ""
       : scrolling(
           `What to measure first for ${name}`,
           html`<table>
 <caption>${AXIS_TITLES[name]}: safe ground gained</caption>
 <thead><tr><th scope="col">Known exactly</th><th scope="col">Gain</th><th scope="col">Error</th></tr></thead>
-<tbody>${known.map(worthRow)}</tbody>
+<tbody>${worthwhile.map(worthRow)}</tbody>
 </table>`,
         );
   const none =
     rest.length === 0
       ? ""
-      : html`<p class="rest"><b>${known.length === 0 ? `${AXIS_TITLES[name]}: no` : "No"} difference seen</b> for ${count(rest.length)} numbers: ${numberTitles(rest).join(", ")}.</p>`;
+      : html`<p class="rest"><b>${worthwhile.length === 0 ? `${AXIS_TITLES[name]}: no` : "No"} difference seen</b> for ${count(rest.length)} numbers: ${numberTitles(rest).join(", ")}.</p>`;
   return html`<div>${table}${none}</div>`;
 }
 
@@ -118,7 +118,7 @@ function failuresInWords(map: StabilityMap, name: Axis): string {
   }
   if (times.size === 0) return "";
   const most = [...times].sort(([, one], [, other]) => other - one);
-  return ` The starting tune fails by ${most.map(([by, n]) => `${failureWords(map, by)} (${count(n)})`).join(", ")}.`;
+  return ` Of the draws that judge it, the starting tune fails by ${most.map(([by, n]) => `${failureWords(map, by)} in ${count(n)}`).join(", ")}.`;
 }
 
 /** The section; nothing where the map was made without draws. */
