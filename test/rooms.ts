@@ -26,6 +26,8 @@ const EVERY_ROOM = [
   "map",
   "causes",
   "confidence",
+  "flight",
+  "fit",
   "compare",
   "words",
   "charts",
@@ -120,6 +122,21 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     types: ["sweep"],
     instead: "confidence judges draws by theory and trials that map asks for: what one plan's map is belongs in map",
   },
+  flight: {
+    holds: "flight files and logs of the real craft: their schema, their columns in SI, what is odd about them",
+    imports: ["base", "airframe"],
+    packages: ["zod"],
+    instead:
+      "a flight is what was measured and seen: reading its file belongs to files, what it says of a model to fit",
+  },
+  fit: {
+    holds:
+      "what flights say about a model: measured responses, the likeliest numbers and their spreads, units of gains",
+    imports: ["base", "airframe", "theory", "flight"],
+    packages: ["ml-matrix", "ml-levenberg-marquardt", "fft.js", "zod"],
+    instead:
+      "a fit is arithmetic on logs and theory: files belong to flow, simulated draws to confidence, pages to report",
+  },
   compare: {
     holds: "two maps to drift and decision; baselines",
     imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
@@ -146,7 +163,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
-    types: ["sheet"],
+    types: ["sheet", "fit"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
