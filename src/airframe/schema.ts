@@ -132,6 +132,10 @@ const wash = group({
   correlation: measured("share", "0 %", "100 %").optional(),
 });
 
+const key = () => words(120);
+/** At most as many as 100 numbers make. */
+const correlations = list(group({ one: key(), other: key(), correlation: ratio(-1, 1) }), 1, 4950, "pairs of numbers");
+
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";
 
 export const airframeSchema = group({
@@ -148,6 +152,7 @@ export const airframeSchema = group({
   sensing,
   controller,
   wash: wash.optional(),
+  correlations: correlations.optional(),
 });
 
 export type AirframeFile = z.output<typeof airframeSchema>;
