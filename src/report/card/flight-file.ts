@@ -1,5 +1,6 @@
 // The flight file beside a card: one sighting per step and axis with its gains, its answers behind a # until somebody gives them.
 // What `check` says of one that is not filled in is one line per sighting; what was not flown is cut out.
+import { canonicalJson } from "../../base/canonical.js";
 import { digestOf } from "../../base/digest.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderTune } from "../../map/ladder-format.js";
@@ -25,10 +26,10 @@ export function cardFlight(map: StabilityMap, options: CardFlightOptions): strin
   const { name, version } = fit.airframe;
   const text = `${head(`${name} ${version}`)}
 format: ${options.format}
-title: ${JSON.stringify(`ladder of ${name} ${version}`.slice(0, LONGEST_TITLE))}
+title: ${canonicalJson(`ladder of ${name} ${version}`.slice(0, LONGEST_TITLE))}
 # date: 2026-05-14
 # notes: what else was seen
-model: ${JSON.stringify(options.model)}
+model: ${canonicalJson(options.model)}
 sightings:
   # - {hover_throttle: 31 % ± 2 %} # take away the # and write your own number
 ${questions.map((question) => sighting(fit, question, options.manoeuvres)).join("")}`;
