@@ -1,20 +1,16 @@
 // Draws: complete models taken from the spreads of one. Draw 0, the model as it is written, is none of them.
+import { at } from "../base/at.js";
 import { type Document, problemAt } from "../base/document.js";
-import { exp, ln } from "../base/elementary.js";
 import { hypercubeColumn, redrawnInStratum } from "../base/latin-hypercube.js";
-import { normalQuantile } from "../base/normal.js";
-import { InputError, type Path } from "../base/problem.js";
+import { InputError } from "../base/problem.js";
 import { stream, uniform } from "../base/random.js";
 import type { Spread } from "../base/spread.js";
-import { type PlacedSpread, spreadsIn } from "../base/spreads-in.js";
+import type { PlacedSpread } from "../base/spreads-in.js";
 import type { Airframe } from "./airframe.js";
-import { fileFaults, isPropeller } from "./file-faults.js";
-import { hoverFaults } from "./hover-faults.js";
-import { resolvedAirframe } from "./resolve.js";
+import { airframeOf, fileWith, loopGainSpread, spreadsOf } from "./drawn.js";
+import { isPropeller } from "./file-faults.js";
 import { type AirframeFile, airframeSchema } from "./schema.js";
-
-/** What is not modelled, as one more number with a spread: torque per command, everything else unchanged. */
-export const LOOP_GAIN = "loop gain";
+import { valueAt, valueAtScore } from "./spread-values.js";
 
 export interface DrawOptions {
   readonly count: number;
@@ -51,8 +47,8 @@ export function drawsOf(
   options: DrawOptions,
   refused: (one: Airframe) => boolean = () => false,
 ): Draws {
-  const file = airframeSchema.parse(document.data);
-  const spreads = [...spreadsIn(airframeSchema, document.data), ...loopGainSpread(options.loopGain)];
+  const file = fileOf(document);
+  const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain)];
   const columns = spreads.map((spread) => columnOf(spread, options));
   let redrawn = 0;
   const draws = Array.from({ length: options.count }, (_, row): Draw => {
@@ -71,8 +67,29 @@ export function drawsOf(
   return { spreads: spreads.map(({ path: _, ...spread }) => spread), draws, redrawn };
 }
 
-const loopGainSpread = (size: number): PlacedSpread[] =>
-  size === 0 ? [] : [{ key: LOOP_GAIN, nominal: 1, law: "normal", size, least: 0.1, most: 10, path: [] }];
+/**
+ * The model with each of its numbers at a score, a standard normal number: 0 as it is written. Null where no craft can have
+ * these values, or a key's range excludes one. `spreads` are `spreadsOf(document)`, some of them, or those with
+ * `loopGainSpread`; a number that is not among them stays as it is written.
+ */
+export function airframeAt(
+  document: Document,
+  spreads: readonly PlacedSpread[],
+  scores: ArrayLike<number>,
+): Airframe | null {
+  const values = spreads.map((spread, k) => valueAtScore(spread, at(scores, k)));
+  const fits = spreads.every(({ least, most }, k) => at(values, k) >= least && at(values, k) <= most);
+  return fits ? airframeOf(fileWith(fileOf(document), spreads, values)) : null;
+}
+
+const files = new WeakMap<Document, AirframeFile>();
+
+/** Checked once: the same document is asked for many draws. */
+function fileOf(document: Document): AirframeFile {
+  const file = files.get(document) ?? airframeSchema.parse(document.data);
+  files.set(document, file);
+  return file;
+}
 
 /** Seeded by what is written of the number: equal in two versions of a model where that is, and independent where it is not. */
 function columnOf(spread: Spread, { count, seed, purpose }: DrawOptions): (row: number, attempt: number) => number {
@@ -88,60 +105,4 @@ function columnOf(spread: Spread, { count, seed, purpose }: DrawOptions): (row: 
     }
     return Math.min(most, Math.max(least, valueAt(spread, probability)));
   };
-}
-
-/** The value that a share of such craft lie below. */
-export function valueAt({ nominal, law, size }: Spread, probability: number): number {
-  if (law === "uniform") return nominal + size * (2 * probability - 1);
-  const z = normalQuantile(probability);
-  return law === "normal" ? nominal + 0.5 * size * z : nominal * exp(0.5 * ln(1 + size) * z);
-}
-
-interface DrawnFile {
-  readonly file: AirframeFile;
-  readonly gain: number;
-}
-
-function fileWith(file: AirframeFile, spreads: readonly PlacedSpread[], values: readonly number[]): DrawnFile {
-  const drawn = structuredClone(file);
-  let gain = 1;
-  for (const [at, { key, path }] of spreads.entries()) {
-    const value = values[at] ?? Number.NaN;
-    if (key === LOOP_GAIN) gain = value;
-    else put(drawn, path, value);
-  }
-  followTable(file, drawn);
-  return { file: drawn, gain };
-}
-
-/** Null where no craft can have these values. */
-function airframeOf({ file, gain }: DrawnFile): Airframe | null {
-  if (fileFaults(file).length > 0) return null;
-  const airframe = withLoopGain(resolvedAirframe(file), gain);
-  return hoverFaults(airframe).length > 0 ? null : airframe;
-}
-
-function put(group: unknown, path: Path, value: number): void {
-  const keys = [...path];
-  const last = keys.pop();
-  let here = group as Record<string | number, unknown>;
-  for (const key of keys) here = here[key] as Record<string | number, unknown>;
-  if (last !== undefined) here[last] = value;
-}
-
-/** The rows of a propeller's table scale with its ct and cp. */
-function followTable(file: AirframeFile, drawn: AirframeFile): void {
-  const thrust = drawn.propeller.ct / file.propeller.ct;
-  const power = drawn.propeller.cp / file.propeller.cp;
-  for (const row of drawn.propeller.table ?? []) {
-    if (row.ct !== undefined) row.ct *= thrust;
-    row.cp *= power;
-  }
-}
-
-/** Every torque turns the body by the gain more: its inertia is so much smaller. */
-function withLoopGain(airframe: Airframe, gain: number): Airframe {
-  const { xx, yy, zz, xy, xz, yz } = airframe.inertia;
-  const inertia = { xx: xx / gain, yy: yy / gain, zz: zz / gain, xy: xy / gain, xz: xz / gain, yz: yz / gain };
-  return { ...airframe, inertia };
 }
