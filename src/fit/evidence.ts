@@ -41,7 +41,7 @@ const IMPOSSIBLE = 50;
 
 /** Scores: first those of the unknowns, then one per flight for its pack's charge. */
 export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[]): Evidence {
-  const own = unknowns.keys.length;
+  const own = unknowns.spreads.length;
   const responses: Evidence["responses"][number][] = [];
   let length = 0;
   for (const [flight, { responses: some }] of flights.entries())

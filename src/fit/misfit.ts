@@ -24,13 +24,14 @@ export function misfitOf({ residuals, slopes, covariance, scale }: Likeliest, { 
   return { perFreedom: freedom < LEAST_FREEDOM ? 1 : square / freedom, repeats: repeatsOf(some, square) };
 }
 
-/** 1 + 2 (sum of autocorrelations up to the first that is not positive): Bartlett 1946. Two residuals a frequency. */
+/** 1 + 2 (sum of autocorrelations up to the first that chance may have made): Bartlett 1946. Two residuals a frequency. */
 function repeatsOf(residuals: readonly number[], square: number): number {
+  const chance = 2 / Math.sqrt(residuals.length);
   let sum = 1;
   for (let lag = 2; lag <= LAST_LAG * residuals.length; lag += 2) {
     let product = 0;
     for (let k = lag; k < residuals.length; k++) product += at(residuals, k) * at(residuals, k - lag);
-    if (product <= 0) break;
+    if (product <= chance * square) break;
     sum += (2 * product) / square;
   }
   return sum;

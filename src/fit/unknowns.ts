@@ -1,12 +1,29 @@
-// What a fit looks for: scores, each a standard normal number before anything was measured, that make a craft.
+// What a fit looks for: scores, independent standard normal numbers before anything was measured, that make a craft.
 import type { Airframe } from "../airframe/airframe.js";
-import type { Mixer } from "../airframe/mixer.js";
+import { LOOP_GAIN, loopGainSpread, spreadsOf } from "../airframe/drawn.js";
+import { airframeAt } from "../airframe/draws.js";
+import { type Mixer, mixerOf } from "../airframe/mixer.js";
+import { parseAirframe } from "../airframe/resolve.js";
+import type { Document } from "../base/document.js";
+import type { PlacedSpread } from "../base/spreads-in.js";
 
 export interface Unknowns {
-  /** One per number of the model with a spread, as the model spells it. */
-  readonly keys: readonly string[];
-  /** The craft at these independent scores; null where no craft can have them. */
+  /** The numbers of the model with a spread; the loop gain last, where it is looked for. */
+  readonly spreads: readonly PlacedSpread[];
+  /** The craft at these scores, one per spread; null where no craft can have them. */
   airframeAt(scores: Float64Array): Airframe | null;
-  /** Of the model as it is written. */
+  /** Of the model as it is written: the controller knows no other. */
   readonly mixer: Mixer;
+}
+
+/** Of a model that has passed its checks. `loopGain`: expanded uncertainty of what is not modelled, a fraction; 0: none. */
+export function unknownsOf(document: Document, loopGain: number): Unknowns {
+  const written = spreadsOf(document);
+  const spreads = [...written, ...(written.some(({ key }) => key === LOOP_GAIN) ? [] : loopGainSpread(loopGain))];
+  const { rotors, centreOfMass } = parseAirframe(document);
+  return {
+    spreads,
+    airframeAt: (scores) => airframeAt(document, spreads, scores),
+    mixer: mixerOf(rotors, centreOfMass),
+  };
 }
