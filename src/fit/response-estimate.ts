@@ -1,7 +1,11 @@
 // A frequency response as it was measured, with its errors.
 import type { ComplexArray } from "../theory/frequency.js";
 
+/** By the commanded rate as instrument, or from the command alone, which the loop's own noise biases. */
+export type Method = "instrument" | "direct";
+
 export interface ResponseEstimate {
+  readonly method: Method;
   /** rad/s, rising. */
   readonly frequencies: Float64Array;
   readonly value: ComplexArray;
