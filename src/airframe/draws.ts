@@ -48,7 +48,7 @@ export function drawsOf(
   refused: (one: Airframe) => boolean = () => false,
 ): Draws {
   const file = fileOf(document);
-  const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain)];
+  const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain, file)];
   const columns = spreads.map((spread) => columnOf(spread, options));
   let redrawn = 0;
   const draws = Array.from({ length: options.count }, (_, row): Draw => {
@@ -85,7 +85,7 @@ export function airframeAt(
 const files = new WeakMap<Document, AirframeFile>();
 
 /** Checked once: the same document is asked for many draws. */
-function fileOf(document: Document): AirframeFile {
+export function fileOf(document: Document): AirframeFile {
   const file = files.get(document) ?? airframeSchema.parse(document.data);
   files.set(document, file);
   return file;

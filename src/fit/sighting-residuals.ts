@@ -38,7 +38,7 @@ export function sightingResiduals(airframe: Airframe, sightings: readonly Sighti
     if (sighting.kind === "motor-tone") {
       if (trim === null) return [IMPOSSIBLE];
       const turns = trim.speeds.reduce((sum, speed) => sum + speed, 0) / (trim.speeds.length * 2 * Math.PI);
-      return [(turns - sighting.value) / (0.5 * sighting.size)];
+      return [(turns * airframe.propeller.blades - sighting.value) / (0.5 * sighting.size)];
     }
     const gains = place.gainsOf(sighting);
     if (gains === null) return [];

@@ -1,7 +1,7 @@
 // What a fit looks for: scores, independent standard normal numbers before anything was measured, that make a craft.
 import type { Airframe } from "../airframe/airframe.js";
-import { LOOP_GAIN, loopGainSpread, spreadsOf } from "../airframe/drawn.js";
-import { airframeAt } from "../airframe/draws.js";
+import { loopGainSpread, spreadsOf } from "../airframe/drawn.js";
+import { airframeAt, fileOf } from "../airframe/draws.js";
 import { type Mixer, mixerOf } from "../airframe/mixer.js";
 import { parseAirframe } from "../airframe/resolve.js";
 import type { Document } from "../base/document.js";
@@ -19,7 +19,7 @@ export interface Unknowns {
 /** Of a model that has passed its checks. `loopGain`: expanded uncertainty of what is not modelled, a fraction; 0: none. */
 export function unknownsOf(document: Document, loopGain: number): Unknowns {
   const written = spreadsOf(document);
-  const spreads = [...written, ...(written.some(({ key }) => key === LOOP_GAIN) ? [] : loopGainSpread(loopGain))];
+  const spreads = [...written, ...loopGainSpread(loopGain, fileOf(document))];
   const { rotors, centreOfMass } = parseAirframe(document);
   return {
     spreads,
