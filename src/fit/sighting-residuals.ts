@@ -4,7 +4,7 @@ import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import type { Mixer } from "../airframe/mixer.js";
 import { hoverTrim } from "../airframe/trim.js";
 import { exp, ln } from "../base/elementary.js";
-import type { Sighting } from "../flight/log.js";
+import type { Sighting } from "../flight/flight.js";
 import { axisPieces } from "../theory/axis-pieces.js";
 import { stableIntervals, type UltimatePoint, ultimateGain } from "../theory/boundary.js";
 import type { GainsByAxis } from "../theory/plant.js";
