@@ -1,7 +1,8 @@
 // What flights say about a craft, as one likelihood of its scores and of the charge of packs whose voltage nobody logged.
 import type { Airframe } from "../airframe/airframe.js";
 import { at } from "../base/at.js";
-import type { LogAxis, Sighting } from "../flight/log.js";
+import type { Sighting } from "../flight/flight.js";
+import type { LogAxis } from "../flight/log.js";
 import { type SteadyFlight, steadyAt } from "./in-flight.js";
 import type { Group, Likelihood } from "./least-squares.js";
 import type { Parts } from "./posterior.js";
