@@ -1,22 +1,17 @@
 // Draws: complete models taken from the spreads of one. Draw 0, the model as it is written, is none of them.
 import { at } from "../base/at.js";
 import { type Document, problemAt } from "../base/document.js";
-import { hypercubeColumn, redrawnInStratum } from "../base/latin-hypercube.js";
 import { InputError } from "../base/problem.js";
-import { stream, uniform } from "../base/random.js";
 import type { Spread } from "../base/spread.js";
 import type { PlacedSpread } from "../base/spreads-in.js";
 import type { Airframe } from "./airframe.js";
+import { type ColumnOptions, drawnValues } from "./draw-values.js";
 import { airframeOf, fileWith, loopGainSpread, spreadsOf } from "./drawn.js";
 import { isPropeller } from "./file-faults.js";
 import { type AirframeFile, airframeSchema } from "./schema.js";
-import { valueAt, valueAtScore } from "./spread-values.js";
+import { valueAtScore } from "./spread-values.js";
 
-export interface DrawOptions {
-  readonly count: number;
-  readonly seed: number;
-  /** Tells one set of draws of a model from another. */
-  readonly purpose: string;
+export interface DrawOptions extends ColumnOptions {
   /** Expanded uncertainty of the loop gain, a fraction; 0: none. */
   readonly loopGain: number;
 }
@@ -38,8 +33,6 @@ export interface Draws {
 const ATTEMPTS = 25;
 const NONE_FITS =
   "hardly any craft within its spreads can be built and hover; expected at most 5 of 100 that cannot. Narrow the widest spreads";
-/** Attempts within a stratum, before it counts as lying outside its key's range. */
-const PLACES = 50;
 
 /** The document has passed `parseAirframe`. `refused` says what more forbids a draw. */
 export function drawsOf(
@@ -49,11 +42,11 @@ export function drawsOf(
 ): Draws {
   const file = fileOf(document);
   const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain, file)];
-  const columns = spreads.map((spread) => columnOf(spread, options));
+  const valuesOf = drawnValues(spreads, file.correlations ?? [], options);
   let redrawn = 0;
   const draws = Array.from({ length: options.count }, (_, row): Draw => {
     for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
-      const values = columns.map((column) => column(row, attempt));
+      const values = valuesOf(row, attempt);
       const drawn = fileWith(file, spreads, values);
       // Drawn apart, ct and cp often make a pair that no propeller has, though each may be: that is no fault of a spread,
       // and what is drawn again brings back that they go together.
@@ -89,20 +82,4 @@ export function fileOf(document: Document): AirframeFile {
   const file = files.get(document) ?? airframeSchema.parse(document.data);
   files.set(document, file);
   return file;
-}
-
-/** Seeded by what is written of the number: equal in two versions of a model where that is, and independent where it is not. */
-function columnOf(spread: Spread, { count, seed, purpose }: DrawOptions): (row: number, attempt: number) => number {
-  const { key, nominal, law, size, least, most } = spread;
-  const keys = [seed, purpose, key, nominal, law, size] as const;
-  const column = hypercubeColumn(count, ...keys);
-  return (row, attempt) => {
-    let probability = attempt === 0 ? (column[row] ?? 0.5) : uniform(stream("again", row, attempt, ...keys));
-    for (let place = 1; place < PLACES; place++) {
-      const value = valueAt(spread, probability);
-      if (value >= least && value <= most) return value;
-      probability = redrawnInStratum(probability, count, row, place + attempt * PLACES, ...keys);
-    }
-    return Math.min(most, Math.max(least, valueAt(spread, probability)));
-  };
 }

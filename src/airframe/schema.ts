@@ -149,6 +149,9 @@ const digest = () =>
 
 /** What a fit has taken into account: the same flight again would count twice. */
 const flight = group({ title: words(120), digest: digest(), log: digest().optional() });
+const key = () => words(120);
+/** At most as many as 100 numbers make. */
+const correlations = list(group({ one: key(), other: key(), correlation: ratio(-1, 1) }), 1, 4950, "pairs of numbers");
 
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";
 
@@ -168,6 +171,7 @@ export const airframeSchema = group({
   wash: wash.optional(),
   loop_gain: measuredRatio(0.1, 10).optional(),
   flights: list(flight, 1, 1000, "flights").optional(),
+  correlations: correlations.optional(),
 });
 
 export type AirframeFile = z.output<typeof airframeSchema>;

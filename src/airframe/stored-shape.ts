@@ -87,4 +87,5 @@ export const storedModel = () =>
         most: number(),
       }),
     ).optional(),
+    correlations: list(object({ one: text(), other: text(), correlation: within(-1, 1) })).optional(),
   });
