@@ -99,7 +99,7 @@ function estimate({ spacing, each }: Windows, method: Method, band: Band): Respo
     const samples = each.map((window) => sampleAt(window, method, index));
     return { frequency: index * spacing, samples, found: lineEstimate(samples) };
   });
-  const errors = widened(lines, method);
+  const errors = widened(lines, method, wanderOf(each));
   const used = lines.flatMap((line, k) => {
     const error = at(errors, k);
     return line.found.coherence >= LEAST_COHERENCE && error <= MOST_ERROR ? [{ ...line, error }] : [];
@@ -133,15 +133,20 @@ function sampleAt({ command, rate, wanted }: WindowSpectra, method: Method, inde
   return { command: pair(command), rate: pair(rate), instrument: pair(instrument) };
 }
 
+/** How far the duty wanders within windows, as a share of it: authority grows with duty, about in proportion. */
+const wanderOf = (each: readonly WindowSpectra[]): number =>
+  Math.sqrt(mean(each.map(({ duty, wander }) => (wander / duty) ** 2)));
+
 /** Errors at least as large as the scatter between windows, and with the bias that a direct estimate may have. */
-function widened(lines: readonly Line[], method: Method): number[] {
+function widened(lines: readonly Line[], method: Method, wander: number): number[] {
   const excess = smoothed(
     lines.map(({ found }) => (found.scatter / found.error) ** 2),
     REACH,
   );
   const bias = method === "direct" ? biasSquares(lines) : lines.map(() => 0);
   return lines.map(
-    ({ found }, k) => ALIKE * Math.sqrt(found.error ** 2 * Math.max(1, at(excess, k)) + at(bias, k) / 2),
+    ({ found }, k) =>
+      ALIKE * Math.sqrt(found.error ** 2 * Math.max(1, at(excess, k)) + (at(bias, k) + wander * wander) / 2),
   );
 }
 
@@ -173,10 +178,15 @@ function biasSquares(lines: readonly Line[]): number[] {
       REACH,
     ),
   );
-  return lines.map((_, k) => at(re ?? [], k) ** 2 + at(im ?? [], k) ** 2 + secondOrder(at(shares, k)) ** 2);
+  return lines.map((_, k) => at(re ?? [], k) ** 2 + at(im ?? [], k) ** 2 + unruledOut(at(shares, k)) ** 2);
 }
 
-const secondOrder = (share: number): number => (share < 1 ? (share * share) / (1 - share) : Number.POSITIVE_INFINITY);
+/**
+ * As a share of the amplitude: a bound grown from the quietest quarter's share of the power. It is some 0.75 of a loop
+ * moved by steady noise alone, whose lines then drop out, and 0.1 to 0.4 where a pilot moves the sticks all the time (real
+ * logs), of which noise is a small part: hence the third power.
+ */
+const unruledOut = (share: number): number => (share < 1 ? share ** 3 / (1 - share) : Number.POSITIVE_INFINITY);
 
 /** Windows from the quietest to the loudest command, every line counting alike. */
 function byLoudness(lines: readonly Line[]): number[] {

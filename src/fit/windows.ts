@@ -12,8 +12,9 @@ import { nearestPowerOfTwo, transformOf } from "./transform.js";
 export interface WindowSpectra {
   /** Second of the log in which it begins. */
   readonly from: number;
-  /** Mean duty of the rotors, and volts where they were logged. */
+  /** Mean duty of the rotors, its standard deviation over the window, and volts where they were logged. */
   readonly duty: number;
+  readonly wander: number;
   readonly voltage: number | null;
   /** Axis command, body rate (rad/s), and the rate that was commanded (rad/s) where it was logged. */
   readonly command: Complex;
@@ -57,9 +58,14 @@ export function windowsOf(
     const [ownRate, ...rest] = parts.slice(duties.length);
     const asked = wanted === null ? null : rest[0];
     const volts = log.voltage === null ? null : rest.at(-1);
+    const collective = mixed(
+      rotors,
+      rotors.map(() => 1 / rotors.length),
+    );
     return {
       from: piece.from + first * piece.step,
-      duty: mean(rotors.map(mean)),
+      duty: mean(collective),
+      wander: deviation(collective),
       voltage: volts ? mean(volts) : null,
       command: spectrum(mixed(rotors, shares)),
       rate: spectrum(ownRate ?? new Float64Array(length)),
@@ -98,6 +104,11 @@ export function withoutTrend(samples: Float64Array): Float64Array {
     square += (n - middle) * (n - middle);
   });
   return samples.map((value, n) => value - average - (tilt / square) * (n - middle));
+}
+
+function deviation(values: Float64Array): number {
+  const average = mean(values);
+  return Math.sqrt(mean(values.map((value) => (value - average) * (value - average))));
 }
 
 export function mean(values: ArrayLike<number>): number {
