@@ -78,10 +78,12 @@ function worstOf({ responses }: Evidence, { found: { residuals } }: Posterior): 
 
 function described(unknowns: Unknowns, { scores, covariance }: Posterior) {
   const count = unknowns.spreads.length;
-  const own = covariance.subMatrix(0, count - 1, 0, count - 1);
+  const { factor } = unknowns;
+  const own = factor.mmul(covariance.subMatrix(0, count - 1, 0, count - 1)).mmul(factor.transpose());
+  const places = factor.mmul(Matrix.columnVector([...scores.subarray(0, count)])).getColumn(0);
   const deviations = own.diagonal().map(Math.sqrt);
   const untouched = deviations.flatMap((deviation, k) => (1 - deviation < SAID_NOTHING ? [k] : []));
-  const means = withoutMoving(scores.subarray(0, count), own, untouched);
+  const means = withoutMoving(places, own, untouched);
   const after = deviations.map((deviation, k): Score =>
     untouched.includes(k) ? { mean: 0, deviation: 1 } : { mean: at(means, k), deviation },
   );

@@ -2,7 +2,8 @@
 // and over axes where they agree.
 import type { Airframe } from "../airframe/airframe.js";
 import { at } from "../base/at.js";
-import type { Flight, FlightLog, LogAxis } from "../flight/log.js";
+import type { Flight } from "../flight/flight.js";
+import type { FlightLog, LogAxis } from "../flight/log.js";
 import { axisCommands } from "./axis-commands.js";
 import { actingGains } from "./axis-units.js";
 import type { Estimated, FittedUnit } from "./format.js";
