@@ -4,10 +4,10 @@ import { delayOf } from "../airframe/latency.js";
 import { at } from "../base/at.js";
 import { studentQuantile } from "../base/student.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
-import { type Block, type BlockFit, blockRegression } from "./block-regression.js";
+import { type Block, type BlockFit, blockRegression, leftOver } from "./block-regression.js";
 import { freeSpans } from "./free-spans.js";
 import { keepsStep } from "./loop-grid.js";
-import { loopRows, type RowsOf } from "./loop-rows.js";
+import { loopRows, type RowKind, type RowsOf } from "./loop-rows.js";
 
 /** A gain that acted, SI, and half of its 95 % interval. */
 export interface ActingGain {
@@ -66,12 +66,14 @@ export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, a
   const above = command === null ? STICKS : null;
   const all = loopRows(log, airframe, { axis, answered, spans, width, above, reach });
   const rows: RowsOf = command === null ? (behind, kind) => quieterHalf(all(behind, kind)) : all;
-  const behind = bestOffset(rows, reach);
-  if (behind === null) return none(spans.length === 0 ? NO_ROWS : "the axis hardly moved");
+  const kind = inStep || command === null ? "plain" : "instruments";
+  const behind = bestOffset(rows, reach, kind);
+  if (spans.length === 0) return none(NO_ROWS);
+  if (behind === null) return none(kind === "plain" ? "the axis hardly moved" : "the sticks hardly moved");
   const plain = blockRegression(rows(behind, "plain"));
   if (plain === null) return none("the axis hardly moved");
-  if (command === null) return fromNoise(plain, behind);
-  const found = inStep ? plain : blockRegression(rows(behind, "instruments"));
+  if (command === null) return fromNoise(plain, leftOver(rows(behind, kind)) ?? 1, behind);
+  const found = inStep ? plain : blockRegression(rows(behind, kind));
   if (found === null) return none("the sticks hardly moved");
   return fromSticks({ found, plain, inStep, hasD, behind, log, rate: controller.rate });
 }
@@ -96,11 +98,11 @@ function quieterHalf(blocks: readonly Block[]): Block[] {
 }
 
 /** How far the command stands behind the rate it answers: where least of it is left over. */
-function bestOffset(rows: RowsOf, reach: number): number | null {
+function bestOffset(rows: RowsOf, reach: number, kind: RowKind): number | null {
   let best: { readonly behind: number; readonly left: number } | null = null;
   for (let behind = -reach; behind <= reach; behind++) {
-    const fit = blockRegression(rows(behind, "plain"));
-    if (fit !== null && (best === null || fit.left < best.left)) best = { behind, left: fit.left };
+    const left = leftOver(rows(behind, kind));
+    if (left !== null && (best === null || left < best.left)) best = { behind, left };
   }
   return best?.behind ?? null;
 }
@@ -139,18 +141,15 @@ function fromSticks({ found, plain, inStep, hasD, behind, log, rate }: FromStick
 /** What folded noise does to D, in words. */
 function widened(d: ActingGain, plain: BlockFit, log: FlightLog, rate: number): string {
   const low = 1 - at(plain.coefficients, 2) / d.value;
-  const share = (value: number) => `${(100 * value).toFixed(1)} %`;
-  const reads =
-    Math.abs(low) < 0.002
-      ? ""
-      : `: read from all that moved, D would come out ${share(Math.abs(low))} ${low > 0 ? "low" : "high"}`;
-  const from = share(half95(plain, 2) / Math.abs(d.value));
-  return `${slower(log, rate)}, so noise above ${Math.round(0.5 / log.step)} Hz stands folded in its rates${reads}; told from what the sticks moved alone, it is known to ${share(d.half / Math.abs(d.value))} instead of ${from}`;
+  const share = (value: number) => `${(100 * Math.abs(value)).toFixed(1)} %`;
+  const reads = `D read from all that moved would come out ${share(low)} ${low > 0 ? "low" : "high"}`;
+  const best = `± ${share(d.half / d.value)}, where a log of every control period gives ± ${share(FLOOR)} at best`;
+  return `${slower(log, rate)}: noise above ${Math.round(0.5 / log.step)} Hz stands folded in its rates, and ${reads}. It is read from what the sticks moved instead: ${best}`;
 }
 
 /** Only the slope, and only where what is left over is little: beneath it the sticks may hide. */
-function fromNoise(fit: BlockFit, behind: number): ActingGains {
-  const hidden = Math.sqrt(Math.max(0, fit.left));
+function fromNoise(fit: BlockFit, left: number, behind: number): ActingGains {
+  const hidden = Math.sqrt(Math.max(0, left));
   const found = gain(fit, 1, hidden * Math.abs(at(fit.coefficients, 1)));
   const d = found.value > 0 ? useful(found) : null;
   const why = `no commanded rate in the log: told from what was faster than ${STICKS} Hz while the duties were quiet, where no stick should have a part`;

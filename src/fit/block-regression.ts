@@ -21,8 +21,6 @@ export interface BlockFit {
   /** Standard error of each, over the blocks. */
   readonly errors: readonly number[];
   readonly blocks: number;
-  /** Share of the observed column's square that is left over. */
-  readonly left: number;
 }
 
 /** Share of the largest below which a direction of the columns counts as none. */
@@ -30,18 +28,12 @@ const DEPENDENT = 1e-10;
 
 /** Null with fewer than two blocks, or where the rows do not fix every coefficient. Columns must have their means taken out. */
 export function blockRegression(blocks: readonly Block[]): BlockFit | null {
-  const sums = blocks.map(crossProducts);
-  const [first] = sums;
-  const [block] = blocks;
-  if (first === undefined || block === undefined || sums.length < 2) return null;
-  const total = sums.reduce((sum, one) => Matrix.add(sum, one));
-  const sizes = total.diagonal().map((square) => (square > 0 ? Math.sqrt(square) : 1));
-  const scaled = (sum: Matrix) => Matrix.from1DArray(sum.rows, sum.columns, scaledEntries(sum, sizes));
-  const count = block.regressors.length;
-  const whole = scaled(total);
-  const solution = solved(whole, count);
+  if (blocks.length < 2) return null;
+  const { each, whole, sizes, count } = summed(blocks);
+  const normal = normalOf(whole, count);
+  const solution = solved(normal);
   if (solution === null) return null;
-  const without = sums.map((sum) => solved(Matrix.sub(whole, scaled(sum)), count));
+  const without = each.map((sum) => solved(normalOf(Matrix.sub(whole, scaled(sum, sizes)), count)));
   if (without.some((one) => one === null)) return null;
   const n = without.length;
   const last = at(sizes, sizes.length - 1);
@@ -51,11 +43,31 @@ export function blockRegression(blocks: readonly Block[]): BlockFit | null {
     const mean = values.reduce((sum, value) => sum + value, 0) / n;
     return Math.sqrt(((n - 1) / n) * values.reduce((sum, value) => sum + (value - mean) ** 2, 0));
   });
-  return { coefficients: unscaled(solution), errors: unscaled(errors), blocks: n, left: leftOver(whole, solution) };
+  return { coefficients: unscaled(solution), errors: unscaled(errors), blocks: n };
 }
 
-const scaledEntries = (sum: Matrix, sizes: readonly number[]): number[] =>
-  sum.to2DArray().flatMap((row, i) => row.map((value, j) => value / at(sizes, i) / at(sizes, j)));
+/**
+ * Share of the observed column's square that the regressors leave over; with instruments, of what of it goes along with them
+ * (Sargan's statistic over the number of rows). Null where the rows do not fix every coefficient.
+ */
+export function leftOver(blocks: readonly Block[]): number | null {
+  if (blocks.length === 0) return null;
+  const { whole, count } = summed(blocks);
+  const normal = normalOf(whole, count);
+  const solution = solved(normal);
+  return solution === null ? null : left(normal, solution);
+}
+
+/** Cross products of each block, and of all of them with every column at size one. */
+function summed(blocks: readonly Block[]) {
+  const each = blocks.map(crossProducts);
+  const total = each.reduce((sum, one) => Matrix.add(sum, one));
+  const sizes = total.diagonal().map((square) => (square > 0 ? Math.sqrt(square) : 1));
+  return { each, whole: scaled(total, sizes), sizes, count: at(blocks, 0).regressors.length };
+}
+
+const scaled = (sum: Matrix, sizes: readonly number[]): Matrix =>
+  new Matrix(sum.to2DArray().map((row, i) => row.map((value, j) => value / (at(sizes, i) * at(sizes, j)))));
 
 /** Of regressors, instruments and the observed column, in this order. */
 function crossProducts({ regressors, instruments, observed }: Block): Matrix {
@@ -72,20 +84,35 @@ function crossProducts({ regressors, instruments, observed }: Block): Matrix {
   return sums;
 }
 
-/** Coefficients of so many regressors from cross products; null where they are not all fixed. */
-function solved(sums: Matrix, count: number): number[] | null {
-  const last = sums.rows - 1;
-  const ofObserved = sums.subMatrix(0, count - 1, last, last);
-  let square = sums.subMatrix(0, count - 1, 0, count - 1);
-  let toObserved = ofObserved;
-  if (last > count) {
-    const across = sums.subMatrix(0, count - 1, count, last - 1);
-    const through = across.mmul(pseudoInverse(sums.subMatrix(count, last - 1, count, last - 1), DEPENDENT));
-    square = through.mmul(across.transpose());
-    toObserved = through.mmul(sums.subMatrix(count, last - 1, last, last));
-  }
-  return isFixed(square) ? solve(square, toObserved).getColumn(0) : null;
+/** Products of the regressors with each other and with the observed column, and the latter's own, as far as they go along with the instruments. */
+interface Normal {
+  readonly square: Matrix;
+  readonly toObserved: Matrix;
+  readonly observed: number;
 }
+
+function normalOf(sums: Matrix, count: number): Normal {
+  const last = sums.rows - 1;
+  if (last === count)
+    return {
+      square: sums.subMatrix(0, count - 1, 0, count - 1),
+      toObserved: sums.subMatrix(0, count - 1, last, last),
+      observed: sums.get(last, last),
+    };
+  const across = sums.subMatrix(0, count - 1, count, last - 1);
+  const observed = sums.subMatrix(count, last - 1, last, last);
+  const inverse = pseudoInverse(sums.subMatrix(count, last - 1, count, last - 1), DEPENDENT);
+  const through = across.mmul(inverse);
+  return {
+    square: through.mmul(across.transpose()),
+    toObserved: through.mmul(observed),
+    observed: observed.transpose().mmul(inverse).mmul(observed).get(0, 0),
+  };
+}
+
+/** Coefficients; null where the rows do not fix all of them. */
+const solved = ({ square, toObserved }: Normal): number[] | null =>
+  isFixed(square) ? solve(square, toObserved).getColumn(0) : null;
 
 /** Whether no column follows from the others: by the squared sine between each and those before it. */
 function isFixed(square: Matrix): boolean {
@@ -99,12 +126,11 @@ function isFixed(square: Matrix): boolean {
   return root.isPositiveDefinite() && root.lowerTriangularMatrix.diagonal().every((pivot) => pivot * pivot > DEPENDENT);
 }
 
-function leftOver(sums: Matrix, solution: readonly number[]): number {
-  const last = sums.rows - 1;
-  let left = sums.get(last, last);
+function left({ square, toObserved, observed }: Normal, solution: readonly number[]): number {
+  let rest = observed;
   for (const [i, one] of solution.entries()) {
-    left -= 2 * one * sums.get(i, last);
-    for (const [j, other] of solution.entries()) left += one * other * sums.get(i, j);
+    rest -= 2 * one * toObserved.get(i, 0);
+    for (const [j, other] of solution.entries()) rest += one * other * square.get(i, j);
   }
-  return left / sums.get(last, last);
+  return rest / observed;
 }

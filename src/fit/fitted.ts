@@ -1,5 +1,5 @@
 // A model and what flights say about it: the likeliest numbers with their spreads and correlations.
-import { inverse, Matrix } from "ml-matrix";
+import { inverse, Matrix, solve } from "ml-matrix";
 import { valueAtScore } from "../airframe/spread-values.js";
 import { at } from "../base/at.js";
 import type { Spread } from "../base/spread.js";
@@ -18,6 +18,8 @@ export interface Fitted {
   readonly unknowns: Unknowns;
   readonly evidence: Evidence;
   readonly posterior: Posterior;
+  /** Independent scores of what the new model writes, with those of the packs. */
+  readonly place: Float64Array;
   /** Of each spread, as the new model is to have it. */
   readonly scores: readonly Score[];
   readonly numbers: readonly FittedNumber[];
@@ -91,7 +93,10 @@ function described(unknowns: Unknowns, { scores, covariance }: Posterior) {
   for (let i = 0; i < count; i++)
     for (let j = 0; j < count; j++) correlations.set(i, j, own.get(i, j) / (at(deviations, i) * at(deviations, j)));
   const numbers = unknowns.spreads.map((spread, k) => numberOf(spread, at(after, k)));
-  return { unknowns, scores: after, numbers, correlations };
+  const place = scores.slice();
+  const independent = solve(factor, Matrix.columnVector(after.map(({ mean }) => mean)));
+  place.set(independent.getColumn(0));
+  return { unknowns, place, scores: after, numbers, correlations };
 }
 
 /**

@@ -1,14 +1,14 @@
 // What one unit of P, I and D is worth on the controller that flew: the gains that acted over the gains that were set, per axis,
 // and over axes where they agree.
 import type { Airframe } from "../airframe/airframe.js";
+import { mixerOf } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
 import type { Flight } from "../flight/flight.js";
-import type { FlightLog, LogAxis } from "../flight/log.js";
-import { axisCommands } from "./axis-commands.js";
+import { type FlightLog, LOG_AXES, type LogAxis } from "../flight/log.js";
+import { allDuties, commandShares, mixed } from "./axis-command.js";
 import { actingGains } from "./axis-units.js";
 import type { Estimated, FittedUnit } from "./format.js";
 
-const AXES: readonly LogAxis[] = ["roll", "pitch", "yaw"];
 const GAINS = ["p", "i", "d"] as const;
 
 type Gain = FittedUnit["gain"];
@@ -26,10 +26,13 @@ interface AxisUnit {
  * interval that holds 95 of 100. Gains that were set to 0 or not at all have none.
  */
 export function fittedUnits(log: FlightLog, airframe: Airframe, gains: Flight["gains"]): FittedUnit[] {
-  const commands = axisCommands(log, airframe);
-  const acting = AXES.map((axis) => (commands === null ? null : actingGains(log, airframe, axis, commands[axis])));
+  const duties = allDuties(log);
+  const mixer = mixerOf(airframe.rotors, airframe.centreOfMass);
+  const acting = LOG_AXES.map((axis) =>
+    duties === null ? null : actingGains(log, airframe, axis, mixed(duties, commandShares(mixer, axis))),
+  );
   return GAINS.flatMap((gain) => {
-    const units = AXES.flatMap((axis, a): AxisUnit[] => {
+    const units = LOG_AXES.flatMap((axis, a): AxisUnit[] => {
       const set = gains[axis];
       const number = set?.[gain] ?? null;
       if (set === undefined || number === null || number === 0 || (axis === "yaw" && gain === "d")) return [];

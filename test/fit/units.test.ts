@@ -6,7 +6,8 @@ import { stream, uniform } from "../../src/base/random.js";
 import { actingGains } from "../../src/fit/axis-units.js";
 import type { FittedUnit } from "../../src/fit/format.js";
 import { fittedUnits } from "../../src/fit/units.js";
-import type { Flight, FlightLog } from "../../src/flight/log.js";
+import type { Flight } from "../../src/flight/flight.js";
+import type { FlightLog } from "../../src/flight/log.js";
 import { readAirframe } from "../../src/flow/read.js";
 import { type SimulatedFlight, simulateLog } from "../demonstration/simulate-log.mjs";
 import { thereAndBack } from "../fixtures/moves.js";
@@ -77,7 +78,7 @@ describe("one unit of a gain", () => {
     const noisy = { ...sandpiper, sensing: { ...sandpiper.sensing, noiseDensity: 5 * sandpiper.sensing.noiseDensity } };
     const units = fittedUnits(logOf({ every: 8 }, noisy), noisy, SET);
     expectWithin(of(units, "d"), UNIT.d, 0.1);
-    const low = /D would come out ([\d.]+) % low/.exec(of(units, "d").why);
+    const low = /would come out ([\d.]+) % low/.exec(of(units, "d").why);
     expect(Number(low?.[1])).toBeGreaterThan(5);
   });
 
@@ -113,7 +114,7 @@ describe("a log that cannot tell", () => {
   it("tells not even of D where it is slower than the loop as well", () => {
     const units = fittedUnits(withoutCommand(logOf({ every: 5 })), sandpiper, SET);
     expect(units.every(({ value }) => value === null)).toBe(true);
-    expect(of(units, "d").why).toContain("slower" in units ? "" : "rows a second");
+    expect(of(units, "d").why).toContain("800 rows a second");
   });
 
   it("tells nothing where the sticks rested, or a rotor's duty is missing", () => {
