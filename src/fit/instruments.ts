@@ -13,18 +13,14 @@ import { mean, type WindowSpectra } from "./windows.js";
 /** What each window contributes at a line (an index of its spectra). */
 export type SamplesAt = (index: number) => readonly Sample[];
 
-/** In order of preference. */
-export const methodsFor = (each: readonly WindowSpectra[]): readonly Method[] =>
-  each.every(({ wanted }) => wanted !== null) ? ["commanded rate", "loud against quiet"] : ["loud against quiet"];
-
 export function samplesBy(method: Method, each: readonly WindowSpectra[], lines: readonly number[]): SamplesAt {
-  const signs = method === "commanded rate" ? null : contrast(each, lines);
+  const signs = method === "loud against quiet" ? contrast(each, lines) : null;
   return (index) =>
     each.map(({ command, rate, wanted }, window) => {
       const own = pairAt(command, index);
       const sign = signs === null ? 1 : at(signs, window);
-      const instrument: Pair =
-        signs === null && wanted !== null ? pairAt(wanted, index) : [sign * own[0], sign * own[1]];
+      const asked = method === "commanded rate" && wanted !== null;
+      const instrument: Pair = asked ? pairAt(wanted, index) : [sign * own[0], sign * own[1]];
       return { command: own, rate: pairAt(rate, index), instrument };
     });
 }

@@ -2,8 +2,9 @@
 import type { Mixer } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
 import type { FlightLog, LogAxis } from "../flight/log.js";
+import { against } from "./contradiction.js";
 import type { TimeRange } from "./even-grid.js";
-import { leftOver, methodsFor, samplesBy } from "./instruments.js";
+import { leftOver, samplesBy } from "./instruments.js";
 import { independentWindows, type LineEstimate, lineEstimate, smoothed } from "./line-estimate.js";
 import type { Method, ResponseEstimate } from "./response-estimate.js";
 import { mean, type WindowSpectra, type Windows, windowsOf } from "./windows.js";
@@ -29,7 +30,7 @@ const LEAST_WINDOWS = 6;
  * Below this ratio of what the instrument moves of the command to what it does not, per window, an estimate leans
  * towards the plain one that it should replace (D. Staiger and J.H. Stock, Econometrica 65, 1997; from memory).
  */
-const LEAST_STRENGTH = 10;
+const LEAST_STRENGTH = 30;
 
 /**
  * Hann's taper makes the errors of neighbouring lines alike: correlation 4/9, of those two apart 1/36. Errors are larger by
@@ -45,8 +46,8 @@ export interface MeasuringOptions {
 
 /**
  * Rate (rad/s) per unit of axis command, in the sense of theory's `openPlant`, by ranges of mean duty; none where the log
- * lacks a column or is too short or too quiet to tell. With the commanded rate as instrument where it was logged and moved,
- * else by loud windows against quiet ones.
+ * lacks a column or is too short or too quiet to tell. With the commanded rate as instrument where it was logged and moved;
+ * else by the command alone, unless loud windows against quiet ones contradict it, which then take its place.
  */
 export function measuredResponse(
   log: FlightLog,
@@ -55,11 +56,9 @@ export function measuredResponse(
   { apart = null, band = RESPONSE_BAND }: MeasuringOptions = {},
 ): ResponseEstimate[] {
   const windows = windowsOf(log, mixer, axis, { apart });
-  return byDuty(windows.each).flatMap((each) => {
-    const estimates = methodsFor(each).map((method) => estimate({ ...windows, each }, method, band));
-    const best = estimates.find(({ frequencies }) => frequencies.length > 0);
-    return best === undefined ? [] : [best];
-  });
+  return byDuty(windows.each)
+    .map((each) => estimate({ ...windows, each }, band))
+    .filter(({ frequencies }) => frequencies.length > 0);
 }
 
 /** Duty that one range spans at least, and windows in it: with fewer the errors tell nothing. */
@@ -77,33 +76,46 @@ function byDuty(each: readonly WindowSpectra[]): WindowSpectra[][] {
   return Array.from({ length: ranges }, (_, k) => sorted.slice(edge(k), edge(k + 1)));
 }
 
-interface Line extends LineEstimate {
+export interface Line extends LineEstimate {
   readonly frequency: number;
   /** Standard deviation of the value as a share of it, everything counted. */
   readonly whole: number;
 }
 
-function estimate({ spacing, each }: Windows, method: Method, band: Band): ResponseEstimate {
-  // Loud against quiet has its own doubt: the command is part of its own instrument, however weak the contrast.
-  const weak = ({ strength }: Line): boolean => method === "commanded rate" && strength < LEAST_STRENGTH;
-  const used = linesOf(spacing, each, method, band).filter(
-    (line) => line.coherence >= LEAST_COHERENCE && line.whole <= MOST_ERROR && !weak(line),
-  );
+interface Measured {
+  readonly method: Method;
+  readonly lines: readonly Line[];
+}
+
+function estimate({ spacing, each }: Windows, band: Band): ResponseEstimate {
+  const { method, lines } = measured(spacing, each, band);
   const volts = each.flatMap(({ voltage }) => (voltage === null ? [] : [voltage]));
   return {
     method,
-    frequencies: Float64Array.from(used, ({ frequency }) => frequency),
+    frequencies: Float64Array.from(lines, ({ frequency }) => frequency),
     value: {
-      re: Float64Array.from(used, ({ value }) => value[0]),
-      im: Float64Array.from(used, ({ value }) => value[1]),
+      re: Float64Array.from(lines, ({ value }) => value[0]),
+      im: Float64Array.from(lines, ({ value }) => value[1]),
     },
-    coherence: Float64Array.from(used, ({ coherence }) => coherence),
-    error: Float64Array.from(used, ({ whole }) => whole),
+    coherence: Float64Array.from(lines, ({ coherence }) => coherence),
+    error: Float64Array.from(lines, ({ whole }) => whole),
     windows: independentWindows(each.length),
     duty: mean(each.map(({ duty }) => duty)),
     voltage: volts.length === each.length ? mean(volts) : null,
   };
 }
+
+function measured(spacing: number, each: readonly WindowSpectra[], band: Band): Measured {
+  const by = (method: Method): readonly Line[] => linesOf(spacing, each, method, band);
+  if (each.every(({ wanted }) => wanted !== null)) {
+    const lines = by("commanded rate").filter((line) => line.strength >= LEAST_STRENGTH && tells(line));
+    if (lines.length > 0) return { method: "commanded rate", lines };
+  }
+  const { contradicted, lines } = against(by("command alone"), by("loud against quiet"));
+  return { method: contradicted ? "loud against quiet" : "command alone", lines: lines.filter(tells) };
+}
+
+const tells = ({ coherence, whole }: Line): boolean => coherence >= LEAST_COHERENCE && whole <= MOST_ERROR;
 
 /** Errors at least as large as the scatter between windows, and with what throttle and noise may have done. */
 function linesOf(spacing: number, each: readonly WindowSpectra[], method: Method, band: Band): Line[] {
