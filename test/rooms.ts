@@ -146,12 +146,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
-    types: ["sheet"],
+    types: ["sheet", "fit"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
     holds: "drawing: contours, lines, marks, labels and their places, Vega to SVG",
     imports: ["base", "map", "compare", "words"],
+    types: ["fit"],
     packages: ["vega", "vega-lite"],
     instead: "a chart draws what a map holds: compute it in map, and put the figure into a page in report",
   },
