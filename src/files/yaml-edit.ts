@@ -10,14 +10,16 @@ export interface Edit {
   readonly note: string | null;
 }
 
+const PARSING = { version: "1.2", uniqueKeys: false, logLevel: "error" } as const;
+
 /** The text with each value replaced; null where a path leads to no value that is written there itself. */
 export function editedYaml(text: string, edits: readonly Edit[]): string | null {
-  const document = parseDocument(text, { version: "1.2", uniqueKeys: false, logLevel: "error" });
+  const document = parseDocument(text, PARSING);
   const changes: Change[] = [];
   const notes = new Map<number, string[]>();
   for (const { path, text: replaced, note } of edits) {
     const node = document.getIn(path, true);
-    if (!isScalar(node) || node.range === undefined || node.range === null) return null;
+    if (!isScalar(node) || !node.range) return null;
     const [from, to] = node.range;
     changes.push({ from, to, text: replaced });
     if (note === null) continue;
@@ -28,6 +30,12 @@ export function editedYaml(text: string, edits: readonly Edit[]): string | null 
   return changes
     .sort((one, other) => other.from - one.from)
     .reduce((changed, { from, to, text: put }) => changed.slice(0, from) + put + changed.slice(to), text);
+}
+
+/** The source of the scalar at a path as a plain text; null where none is written there itself. */
+export function scalarAt(text: string, path: Path): string | null {
+  const node = parseDocument(text, PARSING).getIn(path, true);
+  return isScalar(node) && node.range ? String(node.value) : null;
 }
 
 interface Change {
