@@ -21,6 +21,8 @@ export interface AxisBand {
   readonly band: readonly BandPoint[];
   /** Share of the draws that judge a start in which theory's margins hold. */
   safeShare(tune: Tune): number;
+  /** How many judge. */
+  readonly judging: number;
 }
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
@@ -52,6 +54,7 @@ export function boundaryBands(plan: Plan, model: WithDocument<Airframe>): Readon
         return { d: roundToTwelveDigits(toDisplayD(d)), low: low ?? null, middle: middle ?? null, high: high ?? null };
       }),
       safeShare: ({ p, d }) => judging.filter((one) => theoryOf(one)[axis].hasMargins(p, d)).length / judging.length,
+      judging: judging.length,
     };
   };
   return { roll: of("roll"), pitch: of("pitch") };
