@@ -72,16 +72,17 @@ function brokenBy({ members, declared, matrix }: Together, correlations: readonl
   const far = ({ i, j }: { readonly i: number; readonly j: number }) => Math.abs(matrix.get(i, j) - declared.get(i, j));
   const worst = pairs.reduce((found, pair) => (far(pair) > far(found) ? pair : found));
   const [one, other] = [at(spreads, worst.one).key, at(spreads, worst.other).key];
-  const nearest = matrix.get(worst.i, worst.j).toFixed(2);
+  const nearest = `of those that can, the nearest have ${matrix.get(worst.i, worst.j).toFixed(2)} here`;
   const names = namesOf({ one, other });
   const place = correlations.findIndex((pair) => namesOf(pair) === names);
-  return place < 0
+  const pair = correlations[place];
+  return pair === undefined
     ? {
         path: ["correlations"],
-        message: `${one} and ${other} are no pair here, which means 0, and that cannot be beside the other pairs; the nearest that can is ${nearest}`,
+        message: `${one} and ${other} are no pair, which means 0, and that cannot be beside the other pairs; ${nearest}`,
       }
     : {
         path: ["correlations", place, "correlation"],
-        message: `${declared.get(worst.i, worst.j)} for ${one} and ${other} cannot be beside the other pairs; the nearest that can is ${nearest}`,
+        message: `${pair.correlation} for ${pair.one} and ${pair.other} cannot be beside the other pairs; ${nearest}`,
       };
 }

@@ -20,10 +20,12 @@ const HERTZ = 2 * Math.PI;
 /** Below 1.5 Hz trim and drift speak; above 60 Hz no craft's axis answers its command with much more than noise. */
 export const RESPONSE_BAND: Band = { lowest: 1.5 * HERTZ, highest: 60 * HERTZ };
 
+/** Share by which windows blur a response: 1 to 3 % in simulated loops almost free of noise. */
+const RESOLUTION = 0.03;
 /** Weaker lines would be chosen by their luck. */
 const LEAST_COHERENCE = 0.5;
 /** Above this share an error is no longer that of a normal number, in amplitude or phase. */
-const MOST_ERROR = 0.5;
+const MOST_ERROR = 0.4;
 /** Windows without which neither scatter nor loud and quiet halves mean anything. */
 const LEAST_WINDOWS = 6;
 /**
@@ -108,14 +110,26 @@ function estimate({ spacing, each }: Windows, band: Band): ResponseEstimate {
 function measured(spacing: number, each: readonly WindowSpectra[], band: Band): Measured {
   const by = (method: Method): readonly Line[] => linesOf(spacing, each, method, band);
   if (each.every(({ wanted }) => wanted !== null)) {
-    const lines = by("commanded rate").filter((line) => line.strength >= LEAST_STRENGTH && tells(line));
+    const lines = telling(by("commanded rate"), LEAST_STRENGTH);
     if (lines.length > 0) return { method: "commanded rate", lines };
   }
   const { contradicted, lines } = against(by("command alone"), by("loud against quiet"));
-  return { method: contradicted ? "loud against quiet" : "command alone", lines: lines.filter(tells) };
+  // Loud against quiet has its own doubt: the command is part of its own instrument, however weak the contrast.
+  return { method: contradicted ? "loud against quiet" : "command alone", lines: telling(lines, 0) };
 }
 
-const tells = ({ coherence, whole }: Line): boolean => coherence >= LEAST_COHERENCE && whole <= MOST_ERROR;
+/** Judged by what neighbours say together: a line that is strong by chance is strong in its value as well. */
+function telling(lines: readonly Line[], leastStrength: number): readonly Line[] {
+  const errors = smoothed(lines.map(({ whole }) => whole * whole));
+  const coherences = smoothed(lines.map(({ coherence }) => coherence));
+  const weaknesses = smoothed(lines.map(({ strength }) => 1 / strength));
+  return lines.filter(
+    (_, k) =>
+      at(errors, k) <= MOST_ERROR * MOST_ERROR &&
+      at(coherences, k) >= LEAST_COHERENCE &&
+      at(weaknesses, k) * leastStrength <= 1,
+  );
+}
 
 /** Errors at least as large as the scatter between windows, and with what throttle and noise may have done. */
 function linesOf(spacing: number, each: readonly WindowSpectra[], method: Method, band: Band): Line[] {
@@ -125,10 +139,10 @@ function linesOf(spacing: number, each: readonly WindowSpectra[], method: Method
   const excess = smoothed(found.map(({ scatter, error }) => (scatter / error) ** 2));
   const noise = leftOver(method, each, indices);
   const wander = wanderOf(each);
+  const other = (noise: number): number => (noise ** 2 + wander ** 2) / 2 + RESOLUTION ** 2;
   return found.map((line, k) => {
     const random = line.error ** 2 * Math.max(1, at(excess, k));
-    const other = (at(noise, k) ** 2 + wander ** 2) / 2;
-    return { ...line, frequency: at(indices, k) * spacing, whole: ALIKE * Math.sqrt(random + other) };
+    return { ...line, frequency: at(indices, k) * spacing, whole: ALIKE * Math.sqrt(random + other(at(noise, k))) };
   });
 }
 

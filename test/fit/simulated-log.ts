@@ -106,10 +106,14 @@ export function trueController({ p, d, corner }: Loop, step: number, w: number):
 export function moves(count: number, step: number, size: number, share: number, cycle: number, ...keys: (string | number)[]): Float64Array {
   const chance = normals(count, ...keys);
   const wanted = new Float64Array(count);
-  let [target, now] = [0, 0];
+  let [target, now, next] = [0, 0, 0];
   for (let n = 0; n < count; n++) {
     const active = (n * step) % cycle < share * cycle;
-    if (n % Math.round(0.12 / step) === 0) target = active ? size * (chance[n] ?? 0) : 0;
+    if (n >= next) {
+      target = active ? size * (chance[n] ?? 0) : 0;
+      // Lengths that differ: equal ones would leave holes in the spectrum.
+      next = n + Math.ceil((0.03 + 0.1 * Math.abs(chance[n + 1] ?? 0)) / step);
+    }
     now += (target - now) * Math.min(1, step / 0.01);
     wanted[n] = now;
   }
