@@ -11,7 +11,10 @@ export interface Sample {
 
 export interface LineEstimate {
   readonly value: Pair;
+  /** Of command and rate, 0 to 1. */
   readonly coherence: number;
+  /** What the instrument moves of the command over what it does not, times the windows; infinite where it is the command. */
+  readonly strength: number;
   /** Standard deviation as a share of the amplitude, of each of real and imaginary part along it: by the formula. */
   readonly error: number;
   /** The same from the scatter between windows. */
@@ -21,8 +24,8 @@ export interface LineEstimate {
 const times = ([a, b]: Pair, [c, d]: Pair): Pair => [a * c - b * d, a * d + b * c];
 const mirrored = ([a, b]: Pair): Pair => [a, -b];
 export const square = ([a, b]: Pair): number => a * a + b * b;
-export const minus = ([a, b]: Pair, [c, d]: Pair): Pair => [a - c, b - d];
-export const over = (a: Pair, b: Pair): Pair => {
+const minus = ([a, b]: Pair, [c, d]: Pair): Pair => [a - c, b - d];
+const over = (a: Pair, b: Pair): Pair => {
   const [re, im] = times(a, mirrored(b));
   return [re / square(b), im / square(b)];
 };
@@ -54,22 +57,29 @@ export const independentWindows = (count: number): number => count / (1 + 2 * (1
  * H = S_zy / S_zu of instrument z, command u and rate y; z = u is the direct estimate. With the disturbance v = y - H u,
  * each component's variance is S_vv S_zz / (2 n |S_zu|^2), which for z = u is the formula of Bendat and Piersol, Random
  * Data: (1 - c) / (2 n c) of the squared amplitude at coherence c (the joint input-output method's: Soderstrom and Stoica,
- * System Identification; both from memory). One average is spent on H itself. The coherence is the c that gives this error.
+ * System Identification; both from memory). One average is spent on H itself.
  */
 export function lineEstimate(samples: readonly Sample[]): LineEstimate {
   const { toCommand, toRate } = sumsOf(samples);
   const value = over(toRate, toCommand);
   const noise = samples.reduce((sum, { rate, command }) => sum + square(minus(rate, times(value, command))), 0);
-  const instrument = samples.reduce((sum, sample) => sum + square(sample.instrument), 0);
+  const power = (key: keyof Sample) => samples.reduce((sum, sample) => sum + square(sample[key]), 0);
+  const instrument = power("instrument");
   const ratio = (noise * instrument) / square(toRate);
+  const moved = square(toCommand) / (instrument * power("command"));
   const averages = independentWindows(samples.length);
   return {
     value,
-    coherence: 1 / (1 + ratio),
+    coherence: square(across(samples)) / (power("command") * power("rate")),
+    strength: (averages * moved) / (1 - moved),
     error: Math.sqrt(ratio / (2 * (averages - 1))),
     scatter: Math.sqrt((jackknifed(samples, { toCommand, toRate }) * samples.length) / averages / (2 * square(value))),
   };
 }
+
+/** Command against rate. */
+const across = (samples: readonly Sample[]): Pair =>
+  sumsOf(samples.map((sample) => ({ ...sample, instrument: sample.command }))).toRate;
 
 /** Variance of the estimate, real and imaginary part together, from estimates that each leave one window out (J.W. Tukey 1958). */
 function jackknifed(samples: readonly Sample[], { toCommand, toRate }: Sums): number {
@@ -84,20 +94,12 @@ function jackknifed(samples: readonly Sample[], { toCommand, toRate }: Sums): nu
   return ((count - 1) / count) * spread;
 }
 
-/**
- * The response from what the louder windows have more than the quieter ones, per window: a disturbance that is alike in all
- * of them, and comes back through the loop, drops out of both differences.
- */
-export function differenceEstimate(loud: readonly Sample[], quiet: readonly Sample[]): Pair {
-  const [one, other] = [sumsOf(loud), sumsOf(quiet)];
-  const per = (sum: Pair, count: number): Pair => [sum[0] / count, sum[1] / count];
-  const less = (key: keyof Sums): Pair => minus(per(one[key], loud.length), per(other[key], quiet.length));
-  return over(less("toRate"), less("toCommand"));
-}
+/** Lines to each side over which what is common to neighbours is averaged. */
+const REACH = 4;
 
-/** The mean of each value with its neighbours, so many to each side; fewer at the ends. */
-export const smoothed = (values: readonly number[], reach: number): number[] =>
+/** The mean of each value with its neighbours, four to each side; fewer at the ends. */
+export const smoothed = (values: readonly number[]): number[] =>
   values.map((_, k) => {
-    const near = values.slice(Math.max(0, k - reach), k + reach + 1);
+    const near = values.slice(Math.max(0, k - REACH), k + REACH + 1);
     return near.reduce((sum, value) => sum + value, 0) / near.length;
   });

@@ -1,8 +1,8 @@
 // A frequency response as it was measured, with its errors.
 import type { ComplexArray } from "../theory/frequency.js";
 
-/** By the commanded rate as instrument, or from the command alone, which the loop's own noise biases. */
-export type Method = "instrument" | "direct";
+/** By what the loop's own noise was kept out; the command alone where it was seen to matter little. */
+export type Method = "commanded rate" | "loud against quiet" | "command alone";
 
 export interface ResponseEstimate {
   readonly method: Method;

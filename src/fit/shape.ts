@@ -27,6 +27,9 @@ const COVERAGE = 2;
 /** s: the unit of the delay among the parameters, so that all three are of size one. */
 const DELAY_UNIT = 0.01;
 
+/** Of an interval's half in logarithms: beyond a hundredfold nothing was told. */
+const MOST = ln(100);
+
 type Parameters = readonly [lnAuthorityOverLag: number, lnLag: number, delay: number];
 
 /** The band (rad/s) that small craft's axes have this shape in. */
@@ -134,6 +137,8 @@ function refined(lines: readonly Line[], guess: Parameters): Parameters {
     },
     {
       initialValues: [...guess],
+      minValues: [-30, ln(5e-4), -2],
+      maxValues: [30, ln(2), 10],
       jacobianFunction: (values) => {
         const rows = lines.flatMap((one) => slopes(one, triple(values)));
         return (k) => at(rows, k);
@@ -161,7 +166,7 @@ function described([lnRatio, lnLag, late]: Parameters, covariance: Matrix): Fitt
 }
 
 function positive(logarithm: number, variance: number): Estimated {
-  const reach = COVERAGE * Math.sqrt(variance);
+  const reach = Math.min(COVERAGE * Math.sqrt(variance), MOST);
   return estimated(exp(logarithm), exp(logarithm - reach), exp(logarithm + reach));
 }
 

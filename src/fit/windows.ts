@@ -1,9 +1,9 @@
 // A log cut into windows, and the spectrum of each: Hann's taper, half overlapping (P.D. Welch, IEEE Trans. Audio
 // Electroacoustics AU-15, 1967; from memory).
 import type { Mixer } from "../airframe/mixer.js";
-import { at, numberAt } from "../base/at.js";
-import { cos } from "../base/elementary.js";
-import type { Complex } from "../base/fourier.js";
+import { at, last, numberAt } from "../base/at.js";
+import { cos, sin } from "../base/elementary.js";
+import { type Complex, empty } from "../base/fourier.js";
 import type { FlightLog, LogAxis } from "../flight/log.js";
 import { allDuties, commandShares, mixed } from "./axis-command.js";
 import { type EvenPiece, evenPieces, type TimeRange } from "./even-grid.js";
@@ -30,6 +30,8 @@ export interface Windows {
 
 /** Seconds: half a hertz from line to line, and a window long enough for what is slowest of interest, 1.5 Hz. */
 const WINDOW = 2;
+/** With fewer windows than this, half as long ones tell more. */
+const WANTED = 12;
 
 /** Of one axis; no windows where the log lacks a column for it. */
 export function windowsOf(
@@ -38,26 +40,47 @@ export function windowsOf(
   axis: LogAxis,
   { apart = null }: { readonly apart?: TimeRange | null } = {},
 ): Windows {
-  const length = nearestPowerOfTwo(WINDOW / log.step);
+  const channels = channelsOf(log, axis);
+  const pieces = channels === null ? [] : evenPieces(log, channels.all, { apart });
+  const places = (length: number): Place[] =>
+    pieces.flatMap((piece) => starts(piece.length, length).map((first) => ({ piece, first, length })));
+  const long = nearestPowerOfTwo(WINDOW / log.step);
+  const length = places(long).length < WANTED ? long / 2 : long;
   const spacing = (2 * Math.PI) / (length * log.step);
-  const duties = allDuties(log);
-  const rate = log.rate[axis];
-  if (duties === null || rate === null) return { spacing, each: [] };
-  const wanted = log.command[axis];
-  const channels = [
-    ...duties,
-    rate,
-    ...(wanted === null ? [] : [wanted]),
-    ...(log.voltage === null ? [] : [log.voltage]),
-  ];
-  const shares = commandShares(mixer, axis);
+  if (channels === null) return { spacing, each: [] };
+  const cut = cutter(channels, commandShares(mixer, axis), length);
+  return { spacing, each: places(length).map(cut) };
+}
+
+interface Channels {
+  readonly rotors: number;
+  readonly wanted: boolean;
+  readonly voltage: boolean;
+  /** The rotors' duties, the rate, and the two above where they were logged. */
+  readonly all: readonly Float64Array[];
+}
+
+function channelsOf({ rate, command, voltage, ...log }: FlightLog, axis: LogAxis): Channels | null {
+  const duties = allDuties({ ...log, rate, command, voltage });
+  const own = rate[axis];
+  if (duties === null || own === null) return null;
+  const wanted = command[axis];
+  const more = [wanted, voltage].filter((channel) => channel !== null);
+  return { rotors: duties.length, wanted: wanted !== null, voltage: voltage !== null, all: [...duties, own, ...more] };
+}
+
+interface Place {
+  readonly piece: EvenPiece;
+  readonly first: number;
+  readonly length: number;
+}
+
+function cutter(channels: Channels, shares: readonly number[], length: number): (place: Place) => WindowSpectra {
   const spectrum = taperedSpectrum(length);
-  const cut = (piece: EvenPiece, first: number): WindowSpectra => {
+  return ({ piece, first }) => {
     const parts = piece.channels.map((channel) => channel.subarray(first, first + length));
-    const rotors = parts.slice(0, duties.length);
-    const [ownRate, ...rest] = parts.slice(duties.length);
-    const asked = wanted === null ? null : rest[0];
-    const volts = log.voltage === null ? null : rest.at(-1);
+    const rotors = parts.slice(0, channels.rotors);
+    const rest = parts.slice(channels.rotors);
     const collective = mixed(
       rotors,
       rotors.map(() => 1 / rotors.length),
@@ -66,21 +89,38 @@ export function windowsOf(
       from: piece.from + first * piece.step,
       duty: mean(collective),
       wander: deviation(collective),
-      voltage: volts ? mean(volts) : null,
+      voltage: channels.voltage ? mean(last(rest)) : null,
       command: spectrum(mixed(rotors, shares)),
-      rate: spectrum(ownRate ?? new Float64Array(length)),
-      wanted: asked ? spectrum(asked) : null,
+      rate: summed(spectrum(differences(at(rest, 0)))),
+      wanted: channels.wanted ? spectrum(at(rest, 1)) : null,
     };
   };
-  const each = evenPieces(log, channels, { apart }).flatMap((piece) =>
-    starts(piece.length, length).map((first) => cut(piece, first)),
-  );
-  return { spacing, each };
 }
 
 function starts(length: number, window: number): number[] {
   const count = length < window ? 0 : Math.floor((length - window) / (window / 2)) + 1;
   return Array.from({ length: count }, (_, k) => (k * window) / 2);
+}
+
+/**
+ * Each sample less the one before. A rate sums up all that was commanded, also before the window, and would leak into
+ * every line by some percent; its steps remember no longer than the motors do.
+ */
+const differences = (samples: Float64Array): Float64Array =>
+  samples.map((value, n) => value - numberAt(samples, n === 0 ? 0 : n - 1));
+
+/** The spectrum of samples from that of their differences: over 1 - exp(-2 pi i k / N). */
+function summed({ re, im }: Complex): Complex {
+  const half = re.length - 1;
+  const sum = empty(re.length);
+  for (let k = 1; k <= half; k++) {
+    const angle = (Math.PI * k) / half;
+    const [a, b] = [1 - cos(angle), sin(angle)];
+    const square = a * a + b * b;
+    sum.re[k] = (numberAt(re, k) * a + numberAt(im, k) * b) / square;
+    sum.im[k] = (numberAt(im, k) * a - numberAt(re, k) * b) / square;
+  }
+  return sum;
 }
 
 /** Mean and trend taken out: what is slower than the window would leak into it. */

@@ -9,6 +9,8 @@ export { renderDriftMarkdown } from "./comparison/markdown.js";
 export { renderComparison } from "./comparison/page.js";
 export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
+export { fitPage } from "./fit/page.js";
+export { fitText } from "./fit/text.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
