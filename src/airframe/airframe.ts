@@ -89,7 +89,9 @@ export interface DeclaredGains {
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
+  readonly i?: number; // fraction per rad, of one unit
   readonly d: number; // fraction per (rad/s^2), of one unit
+  readonly yaw?: { readonly p: number; readonly i?: number };
 }
 
 export interface Controller {

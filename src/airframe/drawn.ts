@@ -5,15 +5,16 @@ import { type PlacedSpread, spreadsIn } from "../base/spreads-in.js";
 import type { Airframe } from "./airframe.js";
 import { fileFaults } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
+import { turnedMore } from "./inertia.js";
 import { resolvedAirframe } from "./resolve.js";
 import { type AirframeFile, airframeSchema } from "./schema.js";
 
 /** What is not modelled, as one more number with a spread: torque per command, everything else unchanged. */
 export const LOOP_GAIN = "loop gain";
 
-/** A size of 0: none. */
-export const loopGainSpread = (size: number): PlacedSpread[] =>
-  size === 0 ? [] : [{ key: LOOP_GAIN, nominal: 1, law: "normal", size, least: 0.1, most: 10, path: [] }];
+/** A size of 0: none; none either where the model has a loop gain of its own, from a fit. */
+export const loopGainSpread = (size: number, file: Pick<AirframeFile, "loop_gain">): PlacedSpread[] =>
+  size === 0 || file.loop_gain !== undefined ? [] : [{ key: LOOP_GAIN, nominal: 1, law: "normal", size, least: 0.1, most: 10, path: [] }];
 
 /** Every number of the model that has a spread, with its place, in the order of the schema. The document has passed it. */
 export const spreadsOf = (document: Document): PlacedSpread[] => spreadsIn(airframeSchema, document.data);
@@ -39,7 +40,8 @@ export function fileWith(file: AirframeFile, spreads: readonly PlacedSpread[], v
 /** Null where no craft can have these values. */
 export function airframeOf({ file, gain }: DrawnFile): Airframe | null {
   if (fileFaults(file).length > 0) return null;
-  const airframe = withLoopGain(resolvedAirframe(file), gain);
+  const resolved = resolvedAirframe(file);
+  const airframe = { ...resolved, inertia: turnedMore(resolved.inertia, gain) };
   return hoverFaults(airframe).length > 0 ? null : airframe;
 }
 
@@ -59,11 +61,4 @@ function followTable(file: AirframeFile, drawn: AirframeFile): void {
     if (row.ct !== undefined) row.ct *= thrust;
     row.cp *= power;
   }
-}
-
-/** Every torque turns the body by the gain more: its inertia is so much smaller. */
-function withLoopGain(airframe: Airframe, gain: number): Airframe {
-  const { xx, yy, zz, xy, xz, yz } = airframe.inertia;
-  const inertia = { xx: xx / gain, yy: yy / gain, zz: zz / gain, xy: xy / gain, xz: xz / gain, yz: yz / gain };
-  return { ...airframe, inertia };
 }

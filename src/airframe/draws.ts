@@ -41,7 +41,7 @@ export function drawsOf(
   refused: (one: Airframe) => boolean = () => false,
 ): Draws {
   const file = fileOf(document);
-  const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain)];
+  const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain, file)];
   const valuesOf = drawnValues(spreads, file.correlations ?? [], options);
   let redrawn = 0;
   const draws = Array.from({ length: options.count }, (_, row): Draw => {
@@ -78,7 +78,7 @@ export function airframeAt(
 const files = new WeakMap<Document, AirframeFile>();
 
 /** Checked once: the same document is asked for many draws. */
-function fileOf(document: Document): AirframeFile {
+export function fileOf(document: Document): AirframeFile {
   const file = files.get(document) ?? airframeSchema.parse(document.data);
   files.set(document, file);
   return file;

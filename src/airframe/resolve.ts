@@ -9,7 +9,7 @@ import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } fr
 import { correlationFaults } from "./correlation-faults.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
-import { assemble } from "./inertia.js";
+import { assemble, turnedMore } from "./inertia.js";
 import { motorConstant } from "./motor.js";
 import { CELL_OPEN_CIRCUIT } from "./pack.js";
 import { bodiesOf, vector } from "./parts.js";
@@ -63,7 +63,14 @@ export function resolvedAirframe(file: AirframeFile): Airframe {
   };
 }
 
-function bodyOf({ frame, rotors }: AirframeFile): Pick<Airframe, "mass" | "centreOfMass" | "inertia"> {
+type Body = Pick<Airframe, "mass" | "centreOfMass" | "inertia">;
+
+function bodyOf(file: AirframeFile): Body {
+  const body = bodyAsWeighed(file);
+  return file.loop_gain === undefined ? body : { ...body, inertia: turnedMore(body.inertia, file.loop_gain) };
+}
+
+function bodyAsWeighed({ frame, rotors }: AirframeFile): Body {
   if (frame.parts !== undefined)
     return assemble(
       bodiesOf(
@@ -146,8 +153,15 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     roll: swept(gains.roll),
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
-    scale: controller.one_unit ?? null,
+    scale: scaleOf(controller.one_unit),
   };
+}
+
+function scaleOf(unit: AirframeFile["controller"]["one_unit"]): Controller["scale"] {
+  if (unit === undefined) return null;
+  const { p, i, d, yaw } = unit;
+  const withI = (i: number | undefined) => (i === undefined ? {} : { i });
+  return { p, d, ...withI(i), ...(yaw === undefined ? {} : { yaw: { p: yaw.p, ...withI(yaw.i) } }) };
 }
 
 /** Our own estimates: no published figure fits a craft of this size, so they are to be calibrated in flight. */

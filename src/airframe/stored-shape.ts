@@ -86,7 +86,12 @@ export const storedModel = () =>
       roll: swept(),
       pitch: swept(),
       yaw: object({ p: number(), i: number(), d: number() }),
-      scale: object({ p: positive(), d: positive() }).nullable(),
+      scale: object({
+        p: positive(),
+        i: positive().optional(),
+        d: positive(),
+        yaw: object({ p: positive(), i: positive().optional() }).optional(),
+      }).nullable(),
     }),
     wash: object({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
     defaulted: list(text()),

@@ -100,11 +100,14 @@ export interface SightingSaid {
   readonly after: string;
 }
 
-/** What one unit of a gain is worth, SI; null where the log does not tell it, with why. */
+/** What one unit of a gain is worth; null where the log does not tell it, with why. */
 export interface FittedUnit {
   readonly gain: "p" | "i" | "d";
   readonly axes: readonly ("roll" | "pitch" | "yaw")[];
+  /** "own": the gain was set in the controller's own units, and `value` is one of them in SI. "si": it was set in SI units, and `value` is the factor by which it acted, 1 where the model's loop is the craft's. */
+  readonly set: "own" | "si";
   readonly value: Estimated | null;
+  /** Why it is null, or what widens it; empty where there is nothing to say. */
   readonly why: string;
 }
 

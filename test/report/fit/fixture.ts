@@ -342,23 +342,26 @@ function made(moves: Moves, flown: Flown): FitFile {
     units: [
       {
         gain: "p",
+        set: "own",
         axes: ["roll", "pitch"],
         value: around(0.21 * P_UNIT, 0.03),
         why: "From 36 windows; the same on both axes within its spread.",
       },
       {
         gain: "i",
+        set: "own",
         axes: ["roll", "pitch"],
         value: around(0.098 * I_UNIT, 0.11),
         why: "The integral moved little in this log.",
       },
       {
         gain: "d",
+        set: "own",
         axes: ["roll", "pitch"],
         value: around(0.0203 * D_UNIT, 0.16),
         why: "The log is slower than the loop (1 kHz against 4 kHz), which widens it.",
       },
-      { gain: "p", axes: ["yaw"], value: null, why: "Yaw was hardly commanded." },
+      { gain: "p", set: "own", axes: ["yaw"], value: null, why: "Yaw was hardly commanded." },
     ],
     silent: [
       { what: "Mass and thrust apart", why: "A log fixes their ratio alone; weigh the craft." },
