@@ -9,6 +9,7 @@ export { renderDriftMarkdown } from "./comparison/markdown.js";
 export { renderComparison } from "./comparison/page.js";
 export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
+export { renderFlight } from "./flight-text.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
