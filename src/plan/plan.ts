@@ -126,10 +126,7 @@ export function planSweep(
 }
 
 /** Every throttle level under every condition, each once. */
-function levelsOf(
-  variants: readonly Omit<Variant, "index">[],
-  conditions: readonly PlannedCondition[],
-): Level[] {
+function levelsOf(variants: readonly Omit<Variant, "index">[], conditions: readonly PlannedCondition[]): Level[] {
   const levels = new Map<string, Level>();
   for (const { throttle, hovering, condition: place } of variants) {
     const { craft, condition } = at(conditions, place);

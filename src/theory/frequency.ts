@@ -98,9 +98,7 @@ export const sharedGrid = (lowest: number, highest: number, count: number): Floa
   recentGrids(`${lowest} ${highest} ${count}`, () => frequencyGrid(lowest, highest, count));
 
 /** The grid of a sampled loop of this period (s), up to half the sampling rate; the same array for all of them. */
-export const loopGrid = (period: number): Float64Array =>
-  sharedGrid(LOWEST, Math.PI / period, COUNT);
+export const loopGrid = (period: number): Float64Array => sharedGrid(LOWEST, Math.PI / period, COUNT);
 
 /** The same range in larger steps, for a choice among many loops. */
-export const coarseGrid = (period: number): Float64Array =>
-  sharedGrid(LOWEST, Math.PI / period, COARSE);
+export const coarseGrid = (period: number): Float64Array => sharedGrid(LOWEST, Math.PI / period, COARSE);

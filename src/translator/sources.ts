@@ -5,12 +5,13 @@ import { functionsIn, readProgram } from "./program.js";
 import type { Program } from "./tree.js";
 
 /** Programs of the source tree in `folder`. */
-export function readSources(folder: string): { loop: Program; passes: ReadonlyMap<string, Program> } {
+export function readSources(folder: string): { loop: Program; passes: ReadonlyMap<string, Program>; marks: Program } {
   const passes = `${folder}/response/passes.ts`;
   const names = functionsIn(passes, readFileSync(passes, "utf8"));
   return {
     loop: readOne(`${folder}/kernel/loop.ts`, "advance"),
     passes: new Map(names.map((name) => [name, readOne(passes, name)])),
+    marks: readOne(`${folder}/theory/lane-pass.ts`, "marks"),
   };
 }
 
