@@ -20,7 +20,7 @@ export interface ControllerPieces {
 export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
   const { rate } = airframe.controller;
   const chains = [gyroChain, slopeChain].map((chainOf) => stagesOf(chainOf(airframe), airframe));
-  return piecesOn(frequencies)(JSON.stringify([rate, chains]), () => {
+  return piecesOn(frequencies)(`${rate} ${chains.map((stages) => stages.join(";")).join("|")}`, () => {
     const [p, through] = chains.map((stages) => chainResponse(stages, rate, frequencies));
     const slope = product(difference(rate, frequencies), through);
     return { p, d: product(slope, p), sum: summation(rate, frequencies) };

@@ -1,9 +1,9 @@
 // The pass over a loop's frequencies on several sets of gains at once, where the build has translated it, else one after the
 // other by its own text: the same marks.
-import { existsSync, readFileSync } from "node:fs";
 import { DOUBLE, LANES, marksFunction, PAGE, PIECE_COUNTS, VECTOR } from "../base/vector-layout.js";
 import * as m from "./lane-memory.js";
 import { marks as plainMarks } from "./lane-pass.js";
+import { lanesCode } from "./load-lanes.js";
 
 /** A loop's complex pieces as the pass reads them: frequency after frequency, the last repeated to fill the last block. */
 export interface LanePieces {
@@ -41,13 +41,12 @@ declare const WebAssembly: {
   ) => { readonly exports: Record<string, (...pointersAndCounts: number[]) => void> };
 };
 
-const CODE = new URL("./lanes.wasm", import.meta.url);
-
 /** Null where the machine or the build has none. */
 export function translatedMarks(): MarkLanes | null {
-  if (!existsSync(CODE)) return null;
+  const code = lanesCode();
+  if (code === null) return null;
   try {
-    return fromCode(readFileSync(CODE));
+    return fromCode(code);
   } catch {
     return null;
   }

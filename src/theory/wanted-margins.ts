@@ -20,7 +20,7 @@ interface Limits {
 
 function limitsOf({ gain, phase }: WantedMargins): Limits {
   const below = exp((-gain * Math.LN10) / 20);
-  return { below, above: 1 / below, nearest: -cos(Math.min(Math.PI, Math.max(0, phase))) };
+  return { below, above: 1 / below, nearest: -cos(phase) };
 }
 
 const isWithin = (found: RoughMargins, limits: Limits): boolean =>
@@ -28,7 +28,7 @@ const isWithin = (found: RoughMargins, limits: Limits): boolean =>
 
 /**
  * Per set of gains 1 where every loop is stable and stays so while its gain rises and falls by the wanted factor, and while the wanted phase
- * is lost or gained. Errors of the margins are those of straight lines: on the coarse grid below 0.05 dB and 0.3 degrees.
+ * is lost or gained. Errors of the margins are those of roughMargins.
  */
 export function haveMargins(
   loops: readonly LoopPieces[],
@@ -39,8 +39,10 @@ export function haveMargins(
   return heldByAll(loops, gains, (_, found) => isWithin(found, limits));
 }
 
-/** Several times the error of straight lines: nearer to a limit than this, marginsOf decides. */
-const UNSURE = { gain: 0.4, phase: (2 * Math.PI) / 180 };
+/** Within steps that bend no further than this straight lines are off by 0.02 of the response's size, which is 0.17 dB. */
+const MOST_BEND = 0.16;
+/** Nearer to a limit than twice that, marginsOf decides. */
+const UNSURE = { gain: 0.4, nearest: 0.04 }; // dB; of the unit circle's radius
 
 /** The same with the margins as marginsOf has them. */
 export function keepMargins(
@@ -48,14 +50,17 @@ export function keepMargins(
   gains: readonly AxisGains[],
   wanted: WantedMargins,
 ): Uint8Array {
-  const moved = (share: number) =>
-    limitsOf({ gain: wanted.gain + share * UNSURE.gain, phase: wanted.phase + share * UNSURE.phase });
+  const moved = (share: number): Limits => {
+    const limits = limitsOf({ ...wanted, gain: wanted.gain + share * UNSURE.gain });
+    return { ...limits, nearest: limits.nearest + share * UNSURE.nearest };
+  };
   const [easy, hard] = [moved(-1), moved(1)];
   // A crossing beside -1 may count as an encirclement or not: that is settled where it breaks the easy limits anyway.
   const isSettled = wanted.gain > 2 * UNSURE.gain;
   return heldByAll(loops, gains, (loop, found, one) => {
-    if (isSettled && !isWithin(found, easy)) return false;
-    return (isSettled && isWithin(found, hard)) || keepsExactly(loop, one, wanted);
+    const isPlain = isSettled && found.bend <= MOST_BEND;
+    if (isPlain && !isWithin(found, easy)) return false;
+    return (isPlain && isWithin(found, hard)) || keepsExactly(loop, one, wanted);
   });
 }
 

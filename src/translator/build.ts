@@ -1,5 +1,5 @@
 // Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C.wasm for N
-// rotors, coupled (C 1) or not. With --print: the stages of one function instead, on standard output.
+// rotors, coupled (C 1) or not, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With --print: the stages of one function instead, on standard output.
 import { writeFileSync } from "node:fs";
 import { kernelModule, theoryModule } from "./kernel-module.js";
 import { readOne, readSources } from "./sources.js";

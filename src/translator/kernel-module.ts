@@ -1,5 +1,5 @@
 // What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// segment, and one for each pass over the traces.
+// segment, and one for each pass over the traces; and one module for theory.
 import {
   marksFunction,
   PAIRS,

@@ -1,4 +1,4 @@
-// What is translated: the loop, and every pass over its traces; or, to be printed, any function of a file.
+// What is translated: the loop, every pass over its traces, and theory's over its frequencies; or, to be printed, any function of a file.
 import { readFileSync } from "node:fs";
 import { layoutFileOf, readConstants } from "./constants.js";
 import { functionsIn, readProgram } from "./program.js";
