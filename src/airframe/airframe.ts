@@ -117,6 +117,15 @@ export interface Wash {
   readonly correlation: number;
 }
 
+/** Of two numbers' scores: of the numbers themselves where they are normal, of their logarithms where they are log-normal. */
+export interface Correlation {
+  /** As `Spread.key`. */
+  readonly one: string;
+  readonly other: string;
+  /** -1 to 1. */
+  readonly correlation: number;
+}
+
 export interface Airframe {
   readonly name: string;
   readonly version: string;
@@ -136,6 +145,8 @@ export interface Airframe {
   readonly defaulted: readonly string[];
   /** How far its numbers may be off; only where any of them says so. */
   readonly spreads?: readonly Spread[];
+  /** Which of them go together, as declared; only where any do. Every other pair: 0. */
+  readonly correlations?: readonly Correlation[];
 }
 
 /** Physics steps per control period; one where neither the model nor a plan has a say. */

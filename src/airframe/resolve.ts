@@ -6,6 +6,7 @@ import { InputError } from "../base/problem.js";
 import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
 import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import { correlationFaults } from "./correlation-faults.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
 import { assemble } from "./inertia.js";
@@ -19,8 +20,14 @@ import { type AirframeFile, airframeSchema } from "./schema.js";
 export function parseAirframe(document: Document): Airframe {
   const file = check(airframeSchema, document);
   refuse(document, fileFaults(file));
+  const { correlations } = file;
   const spreads = spreadsIn(airframeSchema, document.data).map(({ path: _, ...spread }) => spread);
-  const airframe = deepFreeze({ ...resolvedAirframe(file), ...(spreads.length === 0 ? {} : { spreads }) });
+  refuse(document, correlationFaults(correlations ?? [], spreads, document.data));
+  const airframe = deepFreeze({
+    ...resolvedAirframe(file),
+    ...(spreads.length === 0 ? {} : { spreads }),
+    ...(correlations === undefined ? {} : { correlations }),
+  });
   refuse(document, hoverFaults(airframe));
   return airframe;
 }
@@ -32,7 +39,7 @@ function refuse(document: Document, faults: readonly Fault[]): void {
 /** Takes what the file gives, or the fallback with a line in `defaulted`. */
 type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
 
-/** The airframe of a file without faults, and without its spreads. */
+/** The airframe of a file without faults, and without its spreads and correlations. */
 export function resolvedAirframe(file: AirframeFile): Airframe {
   const defaulted: string[] = [];
   const assume: Assume = (given, fallback, line) => {

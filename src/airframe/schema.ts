@@ -3,7 +3,7 @@
 import { z } from "zod";
 import { choice, count, measured, measuredRatio, name, quantity, ratio, words } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
-import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import { CUTOFF, HARMONIC, LATENCY, MOST_PAIRS, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 
 const coordinate = () => measured("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -132,6 +132,10 @@ const wash = group({
   correlation: measured("share", "0 %", "100 %").optional(),
 });
 
+const key = () => words(120);
+const pair = group({ one: key(), other: key(), correlation: ratio(-1, 1) });
+const correlations = list(pair, 1, MOST_PAIRS, "pairs of numbers");
+
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";
 
 export const airframeSchema = group({
@@ -148,6 +152,7 @@ export const airframeSchema = group({
   sensing,
   controller,
   wash: wash.optional(),
+  correlations: correlations.optional(),
 });
 
 export type AirframeFile = z.output<typeof airframeSchema>;
