@@ -52,8 +52,8 @@ describe("the plain estimate", () => {
   });
 
   it("leans by the noise's share of the command: G - r (G + 1/C), which the commanded rate as instrument does not", () => {
-    const log = logOfSticks(3, 25, 1, true, 2, 20 * MINUTE);
-    const quiet = logOfSticks(0, 25, 1, true, 2, 20 * MINUTE);
+    const log = logOfSticks(3, 25, 1, true, 2, 10 * MINUTE);
+    const quiet = logOfSticks(0, 25, 1, true, 2, 10 * MINUTE);
     const power = (one: Log, hertz: number) => {
       const { each, spacing } = windowsOf(one, X_MIXER, "roll");
       const k = Math.round((hertz * 2 * Math.PI) / spacing);
@@ -84,12 +84,12 @@ function trueShape(response: ResponseEstimate): FittedShape | null {
 
 /** Of so many logs: how many tell a shape, and in how many of those each interval holds the truth. */
 function coverage(seeds: number, log: (seed: number) => Log) {
-  const counts = { told: 0, authority: 0, lag: 0, delay: 0, authorityOverLag: 0 };
+  const counts = { answers: 0, authority: 0, lag: 0, delay: 0, authorityOverLag: 0 };
   for (let seed = 0; seed < seeds; seed++) {
     const response = measuredResponse(log(seed), X_MIXER, "roll")[0];
     const [shape, truth] = response === undefined ? [null, null] : [shapeOf(response), trueShape(response)];
     if (shape === null || truth === null) continue;
-    counts.told++;
+    counts.answers++;
     for (const key of KEYS)
       if (shape[key].low <= truth[key].middle && truth[key].middle <= shape[key].high) counts[key]++;
   }
@@ -103,13 +103,13 @@ describe("intervals of a shape", { timeout: 120_000 }, () => {
     ["the same in strong noise, where the plain estimate leans", 3, 25, false],
   ] as const)("hold the truth %s", (_, size, noise, wanted) => {
     const counts = coverage(40, (seed) => logOfSticks(size, noise, 0.5, wanted, seed));
-    expect(counts.told).toBe(40);
+    expect(counts.answers).toBe(40);
     for (const key of KEYS) expect(counts[key], key).toBeGreaterThanOrEqual(36);
   });
 
   it("are none where the log is too quiet to tell, rather than narrow and wrong", () => {
-    expect(coverage(15, (seed) => logOfSticks(0, 25, 0.5, false, seed)).told).toBe(0);
-    expect(coverage(15, (seed) => logOfSticks(0.1, 25, 0.5, true, seed)).told).toBe(0);
+    expect(coverage(15, (seed) => logOfSticks(0, 25, 0.5, false, seed)).answers).toBe(0);
+    expect(coverage(15, (seed) => logOfSticks(0.1, 25, 0.5, true, seed)).answers).toBe(0);
   });
 
   it("widen as the log becomes quieter", () => {

@@ -42,7 +42,7 @@ function readLog(file: string): FlightLog {
 export const LOGS = { moves: readLog("nano-quad-roll-pitch.csv"), climbs: readLog("nano-quad-throttle.csv") };
 
 const model = readAirframe(`${FLIGHTS}nano-quad-r1.yaml`).value;
-export const MIXER = mixerOf(model.rotors, model.centreOfMass);
+const MIXER = mixerOf(model.rotors, model.centreOfMass);
 
 export type TiltAxis = "roll" | "pitch";
 export const TILT_AXES: readonly TiltAxis[] = ["roll", "pitch"];
@@ -69,7 +69,7 @@ export function shapeOfMoves(axis: TiltAxis): ShapeFit {
 }
 
 /** Seconds that are kept out and predicted. */
-export const KEPT_OUT: TimeRange = { from: 6.5, to: 11.5 };
+const KEPT_OUT: TimeRange = { from: 6.5, to: 11.5 };
 
 /** Share of the variance within 1.5 to 30 Hz of those seconds that the shape of the others predicts. */
 export function explained(axis: TiltAxis): number {

@@ -34,7 +34,8 @@ const reduced: Sweep = {
     .filter(({ script }) => DECIDING.includes(script.name))
     .map((use) => ({ ...use, throttle: ["hover"] })),
 };
-const planWith = (seed: number, value: typeof sweep.value): Plan => planFor(model, { ...sweep, value: { ...value, seed } });
+const planWith = (seed: number, value: typeof sweep.value): Plan =>
+  planFor(model, { ...sweep, value: { ...value, seed } });
 const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
 
 /** D at which the worst of the variants passes heat 1.5, P 9 on roll; between neighbouring D in a straight line. */
