@@ -52,8 +52,8 @@ describe("the plain estimate", () => {
   });
 
   it("leans by the noise's share of the command: G - r (G + 1/C), which the commanded rate as instrument does not", () => {
-    const log = logOfSticks(3, 25, 1, true, 2, 10 * MINUTE);
-    const quiet = logOfSticks(0, 25, 1, true, 2, 10 * MINUTE);
+    const log = logOfSticks(3, 25, 1, true, 2, 20 * MINUTE);
+    const quiet = logOfSticks(0, 25, 1, true, 2, 20 * MINUTE);
     const power = (one: Log, hertz: number) => {
       const { each, spacing } = windowsOf(one, X_MIXER, "roll");
       const k = Math.round((hertz * 2 * Math.PI) / spacing);
