@@ -86,8 +86,7 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
     const made = new Map<string, SteadyFlight>();
     return responses.map(({ axis, estimate: { duty, voltage, frequencies }, flight }) => {
       const key = `${flight} ${duty} ${voltage}`;
-      const steady =
-        made.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
+      const steady = made.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
       made.set(key, steady);
       const theory = theoryResponse(steady, axis, frequencies);
       return (one: ResponseEstimate) => logRatios(one, theory);
@@ -95,7 +94,11 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
   };
 
   return {
-    likelihood: { scores: own + flights.length, groups: [...responses.map(({ group }) => group), ...sightingGroup], residuals },
+    likelihood: {
+      scores: own + flights.length,
+      groups: [...responses.map(({ group }) => group), ...sightingGroup],
+      residuals,
+    },
     responses,
     charges,
     partsAt(scores) {

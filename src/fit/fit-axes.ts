@@ -30,7 +30,10 @@ const DEGREE = Math.PI / 180;
 export function axisOfFit(fit: Fitted, axis: "roll" | "pitch"): AxisOfFit | null {
   const { evidence, unknowns, posterior, place } = fit;
   const places = [...evidence.responses.keys()].filter((k) => at(evidence.responses, k).axis === axis);
-  const best = places.reduce<number | null>((so, k) => (so === null || lines(evidence, k) > lines(evidence, so) ? k : so), null);
+  const best = places.reduce<number | null>(
+    (so, k) => (so === null || lines(evidence, k) > lines(evidence, so) ? k : so),
+    null,
+  );
   const shown = best === null ? null : at(evidence.responses, best);
   const drawn = shown !== null && inBand(shown) >= LEAST_LINES ? shown : null;
   const where = {

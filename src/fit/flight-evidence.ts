@@ -5,8 +5,8 @@ import { at } from "../base/at.js";
 import type { Flight, GainsAsSet } from "../flight/flight.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { GainsByAxis } from "../theory/plant.js";
-import type { FlightEvidence, MeasuredResponse } from "./evidence.js";
 import type { TimeRange } from "./even-grid.js";
+import type { FlightEvidence, MeasuredResponse } from "./evidence.js";
 import { measuredResponse } from "./measured-response.js";
 import type { ResponseEstimate } from "./response-estimate.js";
 import { usablePart } from "./response-residuals.js";
@@ -98,7 +98,9 @@ const SAME_LINE = 1e-6;
 
 /** A part's estimate on the lines of the whole one; lines it lacks are those of the whole, and say nothing of scatter. */
 function onLinesOf(whole: ResponseEstimate, part: ResponseEstimate): ResponseEstimate {
-  const places = Array.from(whole.frequencies, (w) => part.frequencies.findIndex((own) => Math.abs(own / w - 1) < SAME_LINE));
+  const places = Array.from(whole.frequencies, (w) =>
+    part.frequencies.findIndex((own) => Math.abs(own / w - 1) < SAME_LINE),
+  );
   const value = (component: "re" | "im") =>
     Float64Array.from(places, (place, k) => at((place < 0 ? whole : part).value[component], place < 0 ? k : place));
   return { ...whole, value: { re: value("re"), im: value("im") } };

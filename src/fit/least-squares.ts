@@ -52,7 +52,6 @@ export function likeliest(likelihood: Likelihood, scale: Float64Array, start: Fl
   return found;
 }
 
-
 const sumOfSquares = (scores: Float64Array, residuals: Float64Array, scale: Float64Array): number =>
   scores.reduce((sum, score) => sum + score * score, 0) +
   residuals.reduce((sum, r, k) => sum + (r / at(scale, k)) ** 2, 0);

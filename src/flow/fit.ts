@@ -1,11 +1,14 @@
 // From flights to what they say about their model: measured, fitted, judged by the draws of a sweep.
-import { mixerOf } from "../airframe/mixer.js";
-import { fileOf } from "../airframe/draws.js";
+
 import type { Airframe } from "../airframe/airframe.js";
+import { fileOf } from "../airframe/draws.js";
+import { mixerOf } from "../airframe/mixer.js";
 import { digestOf } from "../base/digest.js";
-import { readText } from "../files/read.js";
 import { fileProblem, InputError } from "../base/problem.js";
+import { roundedNumbers } from "../base/rounded-numbers.js";
 import { version as productVersion } from "../base/version.js";
+import { readText } from "../files/read.js";
+import { adviceOf, nextWords, silentParts } from "../fit/advice.js";
 import { type AxisOfFit, axisOfFit } from "../fit/fit-axes.js";
 import { type Fitted, fitted } from "../fit/fitted.js";
 import { flightEvidence, inSi, type UnitsWorth } from "../fit/flight-evidence.js";
@@ -14,7 +17,6 @@ import { lessons } from "../fit/next-flight.js";
 import { tuneCall } from "../fit/tune-call.js";
 import { fittedUnits } from "../fit/units.js";
 import { unknownsOf } from "../fit/unknowns.js";
-import { adviceOf, nextWords, silentParts } from "../fit/advice.js";
 import { toDisplayD, toDisplayP } from "../map/display-units.js";
 import type { Axis } from "../sweep/sweep.js";
 import { type AxisBand, boundaryBands } from "./boundary-bands.js";
@@ -51,7 +53,7 @@ export async function fitFlights(request: FitRequest): Promise<FitOutcome> {
   const flights = inputs.flights.map((one) => flightEvidence(one, mixer, worth, null));
   const fit = fitted(unknowns, flights);
   const model = newModel(inputs, fit, units, request.out);
-  return { file: fitFile(inputs, request, { fit, model, units, worth, sweep }), model };
+  return { file: roundedNumbers(fitFile(inputs, request, { fit, model, units, worth, sweep })), model };
 }
 
 /** Where the sweep asks for no draws: as its default. */
@@ -74,7 +76,11 @@ function worthOf({ controller }: Airframe, units: readonly FittedUnit[]): UnitsW
 function newModel(inputs: FitInputs, fit: Fitted, units: readonly FittedUnit[], out: string | null): FittedText {
   const { document, value } = inputs.model;
   const held = (fileOf(document).flights ?? []).map(({ title, digest, log }) => ({ title, digest, log: log ?? null }));
-  const added = inputs.flights.map(({ flight, digest, logDigest }) => ({ title: flight.title, digest, log: logDigest }));
+  const added = inputs.flights.map(({ flight, digest, logDigest }) => ({
+    title: flight.title,
+    digest,
+    log: logDigest,
+  }));
   const text = readText(inputs.modelFile, "a model");
   return fittedModel(out ?? inputs.modelFile, text, nextVersion(value.version), fit, [...held, ...added], units);
 }
@@ -112,7 +118,12 @@ function fitFile(inputs: FitInputs, request: FitRequest, { fit, model, units, wo
     format: FIT_FORMAT,
     productVersion: productVersion(),
     model: { name, version, digest: digestOf(inputs.model.value) },
-    flights: inputs.flights.map(({ file, flight, digest }) => ({ file, title: flight.title, date: flight.date, digest })),
+    flights: inputs.flights.map(({ file, flight, digest }) => ({
+      file,
+      title: flight.title,
+      date: flight.date,
+      digest,
+    })),
     numbers: fit.numbers,
     correlations: correlationsOf(fit),
     axes,
@@ -156,7 +167,8 @@ function fittedAxis(
     keptOut: null,
     band,
   };
-  if (set === undefined || gains === null || before === undefined || after === undefined) return { ...base, tune: null };
+  if (set === undefined || gains === null || before === undefined || after === undefined)
+    return { ...base, tune: null };
   const judged = {
     p: toDisplayP(gains.p),
     d: toDisplayD(gains.d),

@@ -103,7 +103,14 @@ export function trueController({ p, d, corner }: Loop, step: number, w: number):
 }
 
 /** Moves of the sticks, rad/s: steps of random size and length, smoothed, in the first part of every `cycle` seconds. */
-export function moves(count: number, step: number, size: number, share: number, cycle: number, ...keys: (string | number)[]): Float64Array {
+export function moves(
+  count: number,
+  step: number,
+  size: number,
+  share: number,
+  cycle: number,
+  ...keys: (string | number)[]
+): Float64Array {
   const chance = normals(count, ...keys);
   const wanted = new Float64Array(count);
   let [target, now, next] = [0, 0, 0];
