@@ -1,5 +1,5 @@
-// The hidden craft's twelve seconds over the meadow: stops from rolls and pitches at several throttles, a turn about yaw, and a
-// descent through its own wake that follows from the throttle; what the logger writes of them.
+// The hidden craft's twelve seconds over the meadow: stops from rolls and pitches at several throttles, turns about yaw, a
+// climb, and a descent through its own wake as it follows from the throttle; what the logger writes of them.
 import { craftUnder, GRAVITY, STANDARD_DAY } from "../../dist/airframe/craft.js";
 import { hoverInducedVelocity } from "../../dist/airframe/rotor.js";
 import { hoverTrim, trimAt } from "../../dist/airframe/trim.js";
@@ -28,69 +28,63 @@ const thereAndBack = (start, peak) =>
 const several = (starts, peak) => starts.flatMap((start, k) => thereAndBack(start, k % 2 === 0 ? peak : -peak));
 
 const COMMAND = {
-  roll: several([0.3, 1.5, 2.7, 4.6, 6.1, 8.6, 10.4], 260),
-  pitch: several([0.9, 2.1, 3.3, 5.2, 6.8, 9.2, 11.1], -220),
-  yaw: several([4, 9.8], 120),
+  roll: several([0.3, 1.5, 2.7, 4.2, 5.4, 8.6, 9.9, 11], 260),
+  pitch: several([0.9, 2.1, 3.4, 4.8, 9.2, 10.5], -220),
+  yaw: several([3.9, 8], 120),
 };
 
-/** Beside hover: climbs, then a descent that is caught again. */
-const THROTTLE = [
-  [0, 0],
-  [2.5, 0],
-  [2.6, 0.16],
-  [3.9, 0.16],
-  [4, -0.06],
-  [4.4, -0.06],
-  [4.5, 0.1],
-  [5.8, 0.1],
-  [5.9, 0],
-  [6, 0],
-  [6.1, -0.12],
-  [7.4, -0.12],
-  [7.5, 0],
-  [8.5, 0],
-  [8.6, 0.12],
-  [9.8, 0.12],
-  [9.9, 0],
-  [SECONDS, 0],
+/** Duty beside hover, and for how long: so many seconds, or until the craft neither climbs nor sinks, or until its wake is at its worst. */
+const PHASES = [
+  { duty: 0, seconds: 2.3 },
+  { duty: 0.13, seconds: 1 },
+  { duty: -0.09, until: "level" },
+  { duty: 0, seconds: 0.5 },
+  { duty: -0.13, until: "in its wake" },
+  { duty: 0, seconds: 1.4 },
+  { duty: 0.13, until: "level" },
+  { duty: 0, seconds: SECONDS },
 ];
+const WORST = 1.25; // descent over induced velocity
+const STEP = 0.05; // s
+const RAMP = 2; // steps from one duty to the next
 
-/** Descent over the hover's induced velocity: thrust against weight, summed from `from` on, until it is caught. */
-function descentOf(airframe, from) {
+/** Throttle of the phases, and the descent (over the hover's induced velocity) that follows from it: thrust against weight, summed. */
+function verticalMotion(airframe) {
   const craft = craftUnder(airframe, { ...STANDARD_DAY, charge: CHARGE });
   const hover = hoverTrim(craft);
   const weight = craft.mass * GRAVITY;
   const induced = hoverInducedVelocity(weight / craft.arms.length, airframe.propeller.diameter, craft.density);
-  const thrust = (duty) => trimAt(craft, duty).speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0);
-  const step = 0.1;
-  const points = [[from, 0]];
-  let speed = 0;
-  for (let t = from; t < SECONDS; t += step) {
-    speed = Math.max(0, speed + step * GRAVITY * (1 - thrust(hover.throttle + along(THROTTLE, t)) / weight));
-    points.push([t + step, speed / induced]);
-    if (speed === 0 && t > from + 1) break;
+  const lift = (duty) =>
+    trimAt(craft, hover.throttle + duty).speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0) / weight;
+  const throttle = [[0, 0]];
+  const descent = [[0, 0]];
+  let [k, duty, sinking] = [0, 0, 0];
+  for (const phase of PHASES) {
+    const [first, before, way] = [k, duty, Math.sign(sinking)];
+    const isOver = () => {
+      if (phase.seconds !== undefined) return (k - first) * STEP >= phase.seconds;
+      return phase.until === "level" ? sinking * way <= 0 : sinking >= WORST * induced;
+    };
+    while (!isOver() && k * STEP < SECONDS) {
+      k++;
+      duty = before + (phase.duty - before) * Math.min(1, (k - first) / RAMP);
+      sinking += STEP * GRAVITY * (1 - lift(duty));
+      throttle.push([k * STEP, duty]);
+      descent.push([k * STEP, Math.max(0, sinking) / induced]);
+    }
   }
-  return points;
-}
-
-function along(line, t) {
-  const next = line.findIndex(([at]) => at > t);
-  if (next <= 0) return line.at(next === 0 ? 0 : -1)[1];
-  const [[from, low], [to, high]] = [line[next - 1], line[next]];
-  return low + ((high - low) * (t - from)) / (to - from);
+  return { throttle, descent };
 }
 
 /** See hidden-log.d.mts. */
-export function hiddenLog() {
-  const airframe = hiddenCraft();
+export function hiddenLog(airframe = hiddenCraft()) {
   const { scale } = airframe.controller;
   const acting = ({ p, i, d }) => ({ p: p * scale.p, i: i * UNIT_OF_I, d: d * scale.d });
   return simulateLog(airframe, {
     seconds: SECONDS,
     gains: { roll: acting(GAINS.roll), pitch: acting(GAINS.pitch), yaw: acting(GAINS.yaw) },
     command: COMMAND,
-    throttle: THROTTLE,
-    descent: descentOf(airframe, 6),
+    ...verticalMotion(airframe),
     seed: 20_260_514,
     charge: CHARGE,
     every: EVERY,
