@@ -47,12 +47,14 @@ export function plotAxes(frame: Frame, across: PlotAxis, up: PlotAxis): Layer {
 export const onRatios = (value: number): number => ln(value) / Math.LN10;
 
 const STEPS = Object.freeze([1, 2, 5]);
+const FINER_STEPS = Object.freeze([1, 2, 3, 4, 6, 8]);
 
-/** 1, 2, 5, 10, ... between two values, at their place on an axis of ratios. */
+/** 1, 2, 5, 10, ... between two values, at their place on an axis of ratios; more of them where the two are near. */
 export function ratioTicks(from: number, to: number): Tick[] {
   const ticks: Tick[] = [];
+  const steps = to / from < 10 ? FINER_STEPS : STEPS;
   for (let decade = 1e-6; decade <= 1e6; decade *= 10)
-    for (const step of STEPS) {
+    for (const step of steps) {
       const value = Number((step * decade).toPrecision(6));
       if (value >= from * (1 - 1e-9) && value <= to * (1 + 1e-9))
         ticks.push({ at: onRatios(value), text: toThreeDigits(value) });

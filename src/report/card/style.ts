@@ -30,11 +30,13 @@ header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;bor
 .see p{margin-bottom:.45mm}.see b{font-family:var(--serif);line-height:1}
 b.land{text-decoration:underline}
 h2 small{font:400 7.8pt var(--sans)}
-.observed{grid-column:1/-1;display:flex;align-items:end;margin-top:1mm}
-.observed .blank{margin-left:2mm}
+.observed{grid-column:1/-1;display:grid;grid-template-columns:minmax(0,1fr) 45mm;gap:0 3mm;margin-top:.6mm}
+.observed p{display:flex;align-items:end;min-height:4.3mm;white-space:nowrap;font-size:7.8pt}
+.observed .axis{width:9mm}.observed .blank{flex:0 1 15mm;min-height:4mm;margin-left:1.4mm}.observed .blank.wide{flex:1;margin:0}
+.observed .ask{margin:0 1.6mm 0 2.4mm}.observed .tick{margin-right:2mm}.observed b+.tick{margin-left:1.6mm}
 .climb-d{break-before:page}
 .small{font-size:6.8pt;color:var(--soft);margin-top:1.4mm}
 ${TRACE_STYLE}
 @media screen{html{font-size:11pt;background:#e9e6dd}body{margin:8mm auto;padding:11mm;max-width:210mm;background:#fff}
-.flight{grid-template-columns:minmax(0,1fr)}.blanks,.observed{flex-wrap:wrap}}
-@media screen and (min-width:52rem){.flight{grid-template-columns:44mm 60mm minmax(0,1fr)}}`;
+.flight{grid-template-columns:minmax(0,1fr)}.blanks,.observed p{flex-wrap:wrap}.observed{grid-template-columns:minmax(0,1fr)}}
+@media screen and (min-width:52rem){.flight{grid-template-columns:44mm 60mm minmax(0,1fr)}.observed{grid-template-columns:minmax(0,1fr) auto}}`;

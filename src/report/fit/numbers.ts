@@ -2,7 +2,7 @@
 import { intervalsSvg } from "../../charts/fit/intervals.js";
 import type { Estimated, FitFile, FittedNumber, FittedShape } from "../../fit/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { estimateWords, isLearnt, percents, relativeSpread } from "../../words/fit/estimates.js";
+import { estimateWords, isLearnt, percents, relativeSpread, wholePercents } from "../../words/fit/estimates.js";
 import { capital } from "../../words/limit-words.js";
 import { keyBeside, numberTitle, numberTitles } from "../../words/number-words.js";
 import { count, toThreeDigits } from "../../words/numbers.js";
@@ -42,7 +42,7 @@ const numberRow = (number: FittedNumber): Piece =>
   html`<tr><th scope="row">${titleOf(number.key)} <small>${keyBeside(number.key)}</small></th><td data-column="Before">${estimateWords(number.before, number)}</td><td data-column="After">${estimateWords(number.after, number)}</td><td data-column="Both">${raw(intervalsSvg(number.before, number.after))}</td><td class="learnt" data-column="Spread is">${narrower(number.learnt)}</td></tr>`;
 
 const narrower = (learnt: number): string =>
-  learnt < 0 ? `wider by ${percents(100 * learnt)}` : `narrower by ${percents(100 * learnt)}`;
+  learnt < 0 ? `wider by ${wholePercents(100 * learnt)}` : `narrower by ${wholePercents(100 * learnt)}`;
 
 const DEGREES = 180 / Math.PI;
 

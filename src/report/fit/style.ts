@@ -2,11 +2,11 @@
 import { STYLE } from "../page/style.js";
 
 const FIT = `
-.answer{font:600 clamp(1.45rem,1.1rem + 1.3vw,2.1rem)/1.2 var(--serif);margin:.2rem 0 .5rem;max-width:60rem;text-wrap:balance}
+.answer{font:600 clamp(1.35rem,1.1rem + .9vw,1.85rem)/1.25 var(--serif);margin:.2rem 0 .5rem;text-wrap:pretty}
 .answer.bad{border-left:.5rem solid var(--warn);padding-left:.8rem}
 .advice{max-width:62rem;padding-left:1.2rem;list-style:square}.advice li{padding:.15rem 0}
-.tune.flown{grid-template-columns:minmax(0,1fr);grid-template-areas:"name" "gains" "facts" "say"}
-.flown .gains{margin:0}.flown .strip{max-width:30rem}
+.tune.flown,.tune.flown .sayings{margin-top:.5rem}
+.flown .strip{max-width:30rem}
 .call{font:600 1.3rem/1.2 var(--serif);margin:0}.call.bad{color:var(--warn)}
 .call.good::before{content:"\\2713\\a0"/""}.call.bad::before{content:"\\2715\\a0"/""}
 .intervals{width:132px;height:26px}
@@ -16,6 +16,7 @@ const FIT = `
 .plots .plot+.plot{margin-top:.3rem}
 .plain{max-width:62rem}.plain li{padding:.25rem 0;border-bottom:1px solid var(--rule)}
 .two{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,26rem),1fr));gap:1.4rem}
+.pair+h3{margin:1rem 0 .3rem}.pair{margin-top:.6rem}
 .two h3{margin-bottom:.4rem}
 .next li{display:grid;grid-template-columns:1.6rem 1fr;gap:.4rem;padding:.35rem 0;border-bottom:1px solid var(--rule)}
 .next b{font:italic 600 1.2rem/1.3 var(--serif);color:var(--contour)}

@@ -5,7 +5,7 @@ import { AXES } from "../axes.js";
 import { countWords } from "../confidence-words.js";
 import { capital } from "../limit-words.js";
 import { percent } from "../numbers.js";
-import { type Change, changeOf, percents } from "./estimates.js";
+import { type Change, changeOf, wholePercents } from "./estimates.js";
 
 /** A boundary that moved by less did not move, %: the band's own error. Ours, no source. */
 const STILL = 1;
@@ -21,7 +21,7 @@ function turnWords({ axes }: FitFile): string {
   if (roll === pitch) return `the craft turns ${roll}`;
   const alike = changes.roll.percent > 0 === changes.pitch.percent > 0;
   return alike && changes.roll.seen && changes.pitch.seen
-    ? `roll turns ${percents(changes.roll.percent)} and pitch ${pitch}`
+    ? `roll turns ${wholePercents(changes.roll.percent)} and pitch ${pitch}`
     : `roll turns ${roll} and pitch ${pitch}`;
 }
 
@@ -29,7 +29,7 @@ function turnWords({ axes }: FitFile): string {
 export function turnOf({ before, after }: Pick<FittedAxis, "before" | "after">): string {
   const change = turnChange({ before, after });
   if (!change.seen) return "about as the model said";
-  return `${percents(change.percent)} ${change.percent > 0 ? "more" : "less"} than the model said`;
+  return `${wholePercents(change.percent)} ${change.percent > 0 ? "more" : "less"} than the model said`;
 }
 
 const turnChange = ({ before, after }: Pick<FittedAxis, "before" | "after">): Change =>
@@ -46,7 +46,7 @@ export function shiftWords(axis: FittedAxis): string {
   if (shift === "gone") return "beyond every P searched";
   if (shift === "new") return "within the P searched, where none was";
   if (Math.abs(shift) < STILL) return "where it did";
-  return `${percents(shift)} ${shift > 0 ? "higher" : "lower"}`;
+  return `${wholePercents(shift)} ${shift > 0 ? "higher" : "lower"}`;
 }
 
 /** Shift of the band's middle at the tune's D, without a tune at the middle D, %. */

@@ -73,7 +73,11 @@ export function changeOf(before: Estimated, after: Estimated): Change {
   return { percent: against(after.middle), low, high, seen: low > 0 || high < 0 };
 }
 
-/** "12 %": a whole number of them from ten up, else two digits. */
+/** A change as a headline has it: no digit behind the point that nobody can use. */
+export const wholePercents = (value: number): string =>
+  Math.abs(value) < 2 ? percents(value) : `${Math.round(Math.abs(value))}${NO_BREAK}%`;
+
+/** "12 %", "3.4 %": two digits. */
 export const percents = (value: number): string => `${twoDigits(Math.abs(value))}${NO_BREAK}%`;
 
 /** "+9 to +15 %". */

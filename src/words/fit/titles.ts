@@ -4,7 +4,7 @@ import type { FittedAxis, KeptOut, ResponseOfAxis } from "../../fit/format.js";
 import { AXIS_TITLES, type Axis } from "../axes.js";
 import { toThreeDigits, withUnit } from "../numbers.js";
 import { boundaryShift, middleAt, shiftWords } from "./answer.js";
-import { percents } from "./estimates.js";
+import { percents, wholePercents } from "./estimates.js";
 
 /** "Roll: the boundary lies 9 % lower, its band is half as wide". */
 export function bandTitle(name: Axis, axis: FittedAxis): string {
@@ -15,7 +15,7 @@ export function bandTitle(name: Axis, axis: FittedAxis): string {
 
 function widthWords(ratio: number): string {
   if (ratio > 0.95 && ratio < 1.05) return "as wide as before";
-  return ratio < 1 ? `narrower by ${percents(100 * (1 - ratio))}` : `wider by ${percents(100 * (ratio - 1))}`;
+  return ratio < 1 ? `narrower by ${wholePercents(100 * (1 - ratio))}` : `wider by ${wholePercents(100 * (ratio - 1))}`;
 }
 
 /** Width of the band after over before, as shares of the middles, at the tune's D or the middle one. */
