@@ -3,13 +3,13 @@ import { at } from "../base/at.js";
 import { suggestion } from "../base/nearest.js";
 import type { Spread } from "../base/spread.js";
 import type { Correlation } from "./airframe.js";
+import { keysOf } from "./correlation-keys.js";
 import type { Fault } from "./file-faults.js";
-import { groupsOf, memberGroups, mendedBy, type Together } from "./together.js";
+import { MOST_TOGETHER } from "./ranges.js";
+import { groupsOf, mendedBy, type Together } from "./together.js";
 
 /** Rounding, and small correlations that were left out, move the others by up to this; what moves more is a mistake. */
 const MOST_MENDED = 0.02;
-/** Numbers that may go together: the work grows with their cube. */
-const MOST_MEMBERS = 100;
 
 type Keys = readonly Pick<Spread, "key">[];
 
@@ -60,8 +60,8 @@ function strangerWords(key: string, spreads: Keys, data: unknown): string {
 }
 
 function togetherFaults(correlations: readonly Correlation[], spreads: Keys): Fault[] {
-  if (memberGroups(spreads, correlations).some(({ length }) => length > MOST_MEMBERS))
-    return [{ path: ["correlations"], message: `more than ${MOST_MEMBERS} numbers go together; expected fewer` }];
+  if (keysOf(correlations).size > MOST_TOGETHER)
+    return [{ path: ["correlations"], message: `more than ${MOST_TOGETHER} numbers go together; expected fewer` }];
   const groups = groupsOf(spreads, correlations);
   return groups.flatMap((group) => (mendedBy(group) > MOST_MENDED ? [brokenBy(group, correlations, spreads)] : []));
 }

@@ -8,3 +8,7 @@ export const STAGES = [0, 4] as const;
 export const CUTOFF = ["5 Hz", "16 kHz"] as const;
 export const VIBRATIONS = [0, 8] as const;
 export const HARMONIC = [0.1, 20] as const;
+/** Numbers that may go together: the work grows with their cube. */
+export const MOST_TOGETHER = 100;
+/** Pairs that so many numbers make. */
+export const MOST_PAIRS = (MOST_TOGETHER * (MOST_TOGETHER - 1)) / 2;

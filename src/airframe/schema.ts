@@ -14,7 +14,7 @@ import {
   words,
 } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
-import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import { CUTOFF, HARMONIC, LATENCY, MOST_PAIRS, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 
 const coordinate = () => measured("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -161,8 +161,8 @@ const digest = () =>
 /** What a fit has taken into account: the same flight again would count twice. */
 const flight = group({ title: words(120), digest: digest(), log: digest().optional() });
 const key = () => words(120);
-/** At most as many as 100 numbers make. */
-const correlations = list(group({ one: key(), other: key(), correlation: ratio(-1, 1) }), 1, 4950, "pairs of numbers");
+const pair = group({ one: key(), other: key(), correlation: ratio(-1, 1) });
+const correlations = list(pair, 1, MOST_PAIRS, "pairs of numbers");
 
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";
 

@@ -14,7 +14,20 @@ import {
   text,
   within,
 } from "../base/read-back.js";
-import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import type { Correlation } from "./airframe.js";
+import { keysOf } from "./correlation-keys.js";
+import {
+  CUTOFF,
+  HARMONIC,
+  LATENCY,
+  MOST_PAIRS,
+  MOST_TOGETHER,
+  RATE,
+  ROTORS,
+  STAGES,
+  SUBSTEPS,
+  VIBRATIONS,
+} from "./ranges.js";
 
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 const stages = () =>
@@ -26,6 +39,11 @@ export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or
 
 export const storedInertia = () =>
   object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
+
+const fewEnough = [
+  (pairs: readonly Pick<Correlation, "one" | "other">[]) => keysOf(pairs).size <= MOST_TOGETHER,
+  { error: `more than ${MOST_TOGETHER} numbers, expected fewer` },
+] as const;
 
 /** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, MODEL_FORMAT (map/simulable.ts). */
 export const storedModel = () =>
@@ -87,5 +105,7 @@ export const storedModel = () =>
         most: number(),
       }),
     ).optional(),
-    correlations: list(object({ one: text(), other: text(), correlation: within(-1, 1) })).optional(),
+    correlations: list(object({ one: text(), other: text(), correlation: within(-1, 1) }), MOST_PAIRS)
+      .refine(...fewEnough)
+      .optional(),
   });

@@ -21,21 +21,21 @@ export interface NewOptions {
 export async function newCommand(path: string, options: NewOptions): Promise<number> {
   checkNew(path);
   const table = options.bench === undefined ? null : readBench(options.bench);
-  const given = textsOf(options as unknown as Readonly<Record<string, unknown>>);
-  const asks = options.answers === undefined && Object.keys(given).length === 0 && onTerminal();
+  const asOptions = textsOf(options as unknown as Readonly<Record<string, unknown>>);
+  const asks = options.answers === undefined && Object.keys(asOptions).length === 0 && onTerminal();
   // Loaded by nothing else: it draws on the terminal and takes the keys.
-  const texts = asks ? await (await import("./ask.js")).askAll(path, options.signal) : given;
-  const made = retold(path, asks ? texts : null, () =>
+  const texts = asks ? await (await import("./ask.js")).askAll(path, options.signal) : asOptions;
+  const model = withAnswersPrinted(path, asks ? texts : null, () =>
     newModel(readAnswers(options.answers ?? null, texts), options.answers ?? "these answers", table),
   );
   await unlessInterrupted(options.signal, path);
-  writeModel(made.text, path);
-  if (options.quiet !== true) process.stdout.write(`${outcome(path, made, table).map(printable).join("\n")}\n`);
+  writeModel(model.text, path);
+  if (options.quiet !== true) process.stdout.write(`${outcome(path, model, table).map(printable).join("\n")}\n`);
   return EXIT.done;
 }
 
 /** Does the work; where it refuses what was just typed, the answers are printed as a command, so that none is typed again. */
-function retold<T>(path: string, typed: AnswerTexts | null, work: () => T): T {
+function withAnswersPrinted<T>(path: string, typed: AnswerTexts | null, work: () => T): T {
   try {
     return work();
   } catch (error) {
@@ -81,11 +81,11 @@ function outcome(path: string, { airframe, measured }: NewModel, table: BenchTab
 
 function benchLines({ rows, unused }: BenchTable, keys: readonly string[]): string[] {
   const names: Readonly<Record<string, string>> = { noLoadCurrent: "no_load_current" };
-  const told =
+  const quantities =
     keys.length === 0 ? "nothing more closely than the estimates" : keys.map((key) => names[key] ?? key).join(", ");
   const meters = `thrust ${share(METERS.thrust)}, torque ${share(METERS.torque)}, current ${share(METERS.current)}, volts ${share(METERS.volts)}`;
   return [
-    `The bench table (${rows.length} rows) gives ${told}; its meters are taken to be good to ${meters}.`,
+    `The bench table (${rows.length} rows) gives ${quantities}; its meters are taken to be good to ${meters}.`,
     ...(unused.length === 0 ? [] : [`Not used of it: ${unused.join(", ")}.`]),
   ];
 }

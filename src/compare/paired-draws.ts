@@ -2,7 +2,7 @@
 // so what it might be cancels out of their drift; a number that differs is drawn on each side for itself, and one that goes
 // together with others is the same where all of those, and how they go together, are.
 import { chanceOfPairs } from "../base/binomial-interval.js";
-import { type HeldBetween, heldBetween } from "../base/held-between.js";
+import { type ToleranceInterval, toleranceInterval } from "../base/tolerance-interval.js";
 import type { DrawOfAxis } from "../map/confidence-format.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { StabilityMap } from "../map/format.js";
@@ -32,8 +32,8 @@ export const toBaselineDigits = (p: number | null): number | null =>
 export function shiftIntervals(pairs: readonly DrawPair[]): Intervals {
   const rows = pairs[0]?.[0].boundary ?? [];
   return rows.map((_, row) => {
-    const held = heldBetween(pairs.map(([base, candidate]) => changeAt(row, base, candidate)));
-    return held === null ? null : rounded(held);
+    const interval = toleranceInterval(pairs.map(([base, candidate]) => changeAt(row, base, candidate)));
+    return interval === null ? null : rounded(interval);
   });
 }
 
@@ -45,7 +45,7 @@ function changeAt(row: number, base: DrawOfAxis, candidate: DrawOfAxis): number 
   return Number.isFinite(percent) ? percent : null; // only in a file made by hand
 }
 
-const rounded = ({ low, middle, high }: HeldBetween): ShiftInterval => ({
+const rounded = ({ low, middle, high }: ToleranceInterval): ShiftInterval => ({
   low: roundToTwelveDigits(low),
   middle: roundToTwelveDigits(middle),
   high: roundToTwelveDigits(high),

@@ -6,10 +6,10 @@ import { shareInterval } from "../base/binomial-interval.js";
 import type { AxisFound, ConfidentAxis } from "../map/axis.js";
 import type { BandPoint, Worth } from "../map/confidence-format.js";
 import { roundToTwelveDigits, toDisplayD, toDisplayP } from "../map/display-units.js";
-import type { Field } from "../map/field.js";
 import { failuresAt, quantileOf, safeIn } from "./at-start.js";
 import { candidatesOf } from "./candidates.js";
 import type { DrawTheory } from "./draw-theory.js";
+import { inMostDraws, middleOfSafe } from "./middle.js";
 import { safeDraws } from "./safe-draws.js";
 import { type WorthOf, worthOf } from "./worth.js";
 
@@ -40,7 +40,7 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
     ask,
     yieldIfDue,
   });
-  const start = await found.confirmed(mostDraws(found, counts, sets.choosing.length));
+  const start = await found.confirmed(inMostDraws(found, counts, sets.choosing.length), middleOfSafe(lines, counts));
   const first = sets.choosing.length;
   const failures =
     start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
@@ -64,18 +64,6 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
       leftOut: { points: found.safe.length - candidates.points.length, trials: everyTrial - trials },
     },
     draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: failures[k] ?? null })),
-  };
-}
-
-/** The nominal field with one more edge: where fewer draws are safe than in the best places, less one. */
-function mostDraws({ field, safe }: AxisFound, counts: Uint16Array, draws: number): Field {
-  const most = counts.reduce((found, count, point) => (safe[point] && count > found ? count : found), 0);
-  if (most === 0) return field;
-  const level = Math.max(1, most - 1);
-  const room = Float64Array.from(counts, (count) => (count - level) / draws);
-  return {
-    ...field,
-    constraints: [...field.constraints, { name: "confidence", room, by: new Int32Array(counts.length) }],
   };
 }
 

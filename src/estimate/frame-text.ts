@@ -1,13 +1,13 @@
 // The frame and the rotors of a model as its file holds them.
 import { inUnitOf } from "../base/units.js";
 import type { Answers } from "./answers.js";
-import { type FrameGiven, type FramePart, frameParts, heightsOf, type Length } from "./frame.js";
+import { type FrameInput, type FramePart, frameParts, heightsOf, type Length } from "./frame.js";
 import { rotorPlaces } from "./layout.js";
 import type { Numbers } from "./numbers.js";
 import { textOf } from "./written.js";
 
 /** What the frame is made from. */
-export const frameGiven = (answers: Answers, { motor, propellerMass }: Numbers): FrameGiven => ({
+export const frameInput = (answers: Answers, { motor, propellerMass }: Numbers): FrameInput => ({
   places: rotorPlaces(answers.layout, answers.distances),
   weight: answers.weight,
   packMass: answers.pack.weight,
@@ -19,17 +19,17 @@ export const frameGiven = (answers: Answers, { motor, propellerMass }: Numbers):
 });
 
 export function frameLines(answers: Answers, numbers: Numbers): string[] {
-  const given = frameGiven(answers, numbers);
-  const height = textOf(heightsOf(given).rotors, "length", "mm");
-  const total = textOf(Number((given.weight + given.packMass).toPrecision(9)), "mass", "g");
+  const input = frameInput(answers, numbers);
+  const height = textOf(heightsOf(input).rotors, "length", "mm");
+  const total = textOf(Number((input.weight + input.packMass).toPrecision(9)), "mass", "g");
   return [
     "# x forward, y to the left, z up; the origin is the middle of the bottom plate.",
     `frame: # the parts weigh ${total} together, as weighed`,
     "  parts:",
-    ...frameParts(given).flatMap((part) => [`    # ${remark(part, answers, numbers)}`, `    - {${partText(part)}}`]),
+    ...frameParts(input).flatMap((part) => [`    # ${remark(part, answers, numbers)}`, `    - {${partText(part)}}`]),
     "",
     "rotors: # by ruler",
-    ...given.places.map(
+    ...input.places.map(
       ({ x, y, spin, name }) =>
         `  - {at: [${textOf(x, "length", "mm")}, ${textOf(y, "length", "mm")}, ${height}], spin: ${spin}} # ${name}`,
     ),

@@ -22,7 +22,7 @@ export interface FramePart {
   readonly source: string;
 }
 
-export interface FrameGiven {
+export interface FrameInput {
   readonly places: readonly RotorPlace[];
   /** kg, with everything but the pack. */
   readonly weight: number;
@@ -39,7 +39,7 @@ const exact = (value: number): Length => ({ value, spread: 0 });
 const within = (value: number, share: number): Length => ({ value, spread: share * value });
 
 /** kg that is left for arms, ducts, plates and electronics; not above 0: the weights contradict each other. */
-export const restOf = ({ places, weight, motor, propellerMass }: FrameGiven): number =>
+export const restOf = ({ places, weight, motor, propellerMass }: FrameInput): number =>
   weight - places.length * (motor.mass + propellerMass);
 
 /** Heights from the bottom plate: of the rotors' place, of the body. */
@@ -48,7 +48,7 @@ export interface Heights {
   readonly body: number;
 }
 
-export function heightsOf({ places, motor }: FrameGiven): Heights {
+export function heightsOf({ places, motor }: FrameInput): Heights {
   return { rotors: tidy(0.6 * motor.length), body: tidy(0.2 * extent(places, "y")) };
 }
 
@@ -58,11 +58,11 @@ const extent = (places: readonly RotorPlace[], of: "x" | "y"): number =>
 const SCALE = 0.01; // of the whole weight: the kitchen scale, and straps, tape and dirt
 
 /** The parts; `weight` and `packMass` together are exactly what they weigh. */
-export function frameParts(given: FrameGiven): FramePart[] {
-  const { places, motor, ducts, weight, packMass } = given;
+export function frameParts(input: FrameInput): FramePart[] {
+  const { places, motor, ducts, weight, packMass } = input;
   const count = places.length;
-  const rest = restOf(given);
-  const heights = heightsOf(given);
+  const rest = restOf(input);
+  const heights = heightsOf(input);
   const arm = grams(((ducts ? 0.18 : 0.27) * rest) / count);
   const duct = ducts ? grams((0.3 * rest) / count) : 0;
   const body = rest - count * (arm + duct);
@@ -74,7 +74,7 @@ export function frameParts(given: FrameGiven): FramePart[] {
       mass: body,
       spread: SCALE * (weight + packMass),
       size: [
-        within(tidy((given.slim ? 1.05 : 0.6) * across.x), 0.3),
+        within(tidy((input.slim ? 1.05 : 0.6) * across.x), 0.3),
         within(tidy(0.24 * across.y), 0.4),
         within(heights.body, 0.35),
       ],
@@ -95,8 +95,8 @@ export function frameParts(given: FrameGiven): FramePart[] {
       length: exact(motor.length),
       source: "",
     },
-    { name: "propellers", shape: "point", mass: given.propellerMass, source: "" },
-    ...(ducts ? [ductPart(duct, given.propellerDiameter)] : []),
+    { name: "propellers", shape: "point", mass: input.propellerMass, source: "" },
+    ...(ducts ? [ductPart(duct, input.propellerDiameter)] : []),
     packPart(packMass, heights.body),
   ];
 }

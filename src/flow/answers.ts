@@ -85,8 +85,8 @@ function named(problem: Problem, texts: AnswerTexts): Problem {
     return problem.path === key || problem.path.startsWith(`${key}[`);
   });
   if (question === undefined) return problem;
-  const given = texts[keyOf(question)] !== undefined;
-  return given || problem.line === 0 ? { ...problem, file: flagOf(question), line: 0, column: 0, path: "" } : problem;
+  const asText = texts[keyOf(question)] !== undefined;
+  return asText || problem.line === 0 ? { ...problem, file: flagOf(question), line: 0, column: 0, path: "" } : problem;
 }
 
 /** What is wrong with one answer as typed, together with those before it; null where nothing is. */

@@ -8,7 +8,7 @@ import type { Answers } from "../estimate/answers.js";
 import { benched } from "../estimate/bench.js";
 import { type BenchTable, benchTable } from "../estimate/bench-table.js";
 import { restOf } from "../estimate/frame.js";
-import { frameGiven } from "../estimate/frame-text.js";
+import { frameInput } from "../estimate/frame-text.js";
 import { modelText } from "../estimate/model-text.js";
 import { type Benched, narrower, numbersOf } from "../estimate/numbers.js";
 import { isFile } from "../files/folder.js";
@@ -31,7 +31,7 @@ export const readBench = (path: string): BenchTable => benchTable(readTable(path
 export interface NewModel {
   readonly text: string;
   readonly airframe: Airframe;
-  /** What the bench table told, by its key; what it did not, stays estimated. */
+  /** What the bench table says, by its key; the rest stays estimated. */
   readonly measured: Benched;
 }
 
@@ -40,17 +40,17 @@ export interface NewModel {
  * where no craft can be what they say.
  */
 export function newModel(answers: Answers, from: string, table: BenchTable | null = null): NewModel {
-  const found = table === null ? {} : benched(table, answers.propeller.diameter);
+  const bench = table === null ? {} : benched(table, answers.propeller.diameter);
   const numbers = numbersOf(answers);
-  const given = frameGiven(answers, numbers);
-  const rest = restOf(given);
-  if (rest < LEAST_REST * given.weight) {
-    const taken = quantityText(given.weight - rest, "mass", "g");
-    const message = `motors and propellers weigh ${taken} of ${quantityText(given.weight, "mass", "g")}, which leaves too little for a frame; is the weight without pack that of the whole craft, and the motor's that of one?`;
+  const frame = frameInput(answers, numbers);
+  const rest = restOf(frame);
+  if (rest < LEAST_REST * frame.weight) {
+    const taken = quantityText(frame.weight - rest, "mass", "g");
+    const message = `motors and propellers weigh ${taken} of ${quantityText(frame.weight, "mass", "g")}, which leaves too little for a frame; is the weight without pack that of the whole craft, and the motor's that of one?`;
     throw new InputError([fileProblem(from, message)]);
   }
-  const text = modelText(answers, found);
-  return { text, airframe: parsedModel(text, from), measured: narrower(found, numbers) };
+  const text = modelText(answers, bench);
+  return { text, airframe: parsedModel(text, from), measured: narrower(bench, numbers) };
 }
 
 const LEAST_REST = 0.1; // of the weight without pack: the lightest frames with their electronics weigh more

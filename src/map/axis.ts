@@ -11,7 +11,7 @@ import type { AxisTheory, PointMargins } from "./margins.js";
 import { type SeedRanges, underOtherSeeds } from "./other-seeds.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
 import { type PointTrials, simulatePoint } from "./simulate-point.js";
-import { bestCandidate, type Candidate } from "./start.js";
+import { bestCandidate, type Candidate, type Place } from "./start.js";
 import { theoryBoundary } from "./theory.js";
 import type { TheoryBoundary } from "./theory-format.js";
 import { theoryRangesOf } from "./theory-ranges.js";
@@ -55,8 +55,8 @@ export interface AxisFound {
   readonly sustained: readonly RowBoundary[];
   readonly ask: Ask;
   readonly yieldIfDue: () => Promise<void>;
-  /** The best place of a field that its own trials confirm. */
-  readonly confirmed: (field: Field) => Promise<ConfirmedStart | null>;
+  /** The best place of a field, or the nearest to a wanted one, that its own trials confirm. */
+  readonly confirmed: (field: Field, wanted?: Place | null) => Promise<ConfirmedStart | null>;
 }
 
 /** What draws of the model say of an axis, the start among it. */
@@ -125,7 +125,7 @@ export async function reduceAxis(
       tightest(field, point % p.length, Math.floor(point / p.length)).room >= 0,
   );
   const trials = { plan, variants, theory, ask };
-  const confirmed = (chosen: Field) => confirmedStart(trials, chosen, field);
+  const confirmed = (chosen: Field, wanted: Place | null = null) => confirmedStart(trials, chosen, field, wanted);
   const sure = await judgeDraws?.({ plan, axis, variants, grid, safe, field, sustained, ask, yieldIfDue, confirmed });
   const start = sure === undefined ? await confirmed(field) : sure.start;
   const pinned = await pinnedTune(trials, axis, bisection, lines);
@@ -155,10 +155,15 @@ async function worstPoints(
 /** Candidates that fail in their own trials before the search gives up. */
 const ATTEMPTS = 8;
 
-async function confirmedStart(trials: PointTrials, field: Field, edges: Field): Promise<ConfirmedStart | null> {
-  const refused: { p: number; d: number }[] = [];
+async function confirmedStart(
+  trials: PointTrials,
+  field: Field,
+  edges: Field,
+  wanted: Place | null,
+): Promise<ConfirmedStart | null> {
+  const refused: Place[] = [];
   for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
-    const candidate = bestCandidate(field, refused, edges);
+    const candidate = bestCandidate(field, refused, edges, wanted);
     if (candidate === null) return null;
     const { p, d } = candidate;
     const { safe, worst, margins } = await simulatePoint(trials, p, d);

@@ -40,14 +40,22 @@ interface Distances {
   readonly d: Float64Array;
 }
 
+/** A pair of gains, SI. */
+export interface Place {
+  readonly p: number;
+  readonly d: number;
+}
+
 /**
- * The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe. Its edges are those
- * of `edges`, which may have fewer constraints than the field that chooses.
+ * The best candidate away from `refused` places (each with a cell around it), or null where nothing is safe: the place with the
+ * most room or, where one is wanted, the safe place nearest to it by factors. Its edges are those of `edges`, which may have
+ * fewer constraints than the field that chooses.
  */
 export function bestCandidate(
   field: Field,
-  refused: readonly { p: number; d: number }[],
+  refused: readonly Place[],
   edges: Field = field,
+  wanted: Place | null = null,
 ): Candidate | null {
   const lattice = latticeOf(field, refused);
   const width = lattice.p.length;
@@ -57,7 +65,9 @@ export function bestCandidate(
     if (room < 0) continue;
     const [alongP, alongD] = [numberAt(distance.p, place), numberAt(distance.d, place)];
     const score = Math.min(alongP, alongD, AMPLE_ROOM);
-    const worth = score + FAR_EDGE_WEIGHT * Math.min(Math.max(alongP, alongD), AMPLE_ROOM);
+    const roomy = score + FAR_EDGE_WEIGHT * Math.min(Math.max(alongP, alongD), AMPLE_ROOM);
+    const gains = { p: numberAt(lattice.p, place % width), d: numberAt(lattice.d, Math.floor(place / width)) };
+    const worth = wanted === null ? roomy : -factorsApart(gains, wanted);
     if (best === null || worth > best.worth) best = { place, score, worth };
   }
   if (best === null) return null;
@@ -75,7 +85,11 @@ export function bestCandidate(
   };
 }
 
-function latticeOf(field: Field, refused: readonly { p: number; d: number }[]): Lattice {
+/** Square of the distance on a map drawn by factors; no factor leads from nothing to something. */
+const factorsApart = (one: Place, other: Place): number =>
+  logDistance(one.p, other.p) ** 2 + logDistance(one.d, other.d) ** 2;
+
+function latticeOf(field: Field, refused: readonly Place[]): Lattice {
   const fine = (line: readonly number[]) =>
     Float64Array.from({ length: (line.length - 1) * PLACES_PER_CELL + 1 }, (_, k) => lineAt(line, k / PLACES_PER_CELL));
   const [p, d] = [fine(field.p), fine(field.d)];

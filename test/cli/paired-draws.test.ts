@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { at } from "../../src/base/at.js";
-import { heldBetween } from "../../src/base/held-between.js";
+import { toleranceInterval } from "../../src/base/tolerance-interval.js";
 import type { Drift, ShiftInterval } from "../../src/compare/format.js";
 import type { DrawOfMap } from "../../src/map/confidence-format.js";
 import type { StabilityMap } from "../../src/map/format.js";
@@ -79,7 +79,7 @@ describe("a drift between two versions with draws", () => {
       expect((100 * ((high ?? 0) - (low ?? 0))) / (middle ?? Number.NaN)).toBeGreaterThan(10);
       expect(width(interval)).toBeLessThan(0.6);
       // Draw k against the next one of the other side.
-      const unpaired = heldBetween(
+      const unpaired = toleranceInterval(
         drawsOf(before).map(({ pitch }, k) => {
           const next = at(drawsOf(after), (k + 1) % drawsOf(after).length);
           return 100 * ((next.pitch.boundary[row] ?? Number.NaN) / (pitch.boundary[row] ?? Number.NaN) - 1);

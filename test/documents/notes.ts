@@ -49,6 +49,10 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "wash.loss": "of mean thrust in the worst descent",
   "wash.revolutions": "of the rotor, to a burst",
   "wash.correlation": "between rotors",
+  correlations: "each number is for itself",
+  "correlations[].one": "a key of this file that has a ±, as messages spell it: `frame.parts[2].mass`",
+  "correlations[].other": "likewise",
+  "correlations[].correlation": "1: always together, -1: always opposite",
 };
 
 export const SWEEP_NOTES: Readonly<Record<string, string>> = {

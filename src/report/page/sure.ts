@@ -121,6 +121,14 @@ function failuresInWords(map: StabilityMap, name: Axis): string {
   return ` Of the draws that judge it, the starting tune fails by ${most.map(([by, n]) => `${failureWords(map, by)} in ${count(n)}`).join(", ")}.`;
 }
 
+/** What a reader must know before adding up; nothing where each number is for itself. */
+function sharedWorth({ model }: StabilityMap): string {
+  const { correlations = [] } = model as { readonly correlations?: readonly unknown[] };
+  return correlations.length === 0
+    ? ""
+    : " Some of the model's numbers go together: measuring one tells of the others too, so that their gains are shared and do not add up.";
+}
+
 /** The section; nothing where the map was made without draws. */
 export function howSure(map: StabilityMap): Piece | string {
   const { uncertainty } = map;
@@ -140,7 +148,7 @@ The controller does not know the draw. Every number here is a <strong>${SIMULATE
 <ul class="assumptions">${axes.map(({ name, sure }) => html`<li><b>${AXIS_TITLES[name]}.</b> ${groundWords(map.axes[name], sure)} ${bandWords(map.axes[name], sure)}${failuresInWords(map, name)}</li>`)}</ul>
 <h3>What to measure first</h3>
 <p>How much safe ground would be gained if one number of the model were known exactly, in % of what theory calls safe in the
-model as it is written. Measure it, and write it into the model with a smaller \u00b1.</p>
+model as it is written. Measure it, and write it into the model with a smaller \u00b1.${sharedWorth(map)}</p>
 <div class="pair">${axes.map(({ name, sure }) => worthTable(name, sure))}</div>
 ${failingDraws(map)}
 <p class="rest">${leftOutWords(map)}</p>

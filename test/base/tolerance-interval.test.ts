@@ -2,8 +2,8 @@
 // whatever the distribution.
 import { expect, it } from "vitest";
 import { exp, ln } from "../../src/base/elementary.js";
-import { heldBetween } from "../../src/base/held-between.js";
 import { stream, uniform } from "../../src/base/random.js";
+import { toleranceInterval } from "../../src/base/tolerance-interval.js";
 
 const rising = (count: number): number[] => Array.from({ length: count }, (_, k) => k + 1);
 
@@ -13,7 +13,7 @@ it.each([
   [99, 5, 95, 50],
   [1024, 51, 974, 512.5],
 ])("of %d lie from the %s. to the %s.", (count, low, high, middle) => {
-  expect(heldBetween(rising(count).reverse())).toEqual({ low, middle, high });
+  expect(toleranceInterval(rising(count).reverse())).toEqual({ low, middle, high });
 });
 
 it("holds nine of ten further draws, of an even law and of a skewed one", () => {
@@ -23,7 +23,7 @@ it("holds nine of ten further draws, of an even law and of a skewed one", () => 
     let held = 0;
     const [sets, further] = [400, 50];
     for (let set = 0; set < sets; set++) {
-      const between = heldBetween(Array.from({ length: 64 }, () => law(uniform(source))));
+      const between = toleranceInterval(Array.from({ length: 64 }, () => law(uniform(source))));
       if (between === null) throw new Error("none");
       for (let k = 0; k < further; k++) {
         const value = law(uniform(source));
@@ -37,11 +37,11 @@ it("holds nine of ten further draws, of an even law and of a skewed one", () => 
 
 it("takes an unknown value for anything", () => {
   const known = rising(62);
-  expect(heldBetween([...known, null, null])).toEqual({ low: 1, middle: 31.5, high: 62 });
-  expect(heldBetween([...rising(61), null, null, null])).toBe(null);
+  expect(toleranceInterval([...known, null, null])).toEqual({ low: 1, middle: 31.5, high: 62 });
+  expect(toleranceInterval([...rising(61), null, null, null])).toBe(null);
 });
 
 it("says nothing of fewer than 19", () => {
-  expect(heldBetween(rising(18))).toBe(null);
-  expect(heldBetween([])).toBe(null);
+  expect(toleranceInterval(rising(18))).toBe(null);
+  expect(toleranceInterval([])).toBe(null);
 });

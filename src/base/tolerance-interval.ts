@@ -3,7 +3,7 @@
 // tolerance limits", Annals of Mathematical Statistics 12 (1941) 91-96 (from memory).
 import { at } from "./at.js";
 
-export interface HeldBetween {
+export interface ToleranceInterval {
   readonly low: number;
   /** The median. */
   readonly middle: number;
@@ -14,7 +14,7 @@ export interface HeldBetween {
  * `level` of further draws lie from low to high: of 64 the third from either end holds 90.8 of 100. Null: an unknown value,
  * which may be anything. Null where so few draws cannot say it: under 19 at 90 %.
  */
-export function heldBetween(values: readonly (number | null)[], level = 0.9): HeldBetween | null {
+export function toleranceInterval(values: readonly (number | null)[], level = 0.9): ToleranceInterval | null {
   const rising = values.filter((value) => value !== null).sort((one, other) => one - other);
   const unknown = values.length - rising.length;
   const rank = Math.floor(0.5 * (1 - level) * (values.length + 1) + ROUNDING);
