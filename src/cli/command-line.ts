@@ -149,12 +149,12 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     });
   program
     .command("check")
-    .description("check models and sweeps, and print a model's sheet, without simulating")
-    .argument("<files...>", "model, sweep or script files (YAML)")
+    .description("check models, sweeps and flights, print a model's sheet and what a log holds, without simulating")
+    .argument("<files...>", "model, sweep, script, answers or flight files (YAML)")
     .option("--quiet", "print errors only")
     .option("--json", "print what was found, sheets included, as JSON")
-    .action((files: string[], options) => {
-      code = checkCommand(files, options);
+    .action(async (files: string[], options) => {
+      code = await checkCommand(files, options);
     });
   try {
     await program.parseAsync([...words], { from: "user" });

@@ -64,7 +64,7 @@ export async function rowsOf(
   try {
     await pipeline(pieces instanceof Readable ? pieces : Readable.from(pieces, { objectMode: false }), parser, taking);
   } catch (error) {
-    throw asProblem(path, error);
+    throw asProblem(path, error, parser.info.records + 1);
   }
   if (!counting.named)
     throw new InputError([fileProblem(path, "holds no row, expected a line of column names and rows of numbers")]);
@@ -89,10 +89,11 @@ class CountedRows {
   }
 }
 
-function asProblem(path: string, error: unknown): unknown {
+/** `next`: line of the row that was being read. */
+function asProblem(path: string, error: unknown, next: number): unknown {
   if (error instanceof CsvError) {
-    const line = Number((error as { readonly lines?: number }).lines ?? 0);
     const long = error.code === "CSV_MAX_RECORD_SIZE";
+    const line = long ? next : Number((error as { readonly lines?: number }).lines ?? 0);
     const words = error.message.split("\n")[0] ?? "";
     const message = long
       ? `a row of more than ${LONGEST_ROW} characters: is a quote left open?`

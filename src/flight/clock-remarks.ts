@@ -1,6 +1,6 @@
 // Remarks on the clock of a log, and on how often it was written.
 import { at } from "../base/at.js";
-import { figures } from "../base/units.js";
+import { figures, quantityText } from "../base/units.js";
 import type { LogFacts } from "./facts.js";
 import type { Remark } from "./log.js";
 import { counted } from "./tally.js";
@@ -25,12 +25,12 @@ export function clockRemarks({ file, declaration, airframe, rows, clock }: LogFa
   if (back.count > 0)
     put(
       back.first,
-      `the clock jumps back ${counted(back.count, "time")}, here by ${figures(clock.backBy)} s: what follows is set right behind and never joined to what was before`,
+      `the clock jumps back ${counted(back.count, "time")}, here by ${quantityText(clock.backBy, "duration")}: what follows is set right behind and never joined to what was before`,
     );
   if (gaps.count > 0)
     put(
       gaps.first,
-      `${counted(gaps.count, "gap")} of ${figures(clock.gapTime)} s in all, the longest ${figures(1000 * clock.longestGap)} ms: the log is cut there`,
+      `${counted(gaps.count, "gap")} of ${quantityText(clock.gapTime, "duration")} in all, the longest ${quantityText(clock.longestGap, "duration")}: the log is cut there`,
     );
   const [low, high] = clock.jitter;
   if (high - step > STEADY * step || step - low > STEADY * step)

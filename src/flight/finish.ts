@@ -14,6 +14,7 @@ import type { FlightLog, Remark, Stretch } from "./log.js";
 import type { LogRows } from "./log-rows.js";
 import { modelRemarks } from "./model-remarks.js";
 import { rowRemarks } from "./row-remarks.js";
+import { lasting, stretchesOf } from "./stretches.js";
 import { valueRemarks } from "./value-remarks.js";
 
 /** Rows a second that a log of rates can have: beyond, the unit of time is another. */
@@ -35,7 +36,7 @@ export function finishedLog(
   const channels = rows.channels.map((all) => picked(all, clock.rows));
   const line = (row: number): number => numberAt(rows.line, clock.rows === null ? row : at(clock.rows, row));
   const facts: LogFacts = { file, declaration, airframe, rows, clock, channels, line };
-  const stretches = stretchesOf(clock, declaration.use);
+  const stretches = stretchesOf(clock.time, clock.cuts, declaration.use);
   refuseShort(document, stretches, facts);
   const log = {
     time: clock.time,
@@ -66,32 +67,6 @@ function refuseStep({ step }: Clock, document: Document, { time }: LogDeclaratio
   const message = `in ${time.unit} the column ${time.name} has ${said}, expected ${SLOWEST} to ${FASTEST}; is it in another unit?`;
   throw new InputError([problemAt(document, [...time.path, "unit"], message)]);
 }
-
-/** What may be used, cut where time is. */
-function stretchesOf({ time, cuts }: Clock, use: LogDeclaration["use"]): Stretch[] {
-  const edges = [0, ...cuts, time.length];
-  const whole = edges.slice(1).map((to, k) => ({ from: at(edges, k), to }));
-  if (use.length === 0) return whole.filter(({ from, to }) => to - from > 1);
-  const wanted = use.map(({ from, to }) => ({ from: firstAt(time, from), to: firstAt(time, to) }));
-  return wanted
-    .flatMap((one) => whole.map(({ from, to }) => ({ from: Math.max(one.from, from), to: Math.min(one.to, to) })))
-    .filter(({ from, to }) => to - from > 1);
-}
-
-/** The first row at this time or later. */
-function firstAt(time: Float64Array, seconds: number): number {
-  let [low, high] = [0, time.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (numberAt(time, middle) < seconds) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-/** s of a stretch. */
-export const lasting = (time: Float64Array, { from, to }: Stretch): number =>
-  numberAt(time, to - 1) - numberAt(time, from);
 
 function refuseShort(document: Document, stretches: readonly Stretch[], facts: LogFacts): void {
   const { file, clock, declaration } = facts;

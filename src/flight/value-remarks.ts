@@ -32,7 +32,10 @@ export function valueRemarks(facts: LogFacts, { column, holds }: Channel, values
   if (least === most) return [put(null, `never changes, so it tells nothing of the ${holds}`)];
   if (holds.startsWith("rate"))
     return [...flat(facts, column.limit, values, least, most, put), ...size(column.unit, least, most, put)];
-  if (holds.startsWith("motor")) return [...atLimits(facts, values, put), ...scaled(least, most, "full", put)];
+  if (holds.startsWith("motor")) {
+    const beyond = scaled(least, most, "full", put);
+    return beyond.length > 0 ? beyond : atLimits(facts, values, put);
+  }
   if (holds === "throttle") return scaled(least, most, "full", put);
   if (holds === "voltage") return cells(facts, values, put);
   return [];

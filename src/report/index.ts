@@ -11,6 +11,7 @@ export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
 export { fitPage } from "./fit/page.js";
 export { fitText } from "./fit/text.js";
+export { renderFlight } from "./flight-text.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
