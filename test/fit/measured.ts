@@ -33,7 +33,7 @@ export function measured(unknowns: Unknowns, scores: Float64Array, axis: LogAxis
       return [re + a * re - b * im, im + a * im + b * re] as const;
     });
     return {
-      method: "direct",
+      method: "command alone",
       frequencies: LINES,
       value: { re: Float64Array.from(pairs, ([re]) => re), im: Float64Array.from(pairs, ([, im]) => im) },
       coherence: LINES.map(() => 0.9),

@@ -4,8 +4,9 @@
 import { readFileSync } from "node:fs";
 import type { Airframe } from "../../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../../src/airframe/craft.js";
-import { drawsOf, valueAt } from "../../../src/airframe/draws.js";
+import { drawsOf } from "../../../src/airframe/draws.js";
 import { parseAirframe } from "../../../src/airframe/resolve.js";
+import { valueAt } from "../../../src/airframe/spread-values.js";
 import { hoverTrim, type Trim, trimAt } from "../../../src/airframe/trim.js";
 import { digestOf } from "../../../src/base/digest.js";
 import type { Document } from "../../../src/base/document.js";
@@ -343,22 +344,25 @@ function made(moves: Moves, flown: Flown): FitFile {
       {
         gain: "p",
         axes: ["roll", "pitch"],
+        set: "own",
         value: around(0.21 * P_UNIT, 0.03),
         why: "From 36 windows; the same on both axes within its spread.",
       },
       {
         gain: "i",
         axes: ["roll", "pitch"],
+        set: "own",
         value: around(0.098 * I_UNIT, 0.11),
         why: "The integral moved little in this log.",
       },
       {
         gain: "d",
         axes: ["roll", "pitch"],
+        set: "own",
         value: around(0.0203 * D_UNIT, 0.16),
         why: "The log is slower than the loop (1 kHz against 4 kHz), which widens it.",
       },
-      { gain: "p", axes: ["yaw"], value: null, why: "Yaw was hardly commanded." },
+      { gain: "p", axes: ["yaw"], set: "own", value: null, why: "Yaw was hardly commanded." },
     ],
     silent: [
       { what: "Mass and thrust apart", why: "A log fixes their ratio alone; weigh the craft." },
