@@ -9,6 +9,8 @@ export interface Group {
   readonly name: string;
   readonly from: number;
   readonly to: number;
+  /** Each for itself, with an error that is not to be judged by the others. */
+  readonly single?: true;
 }
 
 export interface Likelihood {

@@ -47,9 +47,13 @@ export function measured(unknowns: Unknowns, scores: Float64Array, axis: LogAxis
   return { axis, estimate: noisy(0, 1), parts: each };
 }
 
-export const flightOf = (responses: readonly MeasuredResponse[], rest: Partial<FlightEvidence> = {}): FlightEvidence => ({
+export const flightOf = (
+  responses: readonly MeasuredResponse[],
+  rest: Partial<FlightEvidence> = {},
+): FlightEvidence => ({
   title: "a test",
   charge: { value: 0.9, size: 0.1 },
+  readings: [],
   sightings: [],
   gainsOf: () => null,
   responses,

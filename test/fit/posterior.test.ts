@@ -13,7 +13,11 @@ import { flightOf, measured, normalScores } from "./measured.js";
 const sandpiper = unknownsOf(readDocument("models/sandpiper-r1.yaml"), 0.1);
 const KEYS = sandpiper.spreads.map(({ key }) => key);
 const AXES = ["roll", "pitch"] as const;
-const numberOf = (numbers: ReturnType<typeof fitted>["numbers"], key: string) => at(numbers.filter((one) => one.key === key), 0);
+const numberOf = (numbers: ReturnType<typeof fitted>["numbers"], key: string) =>
+  at(
+    numbers.filter((one) => one.key === key),
+    0,
+  );
 
 /** y = A x + noise of unit deviation, x standard normal before. */
 const linear = (a: readonly (readonly number[])[], y: readonly number[]): Likelihood => ({
@@ -38,7 +42,7 @@ it("is the closed form where the measurement is linear (C.M. Bishop, Pattern Rec
   const wanted = design.transpose().mmul(Matrix.columnVector(y));
   // (1 + A'A) mean = A'y, and (1 + A'A) covariance = 1
   const mean = information.mmul(Matrix.columnVector([...found.scores])).getColumn(0);
-  mean.forEach((value, k) => expect(value).toBeCloseTo(wanted.get(k, 0), 5));
+  for (const [k, value] of mean.entries()) expect(value).toBeCloseTo(wanted.get(k, 0), 5);
   const one = information.mmul(found.covariance);
   for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) expect(one.get(i, j)).toBeCloseTo(Number(i === j), 6);
 });
@@ -86,7 +90,9 @@ describe("a response of theory and noise", () => {
     let [inside, all] = [0, 0];
     for (const seed of [1, 2, 3]) {
       const truth = normalScores(KEYS.length, "truth", seed);
-      const fit = fitted(sandpiper, [flightOf(AXES.map((axis) => measured(sandpiper, truth, axis, { error: 0.05, seed })))]);
+      const fit = fitted(sandpiper, [
+        flightOf(AXES.map((axis) => measured(sandpiper, truth, axis, { error: 0.05, seed }))),
+      ]);
       for (const [k, score] of truth.entries()) {
         const { mean, deviation } = at(fit.scores, k);
         all++;
