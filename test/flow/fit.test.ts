@@ -81,9 +81,10 @@ describe("a fit of the shipped flight", () => {
     for (const axis of ["roll", "pitch"] as const) {
       const shown = made.file.axes[axis].band.after;
       const swept = map.axes[axis].confidence?.band ?? [];
-      expect(swept.map(({ d }) => d)).toEqual(shown.map(({ d }) => d));
+      expect(swept).toHaveLength(shown.length);
       for (const [k, { low, middle, high }] of shown.entries()) {
         const other = at(swept, k);
+        expect(other.d).toBeCloseTo(at(shown, k).d, 8);
         if (low === null || middle === null || high === null || other.middle === null) continue;
         const moved = other.middle / middle;
         expect(Math.abs(moved - 1)).toBeLessThan(0.02);
