@@ -6,6 +6,7 @@ import { correlationPairs } from "../airframe/correlation-pairs.js";
 import { LOOP_GAIN } from "../airframe/drawn.js";
 import { parseAirframe } from "../airframe/resolve.js";
 import { at } from "../base/at.js";
+import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import type { PlacedSpread } from "../base/spreads-in.js";
 import { D_UNIT, I_UNIT, P_UNIT } from "../base/units.js";
@@ -52,7 +53,7 @@ export function fittedModel(
 }
 
 /** A name that YAML would read as a number or a word of its own stands in quotes. */
-const plainOrQuoted = (name: string): string => (/^[A-Za-z][\w-]*[0-9]$/.test(name) ? name : JSON.stringify(name));
+const plainOrQuoted = (name: string): string => (/^[A-Za-z][\w-]*[0-9]$/.test(name) ? name : canonicalJson(name));
 
 const cannot = (file: string, { key }: PlacedSpread): InputError =>
   new InputError([
@@ -72,7 +73,7 @@ function blocks(
   const keys = spreads.map(({ key }) => (key === LOOP_GAIN ? "loop_gain" : key));
   const gain = spreads.findIndex(({ key }) => key === LOOP_GAIN || key === "loop_gain");
   const pairs = correlationPairs(keys, correlations);
-  const quoted = (text: string) => JSON.stringify(text);
+  const quoted = (text: string) => canonicalJson(text);
   return [
     "",
     "# From flights, by gainscape fit: numbers that were fitted go together, so change none of them without its pairs.",

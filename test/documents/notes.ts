@@ -47,7 +47,8 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "controller.one_unit.d": "likewise",
   "controller.one_unit.yaw": "no number of its own for yaw",
   "controller.one_unit.yaw.i": "likewise",
-  loop_gain: "a sweep's own `uncertainty.loop_gain`; torque per command beside what all other numbers make of it, by `gainscape fit`",
+  loop_gain:
+    "a sweep's own `uncertainty.loop_gain`; torque per command beside what all other numbers make of it, by `gainscape fit`",
   flights: "none; those that a fit has taken into account, so that none counts twice",
   "flights[].digest": "SHA-256 of flight file and log",
   "flights[].log": "SHA-256 of the log alone; a flight of sightings has none",
