@@ -28,7 +28,7 @@ export async function readRows(path: string, delimiter: string | null, sink: Row
 }
 
 /** The mark that stands most often in the first line that is not blank. */
-export function delimiterOf(head: string): string {
+function delimiterOf(head: string): string {
   const line = head.split(/[\r\n]+/).find((one) => one.trim() !== "") ?? "";
   const count = (mark: string): number => line.split(mark).length - 1;
   return [";", "\t"].reduce((best, mark) => (count(mark) > count(best) ? mark : best), ",");

@@ -165,7 +165,7 @@ function authorities({ arms, spins, mixer, inertia, thrustStatic, torqueStatic }
 }
 
 /** Mean of all duties that are numbers. */
-export function meanOf(duties: readonly Float64Array[]): number {
+function meanOf(duties: readonly Float64Array[]): number {
   let [sum, count] = [0, 0];
   for (const duty of duties)
     for (const value of duty)

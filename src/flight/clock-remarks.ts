@@ -1,5 +1,4 @@
 // Remarks on the clock of a log, and on how often it was written.
-import { at } from "../base/at.js";
 import { figures, quantityText } from "../base/units.js";
 import type { LogFacts } from "./facts.js";
 import type { Remark } from "./log.js";
@@ -13,7 +12,7 @@ export function clockRemarks({ file, declaration, airframe, rows, clock }: LogFa
   const { name } = declaration.time;
   const remarks: Remark[] = [];
   const put = (row: number | null, text: string): void => {
-    const line = row === null ? null : at(rows.line, row);
+    const line = row === null ? null : rows.line(row);
     remarks.push({ file, row: line, column: name, text });
   };
   if (same.count > 0) {

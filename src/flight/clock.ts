@@ -31,7 +31,7 @@ export interface Clock {
   readonly jitter: readonly [low: number, high: number];
 }
 
-/** `written`: times as they stand in the log, of which one is `scale` seconds. */
+/** `written`: times as they stand in the log, of which one is `scale` seconds; the result takes its place, as it may be large. */
 export function clockOf(written: Float64Array, scale: number): Clock {
   const first = written[0] ?? 0;
   const seconds = (row: number): number => (numberAt(written, row) - first) * scale;
@@ -45,18 +45,18 @@ export function clockOf(written: Float64Array, scale: number): Clock {
     gapTime: 0,
     longestGap: 0,
   };
-  const time = new Float64Array(written.length);
-  const rows = new Uint32Array(written.length);
+  let rows: Uint32Array | null = null;
   const cuts: number[] = [];
   let count = 0;
   let offset = 0;
   const take = (row: number, at: number): void => {
-    time[count] = at;
-    rows[count++] = row;
+    if (row > count) rows ??= inOrder(written.length);
+    if (rows !== null) rows[count] = row;
+    written[count++] = at; // what stands there has been read
   };
   for (let row = 0; row < written.length; row++) {
     const now = seconds(row) + offset;
-    const before = time[count - 1] ?? Number.NEGATIVE_INFINITY;
+    const before = written[count - 1] ?? Number.NEGATIVE_INFINITY;
     const since = now - before;
     if (count === 0 || (since > 0 && since <= GAP * step)) take(row, now);
     else if (since === 0) state.same.add(row);
@@ -85,15 +85,20 @@ export function clockOf(written: Float64Array, scale: number): Clock {
     }
     return false;
   }
-  const whole = count === written.length;
   return {
     ...state,
-    time: time.subarray(0, count),
-    rows: whole ? null : rows.subarray(0, count),
+    time: written.subarray(0, count),
+    rows: count === written.length ? null : (rows ?? inOrder(count)).subarray(0, count),
     cuts,
     step,
     jitter: [low, high],
   };
+}
+
+function inOrder(length: number): Uint32Array {
+  const rows = new Uint32Array(length);
+  for (let row = 0; row < length; row++) rows[row] = row;
+  return rows;
 }
 
 /** Most steps that quantiles are taken from; of a longer log every so-many-th. */

@@ -34,7 +34,7 @@ export function finishedLog(
   const clock = clockOf(rows.time, declaration.time.scale);
   refuseStep(clock, document, declaration);
   const channels = rows.channels.map((all) => picked(all, clock.rows));
-  const line = (row: number): number => numberAt(rows.line, clock.rows === null ? row : at(clock.rows, row));
+  const line = (row: number): number => rows.line(clock.rows === null ? row : at(clock.rows, row));
   const facts: LogFacts = { file, declaration, airframe, rows, clock, channels, line };
   const stretches = stretchesOf(clock.time, clock.cuts, declaration.use);
   refuseShort(document, stretches, facts);

@@ -20,6 +20,11 @@ export class GrowingNumbers {
     return this.#length;
   }
 
+  /** NaN where there is none. */
+  at(index: number): number {
+    return this.#blocks[Math.floor(index / BLOCK)]?.[index % BLOCK] ?? Number.NaN;
+  }
+
   /** All of them in one array; the blocks are let go one by one, and this holds none any more. */
   taken(): Float64Array {
     const all = new Float64Array(this.#length);

@@ -15,7 +15,8 @@ const MOST_NUMBERS = 1e8;
 export interface LogRows {
   /** As the column has it, in its own unit. */
   readonly time: Float64Array;
-  readonly line: Float64Array;
+  /** Line of a row. */
+  readonly line: (row: number) => number;
   /** By `channelsOf`, SI, NaN where missing. */
   readonly channels: readonly Float64Array[];
   /** Rows that were left out, by what is wrong with them. */
@@ -40,7 +41,7 @@ export class LogReader {
   readonly #document: Document;
   readonly #channels: readonly Channel[];
   readonly #time = new GrowingNumbers();
-  readonly #line = new GrowingNumbers();
+  readonly #line = new Lines();
   readonly #numbers: readonly GrowingNumbers[];
   readonly #empty: readonly Tally[];
   readonly #wrong: readonly Tally[];
@@ -134,7 +135,7 @@ export class LogReader {
     const ofTally = ({ count, first }: Tally) => ({ rows: count, line: first });
     return {
       time: this.#time.taken(),
-      line: this.#line.taken(),
+      line: (row) => this.#line.of(row),
       channels: this.#numbers.map((numbers) => numbers.taken()),
       broken: { ...ofTally(this.#broken), fields: this.#brokenFields, names: this.#names },
       timeless: { ...ofTally(this.#timeless), found: this.#timelessFound },
@@ -168,6 +169,34 @@ export class LogReader {
 
   readonly #refuse = (line: number, message: string): InputError =>
     new InputError([{ ...fileProblem(this.#file, message), line, column: 1 }]);
+}
+
+/** Lines of rows, most of which stand one below the other. */
+class Lines {
+  /** Where they do not: rows and their lines. */
+  readonly #rows = new GrowingNumbers();
+  readonly #lines = new GrowingNumbers();
+  #count = 0;
+  #next = -1;
+
+  push(line: number): void {
+    if (line !== this.#next) {
+      this.#rows.push(this.#count);
+      this.#lines.push(line);
+    }
+    this.#count++;
+    this.#next = line + 1;
+  }
+
+  of(row: number): number {
+    let [low, high] = [0, this.#rows.length - 1];
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (this.#rows.at(middle) <= row) low = middle;
+      else high = middle - 1;
+    }
+    return this.#lines.at(low) + row - this.#rows.at(low);
+  }
 }
 
 /** Why a name does not say which column is meant; null where it does. */

@@ -34,7 +34,7 @@ export function readFlightFile(path: string): WithDocument<Flight> {
 }
 
 /** The path of a file that a flight names, relative to the flight file. */
-export const pathFromFlight = (flightFile: string, named: string): string =>
+const pathFromFlight = (flightFile: string, named: string): string =>
   isAbsolute(named) ? named : join(dirname(flightFile), named);
 
 /** The flight of a file with its model and log. Rejects with InputError: every problem of the files, or what makes the log useless. */
