@@ -7,6 +7,7 @@ import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { Block } from "./block-regression.js";
 import { filtered, loopGridOf, slopeOf, sumOf } from "./loop-grid.js";
 import { hannSmoothing, type Smoothing } from "./smoothing.js";
+import { withoutTrend } from "./windows.js";
 
 /** s: of filters that start at rest, before their output counts. */
 const WARM_UP = 0.05;
@@ -103,14 +104,12 @@ function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion,
 
 type Read = (column: Float64Array, instants: readonly number[]) => Float64Array;
 
-/** Low-passed, less what is slow where that is to go, less its mean. */
+/** Low-passed, less what is slow where that is to go, less its straight line: noise that is summed wanders. */
 function reader(narrow: Smoothing, wide: Smoothing | null): Read {
   return (column, instants) => {
     const quick = narrow.at(column, instants);
     const slow = wide?.at(column, instants);
-    const values = slow === undefined ? quick : quick.map((value, k) => value - numberAt(slow, k));
-    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-    return values.map((value) => value - mean);
+    return withoutTrend(slow === undefined ? quick : quick.map((value, k) => value - numberAt(slow, k)));
   };
 }
 

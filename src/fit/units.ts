@@ -90,7 +90,12 @@ function weightedMean(found: readonly { readonly value: number; readonly half: n
   const value = found.reduce((sum, one, k) => sum + one.value * at(weights, k), 0) / total;
   // half widths are two standard deviations
   const square = found.reduce((sum, one, k) => sum + 4 * at(weights, k) * (one.value - value) ** 2, 0);
-  return { value, half: Math.sqrt(1 / total), disagreement: square / Math.max(1, found.length - 1) };
+  // the axes share the log, its rounding and what lies between its rows: together they are no surer than the surest
+  return {
+    value,
+    half: Math.min(...found.map(({ half }) => half)),
+    disagreement: square / Math.max(1, found.length - 1),
+  };
 }
 
 const interval = ({ value, half }: { readonly value: number; readonly half: number }): Estimated => ({

@@ -9,7 +9,7 @@ export const HIDDEN = {
   "motor.bell_inertia": "2.94e-6 kg m^2",
   "propeller.inertia": "4.61e-6 kg m^2",
   "controller.latency": "0.8 ms",
-  "wash.rms": "13.4 %",
+  "wash.rms": "13.8 %",
 };
 
 /** What its controller makes of one unit of I; the model says nothing of it. Fraction per rad. */

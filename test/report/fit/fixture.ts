@@ -4,9 +4,8 @@
 import { readFileSync } from "node:fs";
 import type { Airframe } from "../../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../../src/airframe/craft.js";
-import { drawsOf } from "../../../src/airframe/draws.js";
+import { drawsOf, valueAt } from "../../../src/airframe/draws.js";
 import { parseAirframe } from "../../../src/airframe/resolve.js";
-import { valueAt } from "../../../src/airframe/spread-values.js";
 import { hoverTrim, type Trim, trimAt } from "../../../src/airframe/trim.js";
 import { digestOf } from "../../../src/base/digest.js";
 import type { Document } from "../../../src/base/document.js";
@@ -75,13 +74,7 @@ const LOOP_GAIN = Object.freeze({ before: 0.1, after: 0.02 });
 const DEGREES = 180 / Math.PI;
 
 /** P and D of the tune that was flown, in display units. */
-interface Flown {
-  readonly roll: { readonly p: number; readonly d: number };
-  readonly pitch: { readonly p: number; readonly d: number };
-}
-
-const BRAVE: Flown = Object.freeze({ roll: { p: 10.6, d: 1.4 }, pitch: { p: 19, d: 1.9 } });
-const CALM: Flown = Object.freeze({ roll: { p: 10, d: 1.4 }, pitch: { p: 13, d: 1.6 } });
+const FLOWN = Object.freeze({ roll: { p: 10, d: 1.4 }, pitch: { p: 13, d: 1.6 } });
 
 interface Side {
   readonly document: Document;
@@ -289,7 +282,7 @@ function fittedNumbers(before: Airframe, after: Airframe): FittedNumber[] {
   });
 }
 
-function made(moves: Moves, flown: Flown): FitFile {
+function made(moves: Moves): FitFile {
   const text = readFileSync(BEFORE, "utf8");
   const fitted = moves.reduce((whole, [from, to]) => {
     if (!whole.includes(from)) throw new Error(`${BEFORE} no longer has "${from}"`);
@@ -299,9 +292,9 @@ function made(moves: Moves, flown: Flown): FitFile {
   const [before, after] = [was.draws.map(ofDraw), is.draws.map(ofDraw)];
   const axis = (name: Axis): FittedAxis => {
     const bands = { before: band(name, before), after: band(name, after) };
-    const share = (draws: readonly DrawOf[]) => draws.filter((draw) => draw.safe(name, flown[name])).length / DRAWS;
+    const share = (draws: readonly DrawOf[]) => draws.filter((draw) => draw.safe(name, FLOWN[name])).length / DRAWS;
     const [safeShareBefore, safeShareAfter] = [share(before), share(after)];
-    const { p, d } = flown[name];
+    const { p, d } = FLOWN[name];
     return {
       before: shape(name, before),
       after: shape(name, after),
@@ -343,26 +336,26 @@ function made(moves: Moves, flown: Flown): FitFile {
     units: [
       {
         gain: "p",
-        axes: ["roll", "pitch"],
         set: "own",
+        axes: ["roll", "pitch"],
         value: around(0.21 * P_UNIT, 0.03),
         why: "From 36 windows; the same on both axes within its spread.",
       },
       {
         gain: "i",
-        axes: ["roll", "pitch"],
         set: "own",
+        axes: ["roll", "pitch"],
         value: around(0.098 * I_UNIT, 0.11),
         why: "The integral moved little in this log.",
       },
       {
         gain: "d",
-        axes: ["roll", "pitch"],
         set: "own",
+        axes: ["roll", "pitch"],
         value: around(0.0203 * D_UNIT, 0.16),
         why: "The log is slower than the loop (1 kHz against 4 kHz), which widens it.",
       },
-      { gain: "p", axes: ["yaw"], set: "own", value: null, why: "Yaw was hardly commanded." },
+      { gain: "p", set: "own", axes: ["yaw"], value: null, why: "Yaw was hardly commanded." },
     ],
     silent: [
       { what: "Mass and thrust apart", why: "A log fixes their ratio alone; weigh the craft." },
@@ -405,10 +398,10 @@ const around = (middle: number, share: number): Estimated => ({
   high: middle * (1 + share),
 });
 
-const stored = async (name: string, moves: Moves, flown: Flown): Promise<FitFile> =>
-  JSON.parse(await madeOnce(`fit-${name}.json`, async () => JSON.stringify(made(moves, flown)))) as FitFile;
+const stored = async (name: string, moves: Moves): Promise<FitFile> =>
+  JSON.parse(await madeOnce(`fit-${name}.json`, async () => JSON.stringify(made(moves)))) as FitFile;
 
 /** A fit that ends the tune that was flown. */
-export const endingFit = (): Promise<FitFile> => stored("ending", STRONGER, BRAVE);
+export const endingFit = (): Promise<FitFile> => stored("ending", STRONGER);
 /** A fit in which it holds. */
-export const holdingFit = (): Promise<FitFile> => stored("holding", AS_SAID, CALM);
+export const holdingFit = (): Promise<FitFile> => stored("holding", AS_SAID);
