@@ -93,7 +93,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   theory: {
     holds: "the linearised loop: ultimate gain, margins, poles, bandwidth",
     imports: ["base", "airframe"],
-    packages: ["ml-matrix"],
+    packages: ["ml-matrix", "node:fs"], // node:fs for load-lanes.ts alone, which reads the code in its folder
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
@@ -207,11 +207,10 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {
-    holds: "build time: `kernel/loop.ts` and `response/passes.ts` to WebAssembly",
+    holds: "build time: `kernel/loop.ts`, `response/passes.ts` and `theory/lane-pass.ts` to WebAssembly",
     imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead:
-      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
+    instead: "the translator runs at build time on the source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {

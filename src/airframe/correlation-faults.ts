@@ -1,5 +1,6 @@
 // Faults of a model's correlations: pairs that are none, and pairs that no set of numbers can have at once.
 import { at } from "../base/at.js";
+import { canonicalJson } from "../base/canonical.js";
 import { suggestion } from "../base/nearest.js";
 import type { Spread } from "../base/spread.js";
 import type { Correlation } from "./airframe.js";
@@ -26,7 +27,7 @@ export function correlationFaults(correlations: readonly Correlation[], spreads:
 }
 
 /** The same whichever stands first. */
-const namesOf = ({ one, other }: Pick<Correlation, "one" | "other">): string => JSON.stringify([one, other].sort());
+const namesOf = ({ one, other }: Pick<Correlation, "one" | "other">): string => canonicalJson([one, other].sort());
 
 function pairFaults(
   { one, other }: Correlation,

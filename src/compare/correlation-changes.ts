@@ -27,7 +27,7 @@ export function correlationChanges(before: unknown, after: unknown): KeyChange[]
 
 /** As declared in a resolved model of any version. */
 export const correlationsIn = (model: unknown): readonly Correlation[] =>
-  (model as { readonly correlations?: readonly Correlation[] }).correlations ?? [];
+  (model as { readonly correlations?: readonly Correlation[] } | null)?.correlations ?? [];
 
 /** "motor.resistance with propeller.ct", whichever of the two stands first. */
 export function pairText({ one, other }: Pick<Correlation, "one" | "other">): string {

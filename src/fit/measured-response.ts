@@ -18,7 +18,7 @@ export interface Band {
 const HERTZ = 2 * Math.PI;
 
 /** Below 1.5 Hz trim and drift speak; above 60 Hz no craft's axis answers its command with much more than noise. */
-export const RESPONSE_BAND: Band = { lowest: 1.5 * HERTZ, highest: 60 * HERTZ };
+const RESPONSE_BAND: Band = { lowest: 1.5 * HERTZ, highest: 60 * HERTZ };
 
 /** Share by which windows blur a response: 1 to 3 % in simulated loops almost free of noise. */
 const RESOLUTION = 0.03;

@@ -2,7 +2,7 @@
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { inverse, Matrix } from "ml-matrix";
 import { at, numberAt } from "../base/at.js";
-import { cos, exp, ln, sin } from "../base/elementary.js";
+import { atan2, cos, exp, ln, sin } from "../base/elementary.js";
 import type { Estimated, FittedShape } from "./format.js";
 import type { Band } from "./measured-response.js";
 import type { ResponseEstimate } from "./response-estimate.js";
@@ -36,7 +36,7 @@ type Parameters = readonly [lnAuthorityOverLag: number, lnLag: number, delay: nu
 export const SHAPE_BAND: Band = { lowest: 1.5 * 2 * Math.PI, highest: 30 * 2 * Math.PI };
 
 /**
- * By least squares on (H - M)/|H| over the error of each frequency, Levenberg and Marquardt's method; null where fewer than
+ * By least squares on ln(M / H) over the error of each frequency, Levenberg and Marquardt's method; null where fewer than
  * six frequencies lie in the band. The delay is in s and may come out negative; everything else is positive.
  */
 export function shapeOf(response: ErringResponse, band: Band = SHAPE_BAND): ShapeFit | null {
@@ -88,22 +88,23 @@ function relative(
   return [re * a - im * b, re * b + im * a];
 }
 
+/**
+ * ln(M / H) over the error: amplitude and phase. Unlike M / H - 1 it is not drawn to small responses by their errors: the
+ * logarithm of 1 and a normal complex error has 0 as its mean.
+ */
 function residuals(line: Line, parameters: Parameters): [number, number] {
   const [re, im] = relative(line, parameters);
-  return [(re - 1) / line.error, im / line.error];
+  return [ln(re * re + im * im) / 2 / line.error, atan2(im, re) / line.error];
 }
 
-/** Of the two parts of M / H over the error, by each parameter. */
-function slopes(line: Line, parameters: Parameters): number[][] {
-  const [re, im] = relative(line, parameters);
-  const turn = line.frequency * exp(parameters[1]);
+/** Of the two, by each parameter. */
+function slopes({ frequency, error }: Line, [, lnLag]: Parameters): number[][] {
+  const turn = frequency * exp(lnLag);
   const share = 1 + turn * turn;
-  const by = line.frequency * DELAY_UNIT;
-  // d/d lnT at a constant K/T: M / (1 + j turn); d/dL: -jw M
   return [
-    [re, (re + turn * im) / share, by * im],
-    [im, (im - turn * re) / share, -by * re],
-  ].map((row) => row.map((slope) => slope / line.error));
+    [1 / error, 1 / share / error, 0],
+    [0, -turn / share / error, (-frequency * DELAY_UNIT) / error],
+  ];
 }
 
 /** The best of a coarse net of lags and delays, each with the authority that suits it. */
@@ -127,13 +128,11 @@ function firstGuess(lines: readonly Line[]): Parameters {
 
 function refined(lines: readonly Line[], guess: Parameters): Parameters {
   const index = Array.from({ length: 2 * lines.length }, (_, k) => k);
-  const line = (k: number): Line => at(lines, k >> 1);
-  const target = index.map((k) => (k % 2 === 0 ? 1 / line(k).error : 0));
   const { parameterValues } = levenbergMarquardt(
-    { x: index, y: target },
+    { x: index, y: index.map(() => 0) },
     (values) => {
-      const parts = lines.map((one) => relative(one, triple(values)));
-      return (k) => at(at(parts, k >> 1), k % 2) / line(k).error;
+      const parts = lines.flatMap((one) => residuals(one, triple(values)));
+      return (k) => at(parts, k);
     },
     {
       initialValues: [...guess],

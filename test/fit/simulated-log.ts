@@ -47,15 +47,16 @@ export interface Loop {
   readonly corner: number; // Hz, of D's low-pass
 }
 
-/** Torque noise (rad/s^2, one number a step) and the sensor's (rad/s); `loop` null: the wanted rate times `p` is the command. */
+/** Torque noise (rad/s^2, one number a step) and the sensor's (rad/s). Without a loop the wanted rate is the command itself. */
 export function simulated(
   axis: Axis,
-  { p, d, corner }: Loop,
+  loop: Loop | null,
   step: number,
   wanted: Float64Array,
   torque: Float64Array,
   sensor: Float64Array,
 ): Motion {
+  const { p, d, corner } = loop ?? { p: 0, d: 0, corner: 1 };
   const rate = new Float64Array(wanted.length);
   const command = new Float64Array(wanted.length);
   const decay = Math.exp(-step / axis.lag);
@@ -66,7 +67,7 @@ export function simulated(
     slope = keep * slope + ((1 - keep) * (seen - before)) / step;
     before = seen;
     rate[n] = seen;
-    command[n] = p * ((wanted[n] ?? 0) - seen) - d * slope;
+    command[n] = loop === null ? (wanted[n] ?? 0) : p * ((wanted[n] ?? 0) - seen) - d * slope;
     const drive = axis.authority * (command[n - axis.delaySteps] ?? 0);
     speed += drive * step + (acceleration - drive) * axis.lag * (1 - decay) + (torque[n] ?? 0) * step;
     acceleration = drive + (acceleration - drive) * decay;

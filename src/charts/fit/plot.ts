@@ -1,4 +1,5 @@
 // What the pictures of a fit share: axes with ticks of their own, linear or of ratios, and lines kept within the frame.
+import { canonicalJson } from "../../base/canonical.js";
 import { ln } from "../../base/elementary.js";
 import { toThreeDigits } from "../../words/numbers.js";
 import type { Frame, Point, Polyline } from "../frame.js";
@@ -24,7 +25,7 @@ export function plotAxes(frame: Frame, across: PlotAxis, up: PlotAxis): Layer {
   const axis = ({ title, ticks }: PlotAxis, more: object) => ({
     title: title === "" ? null : title,
     values: ticks.map(({ at }) => at),
-    labelExpr: `${JSON.stringify(ticks.map(({ text }) => text))}[indexof(${JSON.stringify(ticks.map(({ at }) => at))}, datum.value)]`,
+    labelExpr: `${canonicalJson(ticks.map(({ text }) => text))}[indexof(${canonicalJson(ticks.map(({ at }) => at))}, datum.value)]`,
     labelOverlap: true,
     ...more,
   });

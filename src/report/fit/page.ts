@@ -1,6 +1,5 @@
 // What flights say about a model, as a single file that opens from disk, with no script and no network.
 import type { FitFile } from "../../fit/format.js";
-import { answerWords } from "../../words/fit/answer.js";
 import { count } from "../../words/numbers.js";
 import { printable } from "../../words/printable.js";
 import { head } from "../page/head.js";
@@ -45,7 +44,7 @@ export async function fitPage(file: FitFile): Promise<string> {
   const [band, measured, predicted] = await Promise.all([boundary(fit), responses(fit), keptOut(fit)]);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.model.name} ${fit.model.version}: ${answerWords(fit)}`, FIT_STYLE)}
+${head(`${fit.model.name} ${fit.model.version}: what was flown`, FIT_STYLE)}
 <body>
 ${masthead(fit)}
 <main>

@@ -5,8 +5,7 @@ const FIT = `
 .answer{font:600 clamp(1.35rem,1.1rem + .9vw,1.85rem)/1.25 var(--serif);margin:.2rem 0 .5rem;text-wrap:pretty}
 .answer.bad{border-left:.5rem solid var(--warn);padding-left:.8rem}
 .advice{max-width:62rem;padding-left:1.2rem;list-style:square}.advice li{padding:.15rem 0}
-.tune.flown,.tune.flown .sayings{margin-top:.5rem}
-.flown .strip{max-width:30rem}
+.tune.flown,.tune.flown .gains{display:block}.flown .sayings{margin-top:.5rem}.flown .strip{max-width:30rem}
 .call{font:600 1.3rem/1.2 var(--serif);margin:0}.call.bad{color:var(--warn)}
 .call.good::before{content:"\\2713\\a0"/""}.call.bad::before{content:"\\2715\\a0"/""}
 .intervals{width:132px;height:26px}

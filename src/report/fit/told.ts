@@ -44,7 +44,7 @@ const MOST_OPEN = 12;
 export function remarks({ remarks: all }: FitFile): Piece | string {
   if (all.length === 0) return "";
   const table = scrolling(
-    "Remarks about the log",
+    "Table of remarks",
     html`<table class="remarks">
 <thead><tr><th scope="col">File</th><th scope="col">Row</th><th scope="col" class="text">Column</th><th scope="col" class="text">What is odd</th></tr></thead>
 <tbody>${all.map(({ file, row, column, text }) => html`<tr><th scope="row">${file}</th><td>${row === null ? "all" : count(row)}</td><td class="text">${column ?? "whole rows"}</td><td class="text">${text}</td></tr>`)}</tbody>

@@ -123,7 +123,7 @@ function failuresInWords(map: StabilityMap, name: Axis): string {
 
 /** What a reader must know before adding up; nothing where each number is for itself. */
 function sharedWorth({ model }: StabilityMap): string {
-  const { correlations = [] } = model as { readonly correlations?: readonly unknown[] };
+  const { correlations = [] } = (model ?? {}) as { readonly correlations?: readonly unknown[] };
   return correlations.length === 0
     ? ""
     : " Some of the model's numbers go together: measuring one tells of the others too, so that their gains are shared and do not add up.";

@@ -4,8 +4,9 @@
 import { readFileSync } from "node:fs";
 import type { Airframe } from "../../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../../src/airframe/craft.js";
-import { drawsOf, valueAt } from "../../../src/airframe/draws.js";
+import { drawsOf } from "../../../src/airframe/draws.js";
 import { parseAirframe } from "../../../src/airframe/resolve.js";
+import { valueAt } from "../../../src/airframe/spread-values.js";
 import { hoverTrim, type Trim, trimAt } from "../../../src/airframe/trim.js";
 import { digestOf } from "../../../src/base/digest.js";
 import type { Document } from "../../../src/base/document.js";
@@ -32,7 +33,7 @@ import { coarsePieces } from "../../../src/theory/axis-pieces.js";
 import { stableIntervals } from "../../../src/theory/boundary.js";
 import type { ComplexArray } from "../../../src/theory/frequency.js";
 import { type GainsByAxis, plantResponse } from "../../../src/theory/plant.js";
-import { marginTest } from "../../../src/theory/wanted-margins.js";
+import { haveMargins } from "../../../src/theory/wanted-margins.js";
 
 import { madeOnce } from "../../fixtures/made-once.js";
 
@@ -124,9 +125,10 @@ function ofDraw(airframe: Airframe) {
       return lowest < RANGE.to ? lowest / P_UNIT : null;
     },
     safe: (axis: Axis, { p, d }: { p: number; d: number }): boolean =>
-      made[axis].every((loop) =>
-        marginTest(loop, { gain: 6, phase: Math.PI / 4 })({ p: p * P_UNIT, i: HOLDING[axis].i, d: d * D_UNIT }),
-      ),
+      haveMargins(made[axis], [{ p: p * P_UNIT, i: HOLDING[axis].i, d: d * D_UNIT }], {
+        gain: 6,
+        phase: Math.PI / 4,
+      })[0] === 1,
     authority: authorityAt(craft, hover),
     lag: sheet.hover.motorLagMs / 1000,
     delay: (sheet.delaySumMs.p - sheet.hover.motorLagMs) / 1000,
