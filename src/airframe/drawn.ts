@@ -14,7 +14,9 @@ export const LOOP_GAIN = "loop gain";
 
 /** A size of 0: none; none either where the model has a loop gain of its own, from a fit. */
 export const loopGainSpread = (size: number, file: Pick<AirframeFile, "loop_gain">): PlacedSpread[] =>
-  size === 0 || file.loop_gain !== undefined ? [] : [{ key: LOOP_GAIN, nominal: 1, law: "normal", size, least: 0.1, most: 10, path: [] }];
+  size === 0 || file.loop_gain !== undefined
+    ? []
+    : [{ key: LOOP_GAIN, nominal: 1, law: "normal", size, least: 0.1, most: 10, path: [] }];
 
 /** Every number of the model that has a spread, with its place, in the order of the schema. The document has passed it. */
 export const spreadsOf = (document: Document): PlacedSpread[] => spreadsIn(airframeSchema, document.data);

@@ -1,7 +1,18 @@
 // What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a wrong
 // unit or a typing error; physics is judged in file-faults.ts and hover-faults.ts.
 import { z } from "zod";
-import { choice, count, describeValue, field, measured, measuredRatio, name, quantity, ratio, words } from "../base/fields.js";
+import {
+  choice,
+  count,
+  describeValue,
+  field,
+  measured,
+  measuredRatio,
+  name,
+  quantity,
+  ratio,
+  words,
+} from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
 import { CUTOFF, HARMONIC, LATENCY, MOST_PAIRS, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
 

@@ -5,8 +5,8 @@ import { shellLine } from "../base/shell-words.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { fitFlights } from "../flow/fit.js";
 import { checkNew, firstTune, writeModel } from "../flow/new-model.js";
-import { FIT_NAMES, fitFolder, writeFit } from "../flow/write-fit.js";
 import { checkOutput } from "../flow/write.js";
+import { FIT_NAMES, fitFolder, writeFit } from "../flow/write-fit.js";
 import { fitText } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
@@ -20,7 +20,11 @@ export interface FitOptions {
   readonly signal: AbortSignal;
 }
 
-export async function fitCommand(files: readonly string[], options: FitOptions, words: readonly string[]): Promise<number> {
+export async function fitCommand(
+  files: readonly string[],
+  options: FitOptions,
+  words: readonly string[],
+): Promise<number> {
   const { out, signal } = options;
   if (out !== undefined) checkNew(out);
   if (options.report !== undefined) checkOutput(options.report, { names: FIT_NAMES });

@@ -16,17 +16,24 @@ const MOVED = 0.02;
 const FAR = 3;
 
 /** Lines for whoever flew: the tune that was flown first. */
-export function adviceOf(fit: Fitted, axes: Axes, model: { readonly name: string; readonly version: string }): string[] {
+export function adviceOf(
+  fit: Fitted,
+  axes: Axes,
+  model: { readonly name: string; readonly version: string },
+): string[] {
   const ended = EACH.filter((axis) => axes[axis].tune?.call === "do not fly");
   const stronger = EACH.filter((axis) => gainOf(axes[axis]) > 1 + MOVED);
   const old = `${model.name} ${model.version}`;
   const again = "Sweep the new version, print its card, and start its ladder from the first step.";
   const lines = [
     ...ended.map(
-      (axis) => `Do not fly the ${axis} tune of this flight any more: the boundary lies lower, or the tune is safe in fewer draws, than ${old} said.`,
+      (axis) =>
+        `Do not fly the ${axis} tune of this flight any more: the boundary lies lower, or the tune is safe in fewer draws, than ${old} said.`,
     ),
     ...(stronger.length > 0
-      ? [`The loop turns the craft harder than ${old} said (${stronger.join(" and ")}): cards and tunes made from it end here. ${again}`]
+      ? [
+          `The loop turns the craft harder than ${old} said (${stronger.join(" and ")}): cards and tunes made from it end here. ${again}`,
+        ]
       : ended.length > 0
         ? [again]
         : [`What was safe with ${old} is no less safe now; sweep the new version before you go further up.`]),
@@ -37,7 +44,12 @@ export function adviceOf(fit: Fitted, axes: Axes, model: { readonly name: string
     ),
   ];
   const far = fit.unknowns.spreads.filter((_, k) => Math.abs(fit.scores[k]?.mean ?? 0) > FAR).map(({ key }) => key);
-  return far.length === 0 ? lines : [...lines, `Beyond the spread that the model gave: ${far.join(", ")}. Measure it, or something that was taken as exact is not.`];
+  return far.length === 0
+    ? lines
+    : [
+        ...lines,
+        `Beyond the spread that the model gave: ${far.join(", ")}. Measure it, or something that was taken as exact is not.`,
+      ];
 }
 
 const gainOf = ({ before, after }: FittedAxis): number =>
@@ -49,7 +61,7 @@ const MOST = 3;
 /** Only at gains that hold in enough draws, and never an oscillation that is kept up. */
 export function nextWords(lessons: readonly Lesson[], axes: Axes, confidence: number): FitFile["next"] {
   const telling = lessons.filter(({ narrows }) => narrows >= LEAST_NARROWS);
-  const each = telling.filter(({ axis, key }, k) => telling.findIndex((one) => one.axis === axis && one.key === key) === k);
+  const each = telling.filter(({ key }, k) => telling.findIndex((one) => one.key === key) === k);
   return each.slice(0, MOST).map(({ axis, throttle, key, narrows }) => {
     const tune = axis === "yaw" ? null : axes[axis].tune;
     const own = tune?.own ?? null;
@@ -74,7 +86,9 @@ interface Told {
 export function silentParts(fit: Fitted, flights: readonly Told[], worth: UnitsWorth | null): FitFile["silent"] {
   const logs = flights.flatMap(({ log }) => (log === null ? [] : [log]));
   const quiet = EACH.filter(
-    (axis) => !fit.evidence.responses.some((one) => one.axis === axis) && !fit.setAside.some(({ response }) => response.axis === axis),
+    (axis) =>
+      !fit.evidence.responses.some((one) => one.axis === axis) &&
+      !fit.setAside.some(({ response }) => response.axis === axis),
   );
   const sightings = flights.flatMap(({ flight }) => flight.sightings);
   const untold = sightings.filter((one) => one.kind === "oscillation" && one.gains.own && worth === null).length;
@@ -83,7 +97,12 @@ export function silentParts(fit: Fitted, flights: readonly Told[], worth: UnitsW
   return [
     ...(logs.length > 0 ? quiet.map((axis) => ({ what: `${axis} response`, why: whyQuiet(logs, axis) })) : []),
     ...(untold > 0
-      ? [{ what: `${untold} ${untold === 1 ? "sighting" : "sightings"} in the controller's own numbers`, why: "nobody knows what they are worth: neither the model's controller.one_unit nor a log tells" }]
+      ? [
+          {
+            what: `${untold} ${untold === 1 ? "sighting" : "sightings"} in the controller's own numbers`,
+            why: "nobody knows what they are worth: neither the model's controller.one_unit nor a log tells",
+          },
+        ]
       : []),
     ...(warmth ? [{ what: "how warm the motors were", why: "theory knows no warmth" }] : []),
     ...(still.some((key) => key.startsWith("frame.") || key === "propeller.ct")

@@ -36,13 +36,18 @@ export function axisShape(unknowns: Unknowns, place: ShapePlace, within: ScoresW
     delay: interval(found, 2),
     authorityOverLag: positiveInterval(found, 3),
     correlationOfAuthorityAndLag:
-      found.covariance(authority, lag) /
-      Math.sqrt(found.covariance(authority, authority) * found.covariance(lag, lag)),
+      found.covariance(authority, lag) / Math.sqrt(found.covariance(authority, authority) * found.covariance(lag, lag)),
   };
 }
 
-function steadyIn(airframe: Airframe, { mixer }: Unknowns, { estimate, charge }: ShapePlace, scores: Float64Array): SteadyFlight | null {
-  if (estimate !== null) return steadyAt(airframe, mixer, estimate.duty, { charge: charge(scores), voltage: estimate.voltage });
+function steadyIn(
+  airframe: Airframe,
+  { mixer }: Unknowns,
+  { estimate, charge }: ShapePlace,
+  scores: Float64Array,
+): SteadyFlight | null {
+  if (estimate !== null)
+    return steadyAt(airframe, mixer, estimate.duty, { charge: charge(scores), voltage: estimate.voltage });
   const craft = craftOf(airframe, mixer, charge(scores));
   const trim = hoverTrim(craft);
   return trim === null ? null : { craft, trim };
@@ -56,7 +61,11 @@ function shapeNumbers(steady: SteadyFlight, { axis, estimate }: ShapePlace): rea
 }
 
 /** Theory's response where the measured one is, with its errors. */
-function theoretical(steady: SteadyFlight, axis: ShapePlace["axis"], estimate: ResponseEstimate | null): ErringResponse {
+function theoretical(
+  steady: SteadyFlight,
+  axis: ShapePlace["axis"],
+  estimate: ResponseEstimate | null,
+): ErringResponse {
   const { lowest, highest } = SHAPE_BAND;
   const even = Float64Array.from({ length: LINES }, (_, k) => lowest + ((highest - lowest) * k) / (LINES - 1));
   const frequencies = estimate?.frequencies ?? even;

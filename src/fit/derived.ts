@@ -19,7 +19,10 @@ export interface Derived {
 const STEP = 0.02;
 
 /** `of` gives as many values for any scores, or null where no craft can have those. */
-export function derived({ place, covariance }: ScoresWithin, of: (scores: Float64Array) => readonly number[] | null): Derived | null {
+export function derived(
+  { place, covariance }: ScoresWithin,
+  of: (scores: Float64Array) => readonly number[] | null,
+): Derived | null {
   const values = of(place);
   if (values === null) return null;
   const slopes = Array.from(place, (score, k) => {
@@ -35,7 +38,8 @@ export function derived({ place, covariance }: ScoresWithin, of: (scores: Float6
     values,
     covariance: (one, other) =>
       slopes.reduce(
-        (sum, by, i) => sum + at(by, one) * slopes.reduce((inner, to, j) => inner + covariance.get(i, j) * at(to, other), 0),
+        (sum, by, i) =>
+          sum + at(by, one) * slopes.reduce((inner, to, j) => inner + covariance.get(i, j) * at(to, other), 0),
         0,
       ),
   };
@@ -55,4 +59,3 @@ export function interval({ values, covariance }: Derived, k: number): Estimated 
   const middle = at(values, k);
   return { middle, low: middle - reach, high: middle + reach };
 }
-

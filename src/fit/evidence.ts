@@ -1,6 +1,9 @@
 // What flights say about a craft, as one likelihood of its scores and of the charge of packs whose voltage nobody logged.
+import { Matrix } from "ml-matrix";
 import type { Airframe } from "../airframe/airframe.js";
+import { valueAtScore } from "../airframe/spread-values.js";
 import { at } from "../base/at.js";
+import { ln } from "../base/elementary.js";
 import type { Sighting } from "../flight/flight.js";
 import type { LogAxis } from "../flight/log.js";
 import { type SteadyFlight, steadyAt } from "./in-flight.js";
@@ -18,11 +21,19 @@ export interface MeasuredResponse {
   readonly parts: readonly ResponseEstimate[];
 }
 
+/** A number of the model that a log shows by itself, positive: its logarithm with a standard deviation. */
+export interface Reading {
+  readonly key: string;
+  readonly ln: number;
+  readonly deviation: number;
+}
+
 export interface FlightEvidence {
   readonly title: string;
   /** Of the pack, 0 to 1, and how far it may be off (two standard deviations). */
   readonly charge: { readonly value: number; readonly size: number };
   readonly responses: readonly MeasuredResponse[];
+  readonly readings: readonly Reading[];
   readonly sightings: readonly Sighting[];
   readonly gainsOf: SightingPlace["gainsOf"];
 }
@@ -37,6 +48,8 @@ export interface Evidence {
 }
 
 const [EMPTY, FULL] = [0.02, 1];
+/** Of a number that its spread lets fall to nothing. */
+const LEAST = 1e-30;
 /** Of craft that cannot be: far out for every residual. */
 const IMPOSSIBLE = 50;
 
@@ -51,11 +64,20 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
       responses.push({ ...one, flight, group });
       length = group.to;
     }
+  const read = flights.flatMap(({ readings }) =>
+    readings.flatMap(({ key, ...reading }) => {
+      const place = unknowns.spreads.findIndex((spread) => spread.key === key);
+      return place < 0 ? [] : [{ ...reading, place }];
+    }),
+  );
+  const readFrom = length;
+  length += read.length;
   const seen = flights.map(({ sightings, gainsOf }) =>
     sightings.reduce((sum, one) => sum + residualsOf(one, one.kind === "oscillation" && gainsOf(one) !== null), 0),
   );
   const total = length + seen.reduce((sum, one) => sum + one, 0);
-  const sightingGroup = total > length ? [{ name: "sightings", from: length, to: total }] : [];
+  const readGroup = read.length > 0 ? [{ name: "readings", from: readFrom, to: length, single: true as const }] : [];
+  const sightingGroup = total > length ? [{ name: "sightings", from: length, to: total, single: true as const }] : [];
 
   const charges = (scores: Float64Array) =>
     flights.map(({ charge: { value, size } }, k) =>
@@ -72,6 +94,14 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
       const { estimate, group } = at(responses, k);
       out.set(inErrors(ratios(estimate), estimate.error), group.from);
     }
+    const scoresOf = unknowns.factor.mmul(Matrix.columnVector([...scores.subarray(0, own)]));
+    out.set(
+      read.map(({ place, ln: value, deviation }) => {
+        const number = valueAtScore(at(unknowns.spreads, place), scoresOf.get(place, 0));
+        return (ln(Math.max(LEAST, number)) - value) / deviation;
+      }),
+      readFrom,
+    );
     let place = length;
     for (const [k, { sightings, gainsOf }] of flights.entries()) {
       const where = { mixer: unknowns.mixer, charge: at(charge, k), gainsOf };
@@ -86,8 +116,7 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
     const made = new Map<string, SteadyFlight>();
     return responses.map(({ axis, estimate: { duty, voltage, frequencies }, flight }) => {
       const key = `${flight} ${duty} ${voltage}`;
-      const steady =
-        made.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
+      const steady = made.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
       made.set(key, steady);
       const theory = theoryResponse(steady, axis, frequencies);
       return (one: ResponseEstimate) => logRatios(one, theory);
@@ -95,7 +124,11 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
   };
 
   return {
-    likelihood: { scores: own + flights.length, groups: [...responses.map(({ group }) => group), ...sightingGroup], residuals },
+    likelihood: {
+      scores: own + flights.length,
+      groups: [...responses.map(({ group }) => group), ...readGroup, ...sightingGroup],
+      residuals,
+    },
     responses,
     charges,
     partsAt(scores) {

@@ -2,12 +2,15 @@
 import { Matrix } from "ml-matrix";
 import { at } from "../base/at.js";
 import { atan2 } from "../base/elementary.js";
+import type { FlightLog } from "../flight/log.js";
 import type { ComplexArray } from "../theory/frequency.js";
 import { axisShape } from "./axis-shape.js";
+import type { TimeRange } from "./even-grid.js";
 import type { Evidence } from "./evidence.js";
 import type { Fitted } from "./fitted.js";
-import type { FittedShape, ResponseOfAxis } from "./format.js";
+import type { FittedShape, KeptOut, ResponseOfAxis } from "./format.js";
 import { steadyAt } from "./in-flight.js";
+import { keptOutOf } from "./kept-out.js";
 import { errorsTimes } from "./misfit.js";
 import { notModelled } from "./not-modelled.js";
 import { logRatios, theoryResponse } from "./response-residuals.js";
@@ -17,6 +20,13 @@ export interface AxisOfFit {
   readonly before: FittedShape;
   readonly after: FittedShape;
   readonly response: ResponseOfAxis | null;
+  readonly keptOut: KeptOut | null;
+}
+
+/** The log of a flight, and what of it was not fitted. */
+export interface LogOfFit {
+  readonly log: FlightLog;
+  readonly apart: TimeRange | null;
 }
 
 type Measured = Evidence["responses"][number];
@@ -27,10 +37,13 @@ const HERTZ = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
 
 /** Null where no craft with these numbers can hover. */
-export function axisOfFit(fit: Fitted, axis: "roll" | "pitch"): AxisOfFit | null {
+export function axisOfFit(fit: Fitted, axis: "roll" | "pitch", logs: readonly (LogOfFit | null)[]): AxisOfFit | null {
   const { evidence, unknowns, posterior, place } = fit;
   const places = [...evidence.responses.keys()].filter((k) => at(evidence.responses, k).axis === axis);
-  const best = places.reduce<number | null>((so, k) => (so === null || lines(evidence, k) > lines(evidence, so) ? k : so), null);
+  const best = places.reduce<number | null>(
+    (so, k) => (so === null || lines(evidence, k) > lines(evidence, so) ? k : so),
+    null,
+  );
   const shown = best === null ? null : at(evidence.responses, best);
   const drawn = shown !== null && inBand(shown) >= LEAST_LINES ? shown : null;
   const where = {
@@ -43,7 +56,10 @@ export function axisOfFit(fit: Fitted, axis: "roll" | "pitch"): AxisOfFit | null
   const after = axisShape(unknowns, where, { place, covariance: posterior.covariance });
   if (before === null || after === null) return null;
   const response = shown === null || best === null ? null : responseOf(fit, shown, at(posterior.misfits, best));
-  return { before, after, response };
+  const log = shown === null ? null : (logs[shown.flight] ?? null);
+  const keptOut =
+    log === null || best === null || log.apart === null ? null : keptOutOf(fit, best, log.log, axis, log.apart);
+  return { before, after, response, keptOut };
 }
 
 const lines = ({ responses }: Evidence, k: number): number => at(responses, k).estimate.frequencies.length;

@@ -65,7 +65,10 @@ function worstOf({ responses }: Evidence, { found: { residuals } }: Posterior): 
   for (const { group, flight, axis, estimate, parts } of responses) {
     let [square, phase, weights] = [0, 0, 0];
     for (const [k, error] of estimate.error.entries()) {
-      const [amplitude, angle] = [0, 1].map((part) => error * at(residuals, group.from + 2 * k + part)) as [number, number];
+      const [amplitude, angle] = [0, 1].map((part) => error * at(residuals, group.from + 2 * k + part)) as [
+        number,
+        number,
+      ];
       const weight = 1 / (error * error);
       square += weight * (0.5 * (amplitude * amplitude + angle * angle) - error * error);
       phase += weight * Math.abs(angle);
@@ -86,8 +89,8 @@ function described(unknowns: Unknowns, { scores, covariance }: Posterior) {
   const deviations = own.diagonal().map(Math.sqrt);
   const untouched = deviations.flatMap((deviation, k) => (1 - deviation < SAID_NOTHING ? [k] : []));
   const means = withoutMoving(places, own, untouched);
-  const after = deviations.map((deviation, k): Score =>
-    untouched.includes(k) ? { mean: 0, deviation: 1 } : { mean: at(means, k), deviation },
+  const after = deviations.map(
+    (deviation, k): Score => (untouched.includes(k) ? { mean: 0, deviation: 1 } : { mean: at(means, k), deviation }),
   );
   const correlations = Matrix.eye(count);
   for (let i = 0; i < count; i++)
@@ -121,6 +124,10 @@ function numberOf(spread: Spread, score: Score): FittedNumber {
 }
 
 const intervalOf = (spread: Spread): Estimated => {
-  const [low, middle, high] = [-OF_95, 0, OF_95].map((score) => valueAtScore(spread, score)) as [number, number, number];
+  const [low, middle, high] = [-OF_95, 0, OF_95].map((score) => valueAtScore(spread, score)) as [
+    number,
+    number,
+    number,
+  ];
   return { low, middle, high };
 };

@@ -1,13 +1,16 @@
 // What one flight says: the responses its log gives, whole and by parts, and its sightings.
-import type { AxisGains } from "../airframe/airframe.js";
-import type { Mixer } from "../airframe/mixer.js";
+import type { Airframe, AxisGains } from "../airframe/airframe.js";
+import { type Mixer, mixerOf } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
+import { ln } from "../base/elementary.js";
 import type { Flight, GainsAsSet } from "../flight/flight.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { GainsByAxis } from "../theory/plant.js";
-import type { FlightEvidence, MeasuredResponse } from "./evidence.js";
 import type { TimeRange } from "./even-grid.js";
+import type { FlightEvidence, MeasuredResponse, Reading } from "./evidence.js";
 import { measuredResponse } from "./measured-response.js";
+import type { ReadNumber } from "./read-number.js";
+import { readNumbers } from "./read-numbers.js";
 import type { ResponseEstimate } from "./response-estimate.js";
 import { usablePart } from "./response-residuals.js";
 
@@ -32,18 +35,27 @@ const CHARGE = Object.freeze({ taken: 0.1, size: 0.2, unknown: { value: 0.7, siz
 /** `apart`: seconds of the log that stay out. */
 export function flightEvidence(
   { flight, log }: FlightToFit,
-  mixer: Mixer,
+  airframe: Airframe,
   worth: UnitsWorth | null,
   apart: TimeRange | null,
 ): FlightEvidence {
   const { charge } = flight.pack;
+  const mixer = mixerOf(airframe.rotors, airframe.centreOfMass);
   return {
     title: flight.title,
     charge: charge === null ? CHARGE.unknown : { value: Math.max(0, charge - CHARGE.taken), size: CHARGE.size },
     responses: log === null ? [] : AXES.flatMap((axis) => responsesOf(log, mixer, axis, apart)),
+    readings: log === null ? [] : readNumbers(log, airframe).flatMap(readingOf),
     sightings: flight.sightings,
     gainsOf: ({ axis, gains }) => gainsByAxis({ ...flight.gains, [axis]: gains }, worth),
   };
+}
+
+const COVERAGE = 1.959964;
+
+function readingOf({ key, value }: ReadNumber): Reading[] {
+  if (value === null || !(value.low > 0)) return [];
+  return [{ key, ln: ln(value.middle), deviation: ln(value.high / value.low) / (2 * COVERAGE) }];
 }
 
 const NO_GAINS: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
@@ -98,7 +110,9 @@ const SAME_LINE = 1e-6;
 
 /** A part's estimate on the lines of the whole one; lines it lacks are those of the whole, and say nothing of scatter. */
 function onLinesOf(whole: ResponseEstimate, part: ResponseEstimate): ResponseEstimate {
-  const places = Array.from(whole.frequencies, (w) => part.frequencies.findIndex((own) => Math.abs(own / w - 1) < SAME_LINE));
+  const places = Array.from(whole.frequencies, (w) =>
+    part.frequencies.findIndex((own) => Math.abs(own / w - 1) < SAME_LINE),
+  );
   const value = (component: "re" | "im") =>
     Float64Array.from(places, (place, k) => at((place < 0 ? whole : part).value[component], place < 0 ? k : place));
   return { ...whole, value: { re: value("re"), im: value("im") } };

@@ -9,6 +9,8 @@ export interface Group {
   readonly name: string;
   readonly from: number;
   readonly to: number;
+  /** Each for itself, with an error that is not to be judged by the others. */
+  readonly single?: true;
 }
 
 export interface Likelihood {
@@ -51,7 +53,6 @@ export function likeliest(likelihood: Likelihood, scale: Float64Array, start: Fl
   }
   return found;
 }
-
 
 const sumOfSquares = (scores: Float64Array, residuals: Float64Array, scale: Float64Array): number =>
   scores.reduce((sum, score) => sum + score * score, 0) +

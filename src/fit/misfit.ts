@@ -14,7 +14,9 @@ export interface Misfit {
 const LAST_LAG = 0.25;
 const LEAST_FREEDOM = 2;
 
-export function misfitOf({ residuals, slopes, covariance, scale }: Likeliest, { from, to }: Group): Misfit {
+/** Only responses are so many residuals that they say something of their own errors. */
+export function misfitOf({ residuals, slopes, covariance, scale }: Likeliest, { from, to, single }: Group): Misfit {
+  if (single) return { perFreedom: 1, repeats: 1 };
   const some = [...residuals.subarray(from, to)];
   const square = some.reduce((sum, r) => sum + r * r, 0);
   const fitted = slopes.subMatrix(from, to - 1, 0, slopes.columns - 1);

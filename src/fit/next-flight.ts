@@ -32,16 +32,27 @@ export function lessons(fit: Fitted, axes: readonly LogAxis[], throttles: readon
   const hover = airframe === null ? null : hoverTrim(craftOf(airframe, unknowns.mixer, CHARGE));
   if (hover === null) return [];
   const levels = [null, ...throttles.filter((level) => level > ANOTHER * hover.throttle)];
-  const found = axes.flatMap((axis) => levels.map((throttle) => lesson(fit, axis, throttle, throttle ?? hover.throttle)));
+  const found = axes.flatMap((axis) =>
+    levels.map((throttle) => lesson(fit, axis, throttle, throttle ?? hover.throttle)),
+  );
   return found.flatMap((one) => (one === null ? [] : [one])).sort((a, b) => b.narrows - a.narrows);
 }
 
-function lesson({ unknowns, posterior, place }: Fitted, axis: LogAxis, throttle: number | null, duty: number): Lesson | null {
+function lesson(
+  { unknowns, posterior, place }: Fitted,
+  axis: LogAxis,
+  throttle: number | null,
+  duty: number,
+): Lesson | null {
   const count = unknowns.spreads.length;
   const response = (scores: Float64Array) => {
     const airframe = unknowns.airframeAt(scores);
     if (airframe === null) return null;
-    return theoryResponse(steadyAt(airframe, unknowns.mixer, duty, { charge: CHARGE, voltage: null }), axis, FREQUENCIES);
+    return theoryResponse(
+      steadyAt(airframe, unknowns.mixer, duty, { charge: CHARGE, voltage: null }),
+      axis,
+      FREQUENCIES,
+    );
   };
   const own = place.slice(0, count);
   const here = response(own);

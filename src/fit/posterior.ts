@@ -2,7 +2,7 @@
 // windows or the prior disagree with them.
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { at } from "../base/at.js";
-import { type Group, type Likelihood, type Likeliest, likeliest } from "./least-squares.js";
+import { type Group, type Likeliest, type Likelihood, likeliest } from "./least-squares.js";
 import { errorsTimes, type Misfit, misfitOf } from "./misfit.js";
 
 export interface Posterior {
@@ -57,12 +57,19 @@ const MOST_SURPRISE = 8;
  * them wider where the scores lie where the prior has hardly any. Never wider than before.
  */
 function widened(found: Likeliest, parts: readonly Parts[]): Pick<Posterior, "covariance" | "surprise"> {
-  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(found.covariance, { assumeSymmetric: true });
+  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(found.covariance, {
+    assumeSymmetric: true,
+  });
   const moves = parts.map((one) => movesOf(found, one));
   const directions = realEigenvalues.map((variance, k) => {
     const direction = eigenvectorMatrix.getColumn(k);
     const along = (scores: ArrayLike<number>) => direction.reduce((sum, v, j) => sum + v * at(scores, j), 0);
-    return { direction, variance, place: along(found.scores), scatter: moves.map((some) => scatterOf(some.map(along))) };
+    return {
+      direction,
+      variance,
+      place: along(found.scores),
+      scatter: moves.map((some) => scatterOf(some.map(along))),
+    };
   });
   const telling = directions.filter(({ variance }) => 1 / variance - 1 > TELLS);
   // Before anything is measured the likeliest score along a direction has the variance 1 - (what is left of it).
@@ -72,7 +79,14 @@ function widened(found: Likeliest, parts: readonly Parts[]): Pick<Posterior, "co
   const factor = Math.max(1, surprise / MOST_SURPRISE);
   const covariance = Matrix.zeros(found.covariance.rows, found.covariance.columns);
   for (const { direction, variance, scatter } of directions) {
-    const wide = Math.min(1, factor * Math.max(variance, scatter.reduce((sum, one) => sum + one, 0)));
+    const wide = Math.min(
+      1,
+      factor *
+        Math.max(
+          variance,
+          scatter.reduce((sum, one) => sum + one, 0),
+        ),
+    );
     const column = Matrix.columnVector(direction);
     covariance.add(column.mmul(column.transpose()).mul(wide));
   }

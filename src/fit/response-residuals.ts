@@ -1,9 +1,9 @@
 // What a measured frequency response says against theory's: two residuals a frequency, of amplitude and of phase.
 import { at } from "../base/at.js";
 import { atan2, ln } from "../base/elementary.js";
+import type { LogAxis } from "../flight/log.js";
 import type { ComplexArray } from "../theory/frequency.js";
 import { AXES, openPlant } from "../theory/plant.js";
-import type { LogAxis } from "../flight/log.js";
 import type { SteadyFlight } from "./in-flight.js";
 import type { ResponseEstimate } from "./response-estimate.js";
 

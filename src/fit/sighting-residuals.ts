@@ -59,7 +59,10 @@ export const residualsOf = (sighting: Sighting, known: boolean): number =>
 const FAR = 16;
 
 /** Where the stable range that holds these gains, or lies next below them, ends. */
-function edgeAt(pieces: Parameters<typeof ultimateGain>[0], { p, i, d }: AxisGains): Pick<UltimatePoint, "p" | "frequency"> | null {
+function edgeAt(
+  pieces: Parameters<typeof ultimateGain>[0],
+  { p, i, d }: AxisGains,
+): Pick<UltimatePoint, "p" | "frequency"> | null {
   const range = { from: p / FAR, to: p * FAR };
   const stable = stableIntervals(pieces, d, i, range);
   const [first] = stable;
@@ -83,9 +86,12 @@ function oscillationResiduals(
   if (frequency !== null) {
     const size = 0.5 * frequency.size;
     const theory = SIGHTING_WIDTH.frequency * frequency.value;
-    residuals.push(swings === null ? IMPOSSIBLE : (swings - frequency.value) / Math.sqrt(size * size + theory * theory));
+    residuals.push(
+      swings === null ? IMPOSSIBLE : (swings - frequency.value) / Math.sqrt(size * size + theory * theory),
+    );
   }
-  if (pace !== null) residuals.push(swings === null ? IMPOSSIBLE : ofLikelihood(lnPace(ln(swings / pace.than), pace.seen)));
+  if (pace !== null)
+    residuals.push(swings === null ? IMPOSSIBLE : ofLikelihood(lnPace(ln(swings / pace.than), pace.seen)));
   return residuals;
 }
 
@@ -100,4 +106,3 @@ function lnPace(faster: number, seen: "slower" | "same" | "faster"): number {
 }
 
 const ofLikelihood = (logarithm: number): number => Math.min(IMPOSSIBLE, Math.sqrt(Math.max(0, -2 * logarithm)));
-

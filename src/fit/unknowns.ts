@@ -29,8 +29,7 @@ export function unknownsOf(document: Document, loopGain: number): Unknowns {
   return {
     spreads,
     factor,
-    airframeAt: (scores) =>
-      airframeAt(document, spreads, factor.mmul(Matrix.columnVector([...scores])).getColumn(0)),
+    airframeAt: (scores) => airframeAt(document, spreads, factor.mmul(Matrix.columnVector([...scores])).getColumn(0)),
     mixer: mixerOf(airframe.rotors, airframe.centreOfMass),
     airframe,
   };

@@ -1,10 +1,13 @@
 // A number with its spread as a model file writes it, in the unit and form it stood in before.
+
+import { valueAtScore } from "../airframe/spread-values.js";
 import { exp, ln } from "../base/elementary.js";
 import type { Spread } from "../base/spread.js";
-import { valueAtScore } from "../airframe/spread-values.js";
 
-const PARTS = /^\s*([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*(?:±|\+\/-)\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*$/i;
-const FROM_TO = /^\s*([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s+to\s+([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*$/i;
+const PARTS =
+  /^\s*([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*(?:±|\+\/-)\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*$/i;
+const FROM_TO =
+  /^\s*([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s+to\s+([+\u2212-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(.*?)\s*$/i;
 
 /** Mean and standard deviation of a number's score. */
 export interface Score {
@@ -29,7 +32,11 @@ export function fittedSpread(spread: Spread, { mean, deviation }: Score): Pick<S
 }
 
 /** The text for it, in the unit of `before`; null where `before` is not the text of a number with a spread. */
-export function writtenSpread(before: string, spread: Spread, after: Pick<Spread, "nominal" | "law" | "size">): string | null {
+export function writtenSpread(
+  before: string,
+  spread: Spread,
+  after: Pick<Spread, "nominal" | "law" | "size">,
+): string | null {
   const [, number, unit, size, sizeUnit] = PARTS.exec(before) ?? [];
   const [, low, lowUnit, high, highUnit] = number === undefined ? (FROM_TO.exec(before) ?? []) : [];
   if (number !== undefined && unit !== undefined && size !== undefined && sizeUnit !== undefined) {
@@ -56,8 +63,10 @@ function withSpread(
   const share = law === "log-normal" ? size : size / Math.abs(nominal);
   const named = unit === "" ? "" : ` ${unit}`;
   const spread =
-    relative && nominal !== 0 && unit !== "%" ? `${rounded(100 * share, 3)} %` : `${rounded((law === "log-normal" ? share * nominal : size) / per, 3)}${named}`;
-  return `${rounded(nominal / per, 5)}${named} ± ${spread}`;
+    relative && nominal !== 0 && unit !== "%"
+      ? `${rounded(100 * share, 3)} %`
+      : `${rounded((law === "log-normal" ? share * nominal : size) / per, 3)}${named}`;
+  return `${rounded(nominal / per, 4)}${named} ± ${spread}`;
 }
 
 const plain = (text: string): number => Number(text.replace(/^\u2212/, "-"));

@@ -53,7 +53,8 @@ export function boundaryBands(plan: Plan, model: WithDocument<Airframe>): Readon
         });
         return { d: roundToTwelveDigits(toDisplayD(d)), low: low ?? null, middle: middle ?? null, high: high ?? null };
       }),
-      safeShare: ({ p, d }) => judging.filter((one) => theoryOf(one)[axis].hasMargins(p, d)).length / judging.length,
+      safeShare: ({ p, d }) =>
+        judging.filter((one) => theoryOf(one)[axis].haveMargins([[p, d]])[0] === 1).length / judging.length,
       judging: judging.length,
     };
   };

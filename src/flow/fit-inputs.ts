@@ -53,8 +53,10 @@ function withDigests(file: string, read: ReadFlight): FlightOfFit {
   };
 }
 
-const same = (one: Pick<FlightOfFit, "digest" | "logDigest">, other: Pick<FlightOfFit, "digest" | "logDigest">): boolean =>
-  one.digest === other.digest || (one.logDigest !== null && one.logDigest === other.logDigest);
+const same = (
+  one: Pick<FlightOfFit, "digest" | "logDigest">,
+  other: Pick<FlightOfFit, "digest" | "logDigest">,
+): boolean => one.digest === other.digest || (one.logDigest !== null && one.logDigest === other.logDigest);
 
 function refuseTwice(flights: readonly FlightOfFit[]): void {
   for (const [k, one] of flights.entries()) {

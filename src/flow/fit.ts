@@ -1,20 +1,22 @@
 // From flights to what they say about their model: measured, fitted, judged by the draws of a sweep.
-import { mixerOf } from "../airframe/mixer.js";
-import { fileOf } from "../airframe/draws.js";
+
 import type { Airframe } from "../airframe/airframe.js";
+import { fileOf } from "../airframe/draws.js";
 import { digestOf } from "../base/digest.js";
-import { readText } from "../files/read.js";
 import { fileProblem, InputError } from "../base/problem.js";
+import { roundedNumbers } from "../base/rounded-numbers.js";
 import { version as productVersion } from "../base/version.js";
-import { type AxisOfFit, axisOfFit } from "../fit/fit-axes.js";
+import { readText } from "../files/read.js";
+import { adviceOf, nextWords, silentParts } from "../fit/advice.js";
+import { type AxisOfFit, axisOfFit, type LogOfFit } from "../fit/fit-axes.js";
 import { type Fitted, fitted } from "../fit/fitted.js";
 import { flightEvidence, inSi, type UnitsWorth } from "../fit/flight-evidence.js";
 import { FIT_FORMAT, type FitFile, type FittedAxis, type FittedUnit } from "../fit/format.js";
+import { partApart } from "../fit/kept-out.js";
 import { lessons } from "../fit/next-flight.js";
 import { tuneCall } from "../fit/tune-call.js";
 import { fittedUnits } from "../fit/units.js";
 import { unknownsOf } from "../fit/unknowns.js";
-import { adviceOf, nextWords, silentParts } from "../fit/advice.js";
 import { toDisplayD, toDisplayP } from "../map/display-units.js";
 import type { Axis } from "../sweep/sweep.js";
 import { type AxisBand, boundaryBands } from "./boundary-bands.js";
@@ -47,11 +49,13 @@ export async function fitFlights(request: FitRequest): Promise<FitOutcome> {
   const units = unitsOf(inputs);
   const worth = worthOf(inputs.model.value, units);
   const unknowns = unknownsOf(inputs.model.document, loopGain);
-  const mixer = mixerOf(inputs.model.value.rotors, inputs.model.value.centreOfMass);
-  const flights = inputs.flights.map((one) => flightEvidence(one, mixer, worth, null));
+  const logs = inputs.flights.map(({ log }) => (log === null ? null : { log, apart: partApart(log) }));
+  const flights = inputs.flights.map((one, k) =>
+    flightEvidence(one, inputs.model.value, worth, logs[k]?.apart ?? null),
+  );
   const fit = fitted(unknowns, flights);
   const model = newModel(inputs, fit, units, request.out);
-  return { file: fitFile(inputs, request, { fit, model, units, worth, sweep }), model };
+  return { file: roundedNumbers(fitFile(inputs, request, { fit, model, units, worth, sweep, logs })), model };
 }
 
 /** Where the sweep asks for no draws: as its default. */
@@ -74,7 +78,11 @@ function worthOf({ controller }: Airframe, units: readonly FittedUnit[]): UnitsW
 function newModel(inputs: FitInputs, fit: Fitted, units: readonly FittedUnit[], out: string | null): FittedText {
   const { document, value } = inputs.model;
   const held = (fileOf(document).flights ?? []).map(({ title, digest, log }) => ({ title, digest, log: log ?? null }));
-  const added = inputs.flights.map(({ flight, digest, logDigest }) => ({ title: flight.title, digest, log: logDigest }));
+  const added = inputs.flights.map(({ flight, digest, logDigest }) => ({
+    title: flight.title,
+    digest,
+    log: logDigest,
+  }));
   const text = readText(inputs.modelFile, "a model");
   return fittedModel(out ?? inputs.modelFile, text, nextVersion(value.version), fit, [...held, ...added], units);
 }
@@ -91,17 +99,18 @@ interface Parts {
   readonly units: readonly FittedUnit[];
   readonly worth: UnitsWorth | null;
   readonly sweep: ReturnType<typeof readSweep>;
+  readonly logs: readonly (LogOfFit | null)[];
 }
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
 const CANNOT_HOVER = "the likeliest craft by these flights cannot hover; expected flights of this craft";
 
-function fitFile(inputs: FitInputs, request: FitRequest, { fit, model, units, worth, sweep }: Parts): FitFile {
+function fitFile(inputs: FitInputs, request: FitRequest, { fit, model, units, worth, sweep, logs }: Parts): FitFile {
   const bands = bandsOf(inputs.model, model.model, sweep);
   const confidence = sweep.value.uncertainty?.confidence ?? 0.95;
   const axes = Object.fromEntries(
     AXES.map((axis) => {
-      const shown = axisOfFit(fit, axis);
+      const shown = axisOfFit(fit, axis, logs);
       if (shown === null) throw new InputError([fileProblem(inputs.modelFile, CANNOT_HOVER)]);
       return [axis, fittedAxis(axis, inputs.flights, shown, bands, worth, confidence)];
     }),
@@ -112,7 +121,12 @@ function fitFile(inputs: FitInputs, request: FitRequest, { fit, model, units, wo
     format: FIT_FORMAT,
     productVersion: productVersion(),
     model: { name, version, digest: digestOf(inputs.model.value) },
-    flights: inputs.flights.map(({ file, flight, digest }) => ({ file, title: flight.title, date: flight.date, digest })),
+    flights: inputs.flights.map(({ file, flight, digest }) => ({
+      file,
+      title: flight.title,
+      date: flight.date,
+      digest,
+    })),
     numbers: fit.numbers,
     correlations: correlationsOf(fit),
     axes,
@@ -153,10 +167,10 @@ function fittedAxis(
   const gains = set === undefined ? null : inSi(set, worth);
   const base = {
     ...shown,
-    keptOut: null,
     band,
   };
-  if (set === undefined || gains === null || before === undefined || after === undefined) return { ...base, tune: null };
+  if (set === undefined || gains === null || before === undefined || after === undefined)
+    return { ...base, tune: null };
   const judged = {
     p: toDisplayP(gains.p),
     d: toDisplayD(gains.d),

@@ -1,72 +1,150 @@
+// The fit itself: against the closed form where everything is linear, and on responses made of theory and noise.
+import { Matrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
+import { at } from "../../src/base/at.js";
 import { readDocument } from "../../src/files/read.js";
-import { evidenceOf, type FlightEvidence, type MeasuredResponse } from "../../src/fit/evidence.js";
-import { steadyAt } from "../../src/fit/in-flight.js";
+import { fitted } from "../../src/fit/fitted.js";
+import { type Likelihood, likeliest } from "../../src/fit/least-squares.js";
+import { lnNormalBelow } from "../../src/fit/normal-log.js";
 import { posteriorOf } from "../../src/fit/posterior.js";
-import type { ResponseEstimate } from "../../src/fit/response-estimate.js";
-import { theoryResponse } from "../../src/fit/response-residuals.js";
-import { fillGaussian, stream } from "../../src/base/random.js";
-import type { Airframe } from "../../src/airframe/airframe.js";
-import type { LogAxis } from "../../src/flight/log.js";
 import { unknownsOf } from "../../src/fit/unknowns.js";
-import { authorityAt } from "../../src/theory/authority.js";
+import { flightOf, measured, normalScores } from "./measured.js";
 
-const unknowns = unknownsOf(readDocument("models/sandpiper-r1.yaml"), 0.1);
-const FREQ = Float64Array.from({ length: 50 }, (_, k) => 2 * Math.PI * (1.5 + k));
+const sandpiper = unknownsOf(readDocument("models/sandpiper-r1.yaml"), 0.1);
+const KEYS = sandpiper.spreads.map(({ key }) => key);
+const AXES = ["roll", "pitch"] as const;
+const numberOf = (numbers: ReturnType<typeof fitted>["numbers"], key: string) =>
+  at(
+    numbers.filter((one) => one.key === key),
+    0,
+  );
 
-function measured(airframe: Airframe, axis: LogAxis, duty: number, error: number, seed: number): MeasuredResponse {
-  const theory = theoryResponse(steadyAt(airframe, unknowns.mixer, duty, { charge: 0.9, voltage: null }), axis, FREQ);
-  const noisy = (part: number, times: number): ResponseEstimate => {
-    const noise = new Float64Array(2 * FREQ.length);
-    fillGaussian(noise, stream(seed, axis, part));
-    const re = theory.re.map((x, k) => x + times * error * (noise[2 * k] * x - noise[2 * k + 1] * theory.im[k]));
-    const im = theory.im.map((x, k) => x + times * error * (noise[2 * k] * x + noise[2 * k + 1] * theory.re[k]));
-    return {
-      frequencies: FREQ,
-      value: { re, im },
-      coherence: FREQ.map(() => 0.9),
-      error: FREQ.map(() => error),
-      windows: 20,
-      duty,
-      voltage: null,
-    };
-  };
-  return { axis, estimate: noisy(0, 1), parts: [] };
-}
+/** y = A x + noise of unit deviation, x standard normal before. */
+const linear = (a: readonly (readonly number[])[], y: readonly number[]): Likelihood => ({
+  scores: at(a, 0).length,
+  groups: [{ name: "y", from: 0, to: y.length }],
+  residuals: (scores) =>
+    Float64Array.from(y, (value, row) => at(a, row).reduce((sum, slope, k) => sum + slope * at(scores, k), -value)),
+});
 
-const normal = (seed: number, count: number) => {
-  const out = new Float64Array(count);
-  fillGaussian(out, stream("truth", seed));
-  return out;
-};
+it("is the closed form where the measurement is linear (C.M. Bishop, Pattern Recognition, 2.116; from memory)", () => {
+  const a = [
+    [3, 1, 0],
+    [0, 2, 0.5],
+    [1, -1, 0],
+    [2, 2, 0.1],
+    [0.3, 0, 4],
+  ];
+  const y = [2, -1, 0.4, 1.1, 3];
+  const found = likeliest(linear(a, y), new Float64Array(5).fill(1), new Float64Array(3));
+  const design = new Matrix(a);
+  const information = Matrix.add(design.transpose().mmul(design), Matrix.eye(3));
+  const wanted = design.transpose().mmul(Matrix.columnVector(y));
+  // (1 + A'A) mean = A'y, and (1 + A'A) covariance = 1
+  const mean = information.mmul(Matrix.columnVector([...found.scores])).getColumn(0);
+  for (const [k, value] of mean.entries()) expect(value).toBeCloseTo(wanted.get(k, 0), 5);
+  const one = information.mmul(found.covariance);
+  for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) expect(one.get(i, j)).toBeCloseTo(Number(i === j), 6);
+});
 
-describe("try", () => {
-  it("covers", () => {
-    const keys = unknowns.spreads.map(({ key }) => key);
-    let inside = 0, all = 0, kIn = 0, kAll = 0;
-    const t0 = Date.now();
-    for (let seed = 0; seed < 4; seed++) {
-      const truth = normal(seed, keys.length);
-      const airframe = unknowns.airframeAt(truth);
-      if (airframe === null) continue;
-      const flight: FlightEvidence = {
-        title: "x", charge: { value: 0.9, size: 0.1 }, sightings: [], gainsOf: () => null,
-        responses: (["roll", "pitch"] as const).map((axis) => measured(airframe, axis, 0.35, 0.05, seed)),
-      };
-      const ev = evidenceOf(unknowns, [flight]);
-      const post = posteriorOf(ev.likelihood, ev.partsAt);
-      for (let k = 0; k < keys.length; k++) {
-        const sd = Math.sqrt(post.covariance.get(k, k));
-        all++;
-        if (Math.abs(post.scores[k] - truth[k]) < 1.96 * sd) inside++;
-        if (seed === 0) console.log(keys[k], post.scores[k].toFixed(2), truth[k].toFixed(2), sd.toFixed(3));
-      }
-      const K = (s: Float64Array) => { const f = steadyAt(unknowns.airframeAt(s)!, unknowns.mixer, 0.35, { charge: 0.9, voltage: null }); return authorityAt(f.craft, f.trim).roll; };
-      const g = keys.map((_, k) => { const a = post.scores.slice(0, keys.length); const b = a.slice(); a[k] += .01; b[k] -= .01; return (K(a) - K(b)) / .02; });
-      let v = 0; for (let i = 0; i < keys.length; i++) for (let j = 0; j < keys.length; j++) v += g[i] * g[j] * post.covariance.get(i, j);
-      console.log("K", K(post.scores), "truth", K(truth), "sd", Math.sqrt(v), "prior sd", Math.sqrt(g.reduce((s, x) => s + x * x, 0)), "misfit", JSON.stringify(post.misfits), post.surprise);
-    }
-    console.log(inside, all, Date.now() - t0, "ms");
-    expect(inside / all).toBeGreaterThan(0.9);
+describe("errors that promise too much", () => {
+  const slopes = Array.from({ length: 60 }, (_, k) => [4, k % 2 === 0 ? 2 : -2]);
+  const noise = normalScores(60, "misfit");
+
+  it("widen what is found by as much as the misfit exceeds them", () => {
+    const y = Array.from(noise, (value, k) => at(at(slopes, k), 0) + 5 * value);
+    const { covariance, misfits } = posteriorOf(linear(slopes, y), () => []);
+    expect(at(misfits, 0).perFreedom).toBeGreaterThan(15);
+    // 60 measurements of slope 4 with five times the error
+    expect(Math.sqrt(covariance.get(0, 0))).toBeGreaterThan(0.8 * (5 / (4 * Math.sqrt(60))));
   });
+
+  it("narrow nothing where residuals are smaller than they", () => {
+    const y = Array.from(noise, (value, k) => at(at(slopes, k), 0) + 0.2 * value);
+    const { covariance } = posteriorOf(linear(slopes, y), () => []);
+    expect(Math.sqrt(covariance.get(0, 0))).toBeCloseTo(1 / Math.sqrt(1 + 16 * 60), 4);
+  });
+
+  it("give way to the scatter between parts of the log", () => {
+    const y = slopes.map((row) => at(row, 0));
+    const likelihood = linear(slopes, y);
+    const [group] = likelihood.groups;
+    const apart = [3, -3].map((by) => likelihood.residuals(new Float64Array([1, 0])).map((r) => r + 4 * by));
+    const { covariance } = posteriorOf(likelihood, () => [{ group, residuals: apart }]);
+    // the parts put the first score 3 above and 3 below: their mean is off by 3
+    expect(Math.sqrt(covariance.get(0, 0))).toBeGreaterThan(0.9);
+    expect(Math.sqrt(covariance.get(1, 1))).toBeLessThan(0.1);
+  });
+
+  it("never make anything wider than it was, nor a surprise narrow", () => {
+    const y = slopes.map((row) => 5.5 * at(row, 0));
+    const { covariance, surprise } = posteriorOf(linear(slopes, y), () => []);
+    // one of two directions lies 5.5 standard deviations out
+    expect(surprise).toBeCloseTo((5.5 * 5.5) / 2, 0);
+    expect(covariance.get(0, 0)).toBeLessThanOrEqual(1 + 1e-9);
+    expect(covariance.get(0, 0)).toBeGreaterThan(1.5 / (1 + 16 * 60));
+  });
+});
+
+describe("a response of theory and noise", () => {
+  it("leads back to the craft, narrower than before", () => {
+    let [inside, all] = [0, 0];
+    for (const seed of [1, 2, 3]) {
+      const truth = normalScores(KEYS.length, "truth", seed);
+      const fit = fitted(sandpiper, [
+        flightOf(AXES.map((axis) => measured(sandpiper, truth, axis, { error: 0.05, seed }))),
+      ]);
+      for (const [k, score] of truth.entries()) {
+        const { mean, deviation } = at(fit.scores, k);
+        all++;
+        if (Math.abs(score - mean) < 1.96 * deviation) inside++;
+      }
+      expect(numberOf(fit.numbers, "motor.resistance").learnt).toBeGreaterThan(0.3);
+    }
+    expect(inside / all).toBeGreaterThan(0.88);
+  });
+
+  it("leaves a number that it says nothing about exactly as it was", () => {
+    const truth = normalScores(KEYS.length, "truth", 4);
+    const { numbers } = fitted(sandpiper, [flightOf([measured(sandpiper, truth, "roll", { error: 0.05, seed: 4 })])]);
+    for (const key of ["sensing.noise", "wash.rms", "motor.no_load_current"]) {
+      const { before, after } = numberOf(numbers, key);
+      expect(after).toEqual(before);
+    }
+  });
+
+  it("is not taken from where a sign is wrong, and says so", () => {
+    const truth = new Float64Array(KEYS.length);
+    const turned = measured(sandpiper, truth, "roll", { error: 0.05, seed: 1, bent: (re, im) => [-re, -im] });
+    const { numbers, setAside } = fitted(sandpiper, [flightOf([turned])]);
+    expect(setAside.map(({ turned: is }) => is)).toEqual([true]);
+    for (const { before, after } of numbers) expect(after).toEqual(before);
+  });
+
+  it("is not taken from where it is noise alone, whatever errors it claims", () => {
+    const truth = new Float64Array(KEYS.length);
+    const noise = normalScores(200, "noise");
+    let k = 0;
+    const alone = measured(sandpiper, truth, "roll", {
+      error: 0.05,
+      seed: 1,
+      bent: (re, im) => {
+        const size = Math.sqrt(re * re + im * im);
+        return [size * at(noise, k++), size * at(noise, k++)];
+      },
+    });
+    const { numbers, setAside } = fitted(sandpiper, [flightOf([alone])]);
+    expect(setAside).toHaveLength(1);
+    for (const { before, after } of numbers) expect(after).toEqual(before);
+  });
+});
+
+it.each([
+  // ln of Abramowitz and Stegun 1964, table 26.1 and 26.2
+  [0, Math.log(0.5)],
+  [1, Math.log(0.841344746068543)],
+  [-3, Math.log(1 - 0.99865010196837)],
+  [-5, -15.064998393988725],
+])("ln of the share below %s", (x, ln) => {
+  expect(lnNormalBelow(x)).toBeCloseTo(ln, 9);
 });

@@ -4,8 +4,9 @@
 import { readFileSync } from "node:fs";
 import type { Airframe } from "../../../src/airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../../../src/airframe/craft.js";
-import { drawsOf, valueAt } from "../../../src/airframe/draws.js";
+import { drawsOf } from "../../../src/airframe/draws.js";
 import { parseAirframe } from "../../../src/airframe/resolve.js";
+import { valueAt } from "../../../src/airframe/spread-values.js";
 import { hoverTrim, type Trim, trimAt } from "../../../src/airframe/trim.js";
 import { digestOf } from "../../../src/base/digest.js";
 import type { Document } from "../../../src/base/document.js";
@@ -32,7 +33,7 @@ import { coarsePieces } from "../../../src/theory/axis-pieces.js";
 import { stableIntervals } from "../../../src/theory/boundary.js";
 import type { ComplexArray } from "../../../src/theory/frequency.js";
 import { type GainsByAxis, plantResponse } from "../../../src/theory/plant.js";
-import { marginTest } from "../../../src/theory/wanted-margins.js";
+import { haveMargins } from "../../../src/theory/wanted-margins.js";
 
 import { madeOnce } from "../../fixtures/made-once.js";
 
@@ -74,13 +75,7 @@ const LOOP_GAIN = Object.freeze({ before: 0.1, after: 0.02 });
 const DEGREES = 180 / Math.PI;
 
 /** P and D of the tune that was flown, in display units. */
-interface Flown {
-  readonly roll: { readonly p: number; readonly d: number };
-  readonly pitch: { readonly p: number; readonly d: number };
-}
-
-const BRAVE: Flown = Object.freeze({ roll: { p: 10.6, d: 1.4 }, pitch: { p: 19, d: 1.9 } });
-const CALM: Flown = Object.freeze({ roll: { p: 10, d: 1.4 }, pitch: { p: 13, d: 1.6 } });
+const FLOWN = Object.freeze({ roll: { p: 10, d: 1.4 }, pitch: { p: 13, d: 1.6 } });
 
 interface Side {
   readonly document: Document;
@@ -130,9 +125,10 @@ function ofDraw(airframe: Airframe) {
       return lowest < RANGE.to ? lowest / P_UNIT : null;
     },
     safe: (axis: Axis, { p, d }: { p: number; d: number }): boolean =>
-      made[axis].every((loop) =>
-        marginTest(loop, { gain: 6, phase: Math.PI / 4 })({ p: p * P_UNIT, i: HOLDING[axis].i, d: d * D_UNIT }),
-      ),
+      haveMargins(made[axis], [{ p: p * P_UNIT, i: HOLDING[axis].i, d: d * D_UNIT }], {
+        gain: 6,
+        phase: Math.PI / 4,
+      })[0] === 1,
     authority: authorityAt(craft, hover),
     lag: sheet.hover.motorLagMs / 1000,
     delay: (sheet.delaySumMs.p - sheet.hover.motorLagMs) / 1000,
@@ -288,7 +284,7 @@ function fittedNumbers(before: Airframe, after: Airframe): FittedNumber[] {
   });
 }
 
-function made(moves: Moves, flown: Flown): FitFile {
+function made(moves: Moves): FitFile {
   const text = readFileSync(BEFORE, "utf8");
   const fitted = moves.reduce((whole, [from, to]) => {
     if (!whole.includes(from)) throw new Error(`${BEFORE} no longer has "${from}"`);
@@ -298,9 +294,9 @@ function made(moves: Moves, flown: Flown): FitFile {
   const [before, after] = [was.draws.map(ofDraw), is.draws.map(ofDraw)];
   const axis = (name: Axis): FittedAxis => {
     const bands = { before: band(name, before), after: band(name, after) };
-    const share = (draws: readonly DrawOf[]) => draws.filter((draw) => draw.safe(name, flown[name])).length / DRAWS;
+    const share = (draws: readonly DrawOf[]) => draws.filter((draw) => draw.safe(name, FLOWN[name])).length / DRAWS;
     const [safeShareBefore, safeShareAfter] = [share(before), share(after)];
-    const { p, d } = flown[name];
+    const { p, d } = FLOWN[name];
     return {
       before: shape(name, before),
       after: shape(name, after),
@@ -404,10 +400,10 @@ const around = (middle: number, share: number): Estimated => ({
   high: middle * (1 + share),
 });
 
-const stored = async (name: string, moves: Moves, flown: Flown): Promise<FitFile> =>
-  JSON.parse(await madeOnce(`fit-${name}.json`, async () => JSON.stringify(made(moves, flown)))) as FitFile;
+const stored = async (name: string, moves: Moves): Promise<FitFile> =>
+  JSON.parse(await madeOnce(`fit-${name}.json`, async () => JSON.stringify(made(moves)))) as FitFile;
 
 /** A fit that ends the tune that was flown. */
-export const endingFit = (): Promise<FitFile> => stored("ending", STRONGER, BRAVE);
+export const endingFit = (): Promise<FitFile> => stored("ending", STRONGER);
 /** A fit in which it holds. */
-export const holdingFit = (): Promise<FitFile> => stored("holding", AS_SAID, CALM);
+export const holdingFit = (): Promise<FitFile> => stored("holding", AS_SAID);
