@@ -6,12 +6,11 @@ import type { Fitted } from "./fitted.js";
 import type { UnitsWorth } from "./flight-evidence.js";
 import type { FitFile, FittedAxis } from "./format.js";
 import type { Lesson } from "./next-flight.js";
+import { isLower } from "./tune-call.js";
 
 type Axes = FitFile["axes"];
 
 const EACH = ["roll", "pitch"] as const;
-/** A gain that moved by less did not move. */
-const MOVED = 0.02;
 /** Standard deviations of before, from which on the model's own spread is in doubt. */
 const FAR = 3;
 
@@ -22,7 +21,7 @@ export function adviceOf(
   model: { readonly name: string; readonly version: string },
 ): string[] {
   const ended = EACH.filter((axis) => axes[axis].tune?.call === "do not fly");
-  const stronger = EACH.filter((axis) => gainOf(axes[axis]) > 1 + MOVED);
+  const lower = EACH.filter((axis) => isLower(axes[axis].band, judgedAt(axes[axis])));
   const old = `${model.name} ${model.version}`;
   const again = "Sweep the new version, print its card, and start its ladder from the first step.";
   const lines = [
@@ -30,9 +29,9 @@ export function adviceOf(
       (axis) =>
         `Do not fly the ${axis} tune of this flight any more: the boundary lies lower, or the tune is safe in fewer draws, than ${old} said.`,
     ),
-    ...(stronger.length > 0
+    ...(lower.length > 0
       ? [
-          `The loop turns the craft harder than ${old} said (${stronger.join(" and ")}): cards and tunes made from it end here. ${again}`,
+          `On ${lower.join(" and ")} a sustained oscillation begins at less P than ${old} said: cards and tunes made from it end here. ${again}`,
         ]
       : ended.length > 0
         ? [again]
@@ -52,8 +51,9 @@ export function adviceOf(
       ];
 }
 
-const gainOf = ({ before, after }: FittedAxis): number =>
-  after.authorityOverLag.middle / before.authorityOverLag.middle;
+/** D of the tune that was flown, else the middle one. */
+const judgedAt = ({ tune, band: { after } }: FittedAxis): number =>
+  tune?.d ?? after[Math.floor(after.length / 2)]?.d ?? 0;
 
 const LEAST_NARROWS = 0.1;
 const MOST = 3;
@@ -77,13 +77,17 @@ export function nextWords(lessons: readonly Lesson[], axes: Axes, confidence: nu
 
 const figure = (value: number): string => String(Number(value.toPrecision(3)));
 
-interface Told {
+interface FlightWithLog {
   readonly flight: Flight;
   readonly log: FlightLog | null;
 }
 
 /** What the flights could not tell, and why. */
-export function silentParts(fit: Fitted, flights: readonly Told[], worth: UnitsWorth | null): FitFile["silent"] {
+export function silentParts(
+  fit: Fitted,
+  flights: readonly FlightWithLog[],
+  worth: UnitsWorth | null,
+): FitFile["silent"] {
   const logs = flights.flatMap(({ log }) => (log === null ? [] : [log]));
   const quiet = EACH.filter(
     (axis) =>

@@ -1,7 +1,9 @@
 // What follows from a model's numbers, with how far it may be off: to first order in the scores.
+
 import type { Matrix } from "ml-matrix";
 import { at } from "../base/at.js";
 import { exp } from "../base/elementary.js";
+import { COVERAGE } from "../base/spread.js";
 import type { Estimated } from "./format.js";
 
 /** Mean and covariance of independent scores. */
@@ -44,8 +46,6 @@ export function derived(
       ),
   };
 }
-
-const COVERAGE = 1.959964;
 
 /** 95 of 100, of a value that is a logarithm, turned back. */
 export function positiveInterval({ values, covariance }: Derived, k: number): Estimated {

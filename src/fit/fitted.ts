@@ -2,7 +2,7 @@
 import { inverse, Matrix, solve } from "ml-matrix";
 import { valueAtScore } from "../airframe/spread-values.js";
 import { at } from "../base/at.js";
-import type { Spread } from "../base/spread.js";
+import { COVERAGE, type Spread } from "../base/spread.js";
 import { type Evidence, evidenceOf, type FlightEvidence, type MeasuredResponse } from "./evidence.js";
 import type { Estimated, FittedNumber } from "./format.js";
 import { type Posterior, posteriorOf } from "./posterior.js";
@@ -10,9 +10,7 @@ import type { Unknowns } from "./unknowns.js";
 import { fittedSpread, type Score } from "./written.js";
 
 /** A number that narrows by less than this share is left as it is: the flights say nothing about it. */
-export const SAID_NOTHING = 0.05;
-/** Standard deviations to either side that hold 95 of 100. */
-export const OF_95 = 1.959964;
+const SAID_NOTHING = 0.05;
 
 export interface Fitted {
   readonly unknowns: Unknowns;
@@ -124,7 +122,7 @@ function numberOf(spread: Spread, score: Score): FittedNumber {
 }
 
 const intervalOf = (spread: Spread): Estimated => {
-  const [low, middle, high] = [-OF_95, 0, OF_95].map((score) => valueAtScore(spread, score)) as [
+  const [low, middle, high] = [-COVERAGE, 0, COVERAGE].map((score) => valueAtScore(spread, score)) as [
     number,
     number,
     number,

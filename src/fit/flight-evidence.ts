@@ -1,8 +1,10 @@
 // What one flight says: the responses its log gives, whole and by parts, and its sightings.
+
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Mixer, mixerOf } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
 import { ln } from "../base/elementary.js";
+import { COVERAGE } from "../base/spread.js";
 import type { Flight, GainsAsSet } from "../flight/flight.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { GainsByAxis } from "../theory/plant.js";
@@ -51,8 +53,6 @@ export function flightEvidence(
   };
 }
 
-const COVERAGE = 1.959964;
-
 function readingOf({ key, value }: ReadNumber): Reading[] {
   if (value === null || !(value.low > 0)) return [];
   return [{ key, ln: ln(value.middle), deviation: ln(value.high / value.low) / (2 * COVERAGE) }];
@@ -61,7 +61,7 @@ function readingOf({ key, value }: ReadNumber): Reading[] {
 const NO_GAINS: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
 
 /** SI gains of all axes; those of an axis that the flight does not give are 0. Null where they are in units worth nothing yet. */
-export function gainsByAxis(gains: Flight["gains"], worth: UnitsWorth | null): GainsByAxis | null {
+function gainsByAxis(gains: Flight["gains"], worth: UnitsWorth | null): GainsByAxis | null {
   const of = (set: GainsAsSet | undefined): AxisGains | null => (set === undefined ? NO_GAINS : inSi(set, worth));
   const [roll, pitch, yaw] = [of(gains.roll), of(gains.pitch), of(gains.yaw)];
   return roll === null || pitch === null ? null : { roll, pitch, yaw: yaw ?? NO_GAINS };

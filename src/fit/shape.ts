@@ -1,8 +1,10 @@
 // The shape K e^(-Ls) / (s (T s + 1)) of an axis: authority K, lag T, delay L. Model and craft are compared in it.
+
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { inverse, Matrix } from "ml-matrix";
 import { at, numberAt } from "../base/at.js";
 import { atan2, cos, exp, ln, sin } from "../base/elementary.js";
+import { COVERAGE } from "../base/spread.js";
 import type { Estimated, FittedShape } from "./format.js";
 import type { Band } from "./measured-response.js";
 import type { ResponseEstimate } from "./response-estimate.js";
@@ -22,8 +24,6 @@ export interface ShapeFit extends FittedShape {
 /** Digits that results keep: fewer than an engine's own last bits can reach through the library's squares. */
 const DIGITS = 9;
 const LEAST_LINES = 6;
-/** JCGM 100: about 95 of 100. */
-const COVERAGE = 2;
 /** s: the unit of the delay among the parameters, so that all three are of size one. */
 const DELAY_UNIT = 0.01;
 

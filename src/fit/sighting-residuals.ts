@@ -16,7 +16,7 @@ import { lnNormalBelow } from "./normal-log.js";
  * no gust, no limit of duty and no wake, a swing that fades slowly is hard to tell from one that stays, and a pilot counts
  * the swings of a loop that is not on its boundary, where theory knows the frequency.
  */
-export const SIGHTING_WIDTH = Object.freeze({ boundary: 0.08, frequency: 0.05, pace: 0.1, same: 0.1 });
+const SIGHTING_WIDTH = Object.freeze({ boundary: 0.08, frequency: 0.05, pace: 0.1, same: 0.1 });
 
 /** What a craft that cannot hover, or has no boundary, is charged: far out, and not infinite. */
 const IMPOSSIBLE = 30;

@@ -17,14 +17,21 @@ export interface JudgedTune {
  */
 export function tuneCall(
   { d, safeShareBefore, safeShareAfter }: JudgedTune,
-  { before, after }: { readonly before: readonly BoundaryBandPoint[]; readonly after: readonly BoundaryBandPoint[] },
+  band: Bands,
   confidence: number,
 ): TuneCall {
-  const [was, is] = [middleAt(before, d), middleAt(after, d)];
-  const lower = is < (1 - MOVED) * was;
   const fewer = safeShareAfter < confidence && safeShareAfter < safeShareBefore;
-  return lower || fewer ? "do not fly" : "holds";
+  return isLower(band, d) || fewer ? "do not fly" : "holds";
 }
+
+interface Bands {
+  readonly before: readonly BoundaryBandPoint[];
+  readonly after: readonly BoundaryBandPoint[];
+}
+
+/** Whether the middle of the boundary's band fell at this D. */
+export const isLower = ({ before, after }: Bands, d: number): boolean =>
+  middleAt(after, d) < (1 - MOVED) * middleAt(before, d);
 
 const middleAt = (band: readonly BoundaryBandPoint[], d: number): number =>
   straightBetween(

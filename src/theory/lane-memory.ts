@@ -3,7 +3,7 @@
 /** Given: the factor of each piece. */
 export const FACTORS = 0;
 /** Pieces at most: gains that act on their own, or parts of a controller that more than one gain has a part in. */
-export const MOST_PIECES = 6;
+
 /** Left: for each block of steps between frequencies a number for the real axis and one for the unit circle. */
 export const MARKS = 6;
 /** Steps between frequencies in a block: a bit each. The first is the highest. */

@@ -7,8 +7,8 @@ import { theoryResponse } from "../../src/fit/response-residuals.js";
 import type { Unknowns } from "../../src/fit/unknowns.js";
 import type { LogAxis } from "../../src/flight/log.js";
 
-export const LINES = Float64Array.from({ length: 40 }, (_, k) => 2 * Math.PI * (1.5 + k));
-export const PACK = { charge: 0.9, voltage: null };
+const LINES = Float64Array.from({ length: 40 }, (_, k) => 2 * Math.PI * (1.5 + k));
+const PACK = { charge: 0.9, voltage: null };
 
 export interface Measuring {
   readonly error: number;

@@ -66,6 +66,6 @@ const remarks = ({ remarks: all }: FitFile): string[] => {
   const [first] = all;
   if (first === undefined) return [];
   const place = `${first.file}${first.row === null ? "" : `, row ${count(first.row)}`}${first.column === null ? "" : `, column ${first.column}`}`;
-  const more = all.length === 1 ? "" : ` (and ${count(all.length - 1)} more remarks, on the page)`;
+  const more = all.length === 1 ? "" : ` (and ${count(all.length - 1)} more, on the page)`;
   return [`${INDENT}${place}: ${first.text}${more}`];
 };

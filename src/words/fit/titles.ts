@@ -48,7 +48,7 @@ export function bandWords(axis: FittedAxis): string {
 }
 
 /** Departures of the fitted model from what was measured, as a share of it: weighted by error, root mean square. */
-export function departure({ measured, before, after, error }: ResponseOfAxis): { before: number; after: number } {
+function departure({ measured, before, after, error }: ResponseOfAxis): { before: number; after: number } {
   const of = (side: ResponseOfAxis["after"]) => {
     let [sum, weights] = [0, 0];
     for (const [k, amplitude] of measured.amplitude.entries()) {
