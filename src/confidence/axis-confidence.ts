@@ -40,7 +40,10 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
     ask,
     yieldIfDue,
   });
-  const start = await found.confirmed(inMostDraws(found, counts, sets.choosing.length), middleOfSafe(lines, counts));
+  const start = await found.confirmed(
+    inMostDraws(found, counts, { draws: sets.choosing.length, confidence }),
+    middleOfSafe(lines, counts),
+  );
   const first = sets.choosing.length;
   const failures =
     start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });

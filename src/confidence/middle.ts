@@ -8,16 +8,23 @@ import type { GainGrid } from "../sweep/sweep.js";
 
 /** What the count of a place is taken to be, to say how far chance may move it. */
 const USUAL_SHARE = 0.97;
+const ROUNDING = 1e-9; // 0.9 of 20 draws is 18
 
 /**
  * The nominal field with one more edge: where fewer draws are safe than in the best places, by more than two standard
- * deviations of such a count. Counts that close cannot be told apart, and to prefer the higher one is to let chance choose.
+ * deviations of such a count. Counts that close cannot be told apart, and to prefer the higher one is to let chance choose; but
+ * where some place is safe at the confidence (a fraction), so is the start.
  */
-export function inMostDraws({ field, safe }: AxisFound, counts: Uint16Array, draws: number): Field {
+export function inMostDraws(
+  { field, safe }: AxisFound,
+  counts: Uint16Array,
+  { draws, confidence }: { readonly draws: number; readonly confidence: number },
+): Field {
   const most = counts.reduce((found, count, point) => (safe[point] && count > found ? count : found), 0);
   if (most === 0) return field;
   const chance = Math.ceil(2 * Math.sqrt(draws * USUAL_SHARE * (1 - USUAL_SHARE)));
-  const level = Math.max(1, most - chance);
+  const confident = Math.ceil(confidence * draws - ROUNDING);
+  const level = Math.max(1, most - chance, most < confident ? 0 : confident);
   const room = Float64Array.from(counts, (count) => (count - level) / draws);
   return {
     ...field,

@@ -53,12 +53,19 @@ describe("the middle of what is safe in the draws", () => {
 
 describe("the ground on which the start is looked for", () => {
   const found = { field: { p: [1, 2], d: [1, 2], constraints: [] }, safe: [true, true, true, false] };
-  const edge = (counts: number[], draws: number) =>
-    inMostDraws(found as unknown as AxisFound, Uint16Array.from(counts), draws).constraints.at(-1);
+  const edge = (counts: number[], draws: number, confidence = 0.9) =>
+    inMostDraws(found as unknown as AxisFound, Uint16Array.from(counts), { draws, confidence }).constraints.at(-1);
 
   it("takes counts within two standard deviations of the most for equal", () => {
     // 32 draws at a share of 0.97: a standard deviation of 0.965 draws
     expect([...(edge([32, 30, 29, 32], 32)?.room ?? [])].map((room) => room >= 0)).toEqual([true, true, false, true]);
+  });
+
+  it("is safe at the confidence where any place is", () => {
+    const within = (counts: number[], confidence: number) =>
+      [...(edge(counts, 32, confidence)?.room ?? [])].map((room) => room >= 0);
+    expect(within([32, 31, 30, 0], 0.95)).toEqual([true, true, false, false]);
+    expect(within([30, 29, 28, 0], 0.95)).toEqual([true, true, true, false]);
   });
 
   it("counts only what is safe in the model as it is written", () => {
