@@ -57,6 +57,15 @@ export interface LowPass {
   readonly cutoff: number; // Hz
 }
 
+/** One band-stop stage: nothing passes at its centre, half the power at both ends of its width. */
+export interface Notch {
+  readonly centre: number; // Hz
+  /** Hz, from one -3 dB point to the other. */
+  readonly width: number;
+}
+
+export type FilterStage = LowPass | Notch;
+
 /** A vibration line at a multiple of rotor speed; amplitude grows with speed squared. */
 export interface VibrationLine {
   readonly harmonic: number;
@@ -67,6 +76,8 @@ export interface Sensing {
   /** One-sided white noise density of the measured rate, (rad/s)/sqrt(Hz). */
   readonly noiseDensity: number;
   readonly lowPass: readonly LowPass[];
+  /** In the same chain; left out where the model has none. */
+  readonly notch?: readonly Notch[];
   readonly vibration: readonly VibrationLine[];
 }
 
@@ -99,6 +110,8 @@ export interface Controller {
   /** Physics steps per control period; null: as many as a plan finds needed. */
   readonly substeps: number | null;
   readonly derivativeFilter: readonly LowPass[];
+  /** In the same chain; left out where the model has none. */
+  readonly derivativeNotch?: readonly Notch[];
   /** Largest integral share of a command, fraction. */
   readonly integralLimit: number;
   readonly roll: DeclaredGains;

@@ -3,7 +3,19 @@
 import { z } from "zod";
 import { choice, count, measured, measuredRatio, name, quantity, ratio, words } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
-import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import {
+  CUTOFF,
+  HARMONIC,
+  LATENCY,
+  NOTCH_CENTRE,
+  NOTCH_WIDTH,
+  NOTCHES,
+  RATE,
+  ROTORS,
+  STAGES,
+  SUBSTEPS,
+  VIBRATIONS,
+} from "./ranges.js";
 
 const coordinate = () => measured("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -96,9 +108,17 @@ const lowPass = () =>
     "low-pass stages",
   ).optional();
 
+const notch = () =>
+  list(
+    group({ centre: quantity("frequency", ...NOTCH_CENTRE, "Hz"), width: quantity("frequency", ...NOTCH_WIDTH, "Hz") }),
+    ...NOTCHES,
+    "notches",
+  ).optional();
+
 const sensing = group({
   noise: measured("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
   low_pass: lowPass(),
+  notch: notch(),
   vibration: list(
     group({ harmonic: ratio(...HARMONIC), at_hover: measured("rate", "0 deg/s", "500 deg/s") }),
     ...VIBRATIONS,
@@ -117,6 +137,7 @@ const controller = group({
   idle: quantity("share", "0 %", "30 %"),
   substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),
+  rate_derivative_notch: notch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
   one_unit: group({

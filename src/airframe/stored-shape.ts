@@ -14,11 +14,28 @@ import {
   text,
   within,
 } from "../base/read-back.js";
-import { CUTOFF, HARMONIC, LATENCY, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import {
+  CUTOFF,
+  HARMONIC,
+  LATENCY,
+  NOTCH_CENTRE,
+  NOTCH_WIDTH,
+  NOTCHES,
+  RATE,
+  ROTORS,
+  STAGES,
+  SUBSTEPS,
+  VIBRATIONS,
+} from "./ranges.js";
 
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 const stages = () =>
   listOf(object({ order: counted(1, 2), cutoff: between("frequency", ...CUTOFF) }), STAGES[0], STAGES[1]);
+const notches = () =>
+  listOf(
+    object({ centre: between("frequency", ...NOTCH_CENTRE), width: between("frequency", ...NOTCH_WIDTH) }),
+    ...NOTCHES,
+  ).optional();
 const share = () => within(0, 1);
 const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
 
@@ -27,7 +44,7 @@ export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or
 export const storedInertia = () =>
   object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
 
-/** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, MODEL_FORMAT (map/simulable.ts). */
+/** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, modelFormat (map/simulable.ts). */
 export const storedModel = () =>
   object({
     name: text(),
@@ -56,6 +73,7 @@ export const storedModel = () =>
     sensing: object({
       noiseDensity: number(),
       lowPass: stages(),
+      notch: notches(),
       vibration: listOf(object({ harmonic: within(...HARMONIC), atHover: number() }), ...VIBRATIONS),
     }),
     controller: object({
@@ -64,6 +82,7 @@ export const storedModel = () =>
       idle: share(),
       substeps: counted(...SUBSTEPS),
       derivativeFilter: stages(),
+      derivativeNotch: notches(),
       integralLimit: share(),
       roll: swept(),
       pitch: swept(),

@@ -17,6 +17,7 @@ import {
   plantResponse,
 } from "./plant.js";
 import { refined } from "./refine.js";
+import { denserAtNotches } from "./stage-grid.js";
 
 /** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate, denser where it must be. */
 export function axisPieces(
@@ -26,7 +27,7 @@ export function axisPieces(
   holding: GainsByAxis,
   period: Period = exactPeriod,
 ): LoopPieces {
-  const grid = loopGrid(1 / craft.airframe.controller.rate);
+  const grid = denserAtNotches(loopGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
   const controller = controllerPieces(craft.airframe, frequencies);
   return loopPieces(frequencies, plant, controller, {
@@ -45,7 +46,7 @@ export function coarsePieces(
   trim: Trim,
   period: Period = exactPeriod,
 ): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
-  const frequencies = coarseGrid(1 / craft.airframe.controller.rate);
+  const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const open = openPlant(craft, trim, period)(frequencies);
   const controller = controllerPieces(craft.airframe, frequencies);
   return (axis, holding) =>
@@ -70,7 +71,7 @@ export function brokenUnstable(
   let unstable = plantUnstable(craft, trim, period);
   for (const next of AXES.filter((other) => other !== axis)) {
     const before = unstable;
-    const grid = coarseGrid(1 / craft.airframe.controller.rate);
+    const grid = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
     const { frequencies, values } = refined(grid, plantResponse(craft, trim, next, closed, period));
     const controller = controllerPieces(craft.airframe, frequencies);
     const pieces = loopPieces(frequencies, values, controller, { closes: true, unstable: () => before });

@@ -31,9 +31,32 @@ export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Ra
   const points = realCrossings(frequencies, needed, closes).map(({ re, frequency }) => ({ p: re, frequency }));
   if (closes) points.push({ p: needed.re[last], frequency: frequencies[last] });
   return points
-    .filter(({ p }) => p >= range.from && p <= range.to)
+    .filter(({ p, frequency }) => p >= range.from && p <= range.to && stands(pieces, { p, d, i }, frequency))
     .sort((one, other) => one.p - other.p)
     .map(({ p, frequency }) => ({ p, frequency, perGrowth: growthSlope(frequencies, needed, frequency) }));
+}
+
+/** Of 1 + P a + D b + I c to its terms: 0 where an oscillation stands, 1 where nothing passes at all. */
+const LEFT_OVER = 0.5;
+
+/** Not so in a notch of the gyro's chain: a is 0 there, and the P that it needs passes through infinity, not through a real number. */
+function stands(pieces: LoopPieces, { p, d, i }: AxisGains, frequency: number): boolean {
+  const { frequencies, a, b, c } = pieces;
+  const above = frequencies.findIndex((w) => w > frequency);
+  const k = (above < 0 ? frequencies.length - 1 : above) - 1;
+  const share = (frequency - frequencies[k]) / (frequencies[k + 1] - frequencies[k]);
+  let [re, im, terms] = [1, 0, 1];
+  for (const [gain, piece] of [
+    [p, a],
+    [d, b],
+    [i, c],
+  ] as const) {
+    const [x, y] = [piece.re, piece.im].map((values) => gain * between(frequencies, values, k)(share));
+    re += x;
+    im += y;
+    terms += Math.sqrt(x * x + y * y);
+  }
+  return Math.sqrt(re * re + im * im) < LEFT_OVER * terms;
 }
 
 const SLOPE_STEP = 1e-3; // share of a grid step over which the slope is taken

@@ -1,5 +1,5 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
-import type { Airframe, LowPass } from "../airframe/airframe.js";
+import type { Airframe, FilterStage } from "../airframe/airframe.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
 import { cos, sin } from "../base/elementary.js";
 import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
@@ -15,7 +15,7 @@ export interface ControllerPieces {
 /** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
 export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
   const { rate } = airframe.controller;
-  const through = (chain: readonly LowPass[]) => chainResponse(stagesOf(chain, airframe), rate, frequencies);
+  const through = (chain: readonly FilterStage[]) => chainResponse(stagesOf(chain, airframe), rate, frequencies);
   const p = through(gyroChain(airframe));
   const slope = product(difference(rate, frequencies), through(slopeChain(airframe)));
   return { p, d: product(slope, p), sum: summation(rate, frequencies) };

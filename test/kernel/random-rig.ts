@@ -1,7 +1,7 @@
 // Rigs drawn at random, within what a craft may be and beyond any sensible craft: any count of rotors, stages, latency and
 // substeps, every number of craft and drive at work.
 import fc from "fast-check";
-import { lowPassStage } from "../../src/airframe/filter.js";
+import { lowPassStage, notchStage } from "../../src/airframe/filter.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
 import type { Span } from "../../src/kernel/segments.js";
@@ -92,8 +92,13 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
   }
   const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
   for (let s = 0; s < shape.sensorStages + shape.derivativeStages; s++) {
-    const stage = { order: between(0, 1) < 0.5 ? (1 as const) : (2 as const), cutoff: between(50, 900) };
-    craft.set(lowPassStage(stage, RATE), filters + s * m.STAGE_WIDTH);
+    const order = between(0, 1) < 0.5 ? (1 as const) : (2 as const);
+    const frequency = between(50, 900);
+    const stage =
+      between(0, 1) < 0.5
+        ? lowPassStage({ order, cutoff: frequency }, RATE)
+        : notchStage({ centre: frequency, width: between(5, 300) }, RATE);
+    craft.set(stage, filters + s * m.STAGE_WIDTH);
   }
   return craft;
 }
