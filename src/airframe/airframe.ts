@@ -97,6 +97,17 @@ export interface DeclaredGains {
   readonly d: number | null; // fraction per (rad/s^2)
 }
 
+/** What P, I and D of all axes are multiplied by at a throttle. */
+export interface GainFactors {
+  readonly p: number;
+  readonly i: number;
+  readonly d: number;
+}
+
+export interface ScheduledGains extends GainFactors {
+  readonly throttle: number; // collective duty, fraction
+}
+
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
@@ -118,6 +129,8 @@ export interface Controller {
   readonly pitch: DeclaredGains;
   readonly yaw: AxisGains;
   readonly scale: ControllerScale | null;
+  /** Rising throttles: straight lines between them, flat outside; left out where gains stay the same. */
+  readonly gainSchedule?: readonly ScheduledGains[];
 }
 
 /** The rotors' own wake in descent; rms and loss are shares of mean thrust at the worst descent ratio. */

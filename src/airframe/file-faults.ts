@@ -25,6 +25,11 @@ export function fileFaults(file: AirframeFile): Fault[] {
     ...propellerFaults(file),
     ...packFaults(file),
     ...filterFaults(file),
+    ...notRising(
+      (file.controller.gain_schedule ?? []).map(({ throttle }) => throttle),
+      ["controller", "gain_schedule"],
+      "throttle",
+    ),
   ];
 }
 

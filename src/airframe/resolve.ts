@@ -131,6 +131,12 @@ function sensingOf({ sensing }: AirframeFile, assume: Assume): Sensing {
   };
 }
 
+/** A factor that a row leaves out is 1. */
+function scheduleOf(rows: AirframeFile["controller"]["gain_schedule"]): Pick<Controller, "gainSchedule"> {
+  if (rows === undefined) return {};
+  return { gainSchedule: rows.map(({ throttle, p = 1, i = 1, d = 1 }) => ({ throttle, p, i, d })) };
+}
+
 function controllerOf({ controller }: AirframeFile, assume: Assume): Controller {
   const { rate, latency, idle, gains } = controller;
   const swept = ({ p, i, d }: AirframeFile["controller"]["gains"]["roll"]) => ({ p: p ?? null, i, d: d ?? null });
@@ -146,6 +152,7 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
     scale: controller.one_unit ?? null,
+    ...scheduleOf(controller.gain_schedule),
   };
 }
 

@@ -5,6 +5,7 @@ import { choice, count, measured, measuredRatio, name, quantity, ratio, words } 
 import { group, list, wordOr } from "../base/shapes.js";
 import {
   CUTOFF,
+  GAIN_FACTOR,
   HARMONIC,
   LATENCY,
   NOTCH_CENTRE,
@@ -12,6 +13,7 @@ import {
   NOTCHES,
   RATE,
   ROTORS,
+  SCHEDULE_ROWS,
   STAGES,
   SUBSTEPS,
   VIBRATIONS,
@@ -140,6 +142,16 @@ const controller = group({
   rate_derivative_notch: notch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
+  gain_schedule: list(
+    group({
+      throttle: quantity("share", "0 %", "100 %"),
+      p: ratio(...GAIN_FACTOR).optional(),
+      i: ratio(...GAIN_FACTOR).optional(),
+      d: ratio(...GAIN_FACTOR).optional(),
+    }),
+    ...SCHEDULE_ROWS,
+    "rows",
+  ).optional(),
   one_unit: group({
     p: quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)"),
     d: quantity("dGain", "1e-6 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)"),

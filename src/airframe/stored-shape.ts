@@ -16,6 +16,7 @@ import {
 } from "../base/read-back.js";
 import {
   CUTOFF,
+  GAIN_FACTOR,
   HARMONIC,
   LATENCY,
   NOTCH_CENTRE,
@@ -23,6 +24,7 @@ import {
   NOTCHES,
   RATE,
   ROTORS,
+  SCHEDULE_ROWS,
   STAGES,
   SUBSTEPS,
   VIBRATIONS,
@@ -88,6 +90,10 @@ export const storedModel = () =>
       pitch: swept(),
       yaw: object({ p: number(), i: number(), d: number() }),
       scale: object({ p: positive(), d: positive() }).nullable(),
+      gainSchedule: listOf(
+        object({ throttle: share(), p: within(...GAIN_FACTOR), i: within(...GAIN_FACTOR), d: within(...GAIN_FACTOR) }),
+        ...SCHEDULE_ROWS,
+      ).optional(),
     }),
     wash: object({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
     defaulted: list(text()),

@@ -70,6 +70,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,
+    shape.scheduled,
   ] as const;
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);

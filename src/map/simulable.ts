@@ -12,8 +12,10 @@ const MODEL_FORMATS = ["gainscape.resolved-model/1", "gainscape.resolved-model/2
 export const PLAN_FORMAT = "gainscape.resolved-plan/1";
 
 /** The lowest number whose readers know all that the model holds: 2 adds what not every controller has. */
-export const modelFormat = ({ sensing, controller }: Airframe): string =>
-  MODEL_FORMATS[sensing.notch === undefined && controller.derivativeNotch === undefined ? 0 : 1];
+export function modelFormat({ sensing, controller }: Airframe): string {
+  const later = [sensing.notch, controller.derivativeNotch, controller.gainSchedule];
+  return MODEL_FORMATS[later.every((one) => one === undefined) ? 0 : 1];
+}
 
 /** As any version writes them; what they hold is of the right shape, but may be a part. */
 export const storedQuestion = object({ model: storedModel(), plan: storedPlan() });

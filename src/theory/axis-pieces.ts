@@ -29,7 +29,7 @@ export function axisPieces(
 ): LoopPieces {
   const grid = denserAtNotches(loopGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
-  const controller = controllerPieces(craft.airframe, frequencies);
+  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
   return loopPieces(frequencies, plant, controller, {
     closes: true,
     unstable: () => brokenUnstable(craft, trim, axis, holding, period),
@@ -48,9 +48,9 @@ export function coarsePieces(
 ): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
   const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const open = openPlant(craft, trim, period)(frequencies);
-  const controller = controllerPieces(craft.airframe, frequencies);
+  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
   return (axis, holding) =>
-    loopPieces(frequencies, closedPlant(craft, open, axis, holding, frequencies), controller, { closes: true });
+    loopPieces(frequencies, closedPlant(craft, trim, open, axis, holding, frequencies), controller, { closes: true });
 }
 
 const BROKEN = Object.freeze({ p: 0, i: 0, d: 0 });
@@ -73,7 +73,7 @@ export function brokenUnstable(
     const before = unstable;
     const grid = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
     const { frequencies, values } = refined(grid, plantResponse(craft, trim, next, closed, period));
-    const controller = controllerPieces(craft.airframe, frequencies);
+    const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
     const pieces = loopPieces(frequencies, values, controller, { closes: true, unstable: () => before });
     const gains = next === "yaw" ? { ...holding.yaw, d: 0 } : holding[next];
     unstable = unstablePoles(pieces, gains);

@@ -1,8 +1,9 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
-import type { Airframe, FilterStage } from "../airframe/airframe.js";
+import type { Airframe, FilterStage, GainFactors } from "../airframe/airframe.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
+import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { cos, sin } from "../base/elementary.js";
-import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
+import { type ComplexArray, complexArray, product, sampled, weighted } from "./frequency.js";
 
 /** What a unit of each gain makes of the measured rate, signs as for error = command - rate. */
 export interface ControllerPieces {
@@ -10,22 +11,38 @@ export interface ControllerPieces {
   readonly d: ComplexArray;
   /** What the integral makes of P's error: a unit of I acts as p times sum. */
   readonly sum: ComplexArray;
+  /** What a schedule makes of P: the command meets it too. */
+  readonly scale: number;
 }
 
 /** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
-export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
+function unscheduledPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
   const { rate } = airframe.controller;
   const through = (chain: readonly FilterStage[]) => chainResponse(stagesOf(chain, airframe), rate, frequencies);
   const p = through(gyroChain(airframe));
   const slope = product(difference(rate, frequencies), through(slopeChain(airframe)));
-  return { p, d: product(slope, p), sum: summation(rate, frequencies) };
+  return { p, d: product(slope, p), sum: summation(rate, frequencies), scale: 1 };
 }
+
+/** The controller at a collective duty (fraction), whose gains may be scheduled over it. */
+export function controllerPieces(airframe: Airframe, throttle: number, frequencies: Float64Array): ControllerPieces {
+  const pieces = unscheduledPieces(airframe, frequencies);
+  return airframe.controller.gainSchedule === undefined ? pieces : scheduled(pieces, gainFactorsAt(airframe, throttle));
+}
+
+const scheduled = ({ p, d, sum }: ControllerPieces, factors: GainFactors): ControllerPieces => ({
+  p: weighted([factors.p, p]),
+  d: weighted([factors.d, d]),
+  sum: weighted([factors.i / factors.p, sum]),
+  scale: factors.p,
+});
 
 /** The textbook controller: P + I/s + D s, without filters or sampling. */
 export const idealController = (frequencies: Float64Array): ControllerPieces => ({
   p: sampled(frequencies, () => [1, 0]),
   d: sampled(frequencies, (w) => [0, w]),
   sum: sampled(frequencies, (w) => [0, -1 / w]),
+  scale: 1,
 });
 
 /** The sampled controller without filters, at a rate in Hz. */
@@ -33,6 +50,7 @@ export const sampledController = (rate: number, frequencies: Float64Array): Cont
   p: sampled(frequencies, () => [1, 0]),
   d: difference(rate, frequencies),
   sum: summation(rate, frequencies),
+  scale: 1,
 });
 
 /** (1 - 1/z) rate, the backward difference. */

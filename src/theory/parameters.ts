@@ -118,6 +118,21 @@ const OF_SLOPE_NOTCH: readonly Parameter[] = [
   parameter("controller.rate_derivative_notch.width", (one, f) => notches(one, "slope", "width", f)),
 ];
 
+const OF_SCHEDULE: readonly Parameter[] = [
+  parameter("controller.gain_schedule", ({ controller, ...one }, f) => ({
+    ...one,
+    controller: {
+      ...controller,
+      gainSchedule: (controller.gainSchedule ?? []).map(({ throttle, p, i, d }) => ({
+        throttle,
+        p: p * f,
+        i: i * f,
+        d: d * f,
+      })),
+    },
+  })),
+];
+
 /** Inertia about the axis itself; the products are left as they are. */
 const inertiaAbout = (axis: AxisName): Parameter => {
   const key = { roll: "xx", pitch: "yy", yaw: "zz" }[axis] as "xx" | "yy" | "zz";
@@ -132,5 +147,6 @@ export const parametersOf = (axis: AxisName, { sensing, controller }: Airframe):
   inertiaAbout(axis),
   ...COMMON.filter(({ key }) => key !== LATENCY || controller.latency > 0),
   ...(sensing.notch === undefined ? [] : OF_GYRO_NOTCH),
+  ...(controller.gainSchedule === undefined ? [] : OF_SCHEDULE),
   ...(controller.derivativeNotch === undefined ? [] : OF_SLOPE_NOTCH),
 ];

@@ -51,5 +51,5 @@ function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: GainsByAxi
   const nyquist = Math.PI * craft.airframe.controller.rate;
   const grid = denserAtNotches(frequencyGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe);
   const plant = plantResponse(craft, trim, axis, holding)(grid);
-  return loopPieces(grid, plant, controllerPieces(craft.airframe, grid), { closes: false });
+  return loopPieces(grid, plant, controllerPieces(craft.airframe, trim.throttle, grid), { closes: false });
 }

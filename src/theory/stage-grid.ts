@@ -7,6 +7,7 @@ import { refined } from "./refine.js";
 /** The grid, with what the controller's notches ask for; without any, the grid as it is. */
 export function denserAtNotches(grid: Float64Array, airframe: Airframe): Float64Array {
   if (![...gyroChain(airframe), ...slopeChain(airframe)].some(isNotch)) return grid;
-  const gyro = refined(grid, (frequencies) => controllerPieces(airframe, frequencies).p);
-  return refined(gyro.frequencies, (frequencies) => controllerPieces(airframe, frequencies).d).frequencies;
+  const [anyThrottle, along] = [0, (frequencies: Float64Array) => controllerPieces(airframe, anyThrottle, frequencies)];
+  const gyro = refined(grid, (frequencies) => along(frequencies).p);
+  return refined(gyro.frequencies, (frequencies) => along(frequencies).d).frequencies;
 }

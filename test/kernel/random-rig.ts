@@ -16,6 +16,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     delaySteps: fc.integer({ min: 0, max: 6 }),
     substeps: fc.integer({ min: 1, max: 3 }),
     older: fc.integer({ min: 0, max: 3 }),
+    scheduled: fc.constantFrom(0 as const, 1 as const),
     coupled: fc.constantFrom(0 as const, 1 as const),
   })
   .map(({ older, ...shape }) => ({
@@ -135,6 +136,7 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
+    for (let at = m.scheduleAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);

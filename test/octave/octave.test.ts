@@ -81,6 +81,18 @@ const notched: Airframe = {
   controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 120, width: 30 }] },
 };
 
+/** Gains that change all through the throttle burst of the busy trial. */
+const rescheduled: Airframe = {
+  ...stretchedX,
+  controller: {
+    ...stretchedX.controller,
+    gainSchedule: [
+      { throttle: 0.2, p: 1.3, i: 0.7, d: 1.1 },
+      { throttle: 0.7, p: 0.6, i: 1.5, d: 0.5 },
+    ],
+  },
+};
+
 const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched].flatMap((airframe) =>
   AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
 );
@@ -89,6 +101,7 @@ const busy: Trial[] = [
   { airframe: stretchedX, axis: "roll", script: busyScript(0.2), ...workingGains(stretchedX, "roll") },
   { airframe: late, axis: "roll", script: busyScript(0.2), ...workingGains(late, "roll") },
   { airframe: notched, axis: "roll", script: busyScript(0.15), ...workingGains(notched, "roll") },
+  { airframe: rescheduled, axis: "pitch", script: busyScript(0.15), ...workingGains(rescheduled, "pitch") },
   { airframe: askew, axis: "pitch", script: busyScript(0.15), ...workingGains(askew, "pitch") },
 ];
 

@@ -50,6 +50,7 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
       derivative: stages(controller.derivativeFilter),
       sensorNotch: notches(sensing.notch),
       derivativeNotch: notches(controller.derivativeNotch),
+      gainSchedule: (controller.gainSchedule ?? []).map(({ throttle: at, p, i, d }) => [at, p, i, d]),
       gains: (["roll", "pitch", "yaw"] as const).map((axis) => [gains[axis].p, gains[axis].i, gains[axis].d]),
     },
   };

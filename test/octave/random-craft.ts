@@ -21,7 +21,7 @@ export function randomModel(seed: number): Model {
     const source = stream("random craft", seed, attempt);
     const draw: Draw = (from, to) => from + ((to - from) * source.next()) / 2 ** 32;
     const plain = randomAirframe(draw);
-    const airframe = seed % 3 === 0 ? withNotches(plain, seed) : plain;
+    const airframe = withFeatures(plain, seed);
     if (inertiaFault(airframe.inertia) !== null) continue;
     if (allocationFault(airframe.rotors, airframe.centreOfMass) !== null) continue;
     const around = { ...STANDARD_DAY, charge: draw(0.1, 1), altitude: draw(0, 2500) };
@@ -49,6 +49,20 @@ function filters(draw: Draw, rate: number): LowPass[] {
     order: pick(draw, 1 as const, 2 as const),
     cutoff: decade(draw, 50, 0.35 * rate),
   }));
+}
+
+/** Every third with notches, every fourth with scheduled gains. */
+function withFeatures(airframe: Airframe, seed: number): Airframe {
+  const notched = seed % 3 === 0 ? withNotches(airframe, seed) : airframe;
+  return seed % 4 === 0 ? withSchedule(notched, seed) : notched;
+}
+
+/** Factors between a half and two at three throttles; of a stream of their own. */
+function withSchedule(airframe: Airframe, seed: number): Airframe {
+  const source = stream("random schedule", seed);
+  const factor = () => 0.5 + (1.5 * source.next()) / 2 ** 32;
+  const gainSchedule = [0.2, 0.45, 0.8].map((throttle) => ({ throttle, p: factor(), i: factor(), d: factor() }));
+  return { ...airframe, controller: { ...airframe.controller, gainSchedule } };
 }
 
 /** One to two notches in the gyro's chain, up to one in D's; of a stream of their own. */

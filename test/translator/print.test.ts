@@ -127,7 +127,7 @@ describe("build.js --print", () => {
   });
 
   test.each([
-    [["src/kernel/loop.ts", "nowhere"], /^src\/kernel\/loop\.ts:4:1 .* has no function nowhere to translate\n$/],
+    [["src/kernel/loop.ts", "nowhere"], /^src\/kernel\/loop\.ts:3:1 .* has no function nowhere to translate\n$/],
     [["src/kernel/loop.ts", "advance"], /^lanes can only be chosen by an index known at build time\n$/],
     [[EXAMPLE, "smooth", "stages"], /^stages is no count; usage: .*\n$/],
     [[EXAMPLE], /^usage: .*\n$/],
