@@ -100,13 +100,13 @@ export function advance(
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
+    if (scheduled > 0)
+      for (let g: Index = 0; g < m.GAIN_COUNT; g++)
+        state[m.P_NOW + g] = state[m.P_GAIN + g] * drive[now + m.DRIVE_BASE + rotors + g];
     const rate: Varying = axis === 0 ? p : q;
     trace[k] = rate;
     fastest = maximum(fastest, rate * rate);
 
-    if (scheduled > 0)
-      for (let g: Index = 0; g < m.GAIN_COUNT; g++)
-        state[m.P_NOW + g] = state[m.P_GAIN + g] * drive[now + m.DRIVE_BASE + rotors + g];
     // Sense and command: P and I on the error, D on the measured rate. The integral waits while the mixer is at its limits.
     for (let a: Index = 0; a < 3; a++) {
       let y: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];

@@ -8,7 +8,7 @@ import type { Rig } from "./rig.js";
 import type { Segment } from "./segments.js";
 
 /** What one module is made for. */
-export type KernelShape = Pick<m.Shape, "rotors" | "coupled">;
+export type KernelShape = Pick<m.Shape, "rotors" | "coupled" | "scheduled">;
 
 export interface VectorKernel {
   /** Trials simulated at once. */
@@ -70,7 +70,6 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,
-    shape.scheduled,
   ] as const;
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
