@@ -93,7 +93,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   theory: {
     holds: "the linearised loop: ultimate gain, margins, poles, bandwidth",
     imports: ["base", "airframe"],
-    packages: ["ml-matrix"],
+    packages: ["ml-matrix", "node:fs"], // node:fs for load-lanes.ts alone, which reads the code in its folder
     instead:
       "theory linearises an airframe: hand gains and trim over as arguments; what compares it with trials belongs to map",
   },
@@ -125,7 +125,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   flight: {
     holds: "flight files and logs of the real craft: their schema, their columns in SI, what is odd about them",
     imports: ["base", "airframe"],
-    packages: ["zod"],
+    packages: ["zod", "ml-matrix"],
     instead:
       "a flight is what was measured and seen: reading its file belongs to files, what it says of a model to fit",
   },
@@ -146,12 +146,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
-    types: ["sheet"],
+    types: ["sheet", "fit"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
     holds: "drawing: contours, lines, marks, labels and their places, Vega to SVG",
     imports: ["base", "map", "compare", "words"],
+    types: ["fit"],
     packages: ["vega", "vega-lite"],
     instead: "a chart draws what a map holds: compute it in map, and put the figure into a page in report",
   },
@@ -163,7 +164,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
-    types: ["sheet", "fit"],
+    types: ["sheet", "fit", "flight"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
@@ -178,7 +179,18 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   files: {
     holds: "YAML, JSON and CSV in, files out, locks, cache files",
     imports: ["base"],
-    packages: ["yaml", "csv-parse/sync", "node:fs", "node:os", "node:path", "node:crypto", "node:tty"],
+    packages: [
+      "yaml",
+      "csv-parse",
+      "csv-parse/sync",
+      "node:fs",
+      "node:os",
+      "node:path",
+      "node:crypto",
+      "node:stream",
+      "node:stream/promises",
+      "node:tty",
+    ],
     instead: "files reads and writes and does not know what a file means: that is for airframe, sweep or flow",
   },
   flow: {
@@ -195,11 +207,10 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead: "a command reads as the data flow: put the work into a room and the disk into files",
   },
   translator: {
-    holds: "build time: `kernel/loop.ts` and `response/passes.ts` to WebAssembly",
+    holds: "build time: `kernel/loop.ts`, `response/passes.ts` and `theory/lane-pass.ts` to WebAssembly",
     imports: ["base"],
     packages: ["typescript", "node:fs"],
-    instead:
-      "the translator runs at build time on the kernel's source as text: it shares only base/vector-layout.ts with it",
+    instead: "the translator runs at build time on the source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts
   "": {

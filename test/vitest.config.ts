@@ -10,7 +10,10 @@ export default defineConfig({
   root: resolve(import.meta.dirname, ".."),
   // The loop runs hundreds of millions of steps in here: as built, since the test transform makes it six times slower.
   resolve: {
-    alias: [{ find: /^(?:.*\/kernel|\.)\/(loop|load-vector)\.js$/, replacement: resolve("dist/kernel/$1.js") }],
+    alias: [
+      { find: /^(?:.*\/kernel|\.)\/(loop|load-vector)\.js$/, replacement: resolve("dist/kernel/$1.js") },
+      { find: /^\.\/load-lanes\.js$/, replacement: resolve("dist/theory/load-lanes.js") },
+    ],
   },
   test: {
     include: ["test/**/*.test.ts"],

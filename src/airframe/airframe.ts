@@ -111,7 +111,9 @@ export interface ScheduledGains extends GainFactors {
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
+  readonly i?: number; // fraction per rad, of one unit
   readonly d: number; // fraction per (rad/s^2), of one unit
+  readonly yaw?: { readonly p: number; readonly i?: number };
 }
 
 export interface Controller {
@@ -143,6 +145,15 @@ export interface Wash {
   readonly correlation: number;
 }
 
+/** Of two numbers' scores: of the numbers themselves where they are normal, of their logarithms where they are log-normal. */
+export interface Correlation {
+  /** As `Spread.key`. */
+  readonly one: string;
+  readonly other: string;
+  /** -1 to 1. */
+  readonly correlation: number;
+}
+
 export interface Airframe {
   readonly name: string;
   readonly version: string;
@@ -162,6 +173,8 @@ export interface Airframe {
   readonly defaulted: readonly string[];
   /** How far its numbers may be off; only where any of them says so. */
   readonly spreads?: readonly Spread[];
+  /** Which of them go together, as declared; only where any do. Every other pair: 0. */
+  readonly correlations?: readonly Correlation[];
 }
 
 /** Physics steps per control period; one where neither the model nor a plan has a say. */

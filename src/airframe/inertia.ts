@@ -129,3 +129,13 @@ function isPositive({ xx, yy, zz, xy, xz, yz }: Inertia): boolean {
   const below = yz - (xy * xz) / xx;
   return xx > 0 && second > 0 && zz - (xz * xz) / xx - (below * below) / second > 0;
 }
+
+/** The inertia of a body that every torque turns by a factor more. */
+export const turnedMore = ({ xx, yy, zz, xy, xz, yz }: Inertia, factor: number): Inertia => ({
+  xx: xx / factor,
+  yy: yy / factor,
+  zz: zz / factor,
+  xy: xy / factor,
+  xz: xz / factor,
+  yz: yz / factor,
+});

@@ -13,3 +13,7 @@ export const SCHEDULE_ROWS = [1, 33] as const;
 export const GAIN_FACTOR = [0.05, 20] as const;
 export const VIBRATIONS = [0, 8] as const;
 export const HARMONIC = [0.1, 20] as const;
+/** Numbers that may go together: the work grows with their cube. */
+export const MOST_TOGETHER = 100;
+/** Pairs that so many numbers make. */
+export const MOST_PAIRS = (MOST_TOGETHER * (MOST_TOGETHER - 1)) / 2;

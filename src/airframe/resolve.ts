@@ -6,9 +6,10 @@ import { InputError } from "../base/problem.js";
 import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
 import type { Airframe, Controller, LowPass, Notch, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import { correlationFaults } from "./correlation-faults.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
-import { assemble } from "./inertia.js";
+import { assemble, turnedMore } from "./inertia.js";
 import { motorConstant } from "./motor.js";
 import { CELL_OPEN_CIRCUIT } from "./pack.js";
 import { bodiesOf, vector } from "./parts.js";
@@ -19,8 +20,14 @@ import { type AirframeFile, airframeSchema } from "./schema.js";
 export function parseAirframe(document: Document): Airframe {
   const file = check(airframeSchema, document);
   refuse(document, fileFaults(file));
+  const { correlations } = file;
   const spreads = spreadsIn(airframeSchema, document.data).map(({ path: _, ...spread }) => spread);
-  const airframe = deepFreeze({ ...resolvedAirframe(file), ...(spreads.length === 0 ? {} : { spreads }) });
+  refuse(document, correlationFaults(correlations ?? [], spreads, document.data));
+  const airframe = deepFreeze({
+    ...resolvedAirframe(file),
+    ...(spreads.length === 0 ? {} : { spreads }),
+    ...(correlations === undefined ? {} : { correlations }),
+  });
   refuse(document, hoverFaults(airframe));
   return airframe;
 }
@@ -32,7 +39,7 @@ function refuse(document: Document, faults: readonly Fault[]): void {
 /** Takes what the file gives, or the fallback with a line in `defaulted`. */
 type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
 
-/** The airframe of a file without faults, and without its spreads. */
+/** The airframe of a file without faults, and without its spreads and correlations. */
 export function resolvedAirframe(file: AirframeFile): Airframe {
   const defaulted: string[] = [];
   const assume: Assume = (given, fallback, line) => {
@@ -56,7 +63,14 @@ export function resolvedAirframe(file: AirframeFile): Airframe {
   };
 }
 
-function bodyOf({ frame, rotors }: AirframeFile): Pick<Airframe, "mass" | "centreOfMass" | "inertia"> {
+type Body = Pick<Airframe, "mass" | "centreOfMass" | "inertia">;
+
+function bodyOf(file: AirframeFile): Body {
+  const body = bodyAsWeighed(file);
+  return file.loop_gain === undefined ? body : { ...body, inertia: turnedMore(body.inertia, file.loop_gain) };
+}
+
+function bodyAsWeighed({ frame, rotors }: AirframeFile): Body {
   if (frame.parts !== undefined)
     return assemble(
       bodiesOf(
@@ -151,9 +165,16 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     roll: swept(gains.roll),
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
-    scale: controller.one_unit ?? null,
+    scale: scaleOf(controller.one_unit),
     ...scheduleOf(controller.gain_schedule),
   };
+}
+
+function scaleOf(unit: AirframeFile["controller"]["one_unit"]): Controller["scale"] {
+  if (unit === undefined) return null;
+  const { p, i, d, yaw } = unit;
+  const withI = (i: number | undefined) => (i === undefined ? {} : { i });
+  return { p, d, ...withI(i), ...(yaw === undefined ? {} : { yaw: { p: yaw.p, ...withI(yaw.i) } }) };
 }
 
 /** Our own estimates: no published figure fits a craft of this size, so they are to be calibrated in flight. */

@@ -1,13 +1,25 @@
 // What a model file may hold: format gainscape.airframe/1. Ranges are wide on purpose: they catch a wrong
 // unit or a typing error; physics is judged in file-faults.ts and hover-faults.ts.
 import { z } from "zod";
-import { choice, count, measured, measuredRatio, name, quantity, ratio, words } from "../base/fields.js";
+import {
+  choice,
+  count,
+  describeValue,
+  field,
+  measured,
+  measuredRatio,
+  name,
+  quantity,
+  ratio,
+  words,
+} from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
 import {
   CUTOFF,
   GAIN_FACTOR,
   HARMONIC,
   LATENCY,
+  MOST_PAIRS,
   NOTCH_CENTRE,
   NOTCH_WIDTH,
   NOTCHES,
@@ -133,6 +145,9 @@ const i = () => quantity("iGain", "0 %/(100 deg)", "5000 %/(100 deg)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
 const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
+const unitOfP = () => quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)");
+const unitOfI = () => quantity("iGain", "1e-6 %/(100 deg)", "5000 %/(100 deg)");
+
 const controller = group({
   rate: quantity("frequency", ...RATE),
   latency: measured("duration", ...LATENCY, "ms"),
@@ -153,8 +168,10 @@ const controller = group({
     "rows",
   ).optional(),
   one_unit: group({
-    p: quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)"),
+    p: unitOfP(),
+    i: unitOfI().optional(),
     d: quantity("dGain", "1e-6 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)"),
+    yaw: group({ p: unitOfP(), i: unitOfI().optional() }).optional(),
   }).optional(),
 });
 
@@ -164,6 +181,22 @@ const wash = group({
   revolutions: measuredRatio(20, 50).optional(),
   correlation: measured("share", "0 %", "100 %").optional(),
 });
+
+/** SHA-256, as `gainscape fit` writes it. */
+const digest = () =>
+  field(
+    (written) =>
+      typeof written === "string" && /^[0-9a-f]{64}$/.test(written)
+        ? { value: written }
+        : { fault: `expected 64 digits of a SHA-256, found ${describeValue(written)}` },
+    { type: "string", pattern: "^[0-9a-f]{64}$" },
+  );
+
+/** What a fit has taken into account: the same flight again would count twice. */
+const flight = group({ title: words(120), digest: digest(), log: digest().optional() });
+const key = () => words(120);
+const pair = group({ one: key(), other: key(), correlation: ratio(-1, 1) });
+const correlations = list(pair, 1, MOST_PAIRS, "pairs of numbers");
 
 export const AIRFRAME_FORMAT = "gainscape.airframe/1";
 
@@ -181,6 +214,9 @@ export const airframeSchema = group({
   sensing,
   controller,
   wash: wash.optional(),
+  loop_gain: measuredRatio(0.1, 10).optional(),
+  flights: list(flight, 1, 1000, "flights").optional(),
+  correlations: correlations.optional(),
 });
 
 export type AirframeFile = z.output<typeof airframeSchema>;

@@ -14,11 +14,15 @@ import {
   text,
   within,
 } from "../base/read-back.js";
+import type { Correlation } from "./airframe.js";
+import { keysOf } from "./correlation-keys.js";
 import {
   CUTOFF,
   GAIN_FACTOR,
   HARMONIC,
   LATENCY,
+  MOST_PAIRS,
+  MOST_TOGETHER,
   NOTCH_CENTRE,
   NOTCH_WIDTH,
   NOTCHES,
@@ -45,6 +49,11 @@ export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or
 
 export const storedInertia = () =>
   object({ xx: positive(), yy: positive(), zz: positive(), xy: number(), xz: number(), yz: number() });
+
+const fewEnough = [
+  (pairs: readonly Pick<Correlation, "one" | "other">[]) => keysOf(pairs).size <= MOST_TOGETHER,
+  { error: `more than ${MOST_TOGETHER} numbers, expected fewer` },
+] as const;
 
 /** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, modelFormat (map/simulable.ts). */
 export const storedModel = () =>
@@ -89,7 +98,12 @@ export const storedModel = () =>
       roll: swept(),
       pitch: swept(),
       yaw: object({ p: number(), i: number(), d: number() }),
-      scale: object({ p: positive(), d: positive() }).nullable(),
+      scale: object({
+        p: positive(),
+        i: positive().optional(),
+        d: positive(),
+        yaw: object({ p: positive(), i: positive().optional() }).optional(),
+      }).nullable(),
       gainSchedule: listOf(
         object({ throttle: share(), p: within(...GAIN_FACTOR), i: within(...GAIN_FACTOR), d: within(...GAIN_FACTOR) }),
         ...SCHEDULE_ROWS,
@@ -107,4 +121,7 @@ export const storedModel = () =>
         most: number(),
       }),
     ).optional(),
+    correlations: list(object({ one: text(), other: text(), correlation: within(-1, 1) }), MOST_PAIRS)
+      .refine(...fewEnough)
+      .optional(),
   });

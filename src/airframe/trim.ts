@@ -80,25 +80,23 @@ function powered(craft: Craft, throttle: number, commands: readonly number[]): T
     (_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw,
   );
   const { constant, resistance } = airframe.motor;
-  const under = (volts: number) => {
-    const rotors = duties.map((duty) => {
-      const speed = steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
-      return { duty, speed, current: (duty * volts - constant * speed) / resistance };
-    });
-    const drawn = rotors.reduce((sum, { duty, current }) => sum + duty * current, 0);
-    return { rotors, excess: craft.emf - airframe.pack.resistance * drawn - volts };
+  const speedAt = (duty: number, volts: number) => steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
+  const currentAt = (duty: number, speed: number, volts: number) => (duty * volts - constant * speed) / resistance;
+  const excess = (volts: number): number => {
+    let drawn = 0;
+    for (const duty of duties) drawn += duty * currentAt(duty, speedAt(duty, volts), volts);
+    return craft.emf - airframe.pack.resistance * drawn - volts;
   };
   let low = 0;
   let high = craft.emf;
   while (high - low > 1e-13 * craft.emf) {
     const middle = 0.5 * (low + high);
     if (middle === low || middle === high) break;
-    if (under(middle).excess > 0) low = middle;
+    if (excess(middle) > 0) low = middle;
     else high = middle;
   }
-  const { rotors } = under(high);
-  const speeds = rotors.map(({ speed }) => speed);
-  const currents = rotors.map(({ current }) => current);
+  const speeds = duties.map((duty) => speedAt(duty, high));
+  const currents = duties.map((duty, i) => currentAt(duty, at(speeds, i), high));
   return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };
 }
 

@@ -27,6 +27,7 @@ const TITLES = {
   "wash.rms": "strength of prop wash",
   "wash.loss": "thrust lost in prop wash",
   "loop gain": "loop gain",
+  loop_gain: "loop gain",
 } as const;
 
 export type TitledKey = keyof typeof TITLES;

@@ -65,6 +65,17 @@ export class Problems {
     }
   }
 
+  /** As `attempt`, of work that takes a while. */
+  async attemptLater<T>(work: () => Promise<T>): Promise<T | null> {
+    try {
+      return await work();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.take(error);
+      return null;
+    }
+  }
+
   /** Throws InputError where there are any. */
   throwIfAny(): void {
     if (this.#first.length > 0) throw new InputError(this.#first, this.#more);

@@ -4,6 +4,9 @@
 import { type Reading, readQuantity } from "./quantity.js";
 import { KINDS, type Kind } from "./units.js";
 
+/** Standard deviations in what is written behind ±. */
+export const COVERAGE = 2;
+
 /** How the numbers of such craft are distributed about the one that is written, which is their median. */
 export type SpreadLaw = "normal" | "log-normal" | "uniform";
 

@@ -75,10 +75,15 @@ export function kindOfUnit(name: string): Kind | null {
 
 /** An SI number in a unit of its kind: the given one, or the largest shown unit in which it is at least 1. */
 export function quantityText(value: number, of: Kind, inUnit?: string): string {
+  const name = inUnit ?? shownUnit(value, of);
+  return `${figures(numberInUnit(value, KINDS[of].units[name]))} ${name}`;
+}
+
+/** The largest shown unit of the kind in which an SI number is at least 1. */
+export function shownUnit(value: number, of: Kind): string {
   const { units, shown } = KINDS[of];
   const fits = (name: string): boolean => Math.abs(numberInUnit(value, units[name])) >= 0.99999;
-  const name = inUnit ?? (value === 0 ? shown[0] : (shown.find(fits) ?? shown.at(-1))) ?? "";
-  return `${figures(numberInUnit(value, units[name]))} ${name}`;
+  return (value === 0 ? shown[0] : (shown.find(fits) ?? shown.at(-1))) ?? "";
 }
 
 /** An SI number as written in a unit of its kind, as a number. */

@@ -29,3 +29,9 @@ export const SEGMENT_KINDS = Object.freeze(Object.keys(SEGMENT_COUNTS) as Segmen
 
 /** Name of the function for stretches of a kind, with roll (0) or pitch (1) under test. */
 export const segmentFunction = (kind: SegmentKind, axis: 0 | 1): string => `${kind}_${axis}`;
+
+/** Numbers of complex pieces a loop may be split into, each with a function of its own in theory's module. */
+export const PIECE_COUNTS = Object.freeze([3, 4, 5] as const);
+
+/** Name of the pass over the frequencies of a loop in so many pieces. */
+export const marksFunction = (pieces: number): string => `marks_${pieces}`;

@@ -1,8 +1,9 @@
-// gainscape check: read each file as a sweep would, report every problem, say what follows from a model; simulate nothing.
+// gainscape check: read each file as a sweep would, report every problem, say what follows from a model and what a log holds; simulate
+// nothing.
 import { canonicalJson } from "../base/canonical.js";
 import { Problems, printable } from "../base/problem.js";
 import { type CheckedFile, checkFile } from "../flow/check.js";
-import { renderSheet } from "../report/index.js";
+import { renderFlight, renderSheet } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
 export interface CheckOptions {
@@ -13,11 +14,11 @@ export interface CheckOptions {
 const SHEET_FORMAT = "gainscape.sheet/1";
 
 /** With `json` the outcome is one document, and none where a file has a problem. */
-export function checkCommand(files: readonly string[], { quiet, json }: CheckOptions): number {
+export async function checkCommand(files: readonly string[], { quiet, json }: CheckOptions): Promise<number> {
   const problems = new Problems();
   const checked: CheckedFile[] = [];
   for (const file of files) {
-    const found = problems.attempt(() => checkFile(file));
+    const found = await problems.attemptLater(() => checkFile(file));
     if (found === null) continue;
     checked.push(found);
     if (!quiet && !json) process.stdout.write(fileText(found));
@@ -30,6 +31,7 @@ export function checkCommand(files: readonly string[], { quiet, json }: CheckOpt
 function fileText(checked: CheckedFile): string {
   const head = `${printable(`${checked.file}: ${checked.is}`)}\n`;
   if (checked.kind === "model") return `${head}\n${renderSheet(checked.sheet)}\n`;
+  if (checked.kind === "flight") return `${head}${renderFlight(checked.flight)}`;
   if (checked.kind !== "sweep" || checked.model === null || checked.model.warnings.length === 0) return head;
   const count = checked.model.warnings.length;
   const hint = `${count} unlikely ${count === 1 ? "thing" : "things"} in its model: gainscape check ${checked.model.file}`;

@@ -9,6 +9,7 @@ import { cardCommand } from "./card.js";
 import { checkCommand } from "./check.js";
 import { compareCommand } from "./compare.js";
 import { EXIT, reportFailure } from "./exit.js";
+import { fitCommand } from "./fit.js";
 import { gateCommand } from "./gate.js";
 import { mergeCommand } from "./merge.js";
 import { newCommand } from "./new.js";
@@ -80,6 +81,19 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (path: string, options) => {
       code = await reportCommand(path, { ...options, signal });
     });
+  program
+    .command("fit")
+    .description("say what flights tell about their model: page, fit.json and, with --out, a new version of the model")
+    .argument("<flights...>", "flight files (YAML): a log, sightings, or both")
+    .option("--model <file>", "fit this version of the craft instead of the one the flights name")
+    .option("--out <file>", "write the new version of the model here; a file that is there stays")
+    .option("--report <folder>", "write page and fit.json here instead of reports/fits/<model>-<version>", folderName)
+    .option("--sweep <file>", "judge the model by the draws of this sweep instead of sweeps/first-tune.yaml")
+    .option("--quiet", "print errors only")
+    .option("--json", "print the outcome as JSON")
+    .action(async (flights: string[], options) => {
+      code = await fitCommand(flights, { ...options, signal }, words);
+    });
   simulatingCommand(program, "compare")
     .description("compare two stability maps: what moved, and is it within the gates?")
     .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
@@ -135,12 +149,12 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     });
   program
     .command("check")
-    .description("check models and sweeps, and print a model's sheet, without simulating")
-    .argument("<files...>", "model, sweep or script files (YAML)")
+    .description("check models, sweeps and flights, print a model's sheet and what a log holds, without simulating")
+    .argument("<files...>", "model, sweep, script, answers or flight files (YAML)")
     .option("--quiet", "print errors only")
     .option("--json", "print what was found, sheets included, as JSON")
-    .action((files: string[], options) => {
-      code = checkCommand(files, options);
+    .action(async (files: string[], options) => {
+      code = await checkCommand(files, options);
     });
   try {
     await program.parseAsync([...words], { from: "user" });

@@ -1,5 +1,6 @@
 // What changed in the model, key by key, with the keys and units of a model file.
 import { type Change, changesBetween } from "./changes.js";
+import { correlationChanges } from "./correlation-changes.js";
 import type { KeyChange } from "./format.js";
 import { modelKey, valueInFileUnits } from "./model-keys.js";
 import { spreadChanges } from "./spread-changes.js";
@@ -10,11 +11,11 @@ const NAMES = new Set(["version", "title"]); // reported elsewhere
 /** Keys whose values differ between two resolved models; differences of rounding left out. */
 export function modelChanges(before: unknown, after: unknown): KeyChange[] {
   const values = changesBetween(before, after)
-    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads)/.test(key))
+    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads|correlations)/.test(key))
     .filter((change) => !isRounding(change, before))
     .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
     .map(inFileTerms);
-  return [...values, ...spreadChanges(before, after)];
+  return [...values, ...spreadChanges(before, after), ...correlationChanges(before, after)];
 }
 
 // What a file states comes before what is computed from it.

@@ -43,6 +43,9 @@ const FILE_WORDS: readonly (readonly [resolved: string, file: string])[] = Objec
   ["controller.yaw", "controller.gains.yaw"],
 ]);
 
+/** The unit that files use for a key as they spell it, "frame.parts[6].mass"; null for a number without one. */
+export const unitInFiles = (key: string): KeyUnit | null => KEY_UNITS.get(key.replace(/\[\d+\]/g, "[]")) ?? null;
+
 /** The key as a file spells it: "controller.rate_derivative_filter[0].cutoff". */
 export function modelKey(key: string): string {
   const [from, to] = FILE_WORDS.find(([resolved]) => key.startsWith(resolved)) ?? ["", ""];

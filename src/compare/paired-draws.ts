@@ -1,11 +1,13 @@
 // The draws of two maps, pair by pair. A number that is written alike in both versions has the same value in draw k of both,
-// so what it might be cancels out of their drift; a number that differs is drawn on each side for itself.
+// so what it might be cancels out of their drift; a number that differs is drawn on each side for itself, and one that goes
+// together with others is the same where all of those, and how they go together, are.
 import { chanceOfPairs } from "../base/binomial-interval.js";
 import { type ToleranceInterval, toleranceInterval } from "../base/tolerance-interval.js";
-import type { DrawOfAxis, SpreadOfMap, Uncertainty } from "../map/confidence-format.js";
+import type { DrawOfAxis } from "../map/confidence-format.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Axis, ShiftInterval, StartInDraws } from "./format.js";
+import { numbersApart } from "./numbers-apart.js";
 import { change, type Intervals } from "./shift.js";
 
 export type DrawPair = readonly [base: DrawOfAxis, candidate: DrawOfAxis];
@@ -65,24 +67,20 @@ export function startInDraws(
 }
 
 /** What a reader must know of the pairs; nothing where neither side has draws. */
-export function drawNotes({ uncertainty: base }: StabilityMap, { uncertainty: candidate }: StabilityMap): string[] {
+export function drawNotes(before: StabilityMap, after: StabilityMap): string[] {
+  const [base, candidate] = [before.uncertainty, after.uncertainty];
   if (base === undefined && candidate === undefined) return [];
   if (base === undefined || candidate === undefined)
     return [`No drift has an interval: the ${base === undefined ? "base" : "candidate"} holds no draws.`];
   if (base.draws.length !== candidate.draws.length)
     return [`No drift has an interval: ${base.draws.length} draws before, ${candidate.draws.length} now.`];
-  const apart = drawnApart(base, candidate);
-  const words = apart.length === 0 ? "none" : apart.join(", ");
+  const apart = numbersApart(before, after);
+  const named = (keys: readonly string[]) => (keys.length === 0 ? "none" : keys.join(", "));
+  const together =
+    apart.together.length === 0
+      ? ""
+      : ` Drawn partly apart, since numbers that go together with them differ, or how they do: ${named(apart.together)}.`;
   return [
-    `Intervals hold 90 of 100 of ${base.draws.length} pairs of draws. Drawn on each side for itself, since it differs: ${words}.`,
+    `Intervals hold 90 of 100 of ${base.draws.length} pairs of draws. Drawn on each side for itself, since it differs: ${named(apart.own)}.${together}`,
   ];
 }
-
-/** Keys that both or one side says a spread of, and not the same. */
-function drawnApart(base: Uncertainty, candidate: Uncertainty): string[] {
-  const texts = ({ spreads }: Uncertainty) => new Map(spreads.map((spread) => [spread.key, textOf(spread)]));
-  const [before, after] = [texts(base), texts(candidate)];
-  return [...new Set([...before.keys(), ...after.keys()])].filter((key) => before.get(key) !== after.get(key)).sort();
-}
-
-const textOf = ({ nominal, law, size }: SpreadOfMap): string => `${nominal} ${law} ${size}`;

@@ -37,12 +37,12 @@ export async function failuresAt(
   });
   const requests = theory.flatMap((_, k) => near.map(({ index }) => ({ variant: index, p, d, draw: first + k })));
   const table = await ask(requests);
-  return theory.map(({ hasMargins }, k) => {
+  return theory.map(({ haveMargins }, k) => {
     const rows = near.map(({ index }, place) => ({ variant: index, table, row: k * near.length + place }));
     if (rows.some(({ row }) => sustains(table, row))) return "sustained oscillation";
     const least = rows.length === 0 ? null : leastRoom(worstPoint(rows), limits);
     if (least !== null && least.room < 0) return least.measure.title;
-    return hasMargins(p, d) ? null : "margins";
+    return haveMargins([[p, d]])[0] === 1 ? null : "margins";
   });
 }
 

@@ -106,13 +106,13 @@ async function worthAt(
 ): Promise<Worth[]> {
   const { p, d } = plan.sweep.grid[axis];
   const gains = points.map((point) => [at(p, point % p.length), at(d, Math.floor(point / p.length))] as const);
-  const nominal = gains.filter(([pGain, dGain]) => sets.nominal.hasMargins(pGain, dGain)).length;
+  const nominal = sets.nominal.haveMargins(gains).filter((held) => held === 1).length;
   if (nominal === 0) return [];
   const { draws, theory } = await sets.worth();
   const safe: Uint8Array[] = [];
-  for (const { hasMargins } of theory) {
+  for (const { haveMargins } of theory) {
     await yieldIfDue();
-    safe.push(Uint8Array.from(gains, ([pGain, dGain]) => (hasMargins(pGain, dGain) ? 1 : 0)));
+    safe.push(haveMargins(gains));
   }
   const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
   const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));

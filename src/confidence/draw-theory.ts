@@ -8,11 +8,13 @@ import { coarsePieces } from "../theory/axis-pieces.js";
 import { stableIntervals } from "../theory/boundary.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { GainsByAxis } from "../theory/plant.js";
-import { marginTest } from "../theory/wanted-margins.js";
+import { haveMargins } from "../theory/wanted-margins.js";
+
+export type Gains = readonly [p: number, d: number];
 
 export interface DrawTheory {
-  /** Whether every loop has the wanted margins at these SI gains. */
-  hasMargins(p: number, d: number): boolean;
+  /** Per pair of SI gains 1 where every loop has the wanted margins. */
+  haveMargins(gains: readonly Gains[]): Uint8Array;
   /** P above which some loop sustains an oscillation at this D; null: none up to far above the grid. */
   boundary(d: number): number | null;
 }
@@ -42,10 +44,14 @@ export function drawTheory(
     const { i } = plan.airframe.controller[axis];
     const { p: line } = plan.sweep.grid[axis];
     const loops = places[axis].map((index) => piecesAt(index, axis));
-    const tests = loops.map((pieces) => marginTest(pieces, plan.sweep.margins));
     const range = { from: at(line, 0) / BEYOND, to: at(line, line.length - 1) * BEYOND };
     return {
-      hasMargins: (p, d) => tests.every((test) => test({ p, i, d })),
+      haveMargins: (gains) =>
+        haveMargins(
+          loops,
+          gains.map(([p, d]) => ({ p, i, d })),
+          plan.sweep.margins,
+        ),
       boundary: (d) => {
         const ends = loops.map((pieces) => usefulFirst(stableIntervals(pieces, d, i, range))[0]?.to ?? range.from);
         const lowest = Math.min(...ends);

@@ -24,12 +24,12 @@ export function bindingPlaces(plan: Plan, places: LoopPlaces): LoopPlaces {
     const gains = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
     const margins = new Map(
       places[axis].map((place) => {
-        const { hasMargins } = drawTheory(plan, { roll: [], pitch: [], [axis]: [place] })[axis];
-        return [place, gains.map(([pGain, dGain]) => hasMargins(pGain, dGain))] as const;
+        const { haveMargins } = drawTheory(plan, { roll: [], pitch: [], [axis]: [place] })[axis];
+        return [place, haveMargins(gains)] as const;
       }),
     );
     const inAll = (some: readonly number[]) =>
-      gains.map((_, point) => some.every((place) => margins.get(place)?.[point]));
+      gains.map((_, point) => some.every((place) => margins.get(place)?.[point] === 1));
     let binding = [...places[axis]];
     for (const place of places[axis]) {
       const others = binding.filter((other) => other !== place);

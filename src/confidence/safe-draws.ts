@@ -34,15 +34,16 @@ const FIRST = 4;
 export async function safeDraws(input: SafeDrawsInput): Promise<SafeDraws> {
   const { lines, candidates, theory } = input;
   const counts = new Uint16Array(lines.p.length * lines.d.length);
+  const gains = candidates.points.map((point) => gainsAt(lines, point));
   let trials = 0;
   for (let from = 0; from < theory.length; from += BATCH) {
     const open: OpenPoint[] = [];
     for (let draw = from; draw < Math.min(theory.length, from + BATCH); draw++) {
       await input.yieldIfDue();
-      const { hasMargins } = at(theory, draw);
-      for (const point of candidates.points) {
-        const [p, d] = gainsAt(lines, point);
-        if (hasMargins(p, d)) open.push({ draw, point, p, d, rows: [] });
+      const held = at(theory, draw).haveMargins(gains);
+      for (const [k, point] of candidates.points.entries()) {
+        const [p, d] = at(gains, k);
+        if (held[k] === 1) open.push({ draw, point, p, d, rows: [] });
       }
     }
     const first = await simulated(input, open, (deciding) => deciding.slice(0, FIRST));

@@ -1,6 +1,8 @@
 // What knowing a number exactly would be worth: how many more points would be safe at the confidence. By theory's margins
 // in many draws: the draws are parted by the number's value, and within each part it is nearly known. Parting by chance
-// alone gives as many points for nothing: that is taken off, and its scatter is the error.
+// alone gives as many points for nothing: that is taken off, and its scatter is the error. Numbers that go together are drawn
+// so, and within a part they are as the known one leaves them: what a number tells of the others counts as its own worth, and
+// two that go together share theirs, so that worths do not add up.
 import { at } from "../base/at.js";
 import { shuffled, stream } from "../base/random.js";
 

@@ -5,10 +5,11 @@
 //   i / w^2 = kQ / Kt + i0 / w^2         likewise and with it cp, where it was not.
 // Meters err by a share of what they read, so each line is fitted twice: the second time every row as a share of the first.
 import { exp, ln } from "../base/elementary.js";
+import { studentQuantile } from "../base/student.js";
 import type { BenchRow, BenchTable } from "./bench-table.js";
 import type { Estimate } from "./estimate.js";
 import type { Benched, BenchKey } from "./numbers.js";
-import { type Fit, leastSquares, studentQuantile } from "./regression.js";
+import { type Fit, leastSquares } from "./regression.js";
 
 /** Accuracy of the meters as a share, with coverage factor 2: common practice, no source. No residual tells of it. */
 export const METERS = {

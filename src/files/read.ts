@@ -1,5 +1,5 @@
 // Reading the files people write: the only way a model, sweep or script comes in.
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { accessSync, constants, readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, dirname, extname } from "node:path";
 import type { Document } from "../base/document.js";
 import { nearest } from "../base/nearest.js";
@@ -23,13 +23,28 @@ export function readText(path: string, expected: string): string {
 }
 
 function readBytes(path: string, expected: string): Uint8Array {
-  try {
-    const stats = statSync(path);
-    if (stats.isDirectory()) throw refuse(path, `is a folder, expected ${expected}`);
-    if (!stats.isFile()) throw refuse(path, `is not a regular file, expected ${expected}`);
-    if (stats.size > LARGEST)
-      throw refuse(path, `${Math.ceil(stats.size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
+  return inOrder(path, () => {
+    const size = sizeOf(path, expected);
+    if (size > LARGEST) throw refuse(path, `${Math.ceil(size / 1024)} KiB, at most ${LARGEST / 1024} KiB can be read`);
     return readFileSync(path);
+  });
+}
+
+/** Bytes of an ordinary file; InputError where it is none, or cannot be read. */
+export const fileSize = (path: string, expected: string): number => inOrder(path, () => sizeOf(path, expected));
+
+function sizeOf(path: string, expected: string): number {
+  const stats = statSync(path);
+  if (stats.isDirectory()) throw refuse(path, `is a folder, expected ${expected}`);
+  if (!stats.isFile()) throw refuse(path, `is not a regular file, expected ${expected}`);
+  accessSync(path, constants.R_OK);
+  return stats.size;
+}
+
+/** The work's result; what the system says against it becomes an InputError. */
+function inOrder<T>(path: string, work: () => T): T {
+  try {
+    return work();
   } catch (error) {
     throw error instanceof InputError ? error : refuse(path, reasonOf(error, path));
   }
@@ -51,7 +66,8 @@ export const errorCode = (error: unknown): string =>
 /** A file of nearly that name in the same folder. */
 function neighbour(path: string): string {
   try {
-    const names = readdirSync(dirname(path)).filter((entry) => extname(entry) === ".yaml");
+    const kind = extname(path) === ".csv" ? ".csv" : ".yaml";
+    const names = readdirSync(dirname(path)).filter((entry) => extname(entry) === kind);
     const near = nearest(basename(path), names);
     return near === null ? "" : ` (did you mean "${near}"?)`;
   } catch {

@@ -1,4 +1,5 @@
-// fit.json: what flights say about a model. Numbers are SI unless the name says otherwise.
+// fit.json: what flights say about a model. Numbers are SI unless the name says otherwise. The page needs beyond the numbers,
+// and does without where they are left out: `unit` of a number; `draws`, `own` and `call` of a tune; `sightings`; `command`.
 
 export const FIT_FORMAT = "gainscape.fit/1";
 
@@ -12,6 +13,8 @@ export interface Estimated {
 export interface FittedNumber {
   /** As the model spells it: "motor.resistance". */
   readonly key: string;
+  /** As the model file writes the number; left out where it has none, or where the usual one of the key is as good. */
+  readonly unit?: string;
   readonly before: Estimated;
   readonly after: Estimated;
   /** By how much the interval narrowed, 0 to 1; below `SAID_NOTHING` the flight says nothing about it and it is left as it was. */
@@ -76,16 +79,35 @@ export interface FittedAxis {
   readonly tune: {
     readonly p: number;
     readonly d: number;
+    /** In the controller's own units, as they were set. */
+    readonly own?: { readonly p: number; readonly d: number };
+    /** Shares of `draws`, before and after. */
     readonly safeShareBefore: number;
     readonly safeShareAfter: number;
+    readonly draws?: number;
+    /** By `tuneCall`. */
+    readonly call?: TuneCall;
   } | null;
 }
 
-/** What one unit of a gain is worth, SI; null where the log does not tell it, with why. */
+/** What becomes of the tune that was flown. */
+export type TuneCall = "do not fly" | "holds";
+
+/** A sighting beside what the model said of it and says now, in words: "hovers at 31 %", "27 to 36 %", "30 to 32 %". */
+export interface SightingSaid {
+  readonly text: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+/** What one unit of a gain is worth; null where the log does not tell it, with why. */
 export interface FittedUnit {
   readonly gain: "p" | "i" | "d";
   readonly axes: readonly ("roll" | "pitch" | "yaw")[];
+  /** "own": the gain was set in the controller's own units, and `value` is one of them in SI. "si": it was set in SI units, and `value` is the factor by which it acted, 1 where the model's loop is the craft's. */
+  readonly set: "own" | "si";
   readonly value: Estimated | null;
+  /** Why it is null, or what widens it; empty where there is nothing to say. */
   readonly why: string;
 }
 
@@ -113,6 +135,9 @@ export interface FitFile {
   }[];
   /** What would teach most, always inside ground that is safe at the stated confidence. */
   readonly next: readonly { readonly text: string; readonly key: string; readonly narrows: number }[];
+  readonly sightings?: readonly SightingSaid[];
   /** What to do with the tune that was flown: words of one line. */
   readonly advice: readonly string[];
+  /** The command that makes it again. */
+  readonly command?: string;
 }

@@ -1,7 +1,11 @@
 // A frequency response as it was measured, with its errors.
 import type { ComplexArray } from "../theory/frequency.js";
 
+/** By what the loop's own noise was kept out; the command alone where it was seen to matter little. */
+export type Method = "commanded rate" | "loud against quiet" | "command alone";
+
 export interface ResponseEstimate {
+  readonly method: Method;
   /** rad/s, rising. */
   readonly frequencies: Float64Array;
   readonly value: ComplexArray;

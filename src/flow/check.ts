@@ -8,6 +8,8 @@ import { InputError, type Path, type Problem, Problems } from "../base/problem.j
 import { pointCount } from "../base/sizes.js";
 import { ANSWERS_FORMAT } from "../estimate/answers.js";
 import { readDocument } from "../files/read.js";
+import { FLIGHT_FORMAT } from "../flight/schema.js";
+import { type FlightSummary, flightSummary } from "../flight/summary.js";
 import type { Plan } from "../plan/plan.js";
 import type { Sheet, SheetWarning } from "../sheet/format.js";
 import { sheetOf } from "../sheet/sheet.js";
@@ -21,8 +23,9 @@ import { refuseOthers } from "./file-kind.js";
 import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
 import { openScript, readAirframe, type WithDocument } from "./read.js";
+import { readFlight } from "./read-flight.js";
 
-const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT, ANSWERS_FORMAT];
+const FORMATS = [AIRFRAME_FORMAT, SWEEP_FORMAT, SCRIPT_FORMAT, ANSWERS_FORMAT, FLIGHT_FORMAT];
 
 interface Checked {
   readonly file: string;
@@ -54,14 +57,19 @@ export interface CheckedAnswers extends Checked {
   readonly kind: "answers";
 }
 
-export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript | CheckedAnswers;
+export interface CheckedFlight extends Checked {
+  readonly kind: "flight";
+  readonly flight: FlightSummary;
+}
+
+export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript | CheckedAnswers | CheckedFlight;
 
 /**
- * What the file is, and the sheet of a model. A sweep is planned with its model, and with those a gate would compare. Throws
- * InputError with every problem found.
+ * What the file is, the sheet of a model, what a flight's log holds. A sweep is planned with its model, and with those a gate
+ * would compare. Rejects with InputError: every problem found.
  */
-export function checkFile(file: string): CheckedFile {
-  refuseOthers(file, ["model", "sweep", "script", "answers"], "a model, sweep, script or answers");
+export async function checkFile(file: string): Promise<CheckedFile> {
+  refuseOthers(file, ["model", "sweep", "script", "answers", "flight"], "a model, sweep, script, answers or a flight");
   const document = readDocument(file);
   const { data } = document;
   const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
@@ -75,9 +83,17 @@ export function checkFile(file: string): CheckedFile {
   }
   if (format === SCRIPT_FORMAT) return { file, kind: "script", is: `script ${parseScript(document).name}` };
   if (format === SWEEP_FORMAT) return checkedSweep(file, { value: parseSweep(document, openScript), document });
+  if (format === FLIGHT_FORMAT) return checkedFlight(file);
   const near = typeof format === "string" ? nearest(format, FORMATS) : null;
   const message = `expected one of ${FORMATS.join(", ")}${near === null ? "" : ` (did you mean "${near}"?)`}`;
   throw new InputError([problemAt(document, ["format"], format === undefined ? `missing; ${message}` : message)]);
+}
+
+async function checkedFlight(file: string): Promise<CheckedFlight> {
+  const { flight, model, modelFile, log, logFile } = await readFlight(file);
+  const summary = flightSummary(flight, log, { model: modelFile, log: logFile }, model.value);
+  const { name, version } = summary.model;
+  return { file, kind: "flight", is: `flight "${flight.title}" of ${name} ${version}`, flight: summary };
 }
 
 function checkedSweep(file: string, sweep: WithDocument<RequestedSweep>): CheckedSweep {

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { airframeSchema } from "../airframe/schema.js";
 import { lineJson } from "../base/canonical.js";
 import { answersSchema } from "../estimate/answers.js";
+import { flightSchema } from "../flight/schema.js";
 import { sweepSchema } from "../sweep/schema.js";
 import { scriptSchema } from "../sweep/script-schema.js";
 
@@ -14,6 +15,7 @@ const SCHEMAS = {
     scriptSchema,
   ],
   "models/schema/answers-1.schema.json": ["What a builder knows, format gainscape.answers/1", answersSchema],
+  "models/schema/flight-1.schema.json": ["What was flown, logged and seen, format gainscape.flight/1", flightSchema],
 } as const;
 
 /** Paths below the package and texts of all schemas. */

@@ -8,6 +8,7 @@ import { otherFormat } from "./older-format.js";
 const KINDS = {
   model: "a model",
   answers: "answers that a model is made from",
+  flight: "a flight (what was flown, logged and seen)",
   sweep: "a sweep",
   script: "a script",
   map: "a stability map (map.json)",
@@ -28,6 +29,7 @@ export type FileKind = keyof typeof KINDS;
 const FORMATS: Readonly<Record<string, FileKind>> = {
   airframe: "model",
   answers: "answers",
+  flight: "flight",
   sweep: "sweep",
   script: "script",
   map: "map",

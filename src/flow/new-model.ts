@@ -68,11 +68,13 @@ function parsedModel(text: string, from: string): Airframe {
   }
 }
 
+const SCHEMA_LINE = /^# yaml-language-server:[^\n]*\n/;
+
 /** Writes the model. InputError where the file has come into being meanwhile. */
 export function writeModel(text: string, path: string): void {
   const schema = "schema/airframe-1.schema.json";
   const line = isFile(join(dirname(path), schema)) ? `# yaml-language-server: $schema=${schema}\n` : "";
-  if (!writeNew(path, line + text)) throw new InputError([fileProblem(path, TAKEN)]);
+  if (!writeNew(path, line + text.replace(SCHEMA_LINE, ""))) throw new InputError([fileProblem(path, TAKEN)]);
 }
 
 const FIRST_TUNE = "sweeps/first-tune.yaml";

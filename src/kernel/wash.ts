@@ -1,8 +1,7 @@
-// Prop wash: in descent each rotor meets its own wake. Mean thrust is lost and bursts come every 20 to 50
-// revolutions, worst at 1.2 to 1.3 times the induced velocity (Stack, Caradonna & Savas 2004; Veismann,
-// Dougherty & Gharib 2023). The bump's shape between those facts is ours.
+// Prop wash: in descent each rotor meets its own wake. What each rotor loses of its thrust, control period by control period.
 
 import type { Craft } from "../airframe/craft.js";
+import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
 import type { Variant } from "../plan/plan.js";
 import { throughPoles } from "./bursts.js";
@@ -10,20 +9,6 @@ import * as m from "./memory.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
 import type { Schedule } from "./schedule.js";
 import { SLOW_LINES, type UsualDraws, usualDraws } from "./usual-wash.js";
-
-const PEAK_RATIO = 1.25;
-const LOWEST_RATIO = 0.3;
-const HIGHEST_RATIO = 2;
-
-/** Share of the worst case at a descent ratio x = descent / vh: 0 outside 0.3 to 2, 1 at 1.25, smooth between. */
-export function washShare(ratio: number): number {
-  if (ratio <= LOWEST_RATIO || ratio >= HIGHEST_RATIO) return 0;
-  const place =
-    ratio < PEAK_RATIO
-      ? (ratio - LOWEST_RATIO) / (PEAK_RATIO - LOWEST_RATIO)
-      : (HIGHEST_RATIO - ratio) / (HIGHEST_RATIO - PEAK_RATIO);
-  return place * place * (3 - 2 * place);
-}
 
 /** What chance decides of a wash: bursts of unit variance, common to all rotors and along each mode of them. */
 export interface Bursts {

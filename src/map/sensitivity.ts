@@ -46,6 +46,7 @@ export async function sensitivityOf(
       holding: { ...plan.holding, yaw },
       d,
       p,
+      loop: loop.pieces,
     },
     SHARE,
     yieldIfDue,

@@ -3,7 +3,7 @@ import type { Craft } from "../airframe/craft.js";
 import type { Trim } from "../airframe/trim.js";
 import { coarsePieces } from "../theory/axis-pieces.js";
 import type { LoopPieces } from "../theory/pieces.js";
-import type { AxisName, GainsByAxis, Period } from "../theory/plant.js";
+import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../theory/plant.js";
 
 export interface Place {
   /** "at 45 % throttle, fresh pack". */
@@ -31,7 +31,7 @@ export const placesOf = (levels: readonly Level[]): Place[] =>
     .filter(({ trim }) => trim.speeds.every((speed) => speed > 0))
     .map(({ throttle, hovering, condition, craft, trim }) => {
       const level = hovering ? "in hover" : `at ${Number((100 * throttle).toPrecision(4))} % throttle`;
-      return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim) };
+      return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim, exactPeriod, "shared") };
     });
 
 /** The same operating point with another model of the control period. */

@@ -2,7 +2,7 @@
 
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
-import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
+import { hoverTrim, type Trim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
@@ -13,6 +13,7 @@ import type { PlanFault } from "./fault.js";
 import { holdingGains } from "./holding.js";
 import { type Level, type Place, placesOf } from "./places.js";
 import { plannedGrid, type SharedGrid } from "./planned-grid.js";
+import { sharedTrim } from "./shared-trim.js";
 import { softHold } from "./soft-hold.js";
 import { startThrottle } from "./start-throttle.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
@@ -85,14 +86,13 @@ export function planSweep(
   });
   const [first] = conditions;
   if (faults.length > 0 || first === undefined) return faults;
-  const trims = trimsOf(conditions);
   const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
-    const { hover } = at(conditions, condition);
+    const { craft, hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
-    const trim = trims(condition, startThrottle(script, throttle, airframe.controller.idle));
+    const trim = sharedTrim(craft, startThrottle(script, throttle, airframe.controller.idle));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
   });
-  const places = placesOf(levelsOf(variants, conditions, trims));
+  const places = placesOf(levelsOf(variants, conditions));
   const soft = (axis: Axis) => softHold(first.craft, first.hover, axis);
   const hold = holdingGains(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
   if (!("holding" in hold)) return hold;
@@ -110,7 +110,10 @@ export function planSweep(
   const plan = {
     airframe: stepped,
     sweep,
-    conditions: conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
+    conditions:
+      stepped === airframe
+        ? conditions
+        : conditions.map(({ craft, ...rest }) => ({ ...rest, craft: { ...craft, airframe: stepped } })),
     variants: tails.variants.map((variant, index) => ({ index, ...variant })),
     holding,
     assumed: [...hold.assumed, ...gridded.assumed, ...tails.assumed],
@@ -122,29 +125,12 @@ export function planSweep(
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
 }
 
-type TrimOf = (condition: number, throttle: number) => Trim;
-
-/** Cached trims: many variants start from the same one. */
-function trimsOf(conditions: readonly PlannedCondition[]): TrimOf {
-  const made = new Map<string, Trim>();
-  return (condition, throttle) => {
-    const key = `${condition} ${throttle}`;
-    const trim = made.get(key) ?? trimAt(at(conditions, condition).craft, throttle);
-    made.set(key, trim);
-    return trim;
-  };
-}
-
 /** Every throttle level under every condition, each once. */
-function levelsOf(
-  variants: readonly Omit<Variant, "index">[],
-  conditions: readonly PlannedCondition[],
-  trims: TrimOf,
-): Level[] {
+function levelsOf(variants: readonly Omit<Variant, "index">[], conditions: readonly PlannedCondition[]): Level[] {
   const levels = new Map<string, Level>();
   for (const { throttle, hovering, condition: place } of variants) {
     const { craft, condition } = at(conditions, place);
-    const trim = trims(place, throttle);
+    const trim = sharedTrim(craft, throttle);
     levels.set(`${place} ${throttle}`, { throttle, hovering, condition: condition.name, craft, trim });
   }
   return [...levels.values()];
@@ -175,4 +161,4 @@ export const sweepDigest = (sweep: Partial<Pick<Sweep, Judged>>): string => dige
 
 /** The trim at a variant's swept throttle level, which its script need not start at. */
 export const levelTrim = ({ conditions }: Plan, { condition, throttle }: Variant): Trim =>
-  trimAt(at(conditions, condition).craft, throttle);
+  sharedTrim(at(conditions, condition).craft, throttle);

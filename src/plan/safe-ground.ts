@@ -4,8 +4,9 @@ import { at, last } from "../base/at.js";
 import { exp, ln } from "../base/elementary.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { Sweep } from "../sweep/sweep.js";
-import { commonStable, keepsMargins } from "../theory/ground.js";
+import { commonStable } from "../theory/ground.js";
 import type { LoopPieces } from "../theory/pieces.js";
+import { keepMargins } from "../theory/wanted-margins.js";
 
 /** The loops of one model of the craft, one per throttle level and condition. */
 export type ModelLoops = readonly LoopPieces[];
@@ -77,10 +78,12 @@ const D_NODES = Object.freeze({ count: 28, depth: 40 });
 export function safeGround(models: readonly ModelLoops[], { i, margins }: GroundWish, end: Reach): Ground {
   const p = byFactor(Math.max(P_RANGE.from, end.p / P_NODES.depth), end.p, P_NODES.count);
   const d = [0, ...byFactor(end.d / D_NODES.depth, end.d, D_NODES.count)];
-  const keeps = (loops: ModelLoops, gains: Reach) =>
-    keepsMargins(loops, { p: gains.p * P_UNIT, d: gains.d * D_UNIT, i }, margins);
-  const shareAt = (gains: Reach) => models.filter((loops) => keeps(loops, gains)).length / models.length;
-  return { p, d, share: d.map((dAt) => p.map((pAt) => shareAt({ p: pAt, d: dAt }))) };
+  const nodes = d.flatMap((dAt) => p.map((pAt) => ({ p: pAt * P_UNIT, d: dAt * D_UNIT, i })));
+  const count = new Uint16Array(nodes.length);
+  for (const loops of models)
+    for (const [node, keeps] of keepMargins(loops, nodes, margins).entries()) count[node] = at(count, node) + keeps;
+  const shareAt = (row: number, column: number) => at(count, row * p.length + column) / models.length;
+  return { p, d, share: d.map((_, row) => p.map((__, column) => shareAt(row, column))) };
 }
 
 function byFactor(from: number, to: number, count: number): number[] {

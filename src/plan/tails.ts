@@ -4,12 +4,12 @@
 
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
-import { trimAt } from "../airframe/trim.js";
 import { at, last } from "../base/at.js";
 import { LONGEST } from "../sweep/ranges.js";
 import type { Axis, Script, Sweep } from "../sweep/sweep.js";
 import { slowEdges } from "../theory/slow-edges.js";
 import { dutyOf } from "./duty.js";
+import { sharedTrim } from "./shared-trim.js";
 
 /**
  * Cycles of the slowest oscillation that a tail has room for: three are six half-cycles, and one more, since the first
@@ -107,7 +107,7 @@ function slowest(
     p: { from: at(p, 0), to: last(p) },
   };
   const turns = 2 * Math.PI;
-  const found = slowEdges(craft, trimAt(craft, duty), axis, holding, gains, turns * below);
+  const found = slowEdges(craft, sharedTrim(craft, duty), axis, holding, gains, turns * below);
   return found.map((frequency) => frequency / turns);
 }
 

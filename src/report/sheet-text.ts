@@ -8,6 +8,7 @@ import {
   LEVELS,
   levelRows,
   spreadsLine,
+  togetherLine,
   warningLine,
   warningsLine,
 } from "../words/sheet-words.js";
@@ -30,9 +31,9 @@ export function renderSheet(sheet: Sheet): string {
     columns([["Fresh pack, sea level", ...LEVELS], ...levelRows(sheet)]),
     [`${INDENT}Delays of the loop`, ...columns(delayRows(sheet))],
     [`${INDENT}Noise and wash`, ...columns(disturbanceRows(sheet))],
-    [spreadsLine(sheet), warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)].map(
-      (line) => `${INDENT}${printable(line)}`,
-    ),
+    [spreadsLine(sheet), togetherLine(sheet), warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)]
+      .filter((line) => line !== "")
+      .map((line) => `${INDENT}${printable(line)}`),
   ];
   return blocks.map((lines) => `${lines.join("\n")}\n`).join("\n");
 }

@@ -47,6 +47,7 @@ const physicsOf = ({
   title: ___,
   defaulted: ____,
   spreads: _____,
+  correlations: ______,
   ...physics
 }: Plan["airframe"]) => physics;
 

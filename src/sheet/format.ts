@@ -40,6 +40,13 @@ export interface SheetSpread {
   readonly law: SpreadLaw;
 }
 
+export interface SheetTogether {
+  /** As declared, the strongest first. */
+  readonly pairs: readonly { readonly one: string; readonly other: string; readonly correlation: number }[];
+  /** By how much the furthest correlation differs in draws: those declared cannot all be at once; 0 where they can. */
+  readonly mendedBy: number;
+}
+
 export interface Sheet {
   readonly model: { readonly name: string; readonly version: string; readonly title: string };
   readonly massKg: number;
@@ -81,6 +88,8 @@ export interface Sheet {
   };
   /** Numbers that the file gives with a spread. */
   readonly spreads: readonly SheetSpread[];
+  /** Which of them go together; only where any do. */
+  readonly together?: SheetTogether;
   /** What the file left out and was assumed. */
   readonly assumed: readonly string[];
   readonly warnings: readonly SheetWarning[];

@@ -4,6 +4,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../airframe/craft.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import { figureOfMerit } from "../airframe/rotor.js";
+import { groupsOf, mendedBy } from "../airframe/together.js";
 import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
 import type { Spread } from "../base/spread.js";
 import { authorityAt } from "../theory/authority.js";
@@ -37,6 +38,7 @@ export function sheetOf(airframe: Airframe): Sheet {
     delaySumMs: delaySum(delays),
     ...disturbancesOf(airframe, mean(hover.speeds) / (2 * Math.PI)),
     spreads: (airframe.spreads ?? []).map(spreadOf),
+    ...togetherOf(airframe),
     assumed: airframe.defaulted,
   };
   return { ...figures, warnings: warningsOf(airframe, figures) };
@@ -51,6 +53,12 @@ function centreOf(airframe: Airframe): Sheet["centreOfMassMm"] {
 function spreadOf({ key, law, size, nominal }: Spread): SheetSpread {
   const share = law === "log-normal" ? size : nominal === 0 ? null : size / Math.abs(nominal);
   return { key, law, plusMinusPercent: share === null ? null : 100 * share };
+}
+
+function togetherOf({ spreads = [], correlations = [] }: Airframe): Pick<Sheet, "together"> {
+  if (correlations.length === 0) return {};
+  const pairs = [...correlations].sort((one, other) => Math.abs(other.correlation) - Math.abs(one.correlation));
+  return { together: { pairs, mendedBy: Math.max(0, ...groupsOf(spreads, correlations).map(mendedBy)) } };
 }
 
 const lagAt = (craft: Craft, { speeds }: Trim): number =>

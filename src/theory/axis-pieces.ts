@@ -15,6 +15,7 @@ import {
   openPlant,
   type Period,
   plantResponse,
+  sharedOpenPlant,
 } from "./plant.js";
 import { refined } from "./refine.js";
 import { denserAtNotches } from "./stage-grid.js";
@@ -37,17 +38,35 @@ export function axisPieces(
 }
 
 /**
+ * Pieces of one axis of a craft that hardly differs from one whose pieces are at hand, on the frequencies of those: where
+ * that craft's response asked for no denser ones, this one's is as smooth. Unstable poles of the open loop are not searched for.
+ */
+export function nearbyPieces(
+  near: Pick<LoopPieces, "frequencies">,
+  craft: Craft,
+  trim: Trim,
+  axis: AxisName,
+  holding: GainsByAxis,
+): LoopPieces {
+  const { frequencies } = near;
+  if (frequencies !== loopGrid(1 / craft.airframe.controller.rate)) return axisPieces(craft, trim, axis, holding);
+  const plant = plantResponse(craft, trim, axis, holding)(frequencies);
+  return loopPieces(frequencies, plant, controllerPieces(craft.airframe, trim.throttle, frequencies), { closes: true });
+}
+
+/**
  * Pieces of any axis under any holding from one pass over the physics, on a coarser grid: for a choice among many
  * holdings. Margins carry an error below 0.01 dB and 0.1 degrees. What is broken must leave a stable loop: unstable
- * poles of the open loop are not searched for.
+ * poles of the open loop are not searched for. What is `shared` of the physics stays as long as the craft does.
  */
 export function coarsePieces(
   craft: Craft,
   trim: Trim,
   period: Period = exactPeriod,
+  kept: "shared" | "own" = "own",
 ): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
   const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
-  const open = openPlant(craft, trim, period)(frequencies);
+  const open = (kept === "shared" ? sharedOpenPlant : openPlant)(craft, trim, period)(frequencies);
   const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
   return (axis, holding) =>
     loopPieces(frequencies, closedPlant(craft, trim, open, axis, holding, frequencies), controller, { closes: true });

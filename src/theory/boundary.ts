@@ -1,8 +1,9 @@
 // Where the loop sits on the edge of stability: in P at a given D, and in the plane of P and D.
 import type { AxisGains } from "../airframe/airframe.js";
-import { between, realCrossings } from "./crossing.js";
-import { type ComplexArray, complexArray, quotient, weighted } from "./frequency.js";
+import { between, realCrossings, type Span } from "./crossing.js";
+import { type ComplexArray, complexArray } from "./frequency.js";
 import { isStable } from "./margins.js";
+import { oncePer } from "./once.js";
 import type { LoopPieces } from "./pieces.js";
 
 /** A P (fraction per rad/s) at which an undamped oscillation of this frequency (rad/s) stands. */
@@ -13,10 +14,7 @@ export interface UltimatePoint {
   readonly perGrowth: number;
 }
 
-export interface Range {
-  readonly from: number;
-  readonly to: number;
-}
+export type Range = Span;
 
 /**
  * Every P in the range at which the loop is on its boundary for these D and I, rising. 1 + P a + D b + I c = 0 asks
@@ -25,15 +23,38 @@ export interface Range {
  * needs a negative P.
  */
 export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Range): UltimatePoint[] {
-  const { frequencies, a, b, c, closes } = pieces;
+  const needed = neededP(pieces, d, i);
+  return pointsIn(pieces, d, i, needed, range).map(({ p, frequency }) => ({
+    p,
+    frequency,
+    perGrowth: growthSlope(pieces.frequencies, needed, frequency),
+  }));
+}
+
+/** Room for one such P at a time, on each array of frequencies. */
+const roomOn = oncePer((frequencies: Float64Array) => complexArray(frequencies.length));
+
+/** The complex P at which the loop would be on its boundary at each frequency. */
+function neededP({ frequencies, a, b, c }: LoopPieces, d: number, i: number): ComplexArray {
+  const out = roomOn(frequencies);
+  for (let k = 0; k < frequencies.length; k++) {
+    const [x, y] = [-1 - d * b.re[k] - i * c.re[k], -d * b.im[k] - i * c.im[k]];
+    const square = a.re[k] * a.re[k] + a.im[k] * a.im[k];
+    out.re[k] = (x * a.re[k] + y * a.im[k]) / square;
+    out.im[k] = (y * a.re[k] - x * a.im[k]) / square;
+  }
+  return out;
+}
+
+/** Where it is real and within the range, rising. */
+function pointsIn(pieces: LoopPieces, d: number, i: number, needed: ComplexArray, range: Range) {
+  const { frequencies, closes } = pieces;
   const last = frequencies.length - 1;
-  const needed = quotient(weighted([-1, units(last + 1)], [-d, b], [-i, c]), a);
-  const points = realCrossings(frequencies, needed, closes).map(({ re, frequency }) => ({ p: re, frequency }));
+  const points = realCrossings(frequencies, needed, closes, range).map(({ re, frequency }) => ({ p: re, frequency }));
   if (closes) points.push({ p: needed.re[last], frequency: frequencies[last] });
   return points
     .filter(({ p, frequency }) => p >= range.from && p <= range.to && stands(pieces, { p, d, i }, frequency))
-    .sort((one, other) => one.p - other.p)
-    .map(({ p, frequency }) => ({ p, frequency, perGrowth: growthSlope(frequencies, needed, frequency) }));
+    .sort((one, other) => one.p - other.p);
 }
 
 /** Of 1 + P a + D b + I c to its terms: 0 where an oscillation stands, 1 where nothing passes at all. */
@@ -77,18 +98,12 @@ function growthSlope(frequencies: Float64Array, needed: ComplexArray, frequency:
   return (re * re + im * im) / im;
 }
 
-function units(count: number): ComplexArray {
-  const ones = complexArray(count);
-  ones.re.fill(1);
-  return ones;
-}
-
 /**
  * The P intervals within the range in which the loop is stable, rising; where one ends at the range's own end, it may
  * go on. Every ultimate gain changes the number of unstable poles, so between two of them one test is enough.
  */
 export function stableIntervals(pieces: LoopPieces, d: number, i: number, range: Range): Range[] {
-  const edges = [range.from, ...ultimateGain(pieces, d, i, range).map(({ p }) => p), range.to];
+  const edges = [range.from, ...pointsIn(pieces, d, i, neededP(pieces, d, i), range).map(({ p }) => p), range.to];
   const between = edges.slice(1).map((to, k) => ({ from: edges[k], to }));
   return between.filter(({ from, to }) => isStable(pieces, { p: 0.5 * (from + to), i, d }));
 }

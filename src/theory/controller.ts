@@ -1,9 +1,10 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
-import type { Airframe, FilterStage, GainFactors } from "../airframe/airframe.js";
+import type { Airframe, GainFactors } from "../airframe/airframe.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { cos, sin } from "../base/elementary.js";
 import { type ComplexArray, complexArray, product, sampled, weighted } from "./frequency.js";
+import { oncePer, recentBy } from "./once.js";
 
 /** What a unit of each gain makes of the measured rate, signs as for error = command - rate. */
 export interface ControllerPieces {
@@ -15,19 +16,23 @@ export interface ControllerPieces {
   readonly scale: number;
 }
 
-/** P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. */
-function unscheduledPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
-  const { rate } = airframe.controller;
-  const through = (chain: readonly FilterStage[]) => chainResponse(stagesOf(chain, airframe), rate, frequencies);
-  const p = through(gyroChain(airframe));
-  const slope = product(difference(rate, frequencies), through(slopeChain(airframe)));
-  return { p, d: product(slope, p), sum: summation(rate, frequencies), scale: 1 };
-}
-
-/** The controller at a collective duty (fraction), whose gains may be scheduled over it. */
+/**
+ * P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. On one
+ * array of frequencies the same pieces for all airframes with these filters and, at this collective duty (fraction), these
+ * factors of their gains.
+ */
 export function controllerPieces(airframe: Airframe, throttle: number, frequencies: Float64Array): ControllerPieces {
-  const pieces = unscheduledPieces(airframe, frequencies);
-  return airframe.controller.gainSchedule === undefined ? pieces : scheduled(pieces, gainFactorsAt(airframe, throttle));
+  const { rate, gainSchedule } = airframe.controller;
+  const chains = [gyroChain, slopeChain].map((chainOf) => stagesOf(chainOf(airframe), airframe));
+  const factors = gainSchedule === undefined ? null : gainFactorsAt(airframe, throttle);
+  const key = `${rate} ${chains.map((stages) => stages.join(";")).join("|")}`;
+  const keyed = factors === null ? key : `${key} ${factors.p} ${factors.i} ${factors.d}`;
+  return piecesOn(frequencies)(keyed, () => {
+    const [p, through] = chains.map((stages) => chainResponse(stages, rate, frequencies));
+    const slope = product(difference(rate, frequencies), through);
+    const pieces = { p, d: product(slope, p), sum: summation(rate, frequencies), scale: 1 };
+    return factors === null ? pieces : scheduled(pieces, factors);
+  });
 }
 
 const scheduled = ({ p, d, sum }: ControllerPieces, factors: GainFactors): ControllerPieces => ({
@@ -36,6 +41,10 @@ const scheduled = ({ p, d, sum }: ControllerPieces, factors: GainFactors): Contr
   sum: weighted([factors.i / factors.p, sum]),
   scale: factors.p,
 });
+
+/** Sets of filters that are kept on each array of frequencies. */
+const FILTERS = 8;
+const piecesOn = oncePer((_: Float64Array) => recentBy<ControllerPieces>(FILTERS));
 
 /** The textbook controller: P + I/s + D s, without filters or sampling. */
 export const idealController = (frequencies: Float64Array): ControllerPieces => ({
@@ -65,9 +74,14 @@ const difference = (rate: number, frequencies: Float64Array): ComplexArray =>
 const summation = (rate: number, frequencies: Float64Array): ComplexArray =>
   sampled(frequencies, (w) => [0.5 / rate, (-0.5 * cos(w / rate / 2)) / sin(w / rate / 2) / rate]);
 
-/** Whole periods of delay: z^-steps. */
+/** Whole periods of delay: z^-steps; the same array for all loops on these frequencies. */
 export const wholeDelay = (steps: number, rate: number, frequencies: Float64Array): ComplexArray =>
-  sampled(frequencies, (w) => [cos((steps * w) / rate), -sin((steps * w) / rate)]);
+  delaysOn(frequencies)(`${steps} ${rate}`, () =>
+    sampled(frequencies, (w) => [cos((steps * w) / rate), -sin((steps * w) / rate)]),
+  );
+
+const DELAYS = 8; // kept on each array of frequencies
+const delaysOn = oncePer((_: Float64Array) => recentBy<ComplexArray>(DELAYS));
 
 function chainResponse(stages: readonly Stage[], rate: number, frequencies: Float64Array): ComplexArray {
   const through = complexArray(frequencies.length);

@@ -60,17 +60,65 @@ export interface Crossing {
 // Two loops written out: they visit every point of a grid, grid after grid, and a function between them would cost more than
 // what they do.
 
+/** Real parts between which a crossing lies. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
 /**
  * All points where the response meets the real axis, by rising frequency; the last point of the grid is none of them
- * where it is real anyway (`closes`).
+ * where it is real anyway (`closes`). Those whose real part can only lie outside `wanted` are left out: they cost more to find
+ * than the rest to read.
  */
-export function realCrossings(grid: Float64Array, response: ComplexArray, closes: boolean): Crossing[] {
+export function realCrossings(
+  grid: Float64Array,
+  response: ComplexArray,
+  closes: boolean,
+  wanted: Span = EVERYWHERE,
+): Crossing[] {
   const { im } = response;
   const inside = closes ? grid.length - 1 : grid.length;
   const found: Crossing[] = [];
-  for (let k = 0; k + 1 < inside; k++)
-    if (im[k] < 0 !== im[k + 1] < 0) found.push(crossing(grid, response, inside, k, (_, y) => y));
+  for (let k = 0; k + 1 < inside; k++) {
+    if (im[k] < 0 === im[k + 1] < 0) continue;
+    const near = roughSpan(response, inside, k);
+    if (near.to < wanted.from || near.from > wanted.to) continue;
+    found.push(crossing(grid, response, inside, k, (_, y) => y));
+  }
   return found;
+}
+
+const EVERYWHERE: Span = Object.freeze({ from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY });
+
+/**
+ * How often the response passes the real axis left of -1 with the imaginary part rising, less how often with it falling; as
+ * realCrossings has it, which is asked only where that is not plain from the points around.
+ */
+export function passagesLeft(grid: Float64Array, response: ComplexArray, closes: boolean): number {
+  const { im } = response;
+  const inside = closes ? grid.length - 1 : grid.length;
+  let passages = 0;
+  for (let k = 0; k + 1 < inside; k++) {
+    if (im[k] < 0 === im[k + 1] < 0) continue;
+    const near = roughSpan(response, inside, k);
+    const left = near.to < -1 || (near.from < -1 && crossing(grid, response, inside, k, (_, y) => y).re < -1);
+    if (left) passages += im[k + 1] >= 0 ? 1 : -1;
+  }
+  return passages;
+}
+
+/**
+ * Where the real part between k and k + 1 lies for certain, on grids that follow the response: the four points around, and as much
+ * again as they differ by to either side. The polynomial through six of them leaves them by a small share of that.
+ */
+function roughSpan({ re }: ComplexArray, count: number, k: number): Span {
+  let [low, high] = [re[k], re[k]];
+  for (let at = Math.max(0, k - 1); at < Math.min(count, k + 3); at++) {
+    low = Math.min(low, re[at]);
+    high = Math.max(high, re[at]);
+  }
+  return { from: low - (high - low), to: high + (high - low) };
 }
 
 /** All points where the response meets the unit circle. */

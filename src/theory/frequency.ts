@@ -1,5 +1,6 @@
 // Frequency responses on a grid: complex numbers as two arrays, and grids dense enough to interpolate on.
 import { exp, ln } from "../base/elementary.js";
+import { recentBy } from "./once.js";
 
 /** One complex number per frequency of a grid. */
 export interface ComplexArray {
@@ -88,8 +89,16 @@ const LOWEST = 0.5; // rad/s: below it a rate loop's phase no longer turns
 const COUNT = 600;
 const COARSE = 240;
 
-/** The grid of a sampled loop of this period (s), up to half the sampling rate. */
-export const loopGrid = (period: number): Float64Array => frequencyGrid(LOWEST, Math.PI / period, COUNT);
+/** Grids that are kept: a run needs three, a comparison at most six. */
+const GRIDS = 16;
+const recentGrids = recentBy<Float64Array>(GRIDS);
+
+/** As frequencyGrid; the same array to all who ask for the same grid. */
+export const sharedGrid = (lowest: number, highest: number, count: number): Float64Array =>
+  recentGrids(`${lowest} ${highest} ${count}`, () => frequencyGrid(lowest, highest, count));
+
+/** The grid of a sampled loop of this period (s), up to half the sampling rate; the same array for all of them. */
+export const loopGrid = (period: number): Float64Array => sharedGrid(LOWEST, Math.PI / period, COUNT);
 
 /** The same range in larger steps, for a choice among many loops. */
-export const coarseGrid = (period: number): Float64Array => frequencyGrid(LOWEST, Math.PI / period, COARSE);
+export const coarseGrid = (period: number): Float64Array => sharedGrid(LOWEST, Math.PI / period, COARSE);

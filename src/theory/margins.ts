@@ -1,8 +1,9 @@
 // How far a loop is from its stability boundary, and on which side: Nyquist's criterion on the grid.
 import type { AxisGains } from "../airframe/airframe.js";
 import { atan2, ln } from "../base/elementary.js";
-import { type Crossing, realCrossings, unitCrossings } from "./crossing.js";
-import type { ComplexArray } from "./frequency.js";
+import { type Crossing, passagesLeft, realCrossings, unitCrossings } from "./crossing.js";
+import { type ComplexArray, complexArray } from "./frequency.js";
+import { oncePer } from "./once.js";
 import { type LoopPieces, openLoop } from "./pieces.js";
 
 /** P, I and D are scaled together; null: no such limit. An unstable loop has no margin: all three are 0. */
@@ -44,27 +45,43 @@ interface AxisCrossings {
 }
 
 /** Where the response meets the negative real axis. */
-function crossedAxis({ frequencies, closes }: LoopPieces, loop: ComplexArray): AxisCrossings {
-  const last = frequencies.length - 1;
-  const end = { frequency: frequencies[last], re: loop.re[last], im: 0, rising: loop.im[last - 1] < 0 };
+function crossedAxis(pieces: LoopPieces, loop: ComplexArray): AxisCrossings {
+  const { frequencies, closes } = pieces;
   return {
-    inside: realCrossings(frequencies, loop, closes).filter(({ re }) => re < 0),
-    end: closes && end.re < 0 ? [end] : [],
+    inside: realCrossings(frequencies, loop, closes, NEGATIVE).filter(({ re }) => re < 0),
+    end: crossedEnd(pieces, loop),
   };
 }
 
+function crossedEnd({ frequencies, closes }: LoopPieces, loop: ComplexArray): AxisCrossings["end"] {
+  const last = frequencies.length - 1;
+  const end = { frequency: frequencies[last], re: loop.re[last], im: 0, rising: loop.im[last - 1] < 0 };
+  return closes && end.re < 0 ? [end] : [];
+}
+
+const NEGATIVE = Object.freeze({ from: Number.NEGATIVE_INFINITY, to: 0 });
+
+/** Room for one loop's response at a time, on each array of frequencies. */
+const roomOn = oncePer((frequencies: Float64Array) => complexArray(frequencies.length));
+
 /** Poles of the closed loop outside the unit circle (right of the axis for a continuous plant). */
 export function unstablePoles(pieces: LoopPieces, gains: AxisGains): number {
-  const loop = openLoop(pieces, gains);
-  return unstableClosed(pieces, loop, crossedAxis(pieces, loop));
+  const { frequencies, closes, unstable } = pieces; // read before the room is used: it may be computed there
+  const loop = openLoop(pieces, gains, roomOn(frequencies));
+  const inside = passagesLeft(frequencies, loop, closes);
+  return unstableWith(unstable, loop, inside, crossedEnd(pieces, loop));
 }
 
 /**
  * Nyquist: every passage of the axis left of -1 with the imaginary part rising goes once around -1 clockwise. A
  * response that starts in the second quadrant has come through the axis at infinite size, from its poles at rest.
  */
-function unstableClosed({ unstable }: LoopPieces, loop: ComplexArray, { inside, end }: AxisCrossings): number {
-  const around = (sum: number, { re, rising }: Crossing) => (re < -1 ? sum + (rising ? 1 : -1) : sum);
+const unstableClosed = (pieces: LoopPieces, loop: ComplexArray, { inside, end }: AxisCrossings): number =>
+  unstableWith(pieces.unstable, loop, inside.reduce(around, 0), end);
+
+function unstableWith(unstable: number, loop: ComplexArray, passages: number, end: AxisCrossings["end"]): number {
   const atRest = loop.re[0] < 0 && loop.im[0] > 0 ? 2 : 0;
-  return unstable + atRest + 2 * inside.reduce(around, 0) + end.reduce(around, 0);
+  return unstable + atRest + 2 * passages + end.reduce(around, 0);
 }
+
+const around = (sum: number, { re, rising }: Crossing): number => (re < -1 ? sum + (rising ? 1 : -1) : sum);

@@ -6,9 +6,10 @@ import { type Delay, delayOf } from "../airframe/latency.js";
 import type { Trim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
-import { type ComplexArray, complexArray, product, quotient, weighted } from "./frequency.js";
+import { type ComplexArray, complexArray, product, weighted } from "./frequency.js";
 import { type HeldPlant, holdOfTwo } from "./hold.js";
 import { linearPlant } from "./linear.js";
+import { oncePer } from "./once.js";
 import type { Response } from "./refine.js";
 import { stateResponse } from "./response.js";
 
@@ -47,6 +48,13 @@ export function openPlant(
   return (frequencies) => delayedResponse(plant, delayOf(craft.airframe), rates, frequencies, rate);
 }
 
+/** As openPlant, computed once for each array of frequencies: the physics is the same for every axis and every holding. */
+export const sharedOpenPlant: typeof openPlant = (craft, trim, period = exactPeriod) => openPlants(craft)(trim)(period);
+
+const openPlants = oncePer((craft: Craft) =>
+  oncePer((trim: Trim) => oncePer((period: Period) => oncePer(openPlant(craft, trim, period)))),
+);
+
 /** Of these states against commands that are late, at each frequency (rad/s), sampled at a rate (Hz): [state][command]. */
 export function delayedResponse(
   { a, b, newer }: HeldPlant,
@@ -81,7 +89,7 @@ export function plantResponse(
   holding: GainsByAxis,
   period: Period = exactPeriod,
 ): Response {
-  const open = openPlant(craft, trim, period);
+  const open = sharedOpenPlant(craft, trim, period);
   return (frequencies) => closedPlant(craft, trim, open(frequencies), axis, holding, frequencies);
 }
 
@@ -112,26 +120,46 @@ function axisController(
   return weighted([p, pieces.p], [i, product(pieces.p, pieces.sum)], [axis === "yaw" ? 0 : d, pieces.d]);
 }
 
-/** g - gK (1 + GK)^-1 g with two loops K closed: Cramer's rule on the 2 x 2 matrix 1 + GK. */
+/**
+ * g - gK (1 + GK)^-1 g with two loops K closed: Cramer's rule on the 2 x 2 matrix 1 + GK. Written out: it is computed for
+ * every frequency of every loop, and arrays for what lies between cost more than the numbers.
+ */
 function closeAxis(
   open: OpenPlant,
   own: number,
   [first, second]: readonly number[],
   [one, two]: readonly ComplexArray[],
 ): ComplexArray {
-  const unit = complexArray(one.re.length);
-  unit.re.fill(1);
-  const m11 = weighted([1, unit], [1, product(open[first][first], one)]);
-  const m22 = weighted([1, unit], [1, product(open[second][second], two)]);
-  const m12 = product(open[first][second], two);
-  const m21 = product(open[second][first], one);
-  const determinant = weighted([1, product(m11, m22)], [-1, product(m12, m21)]);
-  const [toFirst, toSecond] = [open[first][own], open[second][own]];
-  const atFirst = weighted([1, product(m22, toFirst)], [-1, product(m12, toSecond)]);
-  const atSecond = weighted([1, product(m11, toSecond)], [-1, product(m21, toFirst)]);
-  const back = weighted(
-    [1, product(product(open[own][first], one), atFirst)],
-    [1, product(product(open[own][second], two), atSecond)],
-  );
-  return weighted([1, open[own][own]], [-1, quotient(back, determinant)]);
+  const out = complexArray(one.re.length);
+  const [g11, g12, g1] = [open[first][first], open[first][second], open[first][own]];
+  const [g21, g22, g2] = [open[second][first], open[second][second], open[second][own]];
+  const [gFirst, gSecond, g] = [open[own][first], open[own][second], open[own][own]];
+  for (let k = 0; k < out.re.length; k++) {
+    const [kRe, kIm, lRe, lIm] = [one.re[k], one.im[k], two.re[k], two.im[k]];
+    const [toFirstRe, toFirstIm, toSecondRe, toSecondIm] = [g1.re[k], g1.im[k], g2.re[k], g2.im[k]];
+    const m11Re = 1 + (g11.re[k] * kRe - g11.im[k] * kIm);
+    const m11Im = g11.re[k] * kIm + g11.im[k] * kRe;
+    const m12Re = g12.re[k] * lRe - g12.im[k] * lIm;
+    const m12Im = g12.re[k] * lIm + g12.im[k] * lRe;
+    const m21Re = g21.re[k] * kRe - g21.im[k] * kIm;
+    const m21Im = g21.re[k] * kIm + g21.im[k] * kRe;
+    const m22Re = 1 + (g22.re[k] * lRe - g22.im[k] * lIm);
+    const m22Im = g22.re[k] * lIm + g22.im[k] * lRe;
+    const detRe = m11Re * m22Re - m11Im * m22Im - (m12Re * m21Re - m12Im * m21Im);
+    const detIm = m11Re * m22Im + m11Im * m22Re - (m12Re * m21Im + m12Im * m21Re);
+    const firstRe = m22Re * toFirstRe - m22Im * toFirstIm - (m12Re * toSecondRe - m12Im * toSecondIm);
+    const firstIm = m22Re * toFirstIm + m22Im * toFirstRe - (m12Re * toSecondIm + m12Im * toSecondRe);
+    const secondRe = m11Re * toSecondRe - m11Im * toSecondIm - (m21Re * toFirstRe - m21Im * toFirstIm);
+    const secondIm = m11Re * toSecondIm + m11Im * toSecondRe - (m21Re * toFirstIm + m21Im * toFirstRe);
+    const byFirstRe = gFirst.re[k] * kRe - gFirst.im[k] * kIm;
+    const byFirstIm = gFirst.re[k] * kIm + gFirst.im[k] * kRe;
+    const bySecondRe = gSecond.re[k] * lRe - gSecond.im[k] * lIm;
+    const bySecondIm = gSecond.re[k] * lIm + gSecond.im[k] * lRe;
+    const backRe = byFirstRe * firstRe - byFirstIm * firstIm + (bySecondRe * secondRe - bySecondIm * secondIm);
+    const backIm = byFirstRe * firstIm + byFirstIm * firstRe + (bySecondRe * secondIm + bySecondIm * secondRe);
+    const square = detRe * detRe + detIm * detIm;
+    out.re[k] = g.re[k] - (backRe * detRe + backIm * detIm) / square;
+    out.im[k] = g.im[k] - (backIm * detRe - backRe * detIm) / square;
+  }
+  return out;
 }

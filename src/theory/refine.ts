@@ -2,6 +2,7 @@
 // resonance of the axes that are held.
 import { between } from "./crossing.js";
 import { type ComplexArray, complexArray } from "./frequency.js";
+import { oncePer } from "./once.js";
 
 export type Response = (frequencies: Float64Array) => ComplexArray;
 
@@ -16,12 +17,21 @@ const ROUNDS = 14; // of halving: a step of 3 % becomes one of 2e-6
 /** Points after which no more are added: a resonance takes some dozens, a response lost in rounding would never have enough. */
 const MOST_POINTS = 4_000;
 
+/** The same array for every loop on a grid, so that what is computed there can be shared. */
+const allMiddles = oncePer((grid: Float64Array) => {
+  const middles = new Float64Array(grid.length - 1);
+  for (let k = 0; k < middles.length; k++) middles[k] = 0.5 * (grid[k] + grid[k + 1]);
+  return middles;
+});
+
 /** Halves each step at whose middle the interpolated response is off, until none is. */
 export function refined(grid: Float64Array, respond: Response): Sampled {
   let sampled: Sampled = { frequencies: grid, values: respond(grid) };
   let open = Array.from({ length: grid.length - 1 }, (_, k) => k);
   for (let round = 0; round < ROUNDS && open.length > 0 && sampled.frequencies.length < MOST_POINTS; round++) {
-    const middles = Float64Array.from(open, (k) => 0.5 * (sampled.frequencies[k] + sampled.frequencies[k + 1]));
+    const { frequencies } = sampled;
+    const middles =
+      round === 0 ? allMiddles(grid) : Float64Array.from(open, (k) => 0.5 * (frequencies[k] + frequencies[k + 1]));
     const exact = respond(middles);
     const off = open.map((_, n) => n).filter((n) => isOff(sampled, open[n], exact.re[n], exact.im[n]));
     sampled = inserted(

@@ -3,9 +3,10 @@ import type { Airframe } from "../airframe/airframe.js";
 import { craftUnder, type Surroundings } from "../airframe/craft.js";
 import { hoverTrim, trimAt } from "../airframe/trim.js";
 import { ln } from "../base/elementary.js";
-import { axisPieces } from "./axis-pieces.js";
+import { axisPieces, nearbyPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
 import { type Parameter, parametersOf } from "./parameters.js";
+import type { LoopPieces } from "./pieces.js";
 import type { AxisName, GainsByAxis } from "./plant.js";
 
 /** Where the boundary is evaluated: one loop, one D (fraction per (rad/s^2)), and the P that is followed. */
@@ -18,6 +19,8 @@ export interface BoundaryPlace {
   readonly holding: GainsByAxis;
   readonly d: number;
   readonly p: number;
+  /** The loop itself, where it is at hand: the changed craft's are then looked at on its frequencies. */
+  readonly loop?: Pick<LoopPieces, "frequencies">;
 }
 
 export interface Effect extends Omit<Parameter, "scaled"> {
@@ -61,11 +64,12 @@ const NEAR = 4;
  * The ultimate gain nearest to the one followed at which more P makes the swing grow; null where the changed craft has
  * none near, or cannot hover.
  */
-function boundaryNear({ airframe, around, throttle, axis, holding, d, p }: BoundaryPlace): number | null {
+function boundaryNear({ airframe, around, throttle, axis, holding, d, p, loop }: BoundaryPlace): number | null {
   const craft = craftUnder(airframe, around);
   const trim = throttle === "hover" ? hoverTrim(craft) : trimAt(craft, throttle);
   if (trim === null) return null;
-  const pieces = axisPieces(craft, trim, axis, holding);
+  const pieces =
+    loop === undefined ? axisPieces(craft, trim, axis, holding) : nearbyPieces(loop, craft, trim, axis, holding);
   const range = { from: p / NEAR, to: p * NEAR };
   const points = ultimateGain(pieces, d, airframe.controller[axis].i, range).filter(({ perGrowth }) => perGrowth > 0);
   const distance = (gain: number) => Math.abs(ln(gain / p));

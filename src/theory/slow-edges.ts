@@ -4,7 +4,7 @@ import type { Trim } from "../airframe/trim.js";
 import { axisPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
 import { controllerPieces } from "./controller.js";
-import { frequencyGrid } from "./frequency.js";
+import { sharedGrid } from "./frequency.js";
 import { isStable } from "./margins.js";
 import { type LoopPieces, loopPieces } from "./pieces.js";
 import { type AxisName, type GainsByAxis, plantResponse } from "./plant.js";
@@ -49,7 +49,7 @@ export function slowEdges(
 
 function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: GainsByAxis, below: number): LoopPieces {
   const nyquist = Math.PI * craft.airframe.controller.rate;
-  const grid = denserAtNotches(frequencyGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe);
+  const grid = denserAtNotches(sharedGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe);
   const plant = plantResponse(craft, trim, axis, holding)(grid);
   return loopPieces(grid, plant, controllerPieces(craft.airframe, trim.throttle, grid), { closes: false });
 }

@@ -1,53 +1,94 @@
-// Whether a loop has the margins that are asked for, at many gains: one pass over the frequencies each, straight lines
-// between them. Errors of the margins are those of the coarse grid, below 0.05 dB and 0.3 degrees.
+// Whether loops have the margins that are asked for, at many gains: by straight lines between frequencies, or as exact as
+// marginsOf, which is then asked wherever the lines come near a limit.
 import type { AxisGains } from "../airframe/airframe.js";
 import { cos, exp } from "../base/elementary.js";
+import { marginsOf } from "./margins.js";
+import { type RoughMargins, roughMargins } from "./marks.js";
 import type { LoopPieces } from "./pieces.js";
 
 export interface WantedMargins {
-  readonly gain: number; // dB
+  readonly gain: number; // dB, up and down
   readonly phase: number; // rad
 }
 
+/** The wanted margins as RoughMargins has them. */
+interface Limits {
+  readonly below: number;
+  readonly above: number;
+  readonly nearest: number;
+}
+
+function limitsOf({ gain, phase }: WantedMargins): Limits {
+  const below = exp((-gain * Math.LN10) / 20);
+  return { below, above: 1 / below, nearest: -cos(phase) };
+}
+
+const isWithin = (found: RoughMargins, limits: Limits): boolean =>
+  found.unstable === 0 && found.below <= limits.below && found.above >= limits.above && found.nearest >= limits.nearest;
+
 /**
- * Makes the test of one loop: whether gain may rise and fall by the wanted factor and the wanted phase be lost or gained
- * before the loop is unstable, and whether it is stable at all.
+ * Per set of gains 1 where every loop is stable and stays so while its gain rises and falls by the wanted factor, and while the wanted phase
+ * is lost or gained. Errors of the margins are those of roughMargins.
  */
-export function marginTest(pieces: LoopPieces, wanted: WantedMargins): (gains: AxisGains) => boolean {
-  const { a, b, c, closes } = pieces;
-  const count = a.re.length;
-  const up = exp((-wanted.gain * Math.LN10) / 20);
-  const down = 1 / up;
-  const nearest = -cos(wanted.phase);
-  return ({ p, i, d }) => {
-    let around = pieces.unstable;
-    let re = p * a.re[0] + d * b.re[0] + i * c.re[0];
-    let im = p * a.im[0] + d * b.im[0] + i * c.im[0];
-    if (re < 0 && im > 0) around += 2;
-    for (let k = 1; k < count; k++) {
-      const nextRe = p * a.re[k] + d * b.re[k] + i * c.re[k];
-      const last = closes && k === count - 1;
-      const nextIm = last ? 0 : p * a.im[k] + d * b.im[k] + i * c.im[k];
-      if (last) {
-        // Real at half the sampling rate, where it meets its mirror image.
-        if (nextRe < -up && nextRe > -down) return false;
-        if (nextRe < -1) around += im < 0 ? 1 : -1;
-      } else if (im < 0 !== nextIm < 0) {
-        const share = im / (im - nextIm);
-        const crossing = re + share * (nextRe - re);
-        if (crossing < 0) {
-          if (crossing < -up && crossing > -down) return false;
-          if (crossing < -1) around += nextIm >= 0 ? 2 : -2;
-        }
-      }
-      const [before, after] = [re * re + im * im, nextRe * nextRe + nextIm * nextIm];
-      if (before < 1 !== after < 1) {
-        const share = (1 - before) / (after - before);
-        if (re + share * (nextRe - re) < nearest) return false;
-      }
-      re = nextRe;
-      im = nextIm;
-    }
-    return around === 0;
+export function haveMargins(
+  loops: readonly LoopPieces[],
+  gains: readonly AxisGains[],
+  wanted: WantedMargins,
+): Uint8Array {
+  const limits = limitsOf(wanted);
+  return heldByAll(loops, gains, (_, found) => isWithin(found, limits));
+}
+
+/** Within steps that bend no further than this straight lines are off by 0.02 of the response's size, which is 0.17 dB. */
+const MOST_BEND = 0.16;
+/** Nearer to a limit than twice that, marginsOf decides. */
+const UNSURE = { gain: 0.4, nearest: 0.04 }; // dB; of the unit circle's radius
+
+/** The same with the margins as marginsOf has them. */
+export function keepMargins(
+  loops: readonly LoopPieces[],
+  gains: readonly AxisGains[],
+  wanted: WantedMargins,
+): Uint8Array {
+  const moved = (share: number): Limits => {
+    const limits = limitsOf({ ...wanted, gain: wanted.gain + share * UNSURE.gain });
+    return { ...limits, nearest: limits.nearest + share * UNSURE.nearest };
   };
+  const [easy, hard] = [moved(-1), moved(1)];
+  // A crossing beside -1 may count as an encirclement or not: that is settled where it breaks the easy limits anyway.
+  const isSettled = wanted.gain > 2 * UNSURE.gain;
+  return heldByAll(loops, gains, (loop, found, one) => {
+    const isPlain = isSettled && found.bend <= MOST_BEND;
+    if (isPlain && !isWithin(found, easy)) return false;
+    return (isPlain && isWithin(found, hard)) || keepsExactly(loop, one, wanted);
+  });
+}
+
+function keepsExactly(loop: LoopPieces, gains: AxisGains, wanted: WantedMargins): boolean {
+  const { stable, gainUp, gainDown, phase } = marginsOf(loop, gains);
+  const keeps = (margin: number | null, least: number) => margin === null || margin >= least;
+  return (
+    stable && keeps(gainUp, wanted.gain) && keeps(gainDown, wanted.gain) && keeps(phase, (180 / Math.PI) * wanted.phase)
+  );
+}
+
+/** Loop after loop, at the gains that all before it held. */
+function heldByAll(
+  loops: readonly LoopPieces[],
+  gains: readonly AxisGains[],
+  holds: (loop: LoopPieces, found: RoughMargins, gains: AxisGains) => boolean,
+): Uint8Array {
+  const held = new Uint8Array(gains.length).fill(1);
+  for (const loop of loops) {
+    const open = gains.map((_, at) => at).filter((at) => held[at] === 1);
+    if (open.length === 0) break;
+    const found = roughMargins(
+      loop,
+      open.map((at) => gains[at]),
+    );
+    open.forEach((at, k) => {
+      if (!holds(loop, found[k], gains[at])) held[at] = 0;
+    });
+  }
+  return held;
 }

@@ -1,14 +1,16 @@
 // Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-S.wasm for N
-// rotors, coupled (C 1) or not, gains scheduled (S 1) or not. With --print: the stages of one function instead, on standard output.
+// rotors, coupled (C 1) or not, gains scheduled (S 1) or not, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With
+// --print: the stages of one function instead, on standard output.
 import { writeFileSync } from "node:fs";
-import { kernelModule } from "./kernel-module.js";
+import { kernelModule, theoryModule } from "./kernel-module.js";
 import { readOne, readSources } from "./sources.js";
 import { translationStages } from "./stages.js";
 
 const USAGE = "usage: build.js SOURCE_FOLDER TARGET_FOLDER, or build.js --print FILE FUNCTION [COUNT=NUMBER ...]";
 
 function build(source: string, target: string): void {
-  const { loop, passes } = readSources(source);
+  const { loop, passes, marks } = readSources(source);
+  writeFileSync(`${target}/theory/lanes.wasm`, theoryModule(marks));
   for (const rotors of [4, 5, 6, 7, 8])
     for (const coupled of [0, 1] as const)
       for (const scheduled of [0, 1] as const) {

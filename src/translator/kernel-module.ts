@@ -1,6 +1,13 @@
 // What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// segment, and one for each pass over the traces.
-import { PAIRS, SEGMENT_COUNTS, SEGMENT_KINDS, segmentFunction } from "../base/vector-layout.js";
+// segment, and one for each pass over the traces; and one module for theory.
+import {
+  marksFunction,
+  PAIRS,
+  PIECE_COUNTS,
+  SEGMENT_COUNTS,
+  SEGMENT_KINDS,
+  segmentFunction,
+} from "../base/vector-layout.js";
 import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
@@ -25,3 +32,17 @@ export function kernelModule(
   );
   return moduleOf([...loops, ...[...passes].map(([name, pass]) => lower(pass, { ...shared, name, counts: {} }))]);
 }
+
+/** Theory's module: its pass for each number of pieces. */
+export const theoryModule = (marks: Program): Uint8Array =>
+  moduleOf(
+    PIECE_COUNTS.map((count) =>
+      lower(marks, {
+        pairs: PAIRS,
+        interleave: 1, // two at once were a fifth slower: little is shared, and more is held
+        segmentSize: SEGMENT_SIZE,
+        name: marksFunction(count),
+        counts: { count },
+      }),
+    ),
+  );

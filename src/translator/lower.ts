@@ -60,6 +60,7 @@ class Lowering {
 
   /** Every lane's trace is contiguous. */
   private tracePointers(): void {
+    if (!this.program.arrays.some(({ name }) => name === TRACE)) return;
     let before = this.layout.pointer(TRACE);
     for (let lane = 0; lane < 2 * this.settings.pairs; lane++) {
       const local = this.local(I32);

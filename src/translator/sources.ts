@@ -1,16 +1,17 @@
-// What is translated: the loop, and every pass over its traces; or, to be printed, any function of a file.
+// What is translated: the loop, every pass over its traces, and theory's over its frequencies; or, to be printed, any function of a file.
 import { readFileSync } from "node:fs";
 import { layoutFileOf, readConstants } from "./constants.js";
 import { functionsIn, readProgram } from "./program.js";
 import type { Program } from "./tree.js";
 
 /** Programs of the source tree in `folder`. */
-export function readSources(folder: string): { loop: Program; passes: ReadonlyMap<string, Program> } {
+export function readSources(folder: string): { loop: Program; passes: ReadonlyMap<string, Program>; marks: Program } {
   const passes = `${folder}/response/passes.ts`;
   const names = functionsIn(passes, readFileSync(passes, "utf8"));
   return {
     loop: readOne(`${folder}/kernel/loop.ts`, "advance"),
     passes: new Map(names.map((name) => [name, readOne(passes, name)])),
+    marks: readOne(`${folder}/theory/lane-pass.ts`, "marks"),
   };
 }
 

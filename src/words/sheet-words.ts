@@ -104,6 +104,25 @@ export function spreadsLine({ spreads }: Sheet): string {
   return `Taken as uncertain: ${words.join(", ")}${more}; all else as exact. The figures above are those of the numbers as written.`;
 }
 
+/** Pairs named, and by how much a correlation may differ before a reader is told. */
+const PAIRS = 4;
+const SEEN = 0.0005;
+
+/** Which numbers go together; "" where none do. */
+export function togetherLine({ together }: Sheet): string {
+  if (together === undefined) return "";
+  const { pairs, mendedBy } = together;
+  const named = pairs
+    .slice(0, PAIRS)
+    .map(({ one, other, correlation }) => `${one} with ${other} (${toThreeDigits(correlation)})`);
+  const more = pairs.length > PAIRS ? `; ${pairs.length - PAIRS} pairs more` : "";
+  const mended =
+    mendedBy < SEEN
+      ? ""
+      : ` As declared they cannot all be at once: draws have the nearest that can, by up to ${toThreeDigits(mendedBy)} off.`;
+  return `Go together, so that draws are joint, the strongest first (1: always, -1: always opposite): ${named.join(", ")}${more}.${mended}`;
+}
+
 /** Above the warnings. */
 export function warningsLine(warnings: readonly SheetWarning[]): string {
   if (warnings.length === 0) return "Nothing in the model looks unlikely.";

@@ -3,11 +3,14 @@
 
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { drawsOf, LOOP_GAIN, valueAt } from "../../src/airframe/draws.js";
+import { LOOP_GAIN, spreadsOf } from "../../src/airframe/drawn.js";
+import { airframeAt, drawsOf } from "../../src/airframe/draws.js";
 import { parseAirframe } from "../../src/airframe/resolve.js";
 import { figureOfMerit } from "../../src/airframe/rotor.js";
+import { valueAt, valueAtScore } from "../../src/airframe/spread-values.js";
 import { at } from "../../src/base/at.js";
 import { hypercubeColumn } from "../../src/base/latin-hypercube.js";
+import { normalQuantile } from "../../src/base/normal.js";
 import type { Spread } from "../../src/base/spread.js";
 import { readDocument } from "../../src/files/read.js";
 import { readYaml } from "../../src/files/yaml.js";
@@ -115,6 +118,37 @@ describe("ct and cp, each with a wide spread of its own", () => {
     expect(Math.max(...merits)).toBeLessThanOrEqual(0.85);
     expect(Math.max(...merits)).toBeGreaterThan(0.75);
     expect(redrawn).toBe(0);
+  });
+});
+
+describe("a model at scores", () => {
+  const spreads = spreadsOf(spreading);
+  const [ct, kv, ohms] = spreads.map(({ key }) => key);
+
+  it("is the model as it is written at 0, and has each number where its law says", () => {
+    expect([ct, kv, ohms]).toEqual(["propeller.ct", "motor.kv", "motor.resistance"]);
+    const { spreads: _, ...written } = parseAirframe(spreading);
+    expect(airframeAt(spreading, spreads, [0, 0, 0])).toEqual(written);
+    const moved = airframeAt(spreading, spreads, [2, 1, -2]);
+    expect(moved?.propeller.ct).toBeCloseTo(0.176, 12);
+    // 84.13 of 100 lie below a score of 1 (Abramowitz & Stegun 1964, table 26.1), here between 1850 and 2050
+    expect(60 / (2 * Math.PI) / (moved?.motor.constant ?? 0)).toBeCloseTo(1850 + 200 * 0.841344746, 5);
+    expect(moved?.motor.resistance).toBeCloseTo(0.075 / 1.4, 12);
+    expect(airframeAt(spreading, spreads.slice(2), [-2])?.motor).toEqual({
+      ...written.motor,
+      resistance: moved?.motor.resistance,
+    });
+  });
+
+  it("has none where no craft can have the values, or a key's range ends", () => {
+    expect(airframeAt(spreading, spreads, [-20, 0, 0])).toBe(null);
+    expect(airframeAt(spreading, spreads, [12, 0, 0])).toBe(null);
+  });
+
+  it("meets the draws: the score of a drawn share has the drawn value", () => {
+    for (const spread of spreads)
+      for (const share of [1e-4, 0.1, 0.5, 0.7, 0.999])
+        expect(valueAtScore(spread, normalQuantile(share)) / valueAt(spread, share)).toBeCloseTo(1, 14);
   });
 });
 

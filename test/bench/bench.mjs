@@ -5,7 +5,7 @@ import { cpus, totalmem } from "node:os";
 import { exponent, least, median } from "./figures.mjs";
 import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
 import { FLAGS, gcc, numpy } from "./other-languages.mjs";
-import { drawsOverNominal, millionTrials, squares, twoWorkersOverTwoProcesses } from "./runs.mjs";
+import { drawsOverNominal, millionTrials, squares, theoryShare, twoWorkersOverTwoProcesses } from "./runs.mjs";
 
 const SIDES = [8, 16, 32, 64];
 const workers = Math.min(2, cpus().length);
@@ -68,6 +68,13 @@ row(
   "of its time",
 );
 
+const theory = await theoryShare(SIDES[0], workers);
+row(
+  `planning and theory over the whole run, ${SIDES[0]} x ${SIDES[0]}, processor time`,
+  theory.share.toFixed(3),
+  `(${theory.theory.toFixed(2)} s: the first answer)`,
+);
+
 const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(5);
 if (workers2 !== null)
   row("one run on 2 workers over two runs on 1 each", workers2.toFixed(3), "of their trials a second");
@@ -106,6 +113,8 @@ const results = {
   gridMillisecondsPerPoint: perPoint,
   trialsPerSecond,
   searchOverGrid,
+  theoryShare: theory.share,
+  theorySeconds: theory.theory,
   largestGridSeconds: largest.seconds,
   mebibytesForAMillionTrials: million.mebibytes,
   drawsOverNominal: draws.seconds,

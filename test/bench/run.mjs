@@ -3,6 +3,7 @@ import { D_UNIT, P_UNIT } from "../../dist/base/units.js";
 import { planFor } from "../../dist/flow/plan.js";
 import { readAirframe, readSweep } from "../../dist/flow/read.js";
 import { simulate } from "../../dist/flow/simulate.js";
+import { gridTheory } from "../../dist/map/grid-theory.js";
 
 const SWEEP = "sweeps/first-tune.yaml";
 const MODEL = "models/sandpiper-r1.yaml";
@@ -25,14 +26,28 @@ function planOf({ p, d, scripts, draws }, model) {
   return planFor(model, { document, value: { ...asked, grid, scripts: wanted } });
 }
 
-process.on("message", async ({ grid, workers }) => {
+/** Seconds of processor from a model to what theory says of the grid, on a plan of its own. */
+async function theoryAlone(grid, model) {
+  const before = process.cpuUsage();
+  const plan = planOf(grid, model);
+  for (const axis of ["roll", "pitch"]) await gridTheory(plan, axis, async () => {});
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1e6;
+}
+
+process.on("message", async ({ grid, workers, theory }) => {
   const model = readAirframe(MODEL);
+  const theorySeconds = theory ? await theoryAlone(grid, model) : null;
+  const began = process.cpuUsage();
   const plan = planOf(grid, model);
   const before = performance.now();
   const { figures } = await simulate(plan, { workers, provenance, model: model.document });
   const seconds = (performance.now() - before) / 1000;
+  const { user, system } = process.cpuUsage(began);
   process.send({
     seconds,
+    theorySeconds,
+    processorSeconds: (user + system) / 1e6,
     searchTrials: figures.trials - figures.gridTrials,
     ...figures,
     mebibytes: process.resourceUsage().maxRSS / 1024,

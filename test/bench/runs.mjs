@@ -57,3 +57,9 @@ export async function drawsOverNominal(side, draws, workers) {
   const [drawn] = await together({ grid: { ...grid, draws }, workers });
   return { nominal, drawn, seconds: drawn.seconds / nominal.seconds, trials: drawn.trials / nominal.trials };
 }
+
+/** Planning and theory on a square of so many lines over the whole run there, in seconds of processor: the first answer's share. */
+export async function theoryShare(side, workers) {
+  const [run] = await together({ grid: { p: side, d: side }, workers, theory: true });
+  return { theory: run.theorySeconds, share: run.theorySeconds / run.processorSeconds };
+}

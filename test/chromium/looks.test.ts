@@ -1,7 +1,5 @@
 // How the pages are for everybody: with scripts off, on paper, for assistive technology, and that they still look as
 // they did. The map is an invented one, so that no change of the physics changes a picture.
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { pageScript } from "../../src/flow/page-script.js";
@@ -9,6 +7,7 @@ import { renderCard, renderPage } from "../../src/report/index.js";
 import { smallMap, smallPage } from "../fixtures/report-map.js";
 import { withoutStart } from "../report/fixture.js";
 import { climbing } from "../report/ladder-fixture.js";
+import { findings, OF_COLOURS, RULES } from "./axe.js";
 import { browserForTests, describeInChromium } from "./browser.js";
 import { expectPicture } from "./pictures.js";
 
@@ -88,23 +87,6 @@ describeInChromium("the printed pages", () => {
 
 describeInChromium("for assistive technology", () => {
   const { open } = browserForTests();
-  const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-  const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-  /** What the night can change, which is colours alone. */
-  const OF_COLOURS = ["color-contrast", "link-in-text-block"];
-
-  const findings = async (page: Page, rules = RULES) => {
-    await page.evaluate(axe);
-    const found = (await page.evaluate(
-      (runOnly) =>
-        (globalThis as unknown as { axe: { run: (of: Document, how: object) => unknown } }).axe.run(document, {
-          runOnly,
-        }),
-      rules,
-    )) as { violations: { id: string; nodes: { html: string }[] }[] };
-    return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`);
-  };
-
   it.each([
     ["by day", { colorScheme: "light" }, RULES],
     ["by night", { colorScheme: "dark" }, OF_COLOURS],

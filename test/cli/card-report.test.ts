@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { readFlight } from "../../src/flow/read-flight.js";
 import { emptyFolder, FILES, READABLE, run } from "./command.js";
 
 const digest = (file: string) => createHash("sha256").update(readFileSync(file)).digest("hex");
@@ -49,9 +50,26 @@ describe("gainscape card", () => {
     const { code, stdout } = await run("card", SWEEP, "--out", folder, "--no-cache");
     expect(code).toBe(0);
     expect(stdout).toContain(join(folder, "card.html"));
-    expect(readdirSync(folder)).toEqual(["card.html"]);
+    expect(readdirSync(folder)).toEqual(["card.flight.yaml", "card.html"]);
     const card = readFileSync(join(folder, "card.html"), "utf8");
     expect(card).toContain("<h1>Sandpiper r1</h1>");
     expect(card.match(/<li class="flight/g)).toHaveLength(10);
+    const file = join(folder, "card.flight.yaml");
+    expect(stdout).toContain(file);
+    const printed = readFileSync(file, "utf8");
+    const [answer] = printed.split(/\n(?=\n {2}- axis)/).slice(1, 2);
+    const filled = `${printed.split(/\n(?=\n {2}- axis)/)[0]}\n${answer?.replace("# died_out: yes or no", "died_out: yes")}`;
+    writeFileSync(file, filled);
+    const { flight, model } = await readFlight(file);
+    expect(flight.sightings).toMatchObject([
+      { kind: "oscillation", axis: "roll", diedOut: true, gains: { own: true } },
+    ]);
+    expect(model.value.name).toBe("Sandpiper");
+    const again = await run("card", SWEEP, "--out", folder);
+    expect(again.stdout).toContain(join(folder, "card.flight-2.yaml"));
+    expect(readFileSync(file, "utf8")).toBe(filled);
+    expect(readFileSync(join(folder, "card.flight-2.yaml"), "utf8")).toBe(printed);
+    await run("card", SWEEP, "--out", folder);
+    expect(readdirSync(folder)).toEqual(["card.flight-2.yaml", "card.flight.yaml", "card.html"]);
   });
 });

@@ -57,6 +57,23 @@ describe("what changed in a model", () => {
     ]);
   });
 
+  it("names pairs of numbers that go together otherwise, those that differ most and how many more", () => {
+    const pair = (one: string, other: string, correlation: number) => ({ one, other, correlation });
+    const between = (before: readonly object[], after: readonly object[]) =>
+      modelChanges({ ...stretchedX, correlations: before }, { ...stretchedX, correlations: after });
+    expect(between([pair("a", "b", 0.5), pair("a", "c", 0.1)], [pair("b", "a", 0.5), pair("b", "c", -0.3)])).toEqual([
+      { key: "b with c", before: "none", after: "-0.3" },
+      { key: "a with c", before: "0.1", after: "none" },
+    ]);
+    const many = Array.from({ length: 30 }, (_, k) => pair("a", `b${k}`, (k + 1) / 100));
+    const changes = modelChanges(stretchedX, { ...stretchedX, correlations: many });
+    expect(changes).toHaveLength(9);
+    expect([changes[0], changes[8]]).toEqual([
+      { key: "a with b29", before: "none", after: "0.3" },
+      { key: "correlations, 22 pairs more", before: "0 pairs in all", after: "30 pairs in all" },
+    ]);
+  });
+
   it("is nothing between a model and itself, and no matter of version, title or rounding", () => {
     expect(modelChanges(stretchedX, stretchedX)).toEqual([]);
     expect(changed(put("version", "9"), put("title", "x"), put("defaulted", ["wash.rms: 12 %"]))).toEqual([]);

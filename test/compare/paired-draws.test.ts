@@ -73,6 +73,28 @@ describe("the drift of a boundary in pairs of draws", () => {
     );
   });
 
+  it("names what was drawn partly apart, since others that it goes with differ", () => {
+    const ohms = { key: "motor.resistance", nominal: 0.075, law: "normal", size: 0.01 } as const;
+    const ct = { key: "propeller.ct", nominal: 0.16, law: "normal", size: 0.01 } as const;
+    const spreads = [KV, ohms, ct];
+    const joint = (map: StabilityMap, correlation: number): StabilityMap => ({
+      ...map,
+      model: { ...(map.model as object), correlations: [{ one: ct.key, other: ohms.key, correlation }] },
+    });
+    const note = (before: StabilityMap, after: StabilityMap) => driftOf(before, after).notes.at(-1);
+    const sides = (of: typeof spreads) =>
+      [withDraws(base, { factors: SHARED, spreads }), withDraws(candidate, { factors: SHARED, spreads: of })] as const;
+    const [before, after] = sides(spreads);
+    expect(note(joint(before, 0.5), joint(after, 0.5))).toMatch(/since it differs: none\.$/);
+    expect(note(joint(before, 0.5), joint(after, 0.6))).toMatch(
+      /differs: none\. Drawn partly apart, .*: motor\.resistance, propeller\.ct\.$/,
+    );
+    const [same, changed] = sides([KV, { ...ohms, size: 0.02 }, ct] as never);
+    expect(note(joint(same, 0.5), joint(changed, 0.5))).toMatch(
+      /differs: motor\.resistance\. Drawn partly apart, .*: propeller\.ct\.$/,
+    );
+  });
+
   it("stands beside the shift in terminal and summary", () => {
     const after = SHARED.map((shared, k) => shared * (OWN[k] as number));
     const drift = driftWith({ factors: SHARED }, { factors: after });

@@ -50,10 +50,10 @@ it("shares of draws are what independent craft show", async () => {
         .slice(STATED)
         .flatMap((_, k) => variants.map(({ index }) => ({ variant: index, ...tune, draw: STATED + k }))),
     );
-    const observed = theory.slice(STATED).filter(({ hasMargins }, k) => {
+    const observed = theory.slice(STATED).filter(({ haveMargins }, k) => {
       const rows = variants.map(({ index }, place) => ({ variant: index, table, row: k * variants.length + place }));
       if (rows.some(({ row }) => sustains(table, row))) return false;
-      return isClean(worstPoint(rows), NOBODY, limits) && hasMargins(tune.p, tune.d);
+      return isClean(worstPoint(rows), NOBODY, limits) && haveMargins([[tune.p, tune.d]])[0] === 1;
     }).length;
     const safe = stated.filter((failure) => failure === null).length;
     const both = (safe + observed) / (STATED + TRUTHS);

@@ -1,8 +1,10 @@
 // What knowing a number is worth, on functions of which the answer is known: Ishigami and Homma 1990 (first-order shares of
 // variance 0.3139, 0.4424 and 0; closed forms in Saltelli et al. 2008, from memory, recomputed), and a threshold.
 import { describe, expect, it } from "vitest";
+import { drawnValues } from "../../src/airframe/draw-values.js";
 import { at } from "../../src/base/at.js";
 import { hypercubeColumn } from "../../src/base/latin-hypercube.js";
+import type { Spread } from "../../src/base/spread.js";
 import { WORTH_DRAWS, worthOf } from "../../src/confidence/worth.js";
 
 const columns = (count: number, names: readonly string[], scale: (u: number) => number) =>
@@ -56,5 +58,44 @@ describe("what knowing a number is worth", () => {
     expect(w1?.gain).toBeGreaterThan(w1?.error ?? 0);
     expect(w2?.gain).toBeGreaterThan(w2?.error ?? 0);
     expect(w3?.gain).toBeGreaterThan(w3?.error ?? 0);
+  });
+
+  // Standard normal numbers; a point is safe where x - y stays below a threshold of its own, 15 of them a unit. In the mean over
+  // what is known, 15 * 1.645 points are gained per unit by which the standard deviation of x - y falls.
+  const gainOf = (before: number, after: number) => 15 * 1.645 * (before - after);
+  it.each([
+    ["that go with each other: what x tells of y counts", 0.8, 0, gainOf(Math.sqrt(0.4), 0.6), 0],
+    ["that are opposite: known, x tells most of y", -0.8, 0, gainOf(Math.sqrt(3.6), 0.6), 0],
+    ["each for itself", 0, 0, gainOf(Math.SQRT2, 1), 0],
+    [
+      "of which x goes with z, that enters nothing itself",
+      0,
+      0.9,
+      gainOf(Math.SQRT2, 1),
+      gainOf(Math.SQRT2, Math.sqrt(2 - 0.81)),
+    ],
+  ])("counts numbers %s", (_, withY, withZ, worthOfX, worthOfZ) => {
+    const spread = (key: string): Spread => ({ key, nominal: 0, law: "normal", size: 2, least: -99, most: 99 });
+    const pairs = [
+      { one: "x", other: "y", correlation: withY },
+      { one: "x", other: "z", correlation: withZ },
+    ];
+    const valuesOf = drawnValues([spread("x"), spread("y"), spread("z")], pairs, {
+      count: WORTH_DRAWS,
+      seed: 1,
+      purpose: "worth",
+    });
+    const draws = Array.from({ length: WORTH_DRAWS }, (_, row) => valuesOf(row, 0));
+    const thresholds = Array.from({ length: 150 }, (_, k) => -5 + k / 15);
+    const safe = draws.map((values) =>
+      Uint8Array.from(thresholds, (limit) => (at(values, 0) - at(values, 1) < limit ? 1 : 0)),
+    );
+    const columns = [0, 1, 2].map((key) => draws.map((values) => at(values, key)));
+    const [x, , z] = worthOf(safe, columns, 0.95);
+    for (const [found, expected] of [
+      [x, worthOfX],
+      [z, worthOfZ],
+    ] as const)
+      expect(Math.abs((found?.gain ?? Number.NaN) - expected)).toBeLessThan(1.5 + 0.15 * expected);
   });
 });

@@ -65,6 +65,7 @@ function holdsOf(node: Node): string {
   if (node.type === "number") return `a number, ${node.minimum} to ${node.maximum}`;
   if (node.maxLength !== undefined) return `a text, up to ${node.maxLength} characters`;
   if (node.pattern?.includes("\\p{L}")) return "a name";
+  if (node.pattern === "^[0-9a-f]{64}$") return "64 digits of a SHA-256";
   throw new Error(`no words for ${JSON.stringify(node)}`);
 }
 

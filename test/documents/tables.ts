@@ -5,6 +5,7 @@ import { airframeSchema } from "../../src/airframe/schema.js";
 import { GATES } from "../../src/base/gates.js";
 import { answersSchema } from "../../src/estimate/answers.js";
 import { readYaml } from "../../src/files/yaml.js";
+import { flightSchema } from "../../src/flight/schema.js";
 import { gateKey, sweepSchema } from "../../src/sweep/schema.js";
 import { scriptSchema } from "../../src/sweep/script-schema.js";
 import { readOne } from "../../src/translator/sources.js";
@@ -23,7 +24,7 @@ import {
 } from "./catalogues.js";
 import { keysOf } from "./keys.js";
 import { table } from "./marks.js";
-import { ANSWER_NOTES, MODEL_NOTES, SCRIPT_NOTES, SWEEP_NOTES } from "./notes.js";
+import { ANSWER_NOTES, FLIGHT_NOTES, MODEL_NOTES, SCRIPT_NOTES, SWEEP_NOTES } from "./notes.js";
 
 export interface Generated {
   readonly file: string;
@@ -70,6 +71,7 @@ export const GENERATED: readonly Generated[] = [
   { file: "DEVELOPERS.md", name: "rooms", text: roomTable },
   { file: "models/README.md", name: "answer keys", text: () => keyTable(answersSchema, ANSWER_NOTES, {}) },
   { file: "models/README.md", name: "model keys", text: () => keyTable(airframeSchema, MODEL_NOTES, modelAssumed()) },
+  { file: "models/README.md", name: "flight keys", text: () => keyTable(flightSchema, FLIGHT_NOTES, {}) },
   { file: "models/README.md", name: "units", text: unitTable },
   { file: "sweeps/README.md", name: "sweep keys", text: () => keyTable(sweepSchema, SWEEP_NOTES, sweepAssumed()) },
   { file: "sweeps/README.md", name: "script keys", text: () => keyTable(scriptSchema, SCRIPT_NOTES, {}) },

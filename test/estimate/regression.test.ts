@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { leastSquares, studentQuantile } from "../../src/estimate/regression.js";
+import { studentQuantile } from "../../src/base/student.js";
+import { leastSquares } from "../../src/estimate/regression.js";
 
 describe("least squares", () => {
   // F.J. Anscombe, Graphs in Statistical Analysis, The American Statistician 27 (1973), first set and the output printed

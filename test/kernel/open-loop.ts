@@ -66,7 +66,11 @@ export function bySolver(trial: OpenLoopTrial): number[][] {
 }
 
 /** Newton, Euler and Kirchhoff: the derivatives of rotor speeds and body rates. */
-function motion({ craft, commands }: OpenLoopTrial, segment: Segment, x: readonly number[]): number[] {
+export function motion(
+  { craft, commands }: Pick<OpenLoopTrial, "craft" | "commands">,
+  segment: Segment,
+  x: readonly number[],
+): number[] {
   const { mixer, arms, spins, rotorInertia } = craft;
   const { motor } = craft.airframe;
   const count = arms.length;

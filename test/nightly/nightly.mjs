@@ -7,11 +7,12 @@ import { step as engines } from "./engines.mjs";
 import { step as fullDisk } from "./full-disk.mjs";
 import { step as hostile } from "./hostile.mjs";
 import { step as kills } from "./kills.mjs";
+import { step as log } from "./log.mjs";
 import { step as packed } from "./packed.mjs";
 import { step as slurm } from "./slurm.mjs";
 import { step as together } from "./together.mjs";
 
-const STEPS = { kills, together, "full-disk": fullDisk, engines, packed, slurm, hostile };
+const STEPS = { kills, together, "full-disk": fullDisk, engines, packed, log, slurm, hostile };
 
 const wanted = process.argv.slice(2);
 const unknown = wanted.filter((name) => !(name in STEPS));

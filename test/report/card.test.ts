@@ -19,13 +19,25 @@ describe("the flight-test card", () => {
     const flights = all(card, /<li class="flight[^>]*>([\s\S]*?)<\/li>/g);
     expect(flights).toHaveLength(10);
     for (const flight of flights) {
-      expect(flight).toContain('class="blank wide">Seen');
-      expect(all(flight, /class="tick"/g)).toHaveLength(4);
+      expect(all(flight, /class="blank wide">Seen/g)).toHaveLength(2);
       expect(flight).toContain("Land if");
     }
     expect(flights.slice(0, 7).every((flight) => all(flight, /<svg/g).length === 4)).toBe(true);
     expect(flights[0]).toContain("<b>8</b>");
     expect(flights[6]).toContain("<b>20.6</b>");
+  });
+
+  it("asks of each axis what a flight file takes: gains, swings, whether it died out, its pace, and of the motors", () => {
+    const flights = all(card, /<li class="flight[^>]*>([\s\S]*?)<\/li>/g);
+    for (const flight of flights) {
+      expect(all(flight, /class="tick">(cool|warm|hot)</g)).toEqual(["cool", "warm", "hot"]);
+      expect(all(flight, /class="tick">(yes|no)</g)).toEqual(["yes", "no", "yes", "no"]);
+      expect(all(flight, /class="blank">(P|D|swings)</g)).toEqual(["P", "D", "swings", "P", "D", "swings"]);
+    }
+    const paces = flights.map((flight) => all(flight, /class="tick">(?:slower|same|faster)</g).length);
+    expect(paces).toEqual([6, 6, 6, 6, 0, 0, 0, 0, 6, 0]);
+    expect(card.replaceAll("\u00a0", " ")).toContain("than 6 Hz");
+    expect(card).toContain('Hovers at</strong> <span class="blank">throttle, %');
   });
 
   it("draws every picture to the same scale", () => {

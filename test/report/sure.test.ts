@@ -38,6 +38,17 @@ describe("the page of a map with draws", () => {
     expect(page).toContain(`<b>Safe in 90 of 100 draws</b>`);
   });
 
+  it("says that worths do not add up where numbers go together, and only there", async () => {
+    const pair = { one: "propeller.ct", other: "motor.resistance", correlation: 0.8 };
+    const joint = plain(
+      await renderPage({ ...map, model: { ...(map.model as object), correlations: [pair] } }, pageScript()),
+    );
+    expect(measure(joint)).toContain("their gains are shared and do not add up");
+    expect(joint).toContain("propeller.ct with motor.resistance (0.8)");
+    expect(page).not.toContain("do not add up");
+    expect(page).not.toContain("Go together");
+  });
+
   it("ranks numbers by what knowing them is worth, those that show no difference in one line", () => {
     const worth = map.axes.roll.confidence?.worth ?? [];
     const seen = worth.filter(({ gain, error }) => gain > error);

@@ -5,6 +5,7 @@ import { parseAirframe } from "../../src/airframe/resolve.js";
 import { trimAt } from "../../src/airframe/trim.js";
 import { readYaml } from "../../src/files/yaml.js";
 import { readAirframe } from "../../src/flow/read.js";
+import { renderSheet } from "../../src/report/index.js";
 import { sheetOf } from "../../src/sheet/sheet.js";
 import { axisPieces } from "../../src/theory/axis-pieces.js";
 import { SETS } from "../airframe/published-sets.js";
@@ -135,5 +136,39 @@ describe("the shipped Sandpiper", () => {
 
   it("is plain data, finite throughout", () => {
     expect(JSON.parse(JSON.stringify(sheet))).toEqual(sheet);
+  });
+});
+
+describe("numbers that go together", () => {
+  const text = changed(
+    SMALL_MODEL,
+    ["resistance: 75 mohm", "resistance: 75 mohm ± 40 %"],
+    ["ct: 0.16", "ct: 0.16 ± 10 %"],
+    ["inertia: 4.2e-6 kg m^2", "inertia: 4.2e-6 kg m^2 ± 10 %"],
+  );
+  const sheetWith = (...values: readonly number[]) => {
+    const pairs = [
+      ["motor.resistance", "propeller.ct"],
+      ["propeller.ct", "propeller.inertia"],
+      ["propeller.inertia", "motor.resistance"],
+    ];
+    const lines = values.map(
+      (value, k) => `  - {one: ${pairs[k]?.[0]}, other: ${pairs[k]?.[1]}, correlation: ${value}}\n`,
+    );
+    return sheetOf(parseAirframe(readYaml("x.yaml", `${text}correlations:\n${lines.join("")}`)));
+  };
+
+  it("are named, the strongest first, and are no matter of any figure", () => {
+    const { together, ...rest } = sheetWith(0.3, -0.8);
+    expect(together?.pairs.map(({ correlation }) => correlation)).toEqual([-0.8, 0.3]);
+    expect(together?.mendedBy).toBe(0);
+    expect(rest).toEqual(sheetOf(parseAirframe(readYaml("x.yaml", text))));
+    expect(renderSheet(sheetWith(0.3, -0.8))).toMatch(
+      /Go together, .*: propeller\.ct with propeller\.inertia \(\S0\.8\), motor\.resistance with propeller\.ct \(0\.3\)\.\n/,
+    );
+  });
+
+  it("say by how much they were mended where they cannot all be at once", () => {
+    expect(renderSheet(sheetWith(0.9, 0.9, 0.61))).toMatch(/cannot all be at once: .* by up to 0\.00\d+ off\./);
   });
 });

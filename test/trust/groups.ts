@@ -7,6 +7,7 @@ import { BOUNDARIES } from "./checks/boundaries.js";
 import { ESTIMATES } from "./checks/estimates.js";
 import { LIMIT_CYCLES } from "./checks/limit-cycles.js";
 import { FILTERS, INERTIA, MOTOR_AND_PACK, PUBLISHED_CRAFT } from "./checks/parts.js";
+import { REAL_CRAFT } from "./checks/real-craft.js";
 import { SHEET } from "./checks/sheet.js";
 import { STEP_RESPONSE } from "./checks/step-response.js";
 import { TURBULENCE } from "./checks/turbulence.js";
@@ -28,4 +29,5 @@ export const GROUPS: readonly Group[] = [
   FILTERS,
   PUBLISHED_CRAFT,
   SHEET,
+  REAL_CRAFT,
 ];

@@ -65,7 +65,7 @@ const KINDS: readonly (readonly [kind: Kind, title: string])[] = [
   ["statistic", "random records of finite length"],
   ["approximation", "the source itself approximates: describing functions"],
   ["coverage", "spreads of estimates: how many of the propellers that were left out lie within them"],
-  ["estimate", "our estimate next to what others measured: the size of prop wash"],
+  ["estimate", "our estimate next to what others measured: the size of prop wash, a real craft's axes"],
 ];
 
 const fromMemory = ({ check }: Outcome): boolean => check.status.includes("memory");

@@ -16,6 +16,8 @@ import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
 import { scaleWords, unitWords } from "../page/ladder.js";
 import { unsealedLine } from "../page/unsealed-line.js";
+import { answers, blank, motors, tick } from "./answers.js";
+import { questionsOf } from "./questions.js";
 import { CARD_STYLE } from "./style.js";
 
 const CHECKS = Object.freeze([
@@ -48,9 +50,6 @@ ${fit.ladder === undefined ? noClimb(fit) : sheets(fit)}
   return page.toString();
 }
 
-const blank = (title: string): Piece => html`<span class="blank">${title}</span>`;
-const tick = (title: string): Piece => html`<span class="tick">${title}</span>`;
-
 const noClimb = (map: StabilityMap): Piece => html`<section>
 <h2>No flight planned</h2>
 ${AXES.map((axis) => html`<p><strong>${AXIS_TITLES[axis]}: ${whyNoClimb(map, axis)}</p>`)}
@@ -76,6 +75,8 @@ function sheets(map: StabilityMap): Piece {
   return html`<p class="before"><strong>Before every flight</strong> ${CHECKS.map(tick)}</p>
 <p class="before"><strong>Land at once</strong> if ${LAND_ALWAYS}. Go back a step; ask somebody who knows before you go on.</p>
 <p class="before"><strong>Gains</strong> ${unchangedWords(map)} ${roundWords(map)}</p>
+<p class="before"><strong>After every flight</strong> write what was set if it was other gains, and answer what you saw: these boxes are what a flight file takes. Swings: how
+often it swung back after the manoeuvre. Slower or faster: than the swing of its picture. Leave the rest empty.</p>
 ${sureLine(map)}${flights("p", "Climb in P, at low D", "climb-p")}
 ${flights("d", "Climb in D", "climb-d")}
 ${flights("check", "Check the finished tune", "checks")}
@@ -111,11 +112,11 @@ function flight(map: StabilityMap, scales: Scales, step: LadderStep, at: number)
   const check = step.stage === "check";
   return html`<li class="flight ${step.stage}">
 <div class="do"><h3><span class="no">${at + 1}</span> ${words.title}</h3>
-${check ? html`<p>${capital(manoeuvreWords(map, step))}.</p>` : AXES.map((axis) => sets(step, axis))}</div>
+${check ? html`<p>${capital(manoeuvreWords(map, step))}.</p>` : AXES.map((axis) => sets(step, axis))}${motors()}</div>
 <div class="traces">${AXES.map((axis) => axisPictures(map, scales, step, axis))}</div>
 <div class="see">${AXES.map((axis) => predicted(map, step, axis))}
 <p><b>Look</b> ${words.look} <b>Listen</b> ${words.listen} <b class="land">Land if</b> ${words.land}.</p></div>
-<p class="observed">${["as predicted", "wider", "faster", "landed early"].map(tick)}<span class="blank">Motors</span><span class="blank wide">Seen</span></p>
+${answers(questionsOf(map).filter((question) => question.step === at))}
 </li>`;
 }
 
@@ -140,7 +141,7 @@ function predicted(map: StabilityMap, { axes }: LadderStep, axis: Axis): Piece {
 /** The record of the day, and what the card is based on. */
 function record(map: StabilityMap, scales: Scales): Piece {
   return html`<section class="record"><h2>The tune that flew</h2>
-<p class="blanks">${AXES.map((axis) => html`<strong>${AXIS_TITLES[axis]}</strong> ${["P", "D", "I"].map(blank)}`)}<span class="blank wide">Signed</span></p>
+<p class="blanks">${AXES.map((axis) => html`<strong>${AXIS_TITLES[axis]}</strong> ${["P", "D", "I"].map(blank)}`)}<strong>Hovers at</strong> ${blank("throttle, %")}<span class="blank wide">Signed</span></p>
 <p class="small">${scaleWords(scales)} ${unitWords(map)} A model's estimate; local rules and the qualified people at the field come first. ${capital(map.airframe.title)}; craft ${map.airframe.digest.slice(0, 12)}, sweep ${map.sweep.digest.slice(0, 12)}, ${map.product.name} ${map.product.version}.</p>
 </section>`;
 }

@@ -22,7 +22,7 @@ header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;bor
 .tick{white-space:nowrap;margin-right:2.6mm}
 .before{margin-top:1.6mm}
 .flights{list-style:none;border-top:.3mm solid #000}
-.flight{display:grid;grid-template-columns:44mm 60mm minmax(0,1fr);gap:0 3mm;border-bottom:.3mm solid #000;padding:1.4mm 0 1.2mm;break-inside:avoid}
+.flight{display:grid;grid-template-columns:44mm 57mm minmax(0,1fr);gap:0 3mm;border-bottom:.3mm solid #000;padding:1mm 0 .7mm;break-inside:avoid}
 .no{display:inline-block;width:5.4mm;height:5.4mm;line-height:4.9mm;text-align:center;border:.4mm solid #000;border-radius:50%;font:700 9pt/4.7mm var(--sans)}
 .sets{font-size:9.6pt;white-space:nowrap}.do .sets{display:block;margin-top:.9mm}
 .sets small{font-size:7.2pt;color:var(--soft)}
@@ -30,11 +30,14 @@ header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;bor
 .see p{margin-bottom:.45mm}.see b{font-family:var(--serif);line-height:1}
 b.land{text-decoration:underline}
 h2 small{font:400 7.8pt var(--sans)}
-.observed{grid-column:1/-1;display:flex;align-items:end;margin-top:1mm}
-.observed .blank{margin-left:2mm}
+.observed{grid-column:1/-1;margin-top:.4mm}
+.observed p{display:flex;align-items:end;min-height:3.9mm;white-space:nowrap;font-size:7.8pt}
+.observed .axis{flex:none;width:9mm}.observed .blank{flex:0 0 14mm;min-height:3.7mm;margin-left:1.4mm}.observed .blank.wide{flex:1 1 12mm}
+.observed .ask{margin:0 1.6mm 0 2.4mm}.observed .tick{margin-right:1.6mm}
+.motors{font-size:7.8pt;margin-top:1.4mm;white-space:nowrap}.motors .tick{margin:0 0 0 1.4mm}
 .climb-d{break-before:page}
 .small{font-size:6.8pt;color:var(--soft);margin-top:1.4mm}
 ${TRACE_STYLE}
 @media screen{html{font-size:11pt;background:#e9e6dd}body{margin:8mm auto;padding:11mm;max-width:210mm;background:#fff}
-.flight{grid-template-columns:minmax(0,1fr)}.blanks,.observed{flex-wrap:wrap}}
+.flight{grid-template-columns:minmax(0,1fr)}.blanks,.observed p{flex-wrap:wrap}}
 @media screen and (min-width:52rem){.flight{grid-template-columns:44mm 60mm minmax(0,1fr)}}`;

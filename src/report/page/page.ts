@@ -101,7 +101,7 @@ ${masthead(fit, script !== null && notSimulated === null, sheet)}
 ${first}
 ${doubtLine(sheet)}
 ${cautions()}
-${figures}${howSure(fit)}
+${figures}${howSure(fit, sheet)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}

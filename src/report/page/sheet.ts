@@ -8,6 +8,7 @@ import {
   levelRows,
   type SheetRow,
   spreadsLine,
+  togetherLine,
   warningsLine,
 } from "../../words/sheet-words.js";
 import { html, type Piece } from "./html.js";
@@ -44,7 +45,7 @@ ${scrolling(
 </table>`,
 )}
 <div class="pair">${facts("Body", bodyRows(sheet))}${facts("Delays of the loop", delayRows(sheet))}${facts("Noise and wash", disturbanceRows(sheet))}</div>
-<p>${spreadsLine(sheet)}</p>
+<p>${spreadsLine(sheet)}${sheet.together === undefined ? "" : ` ${togetherLine(sheet)}`}</p>
 </section>`;
 
 /** On the first screen, where something in the model looks unlikely. */

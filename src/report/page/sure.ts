@@ -2,6 +2,7 @@
 import type { Worth } from "../../map/confidence-format.js";
 import type { StabilityMap } from "../../map/format.js";
 import { type Sure, sureOf } from "../../map/sure.js";
+import type { Sheet } from "../../sheet/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import {
   anyHolds,
@@ -121,8 +122,14 @@ function failuresInWords(map: StabilityMap, name: Axis): string {
   return ` Of the draws that judge it, the starting tune fails by ${most.map(([by, n]) => `${failureWords(map, by)} in ${count(n)}`).join(", ")}.`;
 }
 
+/** What a reader must know before adding up; nothing where each number is for itself. */
+const sharedWorth = (sheet: Sheet | null): string =>
+  (sheet?.together?.pairs.length ?? 0) === 0
+    ? ""
+    : " Some of the model's numbers go together: measuring one tells of the others too, so that their gains are shared and do not add up.";
+
 /** The section; nothing where the map was made without draws. */
-export function howSure(map: StabilityMap): Piece | string {
+export function howSure(map: StabilityMap, sheet: Sheet | null): Piece | string {
   const { uncertainty } = map;
   const axes = AXES.flatMap((name) => {
     const sure = sureOf(map, map.axes[name]);
@@ -140,7 +147,7 @@ The controller does not know the draw. Every number here is a <strong>${SIMULATE
 <ul class="assumptions">${axes.map(({ name, sure }) => html`<li><b>${AXIS_TITLES[name]}.</b> ${groundWords(map.axes[name], sure)} ${bandWords(map.axes[name], sure)}${failuresInWords(map, name)}</li>`)}</ul>
 <h3>What to measure first</h3>
 <p>How much safe ground would be gained if one number of the model were known exactly, in % of what theory calls safe in the
-model as it is written. Measure it, and write it into the model with a smaller \u00b1.</p>
+model as it is written. Measure it, and write it into the model with a smaller \u00b1.${sharedWorth(sheet)}</p>
 <div class="pair">${axes.map(({ name, sure }) => worthTable(name, sure))}</div>
 ${failingDraws(map)}
 <p class="rest">${leftOutWords(map)}</p>

@@ -1,10 +1,11 @@
 // Prop wash: how often bursts come, how large they are, and where descent is worst.
+
+import { washShare } from "../../../src/airframe/wash.js";
 import { smoothLength } from "../../../src/base/fourier.js";
 import { stream } from "../../../src/base/random.js";
 import { readAirframe } from "../../../src/flow/read.js";
 import { throughPoles } from "../../../src/kernel/bursts.js";
 import { multisine } from "../../../src/kernel/multisine.js";
-import { washShare } from "../../../src/kernel/wash.js";
 import { alike, type Group } from "../check.js";
 
 const SPEED = 1000; // rad/s

@@ -1,0 +1,137 @@
+// What the loop of one axis saw and what it answered, as rows for a regression: error, its integral and the rate's slope through
+// the model's own filters, against the mixed axis command.
+import type { Airframe } from "../airframe/airframe.js";
+import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
+import { numberAt } from "../base/at.js";
+import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
+import type { Block } from "./block-regression.js";
+import { filtered, loopGridOf, slopeOf, sumOf } from "./loop-grid.js";
+import { hannSmoothing, type Smoothing } from "./smoothing.js";
+import { withoutTrend } from "./windows.js";
+
+/** s: of filters that start at rest, before their output counts. */
+const WARM_UP = 0.05;
+/** s: rows nearer to each other than this go along with each other. */
+const BLOCK = 0.4;
+/** s: instruments are the command of so long ago. */
+const LAGS = [0, 0.004, 0.008, 0.016, 0.032, 0.064, 0.128, 0.256];
+/** s: of one piece at most, which bounds memory and how far an integral may wander. */
+const PIECE = 20;
+
+export interface RowsQuestion {
+  readonly axis: LogAxis;
+  /** Mixed axis command, one per row of the log. */
+  readonly answered: Float64Array;
+  readonly spans: readonly Stretch[];
+  /** Hz, first null of the low-pass that everything passes. */
+  readonly width: number;
+  /** Hz below which everything is taken away; null: nothing. */
+  readonly above: number | null;
+  /** Control periods by which the command may stand behind the rate it answers, at most, and before it. */
+  readonly reach: number;
+}
+
+export type RowKind = "plain" | "instruments";
+
+/** Blocks of rows with the command so many control periods behind the rate. */
+export type RowsOf = (behind: number, kind: RowKind) => readonly Block[];
+
+/** Regressors: error (or less the rate, where no command was logged), its integral (only with a command), less the slope (not of yaw). */
+export function loopRows(log: FlightLog, airframe: Airframe, question: RowsQuestion): RowsOf {
+  const pieces = question.spans
+    .flatMap((span) => piecesOf(log, span))
+    .flatMap((piece) => rowsOfPiece(log, airframe, question, piece));
+  return (behind, kind) => pieces.flatMap((piece) => blocksOf(piece, behind, kind));
+}
+
+function piecesOf({ time }: FlightLog, { from, to }: Stretch): Stretch[] {
+  const pieces: Stretch[] = [];
+  let begin = from;
+  for (let row = from; row < to; row++) {
+    if (numberAt(time, row) - numberAt(time, begin) < PIECE && row < to - 1) continue;
+    pieces.push({ from: begin, to: row + 1 });
+    begin = row + 1;
+  }
+  return pieces;
+}
+
+interface PieceRows {
+  readonly regressors: readonly Float64Array[];
+  readonly instruments: readonly Float64Array[];
+  readonly observed: (behind: number) => Float64Array;
+  readonly perBlock: number;
+}
+
+function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion, piece: Stretch): PieceRows[] {
+  const { axis, answered, width, above, reach } = question;
+  const { rate } = airframe.controller;
+  const measured = log.rate[axis];
+  if (measured === null) return [];
+  const grid = loopGridOf(log.time, log.step, piece, rate);
+  const narrow = hannSmoothing(width, rate);
+  const wide = above === null ? null : hannSmoothing(2 * above, rate);
+  const room = Math.max(narrow.reach, wide?.reach ?? 0);
+  const first = Math.ceil(WARM_UP * rate) + room + reach;
+  const hop = Math.max(1, Math.floor(narrow.reach / 2));
+  const instants: number[] = [];
+  for (let k = first; k < grid.count - room - reach; k += hop) instants.push(k);
+  if (instants.length * hop < BLOCK * rate) return [];
+  const read = reader(narrow, wide);
+  const gyro = filtered(grid.sample(measured), stagesOf(gyroChain(airframe), airframe));
+  const slope = filtered(slopeOf(gyro, rate), stagesOf(slopeChain(airframe), airframe));
+  const command = log.command[axis];
+  const wanted = command === null ? null : grid.sample(command);
+  const error = gyro.map((value, k) => (wanted === null ? 0 : numberAt(wanted, k)) - value);
+  const columns = [
+    error,
+    ...(wanted === null ? [] : [sumOf(error, rate)]),
+    ...(axis === "yaw" ? [] : [slope.map((value) => -value)]),
+  ];
+  const output = grid.sample(answered);
+  return [
+    {
+      regressors: columns.map((column) => read(column, instants)),
+      instruments: wanted === null ? [] : instrumentsOf(wanted, rate).map((column) => read(column, instants)),
+      observed: (behind) =>
+        read(
+          output,
+          instants.map((k) => k + behind),
+        ),
+      perBlock: Math.max(2, Math.round((BLOCK * rate) / hop)),
+    },
+  ];
+}
+
+type Read = (column: Float64Array, instants: readonly number[]) => Float64Array;
+
+/** Low-passed, less what is slow where that is to go, less its straight line: noise that is summed wanders. */
+function reader(narrow: Smoothing, wide: Smoothing | null): Read {
+  return (column, instants) => {
+    const quick = narrow.at(column, instants);
+    const slow = wide?.at(column, instants);
+    return withoutTrend(slow === undefined ? quick : quick.map((value, k) => value - numberAt(slow, k)));
+  };
+}
+
+/** The command as it was, and its integral: they move the rate, and no sensor has a part in them. */
+function instrumentsOf(command: Float64Array, rate: number): Float64Array[] {
+  const lagged = LAGS.map((lag) => {
+    const periods = Math.round(lag * rate);
+    return command.map((_, k) => numberAt(command, Math.max(0, k - periods)));
+  });
+  return [...lagged, sumOf(command, rate)];
+}
+
+function blocksOf({ regressors, instruments, observed, perBlock }: PieceRows, behind: number, kind: RowKind): Block[] {
+  const answered = observed(behind);
+  const count = Math.max(1, Math.floor(answered.length / perBlock));
+  return Array.from({ length: count }, (_, block): Block => {
+    const cut = (column: Float64Array) =>
+      column.subarray(block * perBlock, block === count - 1 ? column.length : (block + 1) * perBlock);
+    return {
+      regressors: regressors.map(cut),
+      instruments: kind === "plain" ? [] : instruments.map(cut),
+      observed: cut(answered),
+    };
+  });
+}
