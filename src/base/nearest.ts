@@ -41,5 +41,5 @@ function distance(a: string, b: string): number {
 export function suggestion(word: string, candidates: readonly string[]): string {
   const near = nearest(word, candidates);
   if (near !== null) return ` (did you mean "${near}"?)`;
-  return candidates.length > 0 && candidates.length <= 14 ? ` (expected one of: ${candidates.join(", ")})` : "";
+  return candidates.length > 0 && candidates.length <= 16 ? ` (expected one of: ${candidates.join(", ")})` : "";
 }

@@ -7,7 +7,8 @@ import { changed, SMALL_MODEL } from "../fixtures/small-model.js";
 const parse = (text: string) => parseAirframe(readYaml("models/x.yaml", text));
 const complaints = (...pairs: [string, string][]) => complaintsOf(() => parse(changed(SMALL_MODEL, ...pairs)));
 
-const keys = "format, name, version, title, notes, frame, rotors, propeller, motor, pack, sensing, controller, wash";
+const keys =
+  "format, name, version, title, notes, frame, rotors, propeller, motor, pack, sensing, controller, wash, loop_gain, flights, correlations";
 
 describe("the form of a model", () => {
   test("a wrong unit says which kind was given", () => {
