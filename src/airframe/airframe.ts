@@ -57,6 +57,15 @@ export interface LowPass {
   readonly cutoff: number; // Hz
 }
 
+/** One band-stop stage: nothing passes at its centre, half the power at both ends of its width. */
+export interface Notch {
+  readonly centre: number; // Hz
+  /** Hz, from one -3 dB point to the other. */
+  readonly width: number;
+}
+
+export type FilterStage = LowPass | Notch;
+
 /** A vibration line at a multiple of rotor speed; amplitude grows with speed squared. */
 export interface VibrationLine {
   readonly harmonic: number;
@@ -67,6 +76,8 @@ export interface Sensing {
   /** One-sided white noise density of the measured rate, (rad/s)/sqrt(Hz). */
   readonly noiseDensity: number;
   readonly lowPass: readonly LowPass[];
+  /** In the same chain; left out where the model has none. */
+  readonly notch?: readonly Notch[];
   readonly vibration: readonly VibrationLine[];
 }
 
@@ -86,6 +97,17 @@ export interface DeclaredGains {
   readonly d: number | null; // fraction per (rad/s^2)
 }
 
+/** What P, I and D of all axes are multiplied by at a throttle. */
+export interface GainFactors {
+  readonly p: number;
+  readonly i: number;
+  readonly d: number;
+}
+
+export interface ScheduledGains extends GainFactors {
+  readonly throttle: number; // collective duty, fraction
+}
+
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
@@ -101,12 +123,16 @@ export interface Controller {
   /** Physics steps per control period; null: as many as a plan finds needed. */
   readonly substeps: number | null;
   readonly derivativeFilter: readonly LowPass[];
+  /** In the same chain; left out where the model has none. */
+  readonly derivativeNotch?: readonly Notch[];
   /** Largest integral share of a command, fraction. */
   readonly integralLimit: number;
   readonly roll: DeclaredGains;
   readonly pitch: DeclaredGains;
   readonly yaw: AxisGains;
   readonly scale: ControllerScale | null;
+  /** Rising throttles: straight lines between them, flat outside; left out where gains stay the same. */
+  readonly gainSchedule?: readonly ScheduledGains[];
 }
 
 /** The rotors' own wake in descent; rms and loss are shares of mean thrust at the worst descent ratio. */

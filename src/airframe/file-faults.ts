@@ -1,7 +1,6 @@
 // Faults of a model file whose form is right: values that no craft can have.
 import type { Path } from "../base/problem.js";
 import { figures, quantityText } from "../base/units.js";
-import type { LowPass } from "./airframe.js";
 import { inertiaFault } from "./inertia.js";
 import { vector } from "./parts.js";
 import { figureOfMerit } from "./rotor.js";
@@ -26,6 +25,11 @@ export function fileFaults(file: AirframeFile): Fault[] {
     ...propellerFaults(file),
     ...packFaults(file),
     ...filterFaults(file),
+    ...notRising(
+      (file.controller.gain_schedule ?? []).map(({ throttle }) => throttle),
+      ["controller", "gain_schedule"],
+      "throttle",
+    ),
   ];
 }
 
@@ -124,19 +128,23 @@ function notRising(values: readonly number[], path: Path, key: string): Fault[] 
 
 function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
   const half = controller.rate / 2;
-  const faultsOf = (stages: readonly Pick<LowPass, "cutoff">[], path: Path): Fault[] =>
+  const faultsOf = (stages: readonly object[], path: Path): Fault[] =>
     stages.flatMap((stage, at) =>
-      stage.cutoff < half
-        ? []
-        : [
-            {
-              path: [...path, at, "cutoff"],
-              message: `${quantityText(stage.cutoff, "frequency")} is not below half the loop rate, ${quantityText(half, "frequency")}`,
-            },
-          ],
+      Object.entries(stage).flatMap(([key, value]: [string, number]) =>
+        key === "order" || value < half
+          ? []
+          : [
+              {
+                path: [...path, at, key],
+                message: `${quantityText(value, "frequency")} is not below half the loop rate, ${quantityText(half, "frequency")}`,
+              },
+            ],
+      ),
     );
   return [
     ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),
+    ...faultsOf(sensing.notch ?? [], ["sensing", "notch"]),
+    ...faultsOf(controller.rate_derivative_notch ?? [], ["controller", "rate_derivative_notch"]),
     ...faultsOf(controller.rate_derivative_filter ?? [], ["controller", "rate_derivative_filter"]),
   ];
 }

@@ -1,42 +1,52 @@
-// Low-pass stages as the controller runs them: bilinear transform, corner pre-warped.
+// Filter stages as the controller runs them: bilinear transform, frequencies pre-warped.
 import { cos, sin } from "../base/elementary.js";
-import type { Airframe, LowPass } from "./airframe.js";
+import type { Airframe, FilterStage, LowPass, Notch } from "./airframe.js";
 
 /** What the measured rate passes on its way to P, stage after stage: kernel, theory and holding gains all build on it. */
-export const gyroChain = ({ sensing }: Airframe): readonly LowPass[] => sensing.lowPass;
+export const gyroChain = ({ sensing }: Airframe): readonly FilterStage[] => [
+  ...sensing.lowPass,
+  ...(sensing.notch ?? []),
+];
 
 /** What the filtered rate's slope passes on its way to D, after the gyro's own chain. */
-export const slopeChain = ({ controller }: Airframe): readonly LowPass[] => controller.derivativeFilter;
+export const slopeChain = ({ controller }: Airframe): readonly FilterStage[] => [
+  ...controller.derivativeFilter,
+  ...(controller.derivativeNotch ?? []),
+];
 
-/** Coefficients of one stage at a sampling rate, as `lowPassStage` gives them. */
-export type Stage = ReturnType<typeof lowPassStage>;
+/** Coefficients at a sampling rate, for y = b0 x + b1 x1 + b2 x2 - a1 y1 - a2 y2. */
+export type Stage = readonly [b0: number, b1: number, b2: number, a1: number, a2: number];
+
+export const isNotch = (stage: FilterStage): stage is Notch => "centre" in stage;
 
 /** The stages of a chain at the controller's own rate. */
-export const stagesOf = (chain: readonly LowPass[], { controller }: Airframe): readonly Stage[] =>
-  chain.map((stage) => lowPassStage(stage, controller.rate));
+export const stagesOf = (chain: readonly FilterStage[], { controller }: Airframe): readonly Stage[] =>
+  chain.map((stage) => (isNotch(stage) ? notchStage : lowPassStage)(stage as LowPass & Notch, controller.rate));
+
+/** Group delay at rest, s: what the stage costs a loop much slower than it. */
+export const stageDelay = (stage: FilterStage, rate: number): number =>
+  isNotch(stage) ? notchDelay(stage, rate) : lowPassDelay(stage, rate);
 
 /** Group delay of a chain at rest, s. */
-export const chainDelay = (chain: readonly LowPass[], { controller }: Airframe): number =>
-  chain.reduce((sum, stage) => sum + lowPassDelay(stage, controller.rate), 0);
+export const chainDelay = (chain: readonly FilterStage[], { controller }: Airframe): number =>
+  chain.reduce((sum, stage) => sum + stageDelay(stage, controller.rate), 0);
 
-/** tan(pi cutoff/rate): the pre-warped corner. RangeError unless the cutoff lies between 0 and rate/2. */
-function warpedCorner(filter: LowPass, rate: number): number {
-  if (!(filter.cutoff > 0 && filter.cutoff < rate / 2)) {
-    throw new RangeError(`cutoff ${filter.cutoff} Hz is not between 0 and half the rate of ${rate} Hz`);
+/** Whether a sampled stage can have these frequencies. */
+export const isBelowHalf = (stage: FilterStage, rate: number): boolean =>
+  (isNotch(stage) ? [stage.centre, stage.width] : [stage.cutoff]).every((frequency) => frequency < rate / 2);
+
+/** tan(pi frequency/rate): the pre-warped frequency. RangeError unless it lies between 0 and rate/2. */
+function warped(name: string, frequency: number, rate: number): number {
+  if (!(frequency > 0 && frequency < rate / 2)) {
+    throw new RangeError(`${name} ${frequency} Hz is not between 0 and half the rate of ${rate} Hz`);
   }
-  const angle = (Math.PI * filter.cutoff) / rate;
+  const angle = (Math.PI * frequency) / rate;
   return sin(angle) / cos(angle);
 }
 
-/**
- * Coefficients at a sampling rate in Hz, for y = b0 x + b1 x1 + b2 x2 - a1 y1 - a2 y2: gain 1 at rest,
- * 1/sqrt(2) at the cutoff. Order 2 is Butterworth.
- */
-export function lowPassStage(
-  filter: LowPass,
-  rate: number,
-): readonly [b0: number, b1: number, b2: number, a1: number, a2: number] {
-  const k = warpedCorner(filter, rate);
+/** Coefficients of a low-pass: gain 1 at rest, 1/sqrt(2) at the cutoff. Order 2 is Butterworth. */
+export function lowPassStage(filter: LowPass, rate: number): Stage {
+  const k = warped("cutoff", filter.cutoff, rate);
   if (filter.order === 1) return [k / (1 + k), k / (1 + k), 0, (k - 1) / (k + 1), 0];
   const damping = Math.SQRT2 * k;
   const scale = 1 / (1 + damping + k * k);
@@ -44,8 +54,29 @@ export function lowPassStage(
   return [b, 2 * b, b, 2 * (k * k - 1) * scale, (1 - damping + k * k) * scale];
 }
 
-/** Group delay at rest, s: what the stage costs a loop much slower than its cutoff. */
+/** Group delay at rest, s. */
 export function lowPassDelay(filter: LowPass, rate: number): number {
-  const samples = (filter.order === 1 ? 1 : Math.SQRT2) / (2 * warpedCorner(filter, rate));
+  const samples = (filter.order === 1 ? 1 : Math.SQRT2) / (2 * warped("cutoff", filter.cutoff, rate));
   return samples / rate;
+}
+
+/**
+ * Coefficients of a notch: gain 1 at rest and at half the rate, 0 at the centre, 1/sqrt(2) at two frequencies exactly the width
+ * apart (S.J. Orfanidis, Introduction to Signal Processing, 11.3; from memory).
+ */
+export function notchStage({ centre, width }: Notch, rate: number): Stage {
+  const damping = warped("width", width, rate);
+  const turn = notchTurn(centre, rate);
+  const scale = 1 / (1 + damping);
+  return [scale, -2 * turn * scale, scale, -2 * turn * scale, (1 - damping) * scale];
+}
+
+/** Group delay at rest, s. */
+export const notchDelay = ({ centre, width }: Notch, rate: number): number =>
+  warped("width", width, rate) / (1 - notchTurn(centre, rate)) / rate;
+
+/** cos(2 pi centre/rate), from the half angle, which keeps its digits where the centre is low. */
+function notchTurn(centre: number, rate: number): number {
+  const half = warped("centre", centre, rate);
+  return (1 - half * half) / (1 + half * half);
 }

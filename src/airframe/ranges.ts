@@ -6,6 +6,11 @@ export const LATENCY = ["0 ms", "20 ms"] as const;
 export const SUBSTEPS = [1, 32] as const;
 export const STAGES = [0, 4] as const;
 export const CUTOFF = ["5 Hz", "16 kHz"] as const;
+export const NOTCHES = [0, 4] as const;
+export const NOTCH_CENTRE = ["10 Hz", "16 kHz"] as const;
+export const NOTCH_WIDTH = ["1 Hz", "4 kHz"] as const;
+export const SCHEDULE_ROWS = [1, 33] as const;
+export const GAIN_FACTOR = [0.05, 20] as const;
 export const VIBRATIONS = [0, 8] as const;
 export const HARMONIC = [0.1, 20] as const;
 /** Numbers that may go together: the work grows with their cube. */

@@ -5,7 +5,7 @@ import { deepFreeze } from "../base/freeze.js";
 import { InputError } from "../base/problem.js";
 import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
-import type { Airframe, Controller, LowPass, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import type { Airframe, Controller, LowPass, Notch, Pack, Propeller, Sensing, Wash } from "./airframe.js";
 import { correlationFaults } from "./correlation-faults.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
@@ -128,16 +128,27 @@ function packOf({ pack }: AirframeFile, assume: Assume): Pack {
 const stages = (given: readonly { order: number; cutoff: number }[]): LowPass[] =>
   given.map(({ order, cutoff }) => ({ order: order === 1 ? 1 : 2, cutoff }));
 
+/** Under its key where the file has any: a model without notches stays what it was before there were any. */
+const notches = <K extends string>(key: K, given: readonly Notch[] = []): { readonly [key in K]?: readonly Notch[] } =>
+  (given.length === 0 ? {} : { [key]: given }) as { readonly [key in K]?: readonly Notch[] };
+
 function sensingOf({ sensing }: AirframeFile, assume: Assume): Sensing {
   return {
     noiseDensity: sensing.noise,
     lowPass: stages(assume(sensing.low_pass, [], "sensing.low_pass: none")),
+    ...notches("notch", sensing.notch),
     vibration: assume(
       sensing.vibration?.map(({ harmonic, at_hover: atHover }) => ({ harmonic, atHover })),
       [],
       "sensing.vibration: none, so D looks cooler than it will be in flight",
     ),
   };
+}
+
+/** A factor that a row leaves out is 1. */
+function scheduleOf(rows: AirframeFile["controller"]["gain_schedule"]): Pick<Controller, "gainSchedule"> {
+  if (rows === undefined) return {};
+  return { gainSchedule: rows.map(({ throttle, p = 1, i = 1, d = 1 }) => ({ throttle, p, i, d })) };
 }
 
 function controllerOf({ controller }: AirframeFile, assume: Assume): Controller {
@@ -149,11 +160,13 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     idle,
     substeps: controller.substeps ?? null,
     derivativeFilter: stages(assume(controller.rate_derivative_filter, [], "controller.rate_derivative_filter: none")),
+    ...notches("derivativeNotch", controller.rate_derivative_notch),
     integralLimit: assume(controller.integral_limit, 0.3, "controller.integral_limit: 30 %"),
     roll: swept(gains.roll),
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
     scale: scaleOf(controller.one_unit),
+    ...scheduleOf(controller.gain_schedule),
   };
 }
 

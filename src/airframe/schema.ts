@@ -14,7 +14,22 @@ import {
   words,
 } from "../base/fields.js";
 import { group, list, wordOr } from "../base/shapes.js";
-import { CUTOFF, HARMONIC, LATENCY, MOST_PAIRS, RATE, ROTORS, STAGES, SUBSTEPS, VIBRATIONS } from "./ranges.js";
+import {
+  CUTOFF,
+  GAIN_FACTOR,
+  HARMONIC,
+  LATENCY,
+  MOST_PAIRS,
+  NOTCH_CENTRE,
+  NOTCH_WIDTH,
+  NOTCHES,
+  RATE,
+  ROTORS,
+  SCHEDULE_ROWS,
+  STAGES,
+  SUBSTEPS,
+  VIBRATIONS,
+} from "./ranges.js";
 
 const coordinate = () => measured("length", "-2 m", "2 m", "mm");
 /** Three coordinates: x forward, y to the left, z up. */
@@ -107,9 +122,17 @@ const lowPass = () =>
     "low-pass stages",
   ).optional();
 
+const notch = () =>
+  list(
+    group({ centre: quantity("frequency", ...NOTCH_CENTRE, "Hz"), width: quantity("frequency", ...NOTCH_WIDTH, "Hz") }),
+    ...NOTCHES,
+    "notches",
+  ).optional();
+
 const sensing = group({
   noise: measured("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
   low_pass: lowPass(),
+  notch: notch(),
   vibration: list(
     group({ harmonic: ratio(...HARMONIC), at_hover: measured("rate", "0 deg/s", "500 deg/s") }),
     ...VIBRATIONS,
@@ -131,8 +154,19 @@ const controller = group({
   idle: quantity("share", "0 %", "30 %"),
   substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),
+  rate_derivative_notch: notch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
+  gain_schedule: list(
+    group({
+      throttle: quantity("share", "0 %", "100 %"),
+      p: ratio(...GAIN_FACTOR).optional(),
+      i: ratio(...GAIN_FACTOR).optional(),
+      d: ratio(...GAIN_FACTOR).optional(),
+    }),
+    ...SCHEDULE_ROWS,
+    "rows",
+  ).optional(),
   one_unit: group({
     p: unitOfP(),
     i: unitOfI().optional(),

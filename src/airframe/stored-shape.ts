@@ -18,12 +18,17 @@ import type { Correlation } from "./airframe.js";
 import { keysOf } from "./correlation-keys.js";
 import {
   CUTOFF,
+  GAIN_FACTOR,
   HARMONIC,
   LATENCY,
   MOST_PAIRS,
   MOST_TOGETHER,
+  NOTCH_CENTRE,
+  NOTCH_WIDTH,
+  NOTCHES,
   RATE,
   ROTORS,
+  SCHEDULE_ROWS,
   STAGES,
   SUBSTEPS,
   VIBRATIONS,
@@ -32,6 +37,11 @@ import {
 const vector = () => z.tuple([number(), number(), number()], expecting("three numbers"));
 const stages = () =>
   listOf(object({ order: counted(1, 2), cutoff: between("frequency", ...CUTOFF) }), STAGES[0], STAGES[1]);
+const notches = () =>
+  listOf(
+    object({ centre: between("frequency", ...NOTCH_CENTRE), width: between("frequency", ...NOTCH_WIDTH) }),
+    ...NOTCHES,
+  ).optional();
 const share = () => within(0, 1);
 const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
 
@@ -45,7 +55,7 @@ const fewEnough = [
   { error: `more than ${MOST_TOGETHER} numbers, expected fewer` },
 ] as const;
 
-/** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, MODEL_FORMAT (map/simulable.ts). */
+/** Of a map of format gainscape.map/2. A key that a trial reads raises the model's own number, modelFormat (map/simulable.ts). */
 export const storedModel = () =>
   object({
     name: text(),
@@ -74,6 +84,7 @@ export const storedModel = () =>
     sensing: object({
       noiseDensity: number(),
       lowPass: stages(),
+      notch: notches(),
       vibration: listOf(object({ harmonic: within(...HARMONIC), atHover: number() }), ...VIBRATIONS),
     }),
     controller: object({
@@ -82,6 +93,7 @@ export const storedModel = () =>
       idle: share(),
       substeps: counted(...SUBSTEPS),
       derivativeFilter: stages(),
+      derivativeNotch: notches(),
       integralLimit: share(),
       roll: swept(),
       pitch: swept(),
@@ -92,6 +104,10 @@ export const storedModel = () =>
         d: positive(),
         yaw: object({ p: positive(), i: positive().optional() }).optional(),
       }).nullable(),
+      gainSchedule: listOf(
+        object({ throttle: share(), p: within(...GAIN_FACTOR), i: within(...GAIN_FACTOR), d: within(...GAIN_FACTOR) }),
+        ...SCHEDULE_ROWS,
+      ).optional(),
     }),
     wash: object({ rms: share(), loss: share(), revolutions: positive(), correlation: share() }),
     defaulted: list(text()),

@@ -1,5 +1,5 @@
 // What may stand in a safe tune's way, each with changes of the model or the sweep that take it away, the mildest first.
-import type { Airframe, LowPass } from "../airframe/airframe.js";
+import type { Airframe, LowPass, Notch } from "../airframe/airframe.js";
 import { pow } from "../base/elementary.js";
 import { centreOffset } from "../sheet/geometry.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
@@ -24,6 +24,8 @@ export type MendKey =
   | "conditions"
   | "sensing.low_pass"
   | "controller.rate_derivative_filter"
+  | "sensing.notch"
+  | "controller.rate_derivative_notch"
   | "controller.latency"
   | "sensing.noise"
   | "sensing.vibration"
@@ -64,6 +66,23 @@ export const MENDS: readonly Mend[] = [
     changed: changedModel((one, factor) => {
       const derivativeFilter = quicker(one, one.controller.derivativeFilter, factor);
       return derivativeFilter === null ? null : { ...one, controller: { ...one.controller, derivativeFilter } };
+    }),
+  },
+  {
+    key: "sensing.notch",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const { notch } = one.sensing;
+      return notch === undefined ? null : { ...one, sensing: { ...one.sensing, notch: narrower(notch, factor) } };
+    }),
+  },
+  {
+    key: "controller.rate_derivative_notch",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const { derivativeNotch: notch } = one.controller;
+      if (notch === undefined) return null;
+      return { ...one, controller: { ...one.controller, derivativeNotch: narrower(notch, factor) } };
     }),
   },
   {
@@ -139,6 +158,10 @@ function balanced({ airframe, sweep }: Question, axis: Axis, factor: number): Qu
   const centreOfMass = axis === "pitch" ? ([cx - back, cy, cz] as const) : ([cx, cy - back, cz] as const);
   return { airframe: { ...airframe, centreOfMass }, sweep };
 }
+
+/** With `factor` of their delay, in all but the widest. */
+const narrower = (notches: readonly Notch[], factor: number): Notch[] =>
+  notches.map(({ centre, width }) => ({ centre, width: width * factor }));
 
 const HIGHEST = 0.45; // of the loop's rate
 

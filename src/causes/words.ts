@@ -57,8 +57,13 @@ function lateness(sheet: Sheet, key: string): string {
   return `the loop is ${twoDigits(all)} ms late in all, ${twoDigits(sum)} ms of it by ${titles}`;
 }
 
+type LateKey = Extract<
+  MendKey,
+  "sensing.low_pass" | "sensing.notch" | "controller.latency" | `controller.rate_derivative_${string}`
+>;
+
 const late =
-  (key: "sensing.low_pass" | "controller.rate_derivative_filter" | "controller.latency", remedy: string) =>
+  (key: LateKey, remedy: string) =>
   ({ sheet, factor }: Given): CauseWords => ({
     cause: capital(lateness(sheet, key)),
     change: `With ${share(factor)} of that`,
@@ -81,6 +86,8 @@ const WORDS: Readonly<Record<MendKey, (given: Given) => CauseWords>> = {
   }),
   "sensing.low_pass": late("sensing.low_pass", "raise the corner of the gyro's filter"),
   "controller.rate_derivative_filter": late("controller.rate_derivative_filter", "raise the corner of D's filter"),
+  "sensing.notch": late("sensing.notch", "narrow the gyro's notches, or leave some out"),
+  "controller.rate_derivative_notch": late("controller.rate_derivative_notch", "narrow D's notches, or leave some out"),
   "controller.latency": late("controller.latency", "use a faster loop or a shorter way to the motors"),
   "sensing.noise": ({ sheet, factor }) => ({
     cause: `The gyro's noise, ${twoDigits(sheet.noise.gyroDegPerSPerRootHz)} deg/s/sqrt(Hz), shakes the motors through D`,

@@ -36,6 +36,7 @@ const FILE_WORDS: readonly (readonly [resolved: string, file: string])[] = Objec
   ["propeller.cpSlope", "propeller: slope of cp over j (from propeller.table)"],
   ["sensing.noiseDensity", "sensing.noise"],
   ["controller.derivativeFilter", "controller.rateDerivativeFilter"],
+  ["controller.derivativeNotch", "controller.rateDerivativeNotch"],
   ["controller.scale", "controller.oneUnit"],
   ["controller.roll", "controller.gains.roll"],
   ["controller.pitch", "controller.gains.pitch"],

@@ -1,6 +1,8 @@
 // What every point of the grid meets under one variant, control period by control period: commands,
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
+import type { Airframe } from "../airframe/airframe.js";
+import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { at } from "../base/at.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
@@ -38,9 +40,10 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bu
   const streams = streamsOf(plan, variant);
   const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
   commandsInto(values, width, schedule, variant);
+  if (shape.scheduled === 1) factorsInto(values, shape, schedule, plan.airframe);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
-  return { steps, width, values, disturbed: disturbedSpan(values, width, steps), restHeat };
+  return { steps, width, values, disturbed: disturbedSpan(values, shape, steps), restHeat };
 }
 
 type Streams = readonly (string | number)[];
@@ -73,12 +76,13 @@ function noiseAndWash(
 }
 
 /** From the first control period in which the air moves to after the last. */
-export function disturbedSpan(values: Float64Array, width: number, steps: number): Span {
+export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: number): Span {
+  const [width, rotorsEnd] = [m.driveWidth(shape), m.scheduleAt(shape)];
   const isStill = (k: number): boolean => {
     const now = k * width;
     if (values[now + m.CLIMB] !== 0 || values[now + m.GUST_ROLL] !== 0 || values[now + m.GUST_PITCH] !== 0)
       return false;
-    for (let at = now + m.THRUST_SHARE; at < now + width; at++) if (values[at] !== 1) return false;
+    for (let at = now + m.THRUST_SHARE; at < now + rotorsEnd; at++) if (values[at] !== 1) return false;
     return true;
   };
   let from = 0;
@@ -86,6 +90,15 @@ export function disturbedSpan(values: Float64Array, width: number, steps: number
   let to = steps;
   while (to > from && isStill(to - 1)) to--;
   return { from, to };
+}
+
+/** Sets what the gains are multiplied by at the throttle that the script commands. */
+function factorsInto(values: Float64Array, shape: m.Shape, { steps, throttle }: Schedule, airframe: Airframe): void {
+  const [width, at] = [m.driveWidth(shape), m.scheduleAt(shape)];
+  for (let k = 0; k < steps; k++) {
+    const { p, i, d } = gainFactorsAt(airframe, throttle[k]);
+    values.set([p, p, p, i, i, i, d, d, d], k * width + at);
+  }
 }
 
 /** Sets what a script commands, and still air for gusts to add to. */

@@ -1,6 +1,5 @@
-// The rate loop of one craft, step by step: sense, command, mix, power, turn. This is the only
-// description of the physics; the vector kernel is made from this file (see translator). It therefore keeps to
-// arithmetic on flat arrays, minimum, maximum and choose: no branch depends on a lane's number.
+// The rate loop of one craft, step by step: sense, command, mix, power, turn. The only description of the physics: the vector
+// kernel is made from it (see translator). Hence flat arrays, minimum, maximum and choose: no branch depends on a lane's number.
 import * as m from "./memory.js";
 
 /** A number of which every lane has its own. */
@@ -32,6 +31,7 @@ export function advance(
   delaySteps: Index,
   substeps: Index,
   olderSteps: Index,
+  scheduled: Index,
   coupled: Index,
   axis: Index,
   disturbed: Index,
@@ -42,7 +42,7 @@ export function advance(
   const rotorTable: Index = m.CRAFT_SIZE;
   const sensorTable: Index = rotorTable + rotors * m.ROTOR_WIDTH;
   const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
-  const width: Index = m.DRIVE_BASE + rotors;
+  const width: Index = m.DRIVE_BASE + rotors + scheduled * m.GAIN_COUNT;
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
   const demands: Index = midSpeeds + rotors;
@@ -84,7 +84,6 @@ export function advance(
   const wxy: Uniform = halfStep * craft[m.MOBILITY + 3];
   const wxz: Uniform = halfStep * craft[m.MOBILITY + 4];
   const wyz: Uniform = halfStep * craft[m.MOBILITY + 5];
-
   let p: Varying = state[m.BODY_RATE];
   let q: Varying = state[m.BODY_RATE + 1];
   let r: Varying = state[m.BODY_RATE + 2];
@@ -97,15 +96,18 @@ export function advance(
   let servedSum: Varying = state[m.SERVED_SUM];
   let commandSum: Varying = state[m.COMMAND_SUM];
   let commandSquares: Varying = state[m.COMMAND_SQUARES];
+  for (let g: Index = 0; g < m.GAIN_COUNT; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
+    if (scheduled > 0)
+      for (let g: Index = 0; g < m.GAIN_COUNT; g++)
+        state[m.P_NOW + g] = state[m.P_GAIN + g] * drive[now + m.DRIVE_BASE + rotors + g];
     const rate: Varying = axis === 0 ? p : q;
     trace[k] = rate;
     fastest = maximum(fastest, rate * rate);
 
-    // Sense and command: gyro, low-pass chain, then P and I on the error and D on the measured rate. The integral waits while
-    // the mixer cannot serve the demand.
+    // Sense and command: P and I on the error, D on the measured rate. The integral waits while the mixer is at its limits.
     for (let a: Index = 0; a < 3; a++) {
       let y: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
       for (let s: Index = 0; s < sensorStages; s++) {
@@ -117,10 +119,10 @@ export function advance(
         state[z + 1] = craft[c + 2] * x - craft[c + 4] * y;
       }
       const error: Varying = drive[now + m.COMMAND + a] - y;
-      const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (served * error);
+      const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_NOW + a] * (served * error);
       const integral: Varying = maximum(integralFloor, minimum(integralLimit, unlimited));
       state[m.INTEGRAL + a] = integral;
-      state[m.AXIS_COMMAND + a] = state[m.P_GAIN + a] * error + integral;
+      state[m.AXIS_COMMAND + a] = state[m.P_NOW + a] * error + integral;
       if (a === 2) break; // yaw has no D
       const hasD: Index = a === axis ? 1 : coupled;
       if (hasD > 0) {
@@ -134,7 +136,7 @@ export function advance(
           state[z] = craft[c + 1] * x - craft[c + 3] * slope + state[z + 1];
           state[z + 1] = craft[c + 2] * x - craft[c + 4] * slope;
         }
-        state[m.AXIS_COMMAND + a] -= state[m.D_GAIN + a] * slope;
+        state[m.AXIS_COMMAND + a] -= state[m.D_NOW + a] * slope;
       }
     }
     const rollCommand: Varying = state[m.AXIS_COMMAND];
@@ -207,8 +209,7 @@ export function advance(
         drivePerDuty = drivePerVolt / (1 + packRatio * dutySquares);
       }
 
-      // Power: the pack's voltage with all currents at once. Speeds and body rates are taken at mid-step, foreseen from the step
-      // before: second order with one evaluation of the forces.
+      // Power: the pack's voltage with all currents at once. Mid-step is foreseen from the step before: second order.
       let dutySpeeds: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[midSpeeds + i];
       const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * drivePerDuty;
@@ -257,8 +258,7 @@ export function advance(
         if (accumulate > 0) heat += hidden * changeSquares * fullDrive;
       }
 
-      // Turn: Euler's equations at mid-step, with the rotors' angular momentum along z; the motors'
-      // torque on their rotors (drag and acceleration together) turns the body the other way.
+      // Turn: Euler's equations at mid-step, rotors along z; the motors' torque on them turns the body the other way.
       let hx: Varying = ixx * pm + ixz * rm;
       let hy: Varying = iyy * qm;
       let hz: Varying = ixz * pm + izz * rm + rotorInertia * spinSpeed;

@@ -47,6 +47,8 @@ export const GUST_ROLL = 8; // rotary gust about x, rad/s
 export const GUST_PITCH = 9; // rotary gust about y, rad/s
 export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
 export const DRIVE_BASE = 10;
+/** Behind the rotors' shares, where gains are scheduled: the factor of each gain below at this period's throttle. */
+export const GAIN_COUNT = 9;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
@@ -63,7 +65,10 @@ export const FASTEST = 26; // largest square in the trace, (rad/s)^2; NaN where 
 export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next two while accumulating
 export const COMMAND_SUM = 28; // of the traced axis
 export const COMMAND_SQUARES = 29;
-export const STATE_SIZE = 30;
+export const P_NOW = 30; // 3: and the next two: the gains as the schedule has them in this control period
+export const I_NOW = 33;
+export const D_NOW = 36;
+export const STATE_SIZE = 39;
 
 /** The counts that fix the layout; every index below is in doubles. */
 export interface Shape {
@@ -75,6 +80,8 @@ export interface Shape {
   readonly substeps: number;
   /** Physics steps of a period wholly under the older command: all where the latency is whole periods. */
   readonly olderSteps: number;
+  /** 1 where gains change with throttle. */
+  readonly scheduled: 0 | 1;
   /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;
 }
@@ -90,13 +97,17 @@ export const countsOf = ({
   delaySteps,
   substeps,
   olderSteps,
+  scheduled,
   coupled,
-}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, coupled] as const;
+}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, scheduled, coupled] as const;
 
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
-export const driveWidth = (s: Shape): number => DRIVE_BASE + s.rotors;
+export const driveWidth = (s: Shape): number => scheduleAt(s) + GAIN_COUNT * s.scheduled;
+
+/** Within a control period's drive. */
+export const scheduleAt = (s: Shape): number => DRIVE_BASE + s.rotors;
 
 /** State: scalars; per rotor its speed, the speed foreseen for mid-step and, within a control period, the duty demanded
  * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What depends on other counts

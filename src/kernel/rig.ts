@@ -56,6 +56,7 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     delaySteps: delay.steps,
     substeps,
     olderSteps: takeoverOf(delay, substeps).olderSteps,
+    scheduled: airframe.controller.gainSchedule === undefined ? 0 : 1,
     coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }

@@ -12,7 +12,7 @@ import { limitCrossings } from "./crossings.js";
 import { DEGREES, GAIN_UNITS, limitingCaseOf, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import type { AxisMap, ConditionBoundary, Grid, LimitCrossing, MapVariant, StabilityMap } from "./format.js";
 import { pinnedPoint } from "./pinned.js";
-import { MODEL_FORMAT, PLAN_FORMAT } from "./simulable.js";
+import { modelFormat, PLAN_FORMAT } from "./simulable.js";
 import { lengthening, noNudgeWords, slowWords } from "./slow-words.js";
 import type { StartCause } from "./start-cause.js";
 import { startingTune, startReason } from "./tune.js";
@@ -73,7 +73,7 @@ export function buildMap(
       trials: run.trials,
       steps: run.steps,
     },
-    model: { format: MODEL_FORMAT, ...airframe },
+    model: { format: modelFormat(airframe), ...airframe },
     plan: {
       format: PLAN_FORMAT,
       digest: digests.plan,

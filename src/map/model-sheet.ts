@@ -1,5 +1,5 @@
 // The sheet of the model that a map carries.
-import { gyroChain, slopeChain } from "../airframe/filter.js";
+import { gyroChain, isBelowHalf, slopeChain } from "../airframe/filter.js";
 import { hoverFaults } from "../airframe/hover-faults.js";
 import type { Sheet } from "../sheet/format.js";
 import { sheetOf } from "../sheet/sheet.js";
@@ -10,7 +10,6 @@ import { storedAirframe } from "./simulable.js";
 export function modelSheet(map: Pick<StabilityMap, "model">): Sheet | null {
   const airframe = storedAirframe(map);
   if (airframe === null || hoverFaults(airframe).length > 0) return null;
-  const half = airframe.controller.rate / 2;
   const stages = [...gyroChain(airframe), ...slopeChain(airframe)];
-  return stages.every(({ cutoff }) => cutoff < half) ? sheetOf(airframe) : null;
+  return stages.every((stage) => isBelowHalf(stage, airframe.controller.rate)) ? sheetOf(airframe) : null;
 }

@@ -8,8 +8,14 @@ import { object } from "../base/read-back.js";
 import { storedPlan } from "../plan/stored-shape.js";
 
 /** The format of a map's resolved model and plan: their numbers change with the keys a simulation reads. */
-export const MODEL_FORMAT = "gainscape.resolved-model/1";
+const MODEL_FORMATS = ["gainscape.resolved-model/1", "gainscape.resolved-model/2"] as const;
 export const PLAN_FORMAT = "gainscape.resolved-plan/1";
+
+/** The lowest number whose readers know all that the model holds: 2 adds what not every controller has. */
+export function modelFormat({ sensing, controller }: Airframe): string {
+  const later = [sensing.notch, controller.derivativeNotch, controller.gainSchedule];
+  return MODEL_FORMATS[later.every((one) => one === undefined) ? 0 : 1];
+}
 
 /** As any version writes them; what they hold is of the right shape, but may be a part. */
 export const storedQuestion = object({ model: storedModel(), plan: storedPlan() });
@@ -26,7 +32,7 @@ const NEEDED: readonly RegExp[] = [
 /** Whether a map may lack the key: it is then drawn without what is simulated in the page. */
 export const mayBeMissing = (path: Path): boolean => !NEEDED.some((needed) => needed.test(path.join(".")));
 
-const completeModel = object({ format: z.literal(MODEL_FORMAT) }).and(storedModel());
+const completeModel = object({ format: z.enum(MODEL_FORMATS) }).and(storedModel());
 
 const complete = object({
   model: completeModel,

@@ -2,6 +2,7 @@
 
 import type { Craft } from "../airframe/craft.js";
 import { chainDelay, gyroChain } from "../airframe/filter.js";
+import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import type { Trim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
@@ -23,7 +24,8 @@ export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
   const { rate, latency } = controller;
   const delay = latency + 0.5 / rate + chainDelay(gyroChain(craft.airframe), craft.airframe);
   const lag = rotors + delay;
-  return { p: 1 / (4 * authority(craft, hover, axis) * lag), lag };
+  const scheduled = gainFactorsAt(craft.airframe, hover.throttle).p;
+  return { p: 1 / (4 * authority(craft, hover, axis) * lag) / scheduled, lag };
 }
 
 /** Steady angular acceleration per unit of command, rad/s^2, in hover. */

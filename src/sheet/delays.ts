@@ -1,22 +1,25 @@
 // Every delay that the loop's signal meets, from the gyro through the controller to the rotors' speed.
-import type { Airframe, LowPass } from "../airframe/airframe.js";
-import { gyroChain, lowPassDelay, slopeChain } from "../airframe/filter.js";
+import type { Airframe, FilterStage } from "../airframe/airframe.js";
+import { isNotch, stageDelay } from "../airframe/filter.js";
 import { figures } from "../base/units.js";
 import type { SheetDelay } from "./format.js";
 
 /** Delays for signals much slower than each stage; `motorLag` in s. */
 export function delaysOf(airframe: Airframe, motorLag: number): SheetDelay[] {
-  const { rate, latency } = airframe.controller;
-  const stages = (chain: readonly LowPass[], key: string, words: string, ofDAlone: boolean): SheetDelay[] =>
+  const { sensing, controller } = airframe;
+  const { rate, latency } = controller;
+  const stages = (chain: readonly FilterStage[] = [], key: string, words: string, ofDAlone: boolean): SheetDelay[] =>
     chain.map((stage, at) => ({
       key: `${key}[${at}]`,
-      title: `${words} ${figures(stage.cutoff)} Hz, order ${stage.order}`,
-      ms: 1000 * lowPassDelay(stage, rate),
+      title: `${words} ${isNotch(stage) ? `${figures(stage.centre)} Hz, ${figures(stage.width)} Hz wide` : `${figures(stage.cutoff)} Hz, order ${stage.order}`}`,
+      ms: 1000 * stageDelay(stage, rate),
       ofDAlone,
     }));
   return [
-    ...stages(gyroChain(airframe), "sensing.low_pass", "gyro low-pass", false),
-    ...stages(slopeChain(airframe), "controller.rate_derivative_filter", "low-pass of D", true),
+    ...stages(sensing.lowPass, "sensing.low_pass", "gyro low-pass", false),
+    ...stages(sensing.notch, "sensing.notch", "gyro notch", false),
+    ...stages(controller.derivativeFilter, "controller.rate_derivative_filter", "low-pass of D", true),
+    ...stages(controller.derivativeNotch, "controller.rate_derivative_notch", "notch of D", true),
     // the difference of two samples tells of the middle between them
     { key: "controller.rate", title: "slope for D: half a period", ms: 500 / rate, ofDAlone: true },
     { key: "controller.latency", title: "latency", ms: 1000 * latency, ofDAlone: false },

@@ -24,7 +24,7 @@ const SLOW = 0.5;
 export function slowFilters(of: "gyro" | "d"): Doubt {
   return (_, { delays, hover }) => {
     const stages = delays.filter(({ key }) =>
-      key.startsWith(of === "gyro" ? "sensing.low_pass" : "controller.rate_derivative_filter"),
+      key.startsWith(of === "gyro" ? "sensing." : "controller.rate_derivative_"),
     );
     const sum = stages.reduce((total, { ms }) => total + ms, 0);
     if (sum <= SLOW * hover.motorLagMs) return null;

@@ -18,6 +18,7 @@ import {
   sharedOpenPlant,
 } from "./plant.js";
 import { refined } from "./refine.js";
+import { denserAtNotches } from "./stage-grid.js";
 
 /** Pieces of one axis of a craft at a trim, on a grid from 0.5 rad/s to half the control rate, denser where it must be. */
 export function axisPieces(
@@ -27,9 +28,9 @@ export function axisPieces(
   holding: GainsByAxis,
   period: Period = exactPeriod,
 ): LoopPieces {
-  const grid = loopGrid(1 / craft.airframe.controller.rate);
+  const grid = denserAtNotches(loopGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
-  const controller = controllerPieces(craft.airframe, frequencies);
+  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
   return loopPieces(frequencies, plant, controller, {
     closes: true,
     unstable: () => brokenUnstable(craft, trim, axis, holding, period),
@@ -50,7 +51,7 @@ export function nearbyPieces(
   const { frequencies } = near;
   if (frequencies !== loopGrid(1 / craft.airframe.controller.rate)) return axisPieces(craft, trim, axis, holding);
   const plant = plantResponse(craft, trim, axis, holding)(frequencies);
-  return loopPieces(frequencies, plant, controllerPieces(craft.airframe, frequencies), { closes: true });
+  return loopPieces(frequencies, plant, controllerPieces(craft.airframe, trim.throttle, frequencies), { closes: true });
 }
 
 /**
@@ -64,11 +65,11 @@ export function coarsePieces(
   period: Period = exactPeriod,
   kept: "shared" | "own" = "own",
 ): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
-  const frequencies = coarseGrid(1 / craft.airframe.controller.rate);
+  const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
   const open = (kept === "shared" ? sharedOpenPlant : openPlant)(craft, trim, period)(frequencies);
-  const controller = controllerPieces(craft.airframe, frequencies);
+  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
   return (axis, holding) =>
-    loopPieces(frequencies, closedPlant(craft, open, axis, holding, frequencies), controller, { closes: true });
+    loopPieces(frequencies, closedPlant(craft, trim, open, axis, holding, frequencies), controller, { closes: true });
 }
 
 const BROKEN = Object.freeze({ p: 0, i: 0, d: 0 });
@@ -89,9 +90,9 @@ export function brokenUnstable(
   let unstable = plantUnstable(craft, trim, period);
   for (const next of AXES.filter((other) => other !== axis)) {
     const before = unstable;
-    const grid = coarseGrid(1 / craft.airframe.controller.rate);
+    const grid = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
     const { frequencies, values } = refined(grid, plantResponse(craft, trim, next, closed, period));
-    const controller = controllerPieces(craft.airframe, frequencies);
+    const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
     const pieces = loopPieces(frequencies, values, controller, { closes: true, unstable: () => before });
     const gains = next === "yaw" ? { ...holding.yaw, d: 0 } : holding[next];
     unstable = unstablePoles(pieces, gains);

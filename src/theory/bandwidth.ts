@@ -25,7 +25,7 @@ export interface AttitudeBandwidth {
 export function attitudeResponse(pieces: LoopPieces, gains: AxisGains): ComplexArray {
   const one = complexArray(pieces.frequencies.length);
   one.re.fill(1);
-  const forward = product(pieces.plant, weighted([gains.p, one], [gains.i, pieces.sum]));
+  const forward = product(pieces.plant, weighted([pieces.scale * gains.p, one], [pieces.scale * gains.i, pieces.sum]));
   const rate = quotient(forward, weighted([1, one], [1, openLoop(pieces, gains)]));
   return product(
     rate,

@@ -24,7 +24,7 @@ export type Range = Span;
  */
 export function ultimateGain(pieces: LoopPieces, d: number, i: number, range: Range): UltimatePoint[] {
   const needed = neededP(pieces, d, i);
-  return pointsIn(pieces, needed, range).map(({ p, frequency }) => ({
+  return pointsIn(pieces, d, i, needed, range).map(({ p, frequency }) => ({
     p,
     frequency,
     perGrowth: growthSlope(pieces.frequencies, needed, frequency),
@@ -47,11 +47,37 @@ function neededP({ frequencies, a, b, c }: LoopPieces, d: number, i: number): Co
 }
 
 /** Where it is real and within the range, rising. */
-function pointsIn({ frequencies, closes }: LoopPieces, needed: ComplexArray, range: Range) {
+function pointsIn(pieces: LoopPieces, d: number, i: number, needed: ComplexArray, range: Range) {
+  const { frequencies, closes } = pieces;
   const last = frequencies.length - 1;
   const points = realCrossings(frequencies, needed, closes, range).map(({ re, frequency }) => ({ p: re, frequency }));
   if (closes) points.push({ p: needed.re[last], frequency: frequencies[last] });
-  return points.filter(({ p }) => p >= range.from && p <= range.to).sort((one, other) => one.p - other.p);
+  return points
+    .filter(({ p, frequency }) => p >= range.from && p <= range.to && stands(pieces, { p, d, i }, frequency))
+    .sort((one, other) => one.p - other.p);
+}
+
+/** Of 1 + P a + D b + I c to its terms: 0 where an oscillation stands, 1 where nothing passes at all. */
+const LEFT_OVER = 0.5;
+
+/** Not so in a notch of the gyro's chain: a is 0 there, and the P that it needs passes through infinity, not through a real number. */
+function stands(pieces: LoopPieces, { p, d, i }: AxisGains, frequency: number): boolean {
+  const { frequencies, a, b, c } = pieces;
+  const above = frequencies.findIndex((w) => w > frequency);
+  const k = (above < 0 ? frequencies.length - 1 : above) - 1;
+  const share = (frequency - frequencies[k]) / (frequencies[k + 1] - frequencies[k]);
+  let [re, im, terms] = [1, 0, 1];
+  for (const [gain, piece] of [
+    [p, a],
+    [d, b],
+    [i, c],
+  ] as const) {
+    const [x, y] = [piece.re, piece.im].map((values) => gain * between(frequencies, values, k)(share));
+    re += x;
+    im += y;
+    terms += Math.sqrt(x * x + y * y);
+  }
+  return Math.sqrt(re * re + im * im) < LEFT_OVER * terms;
 }
 
 const SLOPE_STEP = 1e-3; // share of a grid step over which the slope is taken
@@ -77,7 +103,7 @@ function growthSlope(frequencies: Float64Array, needed: ComplexArray, frequency:
  * go on. Every ultimate gain changes the number of unstable poles, so between two of them one test is enough.
  */
 export function stableIntervals(pieces: LoopPieces, d: number, i: number, range: Range): Range[] {
-  const edges = [range.from, ...pointsIn(pieces, neededP(pieces, d, i), range).map(({ p }) => p), range.to];
+  const edges = [range.from, ...pointsIn(pieces, d, i, neededP(pieces, d, i), range).map(({ p }) => p), range.to];
   const between = edges.slice(1).map((to, k) => ({ from: edges[k], to }));
   return between.filter(({ from, to }) => isStable(pieces, { p: 0.5 * (from + to), i, d }));
 }

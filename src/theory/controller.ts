@@ -1,8 +1,9 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
-import type { Airframe } from "../airframe/airframe.js";
+import type { Airframe, GainFactors } from "../airframe/airframe.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
+import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { cos, sin } from "../base/elementary.js";
-import { type ComplexArray, complexArray, product, sampled } from "./frequency.js";
+import { type ComplexArray, complexArray, product, sampled, weighted } from "./frequency.js";
 import { oncePer, recentBy } from "./once.js";
 
 /** What a unit of each gain makes of the measured rate, signs as for error = command - rate. */
@@ -11,21 +12,35 @@ export interface ControllerPieces {
   readonly d: ComplexArray;
   /** What the integral makes of P's error: a unit of I acts as p times sum. */
   readonly sum: ComplexArray;
+  /** What a schedule makes of P: the command meets it too. */
+  readonly scale: number;
 }
 
 /**
  * P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. On one
- * array of frequencies the same pieces for all airframes with these filters.
+ * array of frequencies the same pieces for all airframes with these filters and, at this collective duty (fraction), these
+ * factors of their gains.
  */
-export function controllerPieces(airframe: Airframe, frequencies: Float64Array): ControllerPieces {
-  const { rate } = airframe.controller;
+export function controllerPieces(airframe: Airframe, throttle: number, frequencies: Float64Array): ControllerPieces {
+  const { rate, gainSchedule } = airframe.controller;
   const chains = [gyroChain, slopeChain].map((chainOf) => stagesOf(chainOf(airframe), airframe));
-  return piecesOn(frequencies)(`${rate} ${chains.map((stages) => stages.join(";")).join("|")}`, () => {
+  const factors = gainSchedule === undefined ? null : gainFactorsAt(airframe, throttle);
+  const key = `${rate} ${chains.map((stages) => stages.join(";")).join("|")}`;
+  const keyed = factors === null ? key : `${key} ${factors.p} ${factors.i} ${factors.d}`;
+  return piecesOn(frequencies)(keyed, () => {
     const [p, through] = chains.map((stages) => chainResponse(stages, rate, frequencies));
     const slope = product(difference(rate, frequencies), through);
-    return { p, d: product(slope, p), sum: summation(rate, frequencies) };
+    const pieces = { p, d: product(slope, p), sum: summation(rate, frequencies), scale: 1 };
+    return factors === null ? pieces : scheduled(pieces, factors);
   });
 }
+
+const scheduled = ({ p, d, sum }: ControllerPieces, factors: GainFactors): ControllerPieces => ({
+  p: weighted([factors.p, p]),
+  d: weighted([factors.d, d]),
+  sum: weighted([factors.i / factors.p, sum]),
+  scale: factors.p,
+});
 
 /** Sets of filters that are kept on each array of frequencies. */
 const FILTERS = 8;
@@ -36,6 +51,7 @@ export const idealController = (frequencies: Float64Array): ControllerPieces => 
   p: sampled(frequencies, () => [1, 0]),
   d: sampled(frequencies, (w) => [0, w]),
   sum: sampled(frequencies, (w) => [0, -1 / w]),
+  scale: 1,
 });
 
 /** The sampled controller without filters, at a rate in Hz. */
@@ -43,6 +59,7 @@ export const sampledController = (rate: number, frequencies: Float64Array): Cont
   p: sampled(frequencies, () => [1, 0]),
   d: difference(rate, frequencies),
   sum: summation(rate, frequencies),
+  scale: 1,
 });
 
 /** (1 - 1/z) rate, the backward difference. */

@@ -1,5 +1,5 @@
 // Parameters of a model that somebody measures, weighs or looks up, each with the model in which it alone is scaled.
-import type { Airframe, Vector3 } from "../airframe/airframe.js";
+import type { Airframe, Notch, Vector3 } from "../airframe/airframe.js";
 import { parameterTitle, type TitledKey } from "../base/parameter-titles.js";
 import type { AxisName } from "./plant.js";
 
@@ -96,6 +96,43 @@ const COMMON: readonly Parameter[] = [
   })),
 ];
 
+const HIGHEST = 0.49; // of the loop's rate
+
+/** All notches of a chain, which the loop's rate keeps in bounds. */
+function notches(airframe: Airframe, chain: "gyro" | "slope", key: keyof Notch, factor: number): Airframe {
+  const { sensing, controller } = airframe;
+  const moved = (list: readonly Notch[] = []): Notch[] =>
+    list.map((one) => ({ ...one, [key]: Math.min(factor * one[key], HIGHEST * controller.rate) }));
+  return chain === "gyro"
+    ? { ...airframe, sensing: { ...sensing, notch: moved(sensing.notch) } }
+    : { ...airframe, controller: { ...controller, derivativeNotch: moved(controller.derivativeNotch) } };
+}
+
+const OF_GYRO_NOTCH: readonly Parameter[] = [
+  parameter("sensing.notch.centre", (one, f) => notches(one, "gyro", "centre", f)),
+  parameter("sensing.notch.width", (one, f) => notches(one, "gyro", "width", f)),
+];
+
+const OF_SLOPE_NOTCH: readonly Parameter[] = [
+  parameter("controller.rate_derivative_notch.centre", (one, f) => notches(one, "slope", "centre", f)),
+  parameter("controller.rate_derivative_notch.width", (one, f) => notches(one, "slope", "width", f)),
+];
+
+const OF_SCHEDULE: readonly Parameter[] = [
+  parameter("controller.gain_schedule", ({ controller, ...one }, f) => ({
+    ...one,
+    controller: {
+      ...controller,
+      gainSchedule: (controller.gainSchedule ?? []).map(({ throttle, p, i, d }) => ({
+        throttle,
+        p: p * f,
+        i: i * f,
+        d: d * f,
+      })),
+    },
+  })),
+];
+
 /** Inertia about the axis itself; the products are left as they are. */
 const inertiaAbout = (axis: AxisName): Parameter => {
   const key = { roll: "xx", pitch: "yy", yaw: "zz" }[axis] as "xx" | "yy" | "zz";
@@ -106,7 +143,10 @@ const inertiaAbout = (axis: AxisName): Parameter => {
 };
 
 /** Those of a craft that its model has: where the latency is none, there is none to move. */
-export const parametersOf = (axis: AxisName, { controller }: Airframe): readonly Parameter[] => [
+export const parametersOf = (axis: AxisName, { sensing, controller }: Airframe): readonly Parameter[] => [
   inertiaAbout(axis),
   ...COMMON.filter(({ key }) => key !== LATENCY || controller.latency > 0),
+  ...(sensing.notch === undefined ? [] : OF_GYRO_NOTCH),
+  ...(controller.gainSchedule === undefined ? [] : OF_SCHEDULE),
+  ...(controller.derivativeNotch === undefined ? [] : OF_SLOPE_NOTCH),
 ];

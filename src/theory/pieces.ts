@@ -14,6 +14,8 @@ export interface LoopPieces {
   readonly c: ComplexArray; // L of one unit of I
   /** What the integral makes of P's error. */
   readonly sum: ComplexArray;
+  /** What a schedule makes of P. */
+  readonly scale: number;
   /** The grid ends at half the sampling rate, where the response is real and meets its mirror image. */
   readonly closes: boolean;
   /** Unstable poles of the open loop. */
@@ -39,6 +41,7 @@ export function loopPieces(
     b: product(plant, controller.d),
     c: product(a, controller.sum),
     sum: controller.sum,
+    scale: controller.scale,
     closes: kind.closes,
     // Not everybody asks, and poles take time.
     get unstable() {

@@ -90,12 +90,13 @@ export function plantResponse(
   period: Period = exactPeriod,
 ): Response {
   const open = sharedOpenPlant(craft, trim, period);
-  return (frequencies) => closedPlant(craft, open(frequencies), axis, holding, frequencies);
+  return (frequencies) => closedPlant(craft, trim, open(frequencies), axis, holding, frequencies);
 }
 
 /** The same from an open plant on these frequencies. */
 export function closedPlant(
   craft: Craft,
+  trim: Pick<Trim, "throttle">,
   open: OpenPlant,
   axis: AxisName,
   holding: GainsByAxis,
@@ -103,12 +104,18 @@ export function closedPlant(
 ): ComplexArray {
   const own = AXES.indexOf(axis);
   const others = AXES.map((_, k) => k).filter((k) => k !== own);
-  const feedback = others.map((k) => axisController(craft, AXES[k], holding, frequencies));
+  const feedback = others.map((k) => axisController(craft, trim.throttle, AXES[k], holding, frequencies));
   return closeAxis(open, own, others, feedback);
 }
 
-function axisController(craft: Craft, axis: AxisName, holding: GainsByAxis, frequencies: Float64Array): ComplexArray {
-  const pieces = controllerPieces(craft.airframe, frequencies);
+function axisController(
+  craft: Craft,
+  throttle: number,
+  axis: AxisName,
+  holding: GainsByAxis,
+  frequencies: Float64Array,
+): ComplexArray {
+  const pieces = controllerPieces(craft.airframe, throttle, frequencies);
   const { p, i, d } = holding[axis];
   return weighted([p, pieces.p], [i, product(pieces.p, pieces.sum)], [axis === "yaw" ? 0 : d, pieces.d]);
 }

@@ -8,6 +8,7 @@ import { sharedGrid } from "./frequency.js";
 import { isStable } from "./margins.js";
 import { type LoopPieces, loopPieces } from "./pieces.js";
 import { type AxisName, type GainsByAxis, plantResponse } from "./plant.js";
+import { denserAtNotches } from "./stage-grid.js";
 
 /** SI gains that are swept: every D of the list, P within the range. */
 export interface SweptGains {
@@ -48,7 +49,7 @@ export function slowEdges(
 
 function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: GainsByAxis, below: number): LoopPieces {
   const nyquist = Math.PI * craft.airframe.controller.rate;
-  const grid = sharedGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT);
+  const grid = denserAtNotches(sharedGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe);
   const plant = plantResponse(craft, trim, axis, holding)(grid);
-  return loopPieces(grid, plant, controllerPieces(craft.airframe, grid), { closes: false });
+  return loopPieces(grid, plant, controllerPieces(craft.airframe, trim.throttle, grid), { closes: false });
 }

@@ -21,13 +21,12 @@ export const SEGMENT_SIZE = 45;
 export function kernelModule(
   program: Program,
   passes: ReadonlyMap<string, Program>,
-  rotors: number,
-  coupled: 0 | 1,
+  shape: { readonly rotors: number; readonly coupled: 0 | 1; readonly scheduled: 0 | 1 },
 ): Uint8Array {
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const loops = ([0, 1] as const).flatMap((axis) =>
     SEGMENT_KINDS.map((kind) => {
-      const counts = { rotors, axis, coupled, ...SEGMENT_COUNTS[kind] };
+      const counts = { ...shape, axis, ...SEGMENT_COUNTS[kind] };
       return lower(program, { ...shared, name: segmentFunction(kind, axis), counts });
     }),
   );

@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { LowPass } from "../../src/airframe/airframe.js";
-import { lowPassDelay, lowPassStage } from "../../src/airframe/filter.js";
+import type { LowPass, Notch } from "../../src/airframe/airframe.js";
+import { isNotch, lowPassDelay, lowPassStage, notchDelay, notchStage } from "../../src/airframe/filter.js";
 
 const low = (order: 1 | 2, cutoff: number): LowPass => ({ order, cutoff });
 
 /** Gain and phase (rad) of a stage at a frequency, from its difference equation. */
-function response(filter: LowPass, rate: number, frequency: number): { gain: number; phase: number } {
-  const [b0, b1, b2, a1, a2] = lowPassStage(filter, rate);
+function response(filter: LowPass | Notch, rate: number, frequency: number): { gain: number; phase: number } {
+  const [b0, b1, b2, a1, a2] = isNotch(filter) ? notchStage(filter, rate) : lowPassStage(filter, rate);
   const angle = (2 * Math.PI * frequency) / rate;
   const along = (c0: number, c1: number, c2: number) => c0 + c1 * Math.cos(angle) + c2 * Math.cos(2 * angle);
   const across = (c1: number, c2: number) => -c1 * Math.sin(angle) - c2 * Math.sin(2 * angle);
@@ -120,5 +120,80 @@ describe("any stage", () => {
   it.each([0, -1, 500, 600, NaN])("a cutoff of %d Hz at 1 kHz is refused", (cutoff) => {
     expect(() => lowPassStage(low(2, cutoff), 1000)).toThrow(/not between 0 and half the rate/);
     expect(() => lowPassDelay(low(1, cutoff), 1000)).toThrow(/not between 0 and half the rate/);
+  });
+});
+
+describe("a notch", () => {
+  const RATE = 2000;
+  const notches = fc.record({
+    centre: fc.double({ min: 15, max: 950, noNaN: true }),
+    width: fc.double({ min: 2, max: 800, noNaN: true }),
+  });
+  const inTurns = (frequency: number) => (2 * Math.PI * frequency) / RATE;
+
+  it("passes rest and half the rate unchanged, nothing at its centre", () => {
+    fc.assert(
+      fc.property(notches, (notch) => {
+        expect(response(notch, RATE, 0).gain).toBeCloseTo(1, 9);
+        expect(response(notch, RATE, RATE / 2).gain).toBeCloseTo(1, 9);
+        expect(response(notch, RATE, notch.centre).gain).toBeLessThan(1e-9);
+      }),
+      { seed: 12 },
+    );
+  });
+
+  // The two -3 dB points by trigonometry: their middle m has cos m = cos(centre) cos(width/2). Derived.
+  it("passes half the power, 45 degrees late and early, at two frequencies the width apart", () => {
+    fc.assert(
+      fc.property(notches, (notch) => {
+        const middle =
+          (Math.acos(Math.cos(inTurns(notch.centre)) * Math.cos(inTurns(notch.width) / 2)) * RATE) / 2 / Math.PI;
+        const [below, above] = [-0.5, 0.5].map((share) => response(notch, RATE, middle + share * notch.width));
+        expect(below.gain).toBeCloseTo(Math.SQRT1_2, 8);
+        expect(above.gain).toBeCloseTo(Math.SQRT1_2, 8);
+        expect(below.phase).toBeCloseTo(-Math.PI / 4, 7);
+        expect(above.phase).toBeCloseTo(Math.PI / 4, 7);
+      }),
+      { seed: 13 },
+    );
+  });
+
+  // tan(lag) = tan(width/2) sin w/(cos w - cos centre) in angles per sample; derived. A textbook's analogue notch,
+  // w width/(centre^2 - w^2), is what that comes to at a high rate.
+  it("is late below its centre by the closed form, and by the analogue one's where the rate is high", () => {
+    fc.assert(
+      fc.property(notches, fc.double({ min: 0.05, max: 0.95, noNaN: true }), (notch, share) => {
+        const w = share * notch.centre;
+        const across = Math.tan(inTurns(notch.width) / 2) * Math.sin(inTurns(w));
+        const lag = Math.atan2(across, Math.cos(inTurns(w)) - Math.cos(inTurns(notch.centre)));
+        expect(-response(notch, RATE, w).phase).toBeCloseTo(lag, 8);
+      }),
+      { seed: 14 },
+    );
+    for (const w of [10, 60, 120, 170]) {
+      const lag = Math.atan2(w * 40, 180 * 180 - w * w);
+      expect(-response({ centre: 180, width: 40 }, 1e6, w).phase).toBeCloseTo(lag, 5);
+    }
+  });
+
+  it("delays slow signals by what it states, width/(2 pi centre^2) where the rate is high", () => {
+    fc.assert(
+      fc.property(notches, (notch) => {
+        const slow = Math.min(notch.centre, notch.centre ** 2 / notch.width) / 2000;
+        const measured = -response(notch, RATE, slow).phase / (2 * Math.PI * slow);
+        expect(measured / notchDelay(notch, RATE)).toBeCloseTo(1, 4);
+      }),
+      { seed: 15 },
+    );
+    expect(notchDelay({ centre: 180, width: 40 }, 1e6) / (40 / (2 * Math.PI * 180 ** 2))).toBeCloseTo(1, 5);
+  });
+
+  it.each([
+    [0, 10],
+    [500, 10],
+    [100, 500],
+    [100, 0],
+  ])("centre %d Hz and width %d Hz at 1 kHz are refused", (centre, width) => {
+    expect(() => notchStage({ centre, width }, 1000)).toThrow(/not between 0 and half the rate/);
   });
 });

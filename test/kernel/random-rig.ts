@@ -1,7 +1,7 @@
 // Rigs drawn at random, within what a craft may be and beyond any sensible craft: any count of rotors, stages, latency and
 // substeps, every number of craft and drive at work.
 import fc from "fast-check";
-import { lowPassStage } from "../../src/airframe/filter.js";
+import { lowPassStage, notchStage } from "../../src/airframe/filter.js";
 import * as m from "../../src/kernel/memory.js";
 import type { Rig } from "../../src/kernel/rig.js";
 import type { Span } from "../../src/kernel/segments.js";
@@ -16,6 +16,7 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     delaySteps: fc.integer({ min: 0, max: 6 }),
     substeps: fc.integer({ min: 1, max: 3 }),
     older: fc.integer({ min: 0, max: 3 }),
+    scheduled: fc.constantFrom(0 as const, 1 as const),
     coupled: fc.constantFrom(0 as const, 1 as const),
   })
   .map(({ older, ...shape }) => ({
@@ -92,8 +93,13 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
   }
   const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
   for (let s = 0; s < shape.sensorStages + shape.derivativeStages; s++) {
-    const stage = { order: between(0, 1) < 0.5 ? (1 as const) : (2 as const), cutoff: between(50, 900) };
-    craft.set(lowPassStage(stage, RATE), filters + s * m.STAGE_WIDTH);
+    const order = between(0, 1) < 0.5 ? (1 as const) : (2 as const);
+    const frequency = between(50, 900);
+    const stage =
+      between(0, 1) < 0.5
+        ? lowPassStage({ order, cutoff: frequency }, RATE)
+        : notchStage({ centre: frequency, width: between(5, 300) }, RATE);
+    craft.set(stage, filters + s * m.STAGE_WIDTH);
   }
   return craft;
 }
@@ -130,6 +136,7 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
+    for (let at = m.scheduleAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);

@@ -63,14 +63,15 @@ describe("the air", () => {
   });
 
   it("that begins or ends with the trial is found to its last control period", () => {
+    const [{ shape }] = plan.variants.map((variant) => rigOf(plan, variant));
     const width = m.DRIVE_BASE + 4;
     const values = new Float64Array(3 * width);
     for (let k = 0; k < 3; k++) values.fill(1, k * width + m.THRUST_SHARE, (k + 1) * width);
-    expect(disturbedSpan(values, width, 3)).toEqual({ from: 3, to: 3 });
+    expect(disturbedSpan(values, shape, 3)).toEqual({ from: 3, to: 3 });
     values[2 * width + m.CLIMB] = 1;
-    expect(disturbedSpan(values, width, 3)).toEqual({ from: 2, to: 3 });
+    expect(disturbedSpan(values, shape, 3)).toEqual({ from: 2, to: 3 });
     values[width - 1] = 0.9; // the last rotor's share in the first control period
-    expect(disturbedSpan(values, width, 3)).toEqual({ from: 0, to: 3 });
+    expect(disturbedSpan(values, shape, 3)).toEqual({ from: 0, to: 3 });
   });
 });
 

@@ -17,9 +17,11 @@ import { rigs } from "./random-rig.js";
 const ROTORS = [4, 5, 6, 7, 8];
 
 const { loop, passes } = readSources("src");
-const SHAPES = ROTORS.flatMap((rotors) => ([0, 1] as const).map((coupled) => ({ rotors, coupled })));
-const named = ({ rotors, coupled }: KernelShape) => `${rotors}-${coupled}`;
-const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape.rotors, shape.coupled)]));
+const SHAPES = ROTORS.flatMap((rotors) =>
+  ([0, 1] as const).flatMap((coupled) => ([0, 1] as const).map((scheduled) => ({ rotors, coupled, scheduled }))),
+);
+const named = ({ rotors, coupled, scheduled }: KernelShape) => `${rotors}-${coupled}-${scheduled}`;
+const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape)]));
 const kernels = new Map([...codes].map(([name, code]) => [name, vectorKernelOf(code)]));
 const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
 
@@ -133,8 +135,9 @@ test.each(SHAPES.map(named))("the kernel shipped for %s is what loop.ts translat
 });
 
 test("a build without a kernel for a craft has none, and nothing breaks", () => {
-  expect(loadVectorKernel({ rotors: 4, coupled: 0 })?.lanes).toBe(LANES);
-  expect([vectorCode({ rotors: 9, coupled: 0 }), loadVectorKernel({ rotors: 9, coupled: 0 })]).toEqual([null, null]);
+  const unbuilt = { rotors: 9, coupled: 0, scheduled: 0 } as const;
+  expect(loadVectorKernel({ rotors: 4, coupled: 0, scheduled: 0 })?.lanes).toBe(LANES);
+  expect([vectorCode(unbuilt), loadVectorKernel(unbuilt)]).toEqual([null, null]);
 });
 
 test("a machine without vectors, or invalid code, is distinguished from a kernel", () => {

@@ -16,8 +16,10 @@ function b = body_of (m)
   periods = m.controller.latency * m.controller.rate;
   b.controller.delay = ceil (periods - 1e-9);
   b.controller.younger = max (0, b.controller.delay - periods);
-  b.controller.sensor = butterworths (m.controller.sensor, m.controller.rate);
-  b.controller.derivative = butterworths (m.controller.derivative, m.controller.rate);
+  b.controller.sensor = [butterworths(m.controller.sensor, m.controller.rate), ...
+                         band_stops(m.controller.sensorNotch, m.controller.rate)];
+  b.controller.derivative = [butterworths(m.controller.derivative, m.controller.rate), ...
+                             band_stops(m.controller.derivativeNotch, m.controller.rate)];
   % What a unit of thrust (or drag) at each rotor does: lift, roll, pitch, yaw. Commands are its pseudo-inverse, each
   % axis scaled to a largest entry of one.
   x = b.arms(:,1)'; y = b.arms(:,2)';

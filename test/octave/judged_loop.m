@@ -2,7 +2,7 @@
 function r = judged_loop (m)
   b = body_of (m);
   c = b.controller;
-  g = gains_of (c.gains);
+  g = scheduled (gains_of (c.gains), c.gainSchedule, m.throttle);
   plant = sampled_plant (b, m.throttle);
   k = {};
   for axis = 1:3

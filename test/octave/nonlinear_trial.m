@@ -2,7 +2,7 @@
 % equations of motion by lsode. Rates of the axis under test at each sampling instant.
 function trace = nonlinear_trial (m)
   b = body_of (m); c = b.controller; T = 1 / c.rate; n = b.n;
-  g = gains_of (c.gains);
+  set = gains_of (c.gains);
   [x, u] = steady (b, m.throttle(1));
   at = @(line, t) interp1 ([-1; line(:,1); 1e3], [line(1,2); line(:,2); line(end,2)], t);
   % Integral shares start at the trim.
@@ -15,6 +15,7 @@ function trace = nonlinear_trial (m)
   trace = zeros (m.steps, 1);
   for k = 1:m.steps
     t = (k - 1) * T;
+    g = scheduled (set, c.gainSchedule, max (c.idle, min (1, at (m.level, t))));
     trace(k) = x(n + m.axis);
     wanted = zeros (1, 3); wanted(m.axis) = at (m.command, t);
     demand = zeros (1, 3);

@@ -5,7 +5,7 @@ import { readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { STANDARD_DAY } from "../../src/airframe/craft.js";
-import { lowPassStage } from "../../src/airframe/filter.js";
+import { lowPassStage, notchStage } from "../../src/airframe/filter.js";
 import { delayOf } from "../../src/airframe/latency.js";
 import { stream } from "../../src/base/random.js";
 import { readAirframe } from "../../src/flow/read.js";
@@ -64,16 +64,44 @@ const filters = Array.from({ length: 60 }, (_, k) => {
   };
 });
 
+const notches = Array.from({ length: 40 }, (_, k) => {
+  const source = stream("notches", k);
+  const rate = [1000, 2000, 4000, 8000][k % 4] as number;
+  const share = () => source.next() / 2 ** 32;
+  return { rate, centre: rate * (0.004 + 0.47 * share()), width: rate * (0.001 + 0.2 * share()) };
+});
+
 /** By a fraction of a control period: 3.6. The shipped models are late by whole ones, the random craft by any. */
 const late: Airframe = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.9e-3 } };
 
-const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late].flatMap((airframe) =>
+/** A notch in either chain. */
+const notched: Airframe = {
+  ...stretchedX,
+  sensing: { ...stretchedX.sensing, notch: [{ centre: 210, width: 60 }] },
+  controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 120, width: 30 }] },
+};
+
+/** Gains that change all through the throttle burst of the busy trial. */
+const rescheduled: Airframe = {
+  ...stretchedX,
+  controller: {
+    ...stretchedX.controller,
+    gainSchedule: [
+      { throttle: 0.2, p: 1.3, i: 0.7, d: 1.1 },
+      { throttle: 0.7, p: 0.6, i: 1.5, d: 0.5 },
+    ],
+  },
+};
+
+const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched].flatMap((airframe) =>
   AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
 );
 
 const busy: Trial[] = [
   { airframe: stretchedX, axis: "roll", script: busyScript(0.2), ...workingGains(stretchedX, "roll") },
   { airframe: late, axis: "roll", script: busyScript(0.2), ...workingGains(late, "roll") },
+  { airframe: notched, axis: "roll", script: busyScript(0.15), ...workingGains(notched, "roll") },
+  { airframe: rescheduled, axis: "pitch", script: busyScript(0.15), ...workingGains(rescheduled, "pitch") },
   { airframe: askew, axis: "pitch", script: busyScript(0.15), ...workingGains(askew, "pitch") },
 ];
 
@@ -100,6 +128,7 @@ interface Answers {
     }[];
   }[];
   readonly filters: readonly { readonly num: readonly number[]; readonly den: readonly number[] }[];
+  readonly notches: Answers["filters"];
   readonly steps: readonly (readonly number[])[];
   readonly trials: readonly (readonly number[])[];
   readonly openLoopTrials: readonly (readonly (readonly number[])[])[];
@@ -124,6 +153,7 @@ describe.runIf(wanted)("against GNU Octave", () => {
     answers = await answersTo<Answers>({
       loops: models.map(questionOf),
       filters,
+      notches,
       steps: steps.map(trialQuestion),
       trials: busy.map(trialQuestion),
       openLoopTrials: [
@@ -181,9 +211,11 @@ describe.runIf(wanted)("against GNU Octave", () => {
   });
 
   it("filter coefficients, against its signal package", () => {
-    filters.forEach((filter, k) => {
-      const [b0, b1, b2, a1, a2] = lowPassStage(filter, filter.rate);
-      const { num, den } = answers.filters[k];
+    const stages = [
+      ...filters.map((filter, k) => [lowPassStage(filter, filter.rate), answers.filters[k]] as const),
+      ...notches.map((notch, k) => [notchStage(notch, notch.rate), answers.notches[k]] as const),
+    ];
+    stages.forEach(([[b0, b1, b2, a1, a2], { num, den }]) => {
       const padded = (list: readonly number[]) => [...list, 0].slice(0, 3);
       const wanted = [...padded(num), ...padded(den).slice(1)];
       expectWithin("coefficients", largest([b0, b1, b2, a1, a2].map((value, n) => value - wanted[n])));

@@ -8,6 +8,7 @@ questions = jsondecode (fileread (words{end-1}));
 each = @(f, list) arrayfun (@(k) f (list(k)), (1:numel (list))', "UniformOutput", false);
 answer.loops = each (@judged_loop, questions.loops);
 answer.filters = each (@coefficients, questions.filters);
+answer.notches = each (@coefficients, questions.notches);
 answer.steps = each (@step_response, questions.steps);
 answer.trials = each (@nonlinear_trial, questions.trials);
 answer.openLoopTrials = each (@open_loop_trial, questions.openLoopTrials);

@@ -1,10 +1,12 @@
 // The input of the reference program: models as plain numbers, in the units and with the words of a resolved model.
-import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
+import type { Airframe, LowPass, Notch } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
 import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
 import type { GainsByAxis } from "../../src/theory/plant.js";
 
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
+
+const notches = (list: readonly Notch[] = []) => list.map(({ centre, width }) => [centre, width]);
 
 /** A model under its surroundings at a throttle (fraction), with these gains (SI). */
 export interface Model {
@@ -46,6 +48,9 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
       integralLimit: controller.integralLimit,
       sensor: stages(sensing.lowPass),
       derivative: stages(controller.derivativeFilter),
+      sensorNotch: notches(sensing.notch),
+      derivativeNotch: notches(controller.derivativeNotch),
+      gainSchedule: (controller.gainSchedule ?? []).map(({ throttle: at, p, i, d }) => [at, p, i, d]),
       gains: (["roll", "pitch", "yaw"] as const).map((axis) => [gains[axis].p, gains[axis].i, gains[axis].d]),
     },
   };

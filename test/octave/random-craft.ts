@@ -1,5 +1,5 @@
 // Seeded craft of every kind: four to eight rotors, built askew, from palm size to arm's length.
-import type { Airframe, LowPass } from "../../src/airframe/airframe.js";
+import type { Airframe, LowPass, Notch } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { inertiaFault } from "../../src/airframe/inertia.js";
 import { allocationFault } from "../../src/airframe/mixer.js";
@@ -20,7 +20,8 @@ export function randomModel(seed: number): Model {
   for (let attempt = 0; ; attempt++) {
     const source = stream("random craft", seed, attempt);
     const draw: Draw = (from, to) => from + ((to - from) * source.next()) / 2 ** 32;
-    const airframe = randomAirframe(draw);
+    const plain = randomAirframe(draw);
+    const airframe = withFeatures(plain, seed);
     if (inertiaFault(airframe.inertia) !== null) continue;
     if (allocationFault(airframe.rotors, airframe.centreOfMass) !== null) continue;
     const around = { ...STANDARD_DAY, charge: draw(0.1, 1), altitude: draw(0, 2500) };
@@ -48,6 +49,38 @@ function filters(draw: Draw, rate: number): LowPass[] {
     order: pick(draw, 1 as const, 2 as const),
     cutoff: decade(draw, 50, 0.35 * rate),
   }));
+}
+
+/** Every third with notches, every fourth with scheduled gains. */
+function withFeatures(airframe: Airframe, seed: number): Airframe {
+  const notched = seed % 3 === 0 ? withNotches(airframe, seed) : airframe;
+  return seed % 4 === 0 ? withSchedule(notched, seed) : notched;
+}
+
+/** Factors between a half and two at three throttles; of a stream of their own. */
+function withSchedule(airframe: Airframe, seed: number): Airframe {
+  const source = stream("random schedule", seed);
+  const factor = () => 0.5 + (1.5 * source.next()) / 2 ** 32;
+  const gainSchedule = [0.2, 0.45, 0.8].map((throttle) => ({ throttle, p: factor(), i: factor(), d: factor() }));
+  return { ...airframe, controller: { ...airframe.controller, gainSchedule } };
+}
+
+/** One to two notches in the gyro's chain, up to one in D's; of a stream of their own. */
+function withNotches(airframe: Airframe, seed: number): Airframe {
+  const source = stream("random notches", seed);
+  const draw: Draw = (from, to) => from + ((to - from) * source.next()) / 2 ** 32;
+  const { sensing, controller } = airframe;
+  const notch = (): Notch => {
+    const centre = decade(draw, 40, 0.4 * controller.rate);
+    return { centre, width: Math.min(draw(0.15, 0.8) * centre, 0.4 * controller.rate) };
+  };
+  const gyro = Array.from({ length: pick(draw, 1, 2) }, notch);
+  const slope = Array.from({ length: pick(draw, 0, 1) }, notch);
+  return {
+    ...airframe,
+    sensing: { ...sensing, notch: gyro },
+    controller: { ...controller, ...(slope.length === 0 ? {} : { derivativeNotch: slope }) },
+  };
 }
 
 function randomAirframe(draw: Draw): Airframe {

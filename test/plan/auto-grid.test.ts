@@ -108,8 +108,18 @@ const A = 40; // 1/s
 
 function scaled(pieces: LoopPieces, by: number): LoopPieces {
   const times = ({ re, im }: LoopPieces["a"]) => ({ re: re.map((x) => x * by), im: im.map((x) => x * by) });
-  const { frequencies, plant, sum, closes, unstable } = pieces;
-  return { frequencies, plant, sum, closes, unstable, a: times(pieces.a), b: times(pieces.b), c: times(pieces.c) };
+  const { frequencies, plant, sum, scale, closes, unstable } = pieces;
+  return {
+    frequencies,
+    plant,
+    sum,
+    scale,
+    closes,
+    unstable,
+    a: times(pieces.a),
+    b: times(pieces.b),
+    c: times(pieces.c),
+  };
 }
 
 const WISH = { i: 0, margins: { gain: 6, phase: Math.PI / 4 }, lines: { p: 20, d: 16 }, pinned: null };

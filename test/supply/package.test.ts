@@ -115,7 +115,7 @@ describe("what npm pack ships", () => {
       "dist/run/worker.js",
       "dist/index.js",
       "dist/index.d.ts",
-      "dist/kernel/vector-4-0.wasm",
+      "dist/kernel/vector-4-0-0.wasm",
       "dist/theory/lanes.wasm",
       "models/README.md",
       "sweeps/README.md",

@@ -3,6 +3,7 @@ import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import type { AxisGains } from "../../src/airframe/airframe.js";
 import type { Craft } from "../../src/airframe/craft.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../../src/airframe/filter.js";
+import { gainFactorsAt } from "../../src/airframe/gain-schedule.js";
 import { delayOf } from "../../src/airframe/latency.js";
 import type { Trim } from "../../src/airframe/trim.js";
 import type { HeldPlant } from "../../src/theory/hold.js";
@@ -58,7 +59,11 @@ function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
   const delay = delayOf(craft.airframe).steps;
   const [gyro, slope] = [gyroChain, slopeChain].map((chain) => stagesOf(chain(craft.airframe), craft.airframe));
   const size = plant.a.rows + 3 * (delay + 2 + 2 * (gyro.length + slope.length));
-  const used = AXES.map((axis) => (axis === "yaw" ? { ...gains.yaw, d: 0 } : gains[axis]));
+  const factors = gainFactorsAt(craft.airframe, trim.throttle);
+  const used = AXES.map((axis) => {
+    const { p, i, d } = gains[axis];
+    return { p: p * factors.p, i: i * factors.i, d: axis === "yaw" ? 0 : d * factors.d };
+  });
   return { plant, delay, rate: controller.rate, gyro, slope, gains: used, size };
 }
 

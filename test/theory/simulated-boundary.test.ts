@@ -44,8 +44,27 @@ function bisected(sustained: (p: number) => boolean, from: number, to: number): 
 /** Late by 3.5 control periods. */
 const between: Airframe = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.875e-3 } };
 
+const notched: Airframe = {
+  ...stretchedX,
+  sensing: { ...stretchedX.sensing, notch: [{ centre: 150, width: 50 }] },
+  controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 60, width: 10 }] },
+};
+
+const rescheduled: Airframe = {
+  ...stretchedX,
+  controller: {
+    ...stretchedX.controller,
+    gainSchedule: [
+      { throttle: 0.3, p: 1.2, i: 0.8, d: 1 },
+      { throttle: 0.7, p: 0.7, i: 1.1, d: 0.6 },
+    ],
+  },
+};
+
 describe.each([
   ["stretched X", stretchedX, [0.3, 0.5, 0.8]],
+  ["with a notch in either chain", notched, [0.5]],
+  ["with scheduled gains", rescheduled, [0.35, 0.65]],
   ["late by 3.5 periods", between, [0.5]],
   ["built askew", askew, [0.5]],
 ])("%s, nudged by 1 deg/s", (_, airframe, throttle) => {

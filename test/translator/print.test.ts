@@ -64,7 +64,7 @@ describe("instructions in words", () => {
   test("everything that is shipped can be printed", () => {
     const { loop: advance, passes } = readSources("src");
     const shared = { name: "printed", pairs: 4, interleave: 2, segmentSize: 45 };
-    const counts = { rotors: 4, axis: 0, coupled: 1, disturbed: 1, accumulate: 1 };
+    const counts = { rotors: 4, axis: 0, scheduled: 1, coupled: 1, disturbed: 1, accumulate: 1 };
     const bodies = [
       lower(advance, { ...shared, counts }).body,
       ...[...passes.values()].map((pass) => lower(pass, { ...shared, counts: {} }).body),
@@ -127,7 +127,7 @@ describe("build.js --print", () => {
   });
 
   test.each([
-    [["src/kernel/loop.ts", "nowhere"], /^src\/kernel\/loop\.ts:4:1 .* has no function nowhere to translate\n$/],
+    [["src/kernel/loop.ts", "nowhere"], /^src\/kernel\/loop\.ts:3:1 .* has no function nowhere to translate\n$/],
     [["src/kernel/loop.ts", "advance"], /^lanes can only be chosen by an index known at build time\n$/],
     [[EXAMPLE, "smooth", "stages"], /^stages is no count; usage: .*\n$/],
     [[EXAMPLE], /^usage: .*\n$/],
