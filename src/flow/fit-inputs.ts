@@ -64,7 +64,7 @@ function refuseTwice(flights: readonly FlightOfFit[]): void {
     if (before === undefined) continue;
     const what = before.digest === one.digest ? "the same flight" : "another account of the same log";
     throw new InputError([
-      fileProblem(one.file, `${what} as ${before.file}; one pack counts once, expected each a single time`),
+      fileProblem(one.file, `${what} as ${before.file}; a pack counts once, expected each a single time`),
     ]);
   }
 }

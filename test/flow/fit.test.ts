@@ -98,7 +98,7 @@ describe("a fit of the shipped flight", () => {
 describe("what a fit refuses", () => {
   it("the same flight twice", async () => {
     expect(await refused(fitFlights({ ...request, files: [FLIGHT, FLIGHT] }))).toBe(
-      `${FLIGHT}: the same flight as ${FLIGHT}; one pack counts once, expected each a single time`,
+      `${FLIGHT}: the same flight as ${FLIGHT}; a pack counts once, expected each a single time`,
     );
   });
 

@@ -1,4 +1,4 @@
-// What the card asks after each flight, one question per step and axis: its answers are what a flight file takes as sightings.
+// Questions on the card after each flight, by step and axis: their answers are what a flight file takes as sightings.
 import type { LadderKind } from "../../base/script-kinds.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderManoeuvre, LadderTune } from "../../map/ladder-format.js";
