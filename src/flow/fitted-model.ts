@@ -102,9 +102,11 @@ function gainText(spread: PlacedSpread, score: Fitted["scores"][number]): string
 
 const WORTH = { p: ["%/(100 deg/s)", P_UNIT], i: ["%/(100 deg)", I_UNIT], d: ["%/(1000 deg/s^2)", D_UNIT] } as const;
 
-/** One unit of the controller's own numbers, where the flights tell P and D and the model says nothing of it yet. */
+/** A group that is there already, in lines of its own or between braces. */
+const ONE_UNIT = /^([ \t]+)one_unit:[^\n{]*(?:\{[^}\n]*\}[^\n]*\n|\n(?:\1[ \t]+[^\n]*\n)*)/m;
+
+/** One unit of the controller's own numbers, as far as flights tell it; what the model says of it already stays. */
 function withUnits(text: string, units: readonly FittedUnit[]): string {
-  if (/^\s+one_unit:/m.test(text)) return text;
   const of = (gain: FittedUnit["gain"], axes: readonly string[]) =>
     units.find(
       (unit) =>
@@ -121,6 +123,11 @@ function withUnits(text: string, units: readonly FittedUnit[]): string {
     return [`    ${gain}: ${Number((middle / one).toPrecision(4))} ${name} # fitted, ± ${share} %`];
   };
   const [p, i, d] = (["p", "i", "d"] as const).map((gain) => line(gain, of(gain, ["roll", "pitch"])));
+  const present = ONE_UNIT.exec(`${text}\n`)?.[0];
+  if (present !== undefined) {
+    const [worth] = i ?? [];
+    return worth === undefined || /\bi:/.test(present) ? text : text.replace(present.trimEnd(), withI(present, worth));
+  }
   if (p === undefined || d === undefined || p.length === 0 || d.length === 0) return text;
   const yawOnly = (gain: "p" | "i") => {
     const unit = of(gain, ["yaw"]);
@@ -130,4 +137,13 @@ function withUnits(text: string, units: readonly FittedUnit[]): string {
   const own = ["  one_unit: # what 1 of the controller's own numbers is worth", ...p, ...(i ?? []), ...d];
   const withYaw = yaw.length > 0 && yaw[0]?.trimStart().startsWith("p:") ? [...own, "    yaw:", ...yaw] : own;
   return text.replace(/^controller:[^\n]*\n/m, (head) => `${head}${withYaw.join("\n")}\n`);
+}
+
+/** The group with one line more, as indented as its others; between braces its value alone. */
+function withI(group: string, worth: string): string {
+  const whole = group.trimEnd();
+  const value = worth.replace(/ #.*$/, "").trim();
+  if (/one_unit:[^\n#]*\{/.test(whole)) return whole.replace("}", `, ${value}}`);
+  const indent = /\n([ \t]+)/.exec(whole)?.[1] ?? "    ";
+  return `${whole}\n${indent}${worth.trim()}`;
 }

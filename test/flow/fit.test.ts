@@ -62,6 +62,13 @@ describe("a fit of the shipped flight", () => {
     expect(text).toContain("# winding, leads and speed controller; fitted, was 75 mohm ± 30 %");
   });
 
+  it("adds what one unit of I is worth to those the model has", () => {
+    expect(made.model.text).toMatch(
+      /one_unit:.*\n {4}p: 0\.2 .*\n {4}d: 0\.02 .*\n {4}i: 0\.(19|20)\d* %\/\(100 deg\) # fitted/,
+    );
+    expect(made.model.model.value.controller.scale?.i).toBeGreaterThan(0);
+  });
+
   it("is the same to the byte when made again", async () => {
     const again = await fitFlights(request);
     expect(JSON.stringify(again.file)).toBe(JSON.stringify(made.file));
