@@ -89,7 +89,7 @@ describe("the word that was meant", () => {
     expect(
       suggestion(
         "colour",
-        Array.from({ length: 15 }, (_, i) => `k${i}`),
+        Array.from({ length: 17 }, (_, i) => `k${i}`),
       ),
     ).toBe("");
   });

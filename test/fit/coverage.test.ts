@@ -6,6 +6,7 @@ import { drawsOf } from "../../src/airframe/draws.js";
 import { hoverTrim } from "../../src/airframe/trim.js";
 import { at } from "../../src/base/at.js";
 import { ln } from "../../src/base/elementary.js";
+import { COVERAGE } from "../../src/base/spread.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
 import { readDocument } from "../../src/files/read.js";
 import { axisShape, type ShapePlace } from "../../src/fit/axis-shape.js";
@@ -90,7 +91,7 @@ function judged(k: number): Held[] {
   const real = lnBoundary(airframe);
   if (edge === null || real === null) throw new Error("no boundary");
   const off = Math.abs(real - at(edge.values, 0));
-  const boundary = { name: "boundary", inside: off < 1.959964 * Math.sqrt(edge.covariance(0, 0)), narrowed: 0 };
+  const boundary = { name: "boundary", inside: off < COVERAGE * Math.sqrt(edge.covariance(0, 0)), narrowed: 0 };
   return [...numbers, ...shapes, boundary];
 }
 
