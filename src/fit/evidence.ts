@@ -113,11 +113,12 @@ export function evidenceOf(unknowns: Unknowns, flights: readonly FlightEvidence[
 
   /** Per response what a measured one makes of theory's at its place. */
   const ratiosOf = (airframe: Airframe, charge: readonly number[]) => {
-    const made = new Map<string, SteadyFlight>();
+    const byPlace = new Map<string, SteadyFlight>();
     return responses.map(({ axis, estimate: { duty, voltage, frequencies }, flight }) => {
       const key = `${flight} ${duty} ${voltage}`;
-      const steady = made.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
-      made.set(key, steady);
+      const steady =
+        byPlace.get(key) ?? steadyAt(airframe, unknowns.mixer, duty, { charge: at(charge, flight), voltage });
+      byPlace.set(key, steady);
       const theory = theoryResponse(steady, axis, frequencies);
       return (one: ResponseEstimate) => logRatios(one, theory);
     });

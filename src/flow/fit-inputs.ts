@@ -39,7 +39,7 @@ export async function readFitInputs(files: readonly string[], modelFile: string 
   const model = modelFile === null ? first.model : readAirframe(modelFile);
   const name = modelFile ?? first.modelFile;
   refuseOtherCraft(flights, model.value, name, modelFile === null);
-  refuseHeld(flights, model, name);
+  refuseInModel(flights, model, name);
   return { modelFile: name, model, flights };
 }
 
@@ -86,10 +86,10 @@ function refuseOtherCraft(flights: readonly FlightOfFit[], model: Airframe, name
 }
 
 /** A flight whose digest the model records has narrowed its spreads once already. */
-function refuseHeld(flights: readonly FlightOfFit[], { document }: WithDocument<Airframe>, name: string): void {
-  const held = fileOf(document).flights ?? [];
+function refuseInModel(flights: readonly FlightOfFit[], { document }: WithDocument<Airframe>, name: string): void {
+  const inModel = fileOf(document).flights ?? [];
   for (const flight of flights) {
-    const found = held.find(({ digest, log }) => same(flight, { digest, logDigest: log ?? null }));
+    const found = inModel.find(({ digest, log }) => same(flight, { digest, logDigest: log ?? null }));
     if (found !== undefined)
       throw new InputError([
         fileProblem(flight.file, `is in ${name} already ("${printable(found.title)}"); one pack counts once`),

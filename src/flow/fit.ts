@@ -77,14 +77,18 @@ function worthOf({ controller }: Airframe, units: readonly FittedUnit[]): UnitsW
 
 function newModel(inputs: FitInputs, fit: Fitted, units: readonly FittedUnit[], out: string | null): FittedText {
   const { document, value } = inputs.model;
-  const held = (fileOf(document).flights ?? []).map(({ title, digest, log }) => ({ title, digest, log: log ?? null }));
+  const inModel = (fileOf(document).flights ?? []).map(({ title, digest, log }) => ({
+    title,
+    digest,
+    log: log ?? null,
+  }));
   const added = inputs.flights.map(({ flight, digest, logDigest }) => ({
     title: flight.title,
     digest,
     log: logDigest,
   }));
   const text = readText(inputs.modelFile, "a model");
-  return fittedModel(out ?? inputs.modelFile, text, nextVersion(value.version), fit, [...held, ...added], units);
+  return fittedModel(out ?? inputs.modelFile, text, nextVersion(value.version), fit, [...inModel, ...added], units);
 }
 
 /** "r1" becomes "r1-f1", "r1-f1" becomes "r1-f2". */
