@@ -1,10 +1,11 @@
 // What to do after a fit, in words: which tunes end, what to fly next, what the flights could not tell.
+import type { Airframe } from "../airframe/airframe.js";
 import { parameterTitle } from "../base/parameter-titles.js";
 import type { Flight } from "../flight/flight.js";
 import type { FlightLog } from "../flight/log.js";
 import type { Fitted } from "./fitted.js";
 import type { UnitsWorth } from "./flight-evidence.js";
-import type { FitFile, FittedAxis } from "./format.js";
+import type { FitFile, FittedAxis, FittedUnit } from "./format.js";
 import type { Lesson } from "./next-flight.js";
 import { isLower } from "./tune-call.js";
 
@@ -18,13 +19,15 @@ const FAR = 3;
 export function adviceOf(
   fit: Fitted,
   axes: Axes,
-  model: { readonly name: string; readonly version: string },
+  { name, version, controller: { scale } }: Pick<Airframe, "name" | "version" | "controller">,
+  units: readonly FittedUnit[],
 ): string[] {
   const ended = EACH.filter((axis) => axes[axis].tune?.call === "do not fly");
   const lower = EACH.filter((axis) => isLower(axes[axis].band, judgedAt(axes[axis])));
-  const old = `${model.name} ${model.version}`;
+  const old = `${name} ${version}`;
   const again = "Sweep the new version, print its card, and start its ladder from the first step.";
   const lines = [
+    ...unitFaults(scale, units),
     ...ended.map(
       (axis) =>
         `Do not fly the ${axis} tune of this flight any more: the boundary lies lower, or the tune is safe in fewer draws, than ${old} said.`,
@@ -49,6 +52,24 @@ export function adviceOf(
         ...lines,
         `Beyond the spread that the model gave: ${far.join(", ")}. Measure it, or something that was taken as exact is not.`,
       ];
+}
+
+/** By so much a unit may differ from what the model says before numbers on cards mislead. Ours, no source. */
+const SAME_UNIT = 0.05;
+
+/** Where the log contradicts what the model says one unit is worth: every number in the controller's own units is off then. */
+function unitFaults(scale: Airframe["controller"]["scale"], units: readonly FittedUnit[]): string[] {
+  if (scale === null) return [];
+  return units.flatMap(({ gain, set, value, axes }) => {
+    const written = scale[gain];
+    if (set !== "own" || value === null || written === undefined || !axes.some((axis) => axis !== "yaw")) return [];
+    const agrees = value.low < (1 + SAME_UNIT) * written && value.high > (1 - SAME_UNIT) * written;
+    return agrees
+      ? []
+      : [
+          `By the log one unit of ${gain.toUpperCase()} is worth ${figure(value.middle / written)} times what controller.one_unit says: do not set the controller's own numbers from any card of this model. Mend the model, or the gains in the flight file.`,
+        ];
+  });
 }
 
 /** D of the tune that was flown, else the middle one. */

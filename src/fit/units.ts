@@ -3,9 +3,9 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { mixerOf } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
+import { allDuties, commandShares, mixed } from "../flight/axis-commands.js";
 import type { Flight } from "../flight/flight.js";
 import { type FlightLog, LOG_AXES, type LogAxis } from "../flight/log.js";
-import { allDuties, commandShares, mixed } from "./axis-command.js";
 import { actingGains } from "./axis-units.js";
 import type { Estimated, FittedUnit } from "./format.js";
 

@@ -4,8 +4,8 @@ import type { Mixer } from "../airframe/mixer.js";
 import { at, last, numberAt } from "../base/at.js";
 import { cos, sin } from "../base/elementary.js";
 import { type Complex, empty } from "../base/fourier.js";
+import { allDuties, commandShares, mixed } from "../flight/axis-commands.js";
 import type { FlightLog, LogAxis } from "../flight/log.js";
-import { allDuties, commandShares, mixed } from "./axis-command.js";
 import { type EvenPiece, evenPieces, type TimeRange } from "./even-grid.js";
 import { nearestPowerOfTwo, transformOf } from "./transform.js";
 
@@ -60,8 +60,8 @@ interface Channels {
   readonly all: readonly Float64Array[];
 }
 
-function channelsOf({ rate, command, voltage, ...log }: FlightLog, axis: LogAxis): Channels | null {
-  const duties = allDuties({ ...log, rate, command, voltage });
+function channelsOf({ duty, rate, command, voltage }: FlightLog, axis: LogAxis): Channels | null {
+  const duties = allDuties({ duty });
   const own = rate[axis];
   if (duties === null || own === null) return null;
   const wanted = command[axis];

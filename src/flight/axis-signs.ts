@@ -5,6 +5,7 @@
 import { Matrix, solve } from "ml-matrix";
 import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY } from "../airframe/craft.js";
+import { mixerOf } from "../airframe/mixer.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import { levelAt } from "../airframe/trim.js";
 import { at, numberAt } from "../base/at.js";
@@ -72,7 +73,7 @@ interface Sums {
 function summed(log: Omit<FlightLog, "remarks">, model: Airframe): Sums | null {
   const duties = allDuties(log);
   if (duties === null) return null;
-  const shares = LOG_AXES.map((axis) => commandShares(model)[axis]);
+  const shares = LOG_AXES.map((axis) => commandShares(mixerOf(model.rotors, model.centreOfMass), axis));
   const rates = LOG_AXES.map((axis) => log.rate[axis]);
   const { authority, lag } = pushes(model, meanOf(duties));
   const zero = () => LOG_AXES.map(() => 0);

@@ -138,7 +138,7 @@ function fitFile(inputs: FitInputs, request: FitRequest, { fit, model, units, wo
     silent: silentParts(fit, inputs.flights, worth),
     remarks: inputs.flights.flatMap(({ log }) => log?.remarks ?? []),
     next: nextWords(found, axes, confidence),
-    advice: adviceOf(fit, axes, { name, version }),
+    advice: adviceOf(fit, axes, inputs.model.value, units),
     command: request.command,
   };
 }

@@ -2,11 +2,11 @@
 import { describe, expect, it } from "vitest";
 import { mixerOf } from "../../src/airframe/mixer.js";
 import { fourier } from "../../src/base/fourier.js";
-import { commandShares, mixed } from "../../src/fit/axis-command.js";
 import { evenPieces } from "../../src/fit/even-grid.js";
 import { independentWindows, lineEstimate, type Pair, type Sample } from "../../src/fit/line-estimate.js";
 import { ALIKE, measuredResponse } from "../../src/fit/measured-response.js";
 import { nearestPowerOfTwo, transformOf } from "../../src/fit/transform.js";
+import { commandShares, mixed } from "../../src/flight/axis-commands.js";
 import { hexacopter } from "./hexacopter.js";
 import { logOf, moves, normals, over, simulated, trueResponse, X_MIXER } from "./simulated-log.js";
 

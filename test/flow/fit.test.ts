@@ -69,6 +69,17 @@ describe("a fit of the shipped flight", () => {
     expect(made.model.model.value.controller.scale?.i).toBeGreaterThan(0);
   });
 
+  it("warns of own numbers where the log contradicts what the model says they are worth", async () => {
+    expect(made.file.advice.join(" ")).not.toContain("one_unit");
+    const text = readFileSync("models/sandpiper-r1.yaml", "utf8").replace("p: 0.2 %/", "p: 0.1 %/");
+    const other = join(folder, "half.yaml");
+    writeFileSync(other, text);
+    const { file } = await fitFlights({ ...request, model: other });
+    expect(file.advice[0]).toMatch(
+      /^By the log one unit of P is worth 2 times what controller\.one_unit says: do not set/,
+    );
+  });
+
   it("is the same to the byte when made again", async () => {
     const again = await fitFlights(request);
     expect(JSON.stringify(again.file)).toBe(JSON.stringify(made.file));
