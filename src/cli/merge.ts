@@ -15,7 +15,7 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
   const shards = gatherShards(folders);
   const { command } = at(shards, 0).head;
   if (command.name === "sweep") {
-    const request = sweepRequest(command.sweep, command.model);
+    const request = sweepRequest(command.sweep, command.model, command.set);
     return finishSweep(request, { ...options, shardTrials: shardCache(shards, [request.plan]) });
   }
   const { sweeps, baselines } = command;
