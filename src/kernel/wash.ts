@@ -5,8 +5,8 @@ import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
 import type { Variant } from "../plan/plan.js";
 import { throughPoles } from "./bursts.js";
-import * as m from "./memory.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
+import { SHARES } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
 import { SLOW_LINES, type UsualDraws, usualDraws } from "./usual-wash.js";
 
@@ -66,7 +66,7 @@ export function washInto(
       let own = 0;
       for (let at = 0; at < modes.length; at++) own += modes[at][i] * ofModes[at][k];
       const thrust = 1 + share[k] * (wash.rms * (byCommon * common[k] + byOwn * own) - wash.loss);
-      values[k * width + m.THRUST_SHARE + i] = Math.max(0, thrust);
+      values[k * width + SHARES + i] = Math.max(0, thrust);
     }
   }
 }
