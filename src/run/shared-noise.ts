@@ -14,18 +14,31 @@ const WRITTEN = 2;
 /** Noise of a variant by its index, under the plan's own seed; null where there is no room for it. */
 export type SharedNoise = (variant: number) => Float64Array | null;
 
+interface SharingOptions {
+  readonly room?: number;
+  readonly patience?: number;
+}
+
+/** Memory for the noise of this plan. Its pages cost nothing until they are written. */
+export const memoryForNoise = (plan: Plan, room = ROOM): SharedArrayBuffer =>
+  new SharedArrayBuffer(placesOf(plan, room).bytes);
+
 const memories = new WeakMap<Plan, SharedArrayBuffer>();
 
-/** Memory for the noise of this plan, one for all who ask. Its pages cost nothing until they are written. */
+/** The memory for the noise of this plan that all who ask in this thread share. */
 export function noiseMemory(plan: Plan): SharedArrayBuffer {
-  const memory = memories.get(plan) ?? new SharedArrayBuffer(placesOf(plan, ROOM).bytes);
+  const memory = memories.get(plan) ?? memoryForNoise(plan);
   memories.set(plan, memory);
   return memory;
 }
 
-/** The noise in the memory made for this plan, here or, for a copy of it, in another thread. */
-export function sharedNoise(plan: Plan, memory = noiseMemory(plan)): SharedNoise {
-  const { places } = placesOf(plan, ROOM);
+/** The noise in the memory made for this plan, here or, for a copy of it, in another thread; with the same room. */
+export function sharedNoise(
+  plan: Plan,
+  memory = noiseMemory(plan),
+  { room = ROOM, patience = PATIENCE }: SharingOptions = {},
+): SharedNoise {
+  const { places } = placesOf(plan, room);
   const states = new Int32Array(memory, 0, places.size);
   return (index) => {
     const variant = plan.variants[index];
@@ -36,7 +49,7 @@ export function sharedNoise(plan: Plan, memory = noiseMemory(plan)): SharedNoise
       noiseInto(values, plan, variant);
       Atomics.store(states, place.state, WRITTEN);
       Atomics.notify(states, place.state);
-    } else Atomics.wait(states, place.state, STARTED, PATIENCE);
+    } else Atomics.wait(states, place.state, STARTED, patience);
     return Atomics.load(states, place.state) === WRITTEN ? values : null;
   };
 }
