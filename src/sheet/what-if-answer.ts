@@ -30,6 +30,8 @@ export interface AxisAnswer {
 }
 
 export interface WhatIfAnswer extends BeforeAfter<Sheet> {
+  /** Whether the model's own gains of yaw still hold it after. */
+  readonly yawHolds: boolean;
   /** Null: no P and D hold the axis well before. */
   readonly axes: Readonly<Record<TunedAxis, AxisAnswer | null>>;
   readonly hoverThrottlePercent: BeforeAfter<UnsureNumber>;
@@ -56,6 +58,7 @@ export function whatIfAnswer(nominal: WhatIf, drawn: readonly WhatIf[]): WhatIfA
   return {
     before: nominal.before,
     after: nominal.after,
+    yawHolds: nominal.yawHolds,
     axes: { roll: axis("roll"), pitch: axis("pitch") },
     hoverThrottlePercent: sides(({ hover }) => hover.throttlePercent),
     thrustToWeight: sides(({ fullThrottle }) => fullThrottle.thrustToWeight),

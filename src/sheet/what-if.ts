@@ -6,6 +6,7 @@ import { axisPieces, coarsePieces } from "../theory/axis-pieces.js";
 import { commonStable } from "../theory/ground.js";
 import { type MatchedGains, matchedGains, worstMargins } from "../theory/matched-gains.js";
 import type { LoopPieces } from "../theory/pieces.js";
+import type { AxisName } from "../theory/plant.js";
 import { referenceTune } from "../theory/reference-tune.js";
 import type { Sheet } from "./format.js";
 import { BRISK, sheetOf } from "./sheet.js";
@@ -26,6 +27,8 @@ export interface AxisWhatIf {
 export interface WhatIf {
   readonly before: Sheet;
   readonly after: Sheet;
+  /** Whether the model's own gains of yaw still hold it after; without that no loop of the craft is stable. */
+  readonly yawHolds: boolean;
   /** Null: no P and D hold the axis well before, so there is no tune to change. */
   readonly axes: Readonly<Record<TunedAxis, AxisWhatIf | null>>;
 }
@@ -40,17 +43,28 @@ export function whatIf(before: Airframe, after: Airframe): WhatIf {
     const gains = declared ? own : referenceTune(loops, before.controller[name].i);
     return gains === null ? null : { declared, ...changedAxis(loops, to(name), gains) };
   };
-  return { before: sheetOf(before), after: sheetOf(after), axes: { roll: axis("roll"), pitch: axis("pitch") } };
+  const yawHolds = worstMargins(to("yaw"), after.controller.yaw).stable;
+  return {
+    before: sheetOf(before),
+    after: sheetOf(after),
+    yawHolds,
+    axes: { roll: axis("roll"), pitch: axis("pitch") },
+  };
 }
 
 /** The same change of a drawn pair of craft, at the same gains; on coarser frequencies, since there are many. */
-export function whatIfDrawn(before: Airframe, after: Airframe, { axes }: WhatIf): WhatIf {
+export function whatIfDrawn(before: Airframe, after: Airframe, { axes, yawHolds }: WhatIf): WhatIf {
   const [from, to] = [loopsOf(before, coarsely), loopsOf(after, coarsely)];
   const axis = (name: TunedAxis): AxisWhatIf | null => {
     const nominal = axes[name];
     return nominal === null ? null : { ...nominal, ...changedAxis(from(name), to(name), nominal.gains) };
   };
-  return { before: sheetOf(before), after: sheetOf(after), axes: { roll: axis("roll"), pitch: axis("pitch") } };
+  return {
+    before: sheetOf(before),
+    after: sheetOf(after),
+    yawHolds,
+    axes: { roll: axis("roll"), pitch: axis("pitch") },
+  };
 }
 
 function changedAxis(from: readonly LoopPieces[], to: readonly LoopPieces[], gains: AxisGains) {
@@ -66,7 +80,7 @@ const coarsely: typeof axisPieces = (craft, trim, axis, holding) => coarsePieces
 const OPEN: AxisGains = Object.freeze({ p: 0, i: 0, d: 0 });
 
 /** The loops of an axis on a fresh pack at sea level, in hover and at a brisk throttle, the other tuned axis open. */
-function loopsOf(airframe: Airframe, piecesOf: typeof axisPieces): (axis: TunedAxis) => LoopPieces[] {
+function loopsOf(airframe: Airframe, piecesOf: typeof axisPieces): (axis: AxisName) => LoopPieces[] {
   const craft = craftUnder(airframe, STANDARD_DAY);
   const trims = [hoverTrim(craft), trimAt(craft, BRISK)].filter((trim) => trim !== null);
   const holding = { roll: OPEN, pitch: OPEN, yaw: airframe.controller.yaw };

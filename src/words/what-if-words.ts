@@ -85,9 +85,13 @@ function marginsText({ gainUp, phase }: NonNullable<AxisAnswer["margins"]>["befo
   return parts.length === 0 ? "no limit" : parts.join(" and ");
 }
 
+const YAW_UNSTABLE =
+  "Yaw is unstable then at the model\u2019s own gains, and with it every loop: lower controller.gains.yaw as well, with one --set more.";
+
 /** What margins each axis has then. */
-export const marginLines = ({ axes }: WhatIfAnswer): string[] =>
-  AXES.map((name) => {
+export function marginLines({ axes, yawHolds }: WhatIfAnswer): string[] {
+  if (!yawHolds) return [YAW_UNSTABLE];
+  return AXES.map((name) => {
     const axis = axes[name];
     const title = AXIS_TITLES[name];
     if (axis === null) return `${title}: no P and D keep even 1 dB and 10\u00b0 before, so there is no tune to change.`;
@@ -97,6 +101,7 @@ export const marginLines = ({ axes }: WhatIfAnswer): string[] =>
     if (axis.matched) return `${title} keeps its margins with them: ${to}.`;
     return `${title} comes no nearer to its margins of ${from} than ${to}.`;
   });
+}
 
 /** Where the factors come from. */
 export function basisLine({ axes, draws }: WhatIfAnswer): string {

@@ -107,6 +107,14 @@ describe("compare of a model and a change of it", () => {
     expect(stdout).toMatch(/^Leave P and D as they are: neither authority nor lag nor delay changes\.\n/);
   });
 
+  it("says where yaw alone stands in the way, whose gains no factor changes", async () => {
+    const words = ["compare", "models/dunlin-r1.yaml", "--set", "controller.latency=2 ms"];
+    const { stdout } = await run(...words);
+    expect(stdout).toMatch(/^No factors of P and D .*\n.*\nYaw is unstable then at the model’s own gains/);
+    const lower = await run(...words, "--set", "controller.gains.yaw.p=10 %/(100 deg/s)");
+    expect(lower.stdout).toMatch(/^Multiply P by 0\.\d\d and D by 0\.\d\d: delay of P/);
+  });
+
   it("names both axes where they differ", async () => {
     const { stdout } = await run("compare", MODEL, "--set", "rotors[0].at=[130 mm, -75 mm, 12 mm]");
     expect(stdout).toMatch(
