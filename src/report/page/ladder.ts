@@ -1,13 +1,14 @@
 // The climb to the starting tune, flight by flight: gains, what to fly, what it should look like, when to land.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
+import { ownScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { capital } from "../../words/limit-words.js";
 import { withUnit } from "../../words/numbers.js";
+import { gainUnits, ownWords } from "../../words/own-words.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
 import { measuredWords } from "../../words/tune-words.js";
 import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
-import { unitLabel } from "../../words/units.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
@@ -36,12 +37,11 @@ export function scaleWords({ stop, swing }: Scales): string {
   return `The pictures share one scale: a stop shows the rate over ${span(stop.time, "s")} around its end, dashed what is commanded; a wobble or a throttle burst shows the tilt over ${span(swing.time, "s")}.`;
 }
 
-/** Which of two gain numbers is which. */
+/** Whose numbers these are, and which of two is which. */
 export function unitWords(map: StabilityMap): string {
-  const { p, d } = map.units;
-  const units = `P in ${unitLabel(p)}, D in ${unitLabel(d)}`;
-  const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
-  return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;
+  const { lead } = ownWords(map);
+  const units = gainUnits(null, map.units);
+  return ownScale(map) === null ? `${lead} ${units}` : `${lead} Small print: ${units}`;
 }
 
 function rung(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {

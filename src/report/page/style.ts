@@ -56,8 +56,8 @@ outline-offset:3px;margin:4px;padding:.8rem 1.1rem .7rem}
 .gain b{font:600 2.7rem/1 var(--serif);font-variant-numeric:lining-nums tabular-nums;letter-spacing:-.01em}
 .gain:last-child b{font-size:2rem}
 .gain .unit{white-space:nowrap}
-.gain .own,.gain .range{display:block;color:var(--soft);font-size:.9rem}
-.gain .own{color:var(--ink);font-weight:600}
+.gain .range{display:block;color:var(--soft);font-size:.9rem}
+p .ours{display:inline}
 .locator{grid-area:map;align-self:center}
 .sayings{grid-area:say;border-top:1px solid var(--rule);padding-top:.5rem}
 .sayings div{display:grid;grid-template-columns:4rem 1fr;padding:.12rem 0}
@@ -113,7 +113,7 @@ const PHONE = `
 .tune{grid-template-columns:1fr;grid-template-areas:"name" "gains" "map" "say";padding:.7rem .8rem}
 .gains{display:grid;grid-template-columns:repeat(3,auto);justify-content:space-between;gap:.4rem}
 .gain{display:block;border:0;padding:0}.gain b,.gain:last-child b{display:block;font-size:2.2rem;margin:.1rem 0 .2rem}
-.gain .unit,.gain .range,.gain .own{font-size:.8rem;display:block}
+.gain .unit,.gain .range{font-size:.8rem;display:block}
 .locator{max-width:19rem;justify-self:center;width:100%}
 .masthead nav ul{column-gap:.8rem;font-size:.9rem}
 th,td{padding:.4rem .45rem}table{min-width:100%}.measures td{width:auto}
