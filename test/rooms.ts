@@ -28,6 +28,7 @@ const EVERY_ROOM = [
   "confidence",
   "flight",
   "fit",
+  "why",
   "compare",
   "words",
   "charts",
@@ -137,9 +138,16 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     instead:
       "a fit is arithmetic on logs and theory: files belong to flow, simulated draws to confidence, pages to report",
   },
+  why: {
+    holds: "how much of what moved between two versions comes from each changed number, by theory",
+    imports: ["base", "airframe", "plan", "theory", "map"],
+    types: ["sweep"],
+    instead:
+      "a share is theory's of two models and a question: maps and their trials belong to compare, words to words",
+  },
   compare: {
-    holds: "two maps to drift and decision; baselines",
-    imports: ["base", "airframe", "sweep", "map"], // the schemas: their keys and units
+    holds: "two maps to drift and decision, and why; baselines",
+    imports: ["base", "airframe", "sweep", "map", "why"], // the schemas: their keys and units
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },

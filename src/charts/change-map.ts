@@ -50,8 +50,8 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
   const layer: Layer[] = [
     axesLayer(after, frame),
     filled(frame, both, ink("safe")),
-    ...marked(frame, gained, "loose", ink("loose")),
-    ...marked(frame, lost, "hot", ink("hot")),
+    ...marked(frame, gained, "gained"),
+    ...marked(frame, lost, "lost"),
     ...[both, lost, gained].map((one) => stroked(frame, innerOutline(frame, one), { role: "ink", width: 1 })),
     stroked(frame, lines.before, CHANGE_LINES.before),
     stroked(frame, lines.after, CHANGE_LINES.after),
@@ -62,11 +62,11 @@ export async function changeMapSvg({ base, candidate, safe }: Changed, name: Axi
   return vegaSvg({ width: size.width, height: size.height, layer });
 }
 
-function marked(frame: Frame, outline: readonly Polyline[], verdict: "loose" | "hot", fill: string): Layer[] {
+function marked(frame: Frame, outline: readonly Polyline[], ground: "lost" | "gained"): Layer[] {
   if (outline.length === 0) return [];
   const pixels = outline.map((ring) => ring.map((point) => toPixel(frame, point)));
-  const marks = marksOver({ ...frame, rings: pixels }, verdict);
-  return [filled(frame, outline, fill), strokedPixels(marks, MARK_STROKES[verdict])];
+  const marks = marksOver({ ...frame, rings: pixels }, ground);
+  return [filled(frame, outline, ink(ground)), strokedPixels(marks, MARK_STROKES[ground])];
 }
 
 /** Names beside the two boundaries; left out where there is no room. */

@@ -1,5 +1,6 @@
-// The mark of each verdict, after the signs of a field map: waves for soft ground, dots for sand, strokes for heat,
-// crossed strokes for rock, tufts for firm ground. They distinguish verdicts in grey print and for colour-blind readers.
+// The mark of each ground, after the signs of a field map: waves for soft ground, dots for sand, strokes for heat, crossed strokes
+// for rock, tufts for firm ground; where two maps are compared, strokes the other way and crosses. They distinguish grounds in grey
+// print and for colour-blind readers.
 import { at } from "../base/at.js";
 import type { Verdict } from "../base/measures.js";
 import { inside } from "./clip.js";
@@ -13,13 +14,18 @@ interface MarkStroke {
   readonly width: number; // px
 }
 
+/** What carries a mark: a verdict's ground, or what was lost or gained of the safe one. */
+export type MarkedGround = Verdict | "lost" | "gained";
+
 /** Stroke of each mark. */
-export const MARK_STROKES: Readonly<Record<Verdict, MarkStroke>> = Object.freeze({
+export const MARK_STROKES: Readonly<Record<MarkedGround, MarkStroke>> = Object.freeze({
   sustained: { role: "sustained-mark", width: 1 },
   hot: { role: "hot-mark", width: 1.1 },
   ringing: { role: "ringing-mark", width: 2.2 },
   loose: { role: "loose-mark", width: 1.1 },
   clean: { role: "clean-mark", width: 1 },
+  lost: { role: "lost-mark", width: 1.1 },
+  gained: { role: "gained-mark", width: 1.3 },
 });
 
 interface Area {
@@ -31,7 +37,7 @@ interface Area {
 
 type Draw = (area: Area) => Polyline[];
 
-const DRAW: Readonly<Record<Verdict, Draw>> = {
+const DRAW: Readonly<Record<MarkedGround, Draw>> = {
   sustained: (area) => [...hatch(area, 1, 8), ...hatch(area, -1, 8)],
   hot: (area) => hatch(area, -1, 7),
   ringing: (area) =>
@@ -82,10 +88,26 @@ const DRAW: Readonly<Record<Verdict, Draw>> = {
       ],
       [27, 12],
     ),
+  lost: (area) => hatch(area, 1, 7),
+  gained: (area) =>
+    scattered(
+      area,
+      [
+        [
+          [-2.5, 0],
+          [2.5, 0],
+        ],
+        [
+          [0, -2.5],
+          [0, 2.5],
+        ],
+      ],
+      [16, 8],
+    ),
 };
 
-/** Marks of a verdict over an area, as polylines in px; a line of no length is a dot. */
-export const marksOver = (area: Area, verdict: Verdict): Polyline[] => DRAW[verdict](area);
+/** Marks of a ground over an area, as polylines in px; a line of no length is a dot. */
+export const marksOver = (area: Area, ground: MarkedGround): Polyline[] => DRAW[ground](area);
 
 /** Parallel strokes at 45 degrees, cut at the rings. */
 function hatch(area: Area, slope: 1 | -1, spacing: number): Polyline[] {

@@ -1,9 +1,8 @@
 // Samples for the key: a tile of a region, a piece of a line, the tunes' marks; drawn as in the maps.
-import type { Verdict } from "../base/measures.js";
 import { BAND_OPACITY, CONFIDENCE_LINES } from "./confidence-lines.js";
 import type { Polyline } from "./frame.js";
 import { ink, type Role } from "./ink.js";
-import { MARK_STROKES, marksOver } from "./marks.js";
+import { MARK_STROKES, type MarkedGround, marksOver } from "./marks.js";
 import { THEORY_RADIUS } from "./theory-marks.js";
 
 const [WIDTH, HEIGHT] = [44, 26]; // px
@@ -27,16 +26,16 @@ function stroke(lines: readonly Polyline[], { role, width, dash }: LineStroke): 
   return `<path d="${path(lines)}" fill="none" stroke="${ink(role)}" stroke-width="${width}" stroke-linecap="round"${dashes}/>`;
 }
 
-/** A verdict's ground under its mark. */
-export function groundSwatch(verdict: Verdict): string {
+/** A ground under its mark. */
+export function groundSwatch(of: MarkedGround): string {
   const all: Polyline = [
     [0, 0],
     [WIDTH, 0],
     [WIDTH, HEIGHT],
     [0, HEIGHT],
   ];
-  const marks = marksOver({ width: WIDTH, height: HEIGHT, rings: [all] }, verdict);
-  return tile(ground(verdict) + stroke(marks, MARK_STROKES[verdict]));
+  const marks = marksOver({ width: WIDTH, height: HEIGHT, rings: [all] }, of);
+  return tile(ground(of) + stroke(marks, MARK_STROKES[of]));
 }
 
 const ACROSS: readonly Polyline[] = [

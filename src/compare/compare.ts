@@ -10,11 +10,13 @@ import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
 import { judgeAxis, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
+import { nextTune } from "./next-tune.js";
 import { drawNotes, pairedDraws, shiftIntervals, startInDraws } from "./paired-draws.js";
 import { safeDrift, verdictDrift } from "./points.js";
 import { gateJudgeOf, gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
+import { whyOf } from "./why.js";
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
 
@@ -55,6 +57,7 @@ export function compareMaps(
     margins: wantedMargins(candidate),
     axes,
     model: modelChanges(withoutFormat(base.model as object), withoutFormat(candidate.model as object)),
+    why: whyOf(base, candidate, { axes, gates: results }),
     notes: [
       ...notes,
       ...unjudged.map(unjudgedNote),
@@ -85,6 +88,7 @@ function axisDrift(axis: Axis, base: StabilityMap, candidate: StabilityMap, alik
     verdicts: verdictDrift(axis, base, candidate),
     start: startDrift(axis, base, candidate),
     pinned: pinnedDrift(axis, base, candidate),
+    next: nextTune(axis, base, candidate),
   };
 }
 

@@ -11,16 +11,22 @@ import type { WorstPoint } from "../map/worst.js";
 import type { Axis } from "./format.js";
 import { planOf } from "./question.js";
 
+interface Gains {
+  readonly p: number;
+  readonly d: number;
+}
+
 /** Room to the nearest limit as a share of that limit, negative beyond it; null outside the grid. */
-export function roomIn(
-  map: StabilityMap,
-  axis: Axis,
-  { p, d }: { readonly p: number; readonly d: number },
-): number | null {
+export function roomIn(map: StabilityMap, axis: Axis, gains: Gains): number | null {
+  const found = tightestIn(map, axis, gains);
+  return found === null ? null : roundToTwelveDigits(found.room);
+}
+
+/** That room and what leaves no more; null outside the grid. */
+export function tightestIn(map: StabilityMap, axis: Axis, { p, d }: Gains): ReturnType<typeof tightest> | null {
   const { grid } = map.axes[axis];
   const [column, row] = [cellOf(grid.p, p), cellOf(grid.d, d)];
-  if (column === null || row === null) return null;
-  return roundToTwelveDigits(tightest(fieldOfMap(map, map.axes[axis]), column, row).room);
+  return column === null || row === null ? null : tightest(fieldOfMap(map, map.axes[axis]), column, row);
 }
 
 /** A value's place on a rising line, in cells. */

@@ -10,13 +10,16 @@ const NAMES = new Set(["version", "title"]); // reported elsewhere
 
 /** Keys whose values differ between two resolved models; differences of rounding left out. */
 export function modelChanges(before: unknown, after: unknown): KeyChange[] {
-  const values = changesBetween(before, after)
-    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads|correlations|changed)/.test(key))
-    .filter((change) => !isRounding(change, before))
-    .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
-    .map(inFileTerms);
+  const values = changedValues(before, after).map(inFileTerms);
   return [...values, ...spreadChanges(before, after), ...correlationChanges(before, after)];
 }
+
+/** The same without how sure the numbers are, in SI and by the keys of a resolved model. */
+export const changedValues = (before: unknown, after: unknown): Change[] =>
+  changesBetween(before, after)
+    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads|correlations|changed)/.test(key))
+    .filter((change) => !isRounding(change, before))
+    .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)); // a file read back has its keys in another order
 
 // What a file states comes before what is computed from it.
 const ORDER = [

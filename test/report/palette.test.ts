@@ -21,6 +21,8 @@ const TEXT: readonly (readonly [Role, Role])[] = [
   ["ink", "loose"],
   ["ink", "ringing"],
   ["ink", "hot"],
+  ["ink", "lost"],
+  ["ink", "gained"],
   ["letter-on-sustained", "sustained"],
 ];
 const LINES: readonly (readonly [Role, Role])[] = [
@@ -34,6 +36,8 @@ const LINES: readonly (readonly [Role, Role])[] = [
   ["warn", "safe"],
 ];
 const GROUND: readonly Role[] = [...VERDICTS, "safe"];
+/** Of a comparison: what was lost and gained is no verdict's ground. */
+const CHANGED: readonly Role[] = [...GROUND, "lost", "gained"];
 const LOCATOR: readonly Role[] = ["safe", "avoid", "sustained"]; // of the small map on the first screen
 
 describe.each([
@@ -49,13 +53,13 @@ describe.each([
   });
 
   // 2 : 1 is our own choice: marks repeat what the colour says, and must not drown the lines.
-  it.each(VERDICTS)("lets the mark of %s be seen on its ground", (verdict) => {
+  it.each([...VERDICTS, "lost", "gained"] as const)("lets the mark of %s be seen on its ground", (verdict) => {
     expect(contrast(palette[MARK_STROKES[verdict].role], palette[verdict])).toBeGreaterThanOrEqual(2);
   });
 
   // 10 units of the 1976 difference are several times a just noticeable one (about 2.3; quoted in public material).
   it.each(Object.entries(SIGHT))("keeps every two kinds of ground apart for eyes with %s", (_sight, matrix) => {
-    for (const grounds of [GROUND, LOCATOR])
+    for (const grounds of [CHANGED, LOCATOR])
       for (const [k, one] of grounds.entries())
         for (const other of grounds.slice(k + 1))
           expect(difference(palette[one], palette[other], matrix), `${one} and ${other}`).toBeGreaterThanOrEqual(10);

@@ -5,6 +5,7 @@ import type { Drift, GateResult } from "../../compare/format.js";
 import { sidesWords } from "../../words/drift-words.js";
 import { allowedWords, judgedWords, readingWords } from "../../words/gate-words.js";
 import { printable } from "../../words/printable.js";
+import { gateWhy, whyLine } from "../../words/why-words.js";
 
 /** One document for any number of comparisons. */
 export function renderJunit(drifts: readonly Drift[]): string {
@@ -24,6 +25,7 @@ ${fit.map(suite).join("\n")}
 
 function suite(drift: Drift): string {
   const name = `${drift.sweep.name}: ${sidesWords(drift)}`;
+  const why = whyLine(drift);
   const properties = [
     ["sweep", drift.sweep.name],
     ["base", `${drift.base.airframe.name} ${drift.base.airframe.version}`],
@@ -31,6 +33,7 @@ function suite(drift: Drift): string {
     ["candidate", `${drift.candidate.airframe.name} ${drift.candidate.airframe.version}`],
     ["candidate plan", drift.candidate.planDigest],
     ["outcome", drift.outcome],
+    ...(why === null ? [] : [["why", why]]),
     ...drift.gates.flatMap((result) => {
       const judged = judgedWords(result);
       return judged === null ? [] : [[`${result.axis}: ${gateOf(result.gate).title}, judged at`, judged]];
@@ -53,7 +56,8 @@ function testCase(drift: Drift, result: GateResult): string {
   if (result.outcome === "pass") return `${open}/>`;
   if (result.outcome === "skipped")
     return `${open}>\n      <skipped${attributes({ message: reading })}/>\n    </testcase>`;
-  const message = `${reading}; allowed: ${allowedWords(result)}`;
+  const because = gateWhy(drift, result);
+  const message = `${reading}; allowed: ${allowedWords(result)}${because === null ? "" : `; why: ${because}`}`;
   return `${open}>
       <failure${attributes({ message, type: "regression" })}>${escaped(`${title} (${result.axis}): ${message}. ${why}`)}</failure>
     </testcase>`;

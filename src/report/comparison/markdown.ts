@@ -16,18 +16,21 @@ import {
   unjudgedWords,
 } from "../../words/drift-words.js";
 import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
+import { whyBasis, whyLine, whyTable } from "../../words/why-words.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
 export function renderDriftMarkdown(drift: Drift): string {
   const fit = printable(drift);
   const unjudged = unjudgedWords(fit);
+  const first = [...AXES.map((name) => nextLine(fit, name)), whyLine(fit)].filter((line) => line !== null);
   const notes = [...(unjudged === null ? [] : [`${unjudged}.`]), ...fit.notes].map((note) => `\n> ${escaped(note)}\n`);
   return `## ${escaped(sidesWords(fit))}: ${outcomeWords(fit)}
 
-Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(gainUnits(fit.own, fit.units))}
+${first.map((line) => `${escaped(line)}\n\n`).join("")}Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(gainUnits(fit.own, fit.units))}
 ${notes.join("")}
 ${AXES.map((name) => pinnedPart(fit, name)).join("\n")}
 ### Gates
@@ -36,7 +39,7 @@ ${table(["Gate", "Axis", "Seen", "Allowed", "Outcome"], gateRows(fit))}
 ### What moved
 
 ${table(["", ...AXES.map((name) => AXIS_TITLES[name])], movedRows(fit))}
-### What changed in the model
+${whyPart(fit)}### What changed in the model
 
 ${changes(fit)}`;
 }
@@ -79,6 +82,15 @@ const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift, own: OwnS
   ["Verdicts", ({ verdicts }) => `${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`],
   ["Starting tune", ({ start }, own) => startWords(own, start)],
 ];
+
+/** Empty where theory has nothing to say. */
+function whyPart(drift: Drift): string {
+  const { why } = drift;
+  const found = whyTable(drift);
+  if (why == null || found === null) return "";
+  const rows = found.rows.map((row) => [...row]);
+  return `### Why it moved\n\n${escaped(whyBasis(why))}\n\n${table(["", ...found.heads], rows)}\n`;
+}
 
 function changes({ model }: Drift): string {
   if (model.length === 0) return "Nothing.\n";

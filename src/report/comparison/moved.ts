@@ -36,8 +36,8 @@ const entry = (sign: string, title: string, meaning: string): Piece =>
 const changeKey = ({ drift }: Compared): Piece => html`<div class="key">
 <ul aria-label="Ground">
 ${entry(lineSwatch({ role: "ink", width: 1 }, true), "Kept", "Safe on both sides.")}
-${entry(groundSwatch("hot"), "Lost", "Was safe, no longer is.")}
-${entry(groundSwatch("loose"), "Gained", "Has become safe.")}
+${entry(groundSwatch("lost"), "Lost", "Was safe, no longer is.")}
+${entry(groundSwatch("gained"), "Gained", "Has become safe.")}
 </ul>
 <ul aria-label="Lines">
 ${entry(lineSwatch(CHANGE_LINES.after), "Now", "The sustained boundary of the candidate.")}

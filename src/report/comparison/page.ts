@@ -2,6 +2,7 @@
 import type { Drift } from "../../compare/format.js";
 import { outcomeWords, sidesWords, unjudgedWords } from "../../words/drift-words.js";
 import { printable, printableMap } from "../../words/printable.js";
+import { cautions } from "../page/cautions.js";
 import { head } from "../page/head.js";
 import { html, type Piece } from "../page/html.js";
 import { causes, modelTable } from "./causes.js";
@@ -12,15 +13,18 @@ import { origin } from "./origin.js";
 import { pinnedPanels } from "./pinned-panel.js";
 import { levelsTable } from "./shift-tables.js";
 import { COMPARISON_STYLE } from "./style.js";
+import { whyMoved } from "./why.js";
 
 const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["pinned", "Pinned tune"],
+  ["why", "Why"],
   ["gates", "Gates"],
   ["moved", "What moved"],
   ["levels", "Throttle and pack"],
   ["maps", "Both maps"],
   ["causes", "Verdicts"],
   ["model", "Model"],
+  ["cautions", "Cautions"],
   ["provenance", "Provenance"],
 ];
 
@@ -53,12 +57,14 @@ ${masthead(drift)}
 <main>
 ${notes(drift)}
 ${first}
+${whyMoved(drift)}
 ${gatesTable(drift)}
 ${figures}
 ${levelsTable(drift)}
 ${maps}
 ${causes(fit)}
 ${modelTable(drift)}
+${cautions()}
 ${origin(drift)}
 </main>
 <footer><p>A model's estimate on both sides. Fly the first pack after a change with care.</p></footer>

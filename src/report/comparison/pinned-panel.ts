@@ -1,4 +1,4 @@
-// The first screen of a comparison: is a pilot who flies the pinned tune still safe?
+// The first screen of a comparison: is a pilot who flies the tune of before still safe, and if not, what to set and how to climb there.
 
 import { locatorSvg } from "../../charts/locator.js";
 import type { Drift, PinnedDrift } from "../../compare/format.js";
@@ -7,10 +7,10 @@ import { placeText } from "../../map/gain-text.js";
 import { ownScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { type PinnedRow, pinnedRows, pinnedState, placeWords } from "../../words/drift-words.js";
-import { limitingCaseWords } from "../../words/limit-words.js";
+import { capital } from "../../words/limit-words.js";
 import { wantedWords } from "../../words/margin-words.js";
+import { nextWords } from "../../words/next-words.js";
 import { gainUnits, ownWords } from "../../words/own-words.js";
-import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { placePiece } from "../page/gain.js";
 import { html, type Piece, raw } from "../page/html.js";
 import type { Compared } from "./compared.js";
@@ -35,12 +35,13 @@ function whoseNumbers({ drift, candidate }: Compared): Piece {
 async function panel(compared: Compared, name: Axis): Promise<Piece> {
   const { drift, base, candidate } = compared;
   const { pinned } = drift.axes[name];
-  const facts = pinned === null ? startFacts(drift, name) : pinnedFacts(compared, name, pinned);
+  const facts = pinned === null ? startFacts(drift, name) : pinnedFacts(drift, name, pinned);
   const locator = await locatorSvg(withoutStart(candidate, name), name, [base]);
   const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at ${placeText(drift.own, pinned.after)}`}.`;
   return html`<article class="tune pinned" aria-labelledby="pinned-${name}">
 <h3 id="pinned-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
+${doThis(compared, name)}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
 </article>`;
 }
@@ -51,12 +52,35 @@ function withoutStart(map: StabilityMap, name: Axis): StabilityMap {
   return axis.pinned === undefined ? map : { ...map, axes: { ...map.axes, [name]: { ...axis, start: null } } };
 }
 
-function pinnedFacts({ drift, candidate }: Compared, name: Axis, pinned: PinnedDrift): Piece {
+function pinnedFacts(drift: Drift, name: Axis, pinned: PinnedDrift): Piece {
   const { title, good } = pinnedState(pinned);
   return html`<div class="gains"><p class="state ${good ? "good" : "bad"}">${title}</p>
 <p>Pinned at ${placePiece(drift, pinned.after)}.</p></div>
-${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(drift.own, pinned))}
-<dl class="sayings"><div${good ? "" : raw(' class="avoid"')}><dt>${good ? "Keeps" : "Why"}</dt><dd>${whyWords(drift, candidate, pinned)}</dd></div></dl>`;
+${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(drift.own, pinned))}`;
+}
+
+/** Old numbers and new ones, why, and the way up. */
+function doThis({ drift, candidate }: Compared, name: Axis): Piece | string {
+  const words = nextWords(drift, name, candidate.variants);
+  const { before = null, start = null } = drift.axes[name].next ?? {};
+  if (words === null) return "";
+  const { title, good, reason, set, room, climb, caution } = words;
+  const line = (term: string, value: Piece | string | null) =>
+    value === null ? "" : html`<div><dt>${term}</dt><dd>${value}</dd></div>`;
+  const old = before === null ? "" : html`: ${placePiece(drift, before)}`;
+  const margins = good
+    ? html` The wanted margins of ${wantedWords(drift.margins)} hold at every throttle and pack.`
+    : "";
+  const ours = start === null || drift.own === null ? "" : html` <small class="ours">${placeText(null, start)}</small>`;
+  const none = `Nothing: this map has no starting tune. ${candidate.axes[name].startReason ?? ""}`;
+  return html`<dl class="sayings">
+<div${good || before === null ? "" : raw(' class="avoid"')}><dt>${good ? "Keep" : "Do"}</dt><dd><strong>${title}</strong>${old}.${margins}</dd></div>
+${line("Because", reason === null ? null : `${reason}.`)}
+${line(good ? "Or set" : "Set", set === null ? none : html`<strong>${set}</strong>${ours}, the start of the new map.`)}
+${line("Room", room === null ? null : `${capital(room)}.`)}
+${line("Climb", climb === null ? null : `to it in ${climb}; the new map\u2019s own report shows each.`)}
+${line("Care", caution)}
+</dl>`;
 }
 
 function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
@@ -64,14 +88,6 @@ function beforeAndNow(caption: string, rows: readonly PinnedRow[]): Piece {
 <thead><tr><td></td><th scope="col">Before</th><th scope="col">Now</th></tr></thead>
 <tbody>${rows.map(([title, before, after]) => html`<tr><th scope="row">${title}</th><td>${before}</td><td>${after}</td></tr>`)}</tbody>
 </table>`;
-}
-
-/** What rules the tune out now, or which margins it still has. */
-function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: PinnedDrift): string {
-  const words = wantedWords(margins);
-  if (after.safe) return `Clean in every script, and the wanted margins of ${words} hold at every throttle and pack.`;
-  if (after.decidedBy === null) return `It is still clean, but the wanted margins of ${words} are no longer all there.`;
-  return `${VERDICT_WORDS[after.verdict].title}: ${limitingCaseWords(candidate, after.decidedBy)}.`;
 }
 
 function startFacts({ axes, own }: Drift, name: Axis): Piece {

@@ -15,6 +15,9 @@ const COMPARISON = `
 .before-now tr:last-child>*{border-bottom:0}
 .before-now th,.before-now td{padding:.2rem .5rem .2rem 0}
 .before-now td:last-child,.before-now th:last-child{padding-right:0;font-weight:600}
+.because{max-width:60rem}
+.why th[scope=row]{max-width:22rem;white-space:normal}
+.why tbody tr:nth-last-child(-n+2)>*{font-weight:600}
 .gates{width:100%}
 .gates th[scope=row]{max-width:26rem}
 .gates td{min-width:9rem}

@@ -19,17 +19,22 @@ import {
 } from "../../words/drift-words.js";
 import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
 import { lowerFirst } from "../../words/limit-words.js";
+import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
+import { axisWhyLines, whyLine } from "../../words/why-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
 export function renderDriftTable(drift: Drift): string {
   const fit = printable(drift);
   const unjudged = unjudgedWords(fit);
+  const why = whyLine(fit);
   const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.${unjudged === null ? "" : ` ${unjudged}.`}`;
   return `${[
     head,
+    ...(why === null ? [] : [why]),
+    ...AXES.map((name) => nextLine(fit, name)).filter((line) => line !== null),
     gainUnits(fit.own, fit.units),
     ...AXES.flatMap((name) => pinnedLines(fit, name)),
     "",
@@ -68,6 +73,7 @@ function movedLines(drift: Drift, name: Axis): string[] {
     `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
     `  starting tune ${startWords(drift.own, start)}`,
     ...(inDraws === null ? [] : [`  each side's start ${inDraws}`]),
+    ...axisWhyLines(drift, name).map((line) => `  why: ${line}`),
   ];
 }
 

@@ -1,0 +1,125 @@
+// What to set now: whether the tune of before still does, what rules it out, and the candidate's own start with its way up.
+import { MEASURES } from "../base/measures.js";
+import { THEORY } from "../base/theory-name.js";
+import { roundToTwelveDigits } from "../map/display-units.js";
+import { constraintTitle } from "../map/field.js";
+import type { LimitRoom, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
+import { slack } from "../map/verdict.js";
+import { wantedMargins } from "../map/wanted-margins.js";
+import type { Axis, NextTune, Reason } from "./format.js";
+import { tightestIn } from "./inside.js";
+
+export function nextTune(axis: Axis, base: StabilityMap, candidate: StabilityMap): NextTune {
+  const { pinned, start } = base.axes[axis];
+  const tune = pinned ?? start;
+  const before = tune === null ? null : { p: tune.p, d: tune.d, pinned: pinned !== undefined };
+  const now = candidate.axes[axis].pinned;
+  const reason =
+    before === null ? null : now === undefined ? reasonBetween(candidate, axis, before) : reasonAt(candidate, now);
+  const next = candidate.axes[axis].start;
+  return {
+    before,
+    holds: before === null ? null : reason === null,
+    reason,
+    start: next === null ? null : startOf(candidate, axis, next, before),
+  };
+}
+
+type Gains = Readonly<Record<"p" | "d", number>>;
+
+function startOf(map: StabilityMap, axis: Axis, start: StartingTune, before: Gains | null): NextTune["start"] {
+  const factor = (gain: "p" | "d") =>
+    before === null || before[gain] === 0 ? null : roundToTwelveDigits(start[gain] / before[gain]);
+  const climb = (map.ladder?.steps ?? []).filter((step) => step.stage !== "check" && step.axes[axis] !== undefined);
+  const first = climb[0]?.axes[axis];
+  return {
+    p: start.p,
+    d: start.d,
+    pFactor: factor("p"),
+    dFactor: factor("d"),
+    room: nearestLimit(start),
+    climb: first === undefined ? null : { flights: climb.length, p: first.p, d: first.d },
+  };
+}
+
+const SIDES = [
+  ["more P", "pUp"],
+  ["less P", "pDown"],
+  ["more D", "dUp"],
+  ["less D", "dDown"],
+] as const;
+
+/** Of the four ways in which one gain moves that with the smallest factor to its limit. */
+function nearestLimit({ room }: StartingTune): NonNullable<NextTune["start"]>["room"] {
+  const away = (factor: number) => Math.max(factor, 1 / factor);
+  const met = SIDES.flatMap(([side, key]) => {
+    const { factor, limit }: LimitRoom = room[key];
+    return factor === null ? [] : [{ side, factor, limit }];
+  });
+  const [nearest] = met.sort((one, other) => away(one.factor) - away(other.factor));
+  return nearest ?? null;
+}
+
+const margin = (title: string, value: number, limit: number, unit: string): Reason => ({
+  title,
+  value,
+  limit,
+  unit,
+  better: "high",
+  by: null,
+});
+
+/** Null where the point is safe. */
+function reasonAt(map: StabilityMap, point: PinnedPoint): Reason | null {
+  if (point.safe) return null;
+  const { verdict, decidedBy, boundary } = point;
+  if (verdict === "sustained")
+    return {
+      title: constraintTitle("sustained"),
+      value: point.p,
+      limit: boundary.p,
+      unit: map.units.p,
+      better: "low",
+      by: decidedBy,
+    };
+  return beyondLimit(map, point) ?? shortMargin(map, point);
+}
+
+/** The measure furthest beyond its limit, of those that argue for the verdict where any does. */
+function beyondLimit({ limits }: StabilityMap, { verdict, measures, decidedBy }: PinnedPoint): Reason | null {
+  const found = MEASURES.flatMap((measure) => {
+    const { title, unit, better, argues } = measure;
+    const [value, limit] = [measures[measure.id] ?? null, limits[measure.id] ?? null];
+    const room = slack(measure, { value, absent: 0, variant: -1 }, limit);
+    if (room === null || room >= 0 || better === null) return [];
+    return [{ reason: { title, value, limit, unit, better, by: decidedBy }, room, argues: argues === verdict ? 0 : 1 }];
+  });
+  const [worst] = found.sort((one, other) => one.argues - other.argues || one.room - other.room);
+  return worst?.reason ?? null;
+}
+
+function shortMargin(map: StabilityMap, { margins, decidedBy }: PinnedPoint): Reason {
+  const wanted = wantedMargins(map);
+  const all = [
+    margin("Gain margin upwards", margins.gainUp ?? Number.POSITIVE_INFINITY, wanted.gain, "dB"),
+    margin("Gain margin downwards", margins.gainDown ?? Number.POSITIVE_INFINITY, wanted.gain, "dB"),
+    margin("Phase margin", margins.phase, wanted.phase, "deg"),
+  ];
+  const share = ({ value, limit }: Reason) => (value ?? 0) / (limit || 1);
+  const least = all.reduce((one, other) => (share(other) < share(one) ? other : one));
+  // A trial that failed at a measure has no value of it: the trial alone is named.
+  const named = decidedBy !== null && decidedBy.script !== THEORY;
+  return share(least) < 1 || !named
+    ? least
+    : { title: "a manoeuvre that fails", value: null, limit: null, unit: "1", better: "high", by: decidedBy };
+}
+
+/** Between grid points no trial was made: what leaves no room there is interpolated. Null where there is room. */
+function reasonBetween(map: StabilityMap, axis: Axis, gains: Gains): Reason | null {
+  const found = tightestIn(map, axis, gains);
+  if (found !== null && found.room >= 0) return null;
+  const title = found === null ? "outside the swept range" : constraintTitle(found.constraint.name);
+  const measure = MEASURES.find((one) => one.title === title);
+  const limit = measure === undefined ? null : (map.limits[measure.id] ?? null);
+  return { title, value: null, limit, unit: measure?.unit ?? "1", better: measure?.better ?? "high", by: null };
+}
