@@ -1,6 +1,5 @@
 // What to set now: whether the tune of before still does, what rules it out, and the candidate's own start with its way up.
 import { MEASURES } from "../base/measures.js";
-import { THEORY } from "../base/theory-name.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import { constraintTitle } from "../map/field.js";
 import type { LimitRoom, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
@@ -82,7 +81,10 @@ function reasonAt(map: StabilityMap, point: PinnedPoint): Reason | null {
       better: "low",
       by: decidedBy,
     };
-  return beyondLimit(map, point) ?? shortMargin(map, point);
+  if (verdict === "clean") return shortMargin(map, point);
+  // A trial that failed at a measure has no value of it: its verdict alone is named.
+  const named: Reason = { title: verdict, value: null, limit: null, unit: "1", better: "low", by: decidedBy };
+  return beyondLimit(map, point) ?? named;
 }
 
 /** The measure furthest beyond its limit, of those that argue for the verdict where any does. */
@@ -98,7 +100,7 @@ function beyondLimit({ limits }: StabilityMap, { verdict, measures, decidedBy }:
   return worst?.reason ?? null;
 }
 
-function shortMargin(map: StabilityMap, { margins, decidedBy }: PinnedPoint): Reason {
+function shortMargin(map: StabilityMap, { margins }: PinnedPoint): Reason {
   const wanted = wantedMargins(map);
   const all = [
     margin("Gain margin upwards", margins.gainUp ?? Number.POSITIVE_INFINITY, wanted.gain, "dB"),
@@ -106,12 +108,7 @@ function shortMargin(map: StabilityMap, { margins, decidedBy }: PinnedPoint): Re
     margin("Phase margin", margins.phase, wanted.phase, "deg"),
   ];
   const share = ({ value, limit }: Reason) => (value ?? 0) / (limit || 1);
-  const least = all.reduce((one, other) => (share(other) < share(one) ? other : one));
-  // A trial that failed at a measure has no value of it: the trial alone is named.
-  const named = decidedBy !== null && decidedBy.script !== THEORY;
-  return share(least) < 1 || !named
-    ? least
-    : { title: "a manoeuvre that fails", value: null, limit: null, unit: "1", better: "high", by: decidedBy };
+  return all.reduce((one, other) => (share(other) < share(one) ? other : one));
 }
 
 /** Between grid points no trial was made: what leaves no room there is interpolated. Null where there is room. */

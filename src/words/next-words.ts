@@ -91,9 +91,10 @@ export function nextLine(drift: Pick<Drift, "axes" | "own">, axis: Axis): string
   if (words === null || before == null) return null;
   const { title, good, reason, set, room, climb, caution } = words;
   const head = `${AXIS_TITLES[axis]}: ${lowerFirst(title)}, ${placeText(drift.own, before)}${reason === null ? "" : `: ${lowerFirst(reason)}`}.`;
+  if (good) return head;
   if (set === null) return `${head} The new map has no starting tune: do not fly before it has.`;
   const rest = [
-    `${good ? "The new map starts at" : "Set instead"} ${set}${room === null ? "" : `; room: ${room}`}.`,
+    `Set instead ${set}${room === null ? "" : `; room: ${room}`}.`,
     ...(climb === null ? [] : [`Climb to it in ${climb}.`]),
     ...(caution === null ? [] : [caution]),
   ];

@@ -34,8 +34,8 @@ export function renderDriftTable(drift: Drift): string {
   return `${[
     head,
     ...(why === null ? [] : [why]),
-    ...AXES.map((name) => nextLine(fit, name)).filter((line) => line !== null),
     gainUnits(fit.own, fit.units),
+    ...AXES.map((name) => nextLine(fit, name)).filter((line) => line !== null),
     ...AXES.flatMap((name) => pinnedLines(fit, name)),
     "",
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),

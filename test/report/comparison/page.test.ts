@@ -21,7 +21,9 @@ describe("the comparison page", () => {
     for (const later of ["Gate by gate", "What moved", "Both maps", "What changed in the model"])
       expect(shown.indexOf(`>${later}</h2>`)).toBeGreaterThan(first);
     expect(shown).toMatch(/<tr><th scope="row">Gain margin upwards<\/th><td>8\.2 dB<\/td><td>4\.4 dB<\/td><\/tr>/);
-    expect(shown).toContain("Ringing: Hard stop from a roll at 500 °/s, 80 % throttle, fresh pack.");
+    expect(shown).toContain(
+      "<dt>Because</dt><dd>Ringing (hard stop from a roll at 500 °/s, 80 % throttle, fresh pack).</dd>",
+    );
   });
 
   it("shows every gate with both axes, what it allows and why it stands", () => {

@@ -8,12 +8,13 @@ const [same, regression] = [driftOf(base(), base()), driftOf(base(), worse())];
 describe("the table for a terminal", () => {
   it("says the decision first, then the pinned tune", () => {
     expect(plain(renderDriftTable(same))).toMatch(
-      /^Sandpiper r1 → r1, First tune: No regression\.\nP in % per 100 °\/s, D in % per 1000 °\/s²\.\nRoll, pinned P 21, D 3: Still safe\./,
+      /^Sandpiper r1 → r1, First tune: No regression\.\nP in % per 100 °\/s, D in % per 1000 °\/s²\.\nRoll: the pinned tune still holds, P 21, D 3\.\n/,
     );
     const text = plain(renderDriftTable(regression));
     expect(text).toMatch(
-      /^Sandpiper r1 → r2, First tune: Regression: \d+ gates failed\.\nP in .*\nRoll, pinned P 21, D 3: No longer safe\./,
+      /^Sandpiper r1 → r2, First tune: Regression: \d+ gates failed\.\nP in .*\nRoll: do not fly the pinned tune, P 21, D 3: ringing \(roll-stop at 500 °\/s, 80 % throttle, fresh pack\)\. Set instead P 20\.6 \(× 0\.981\), D 2\.94 \(× 0\.98\);/,
     );
+    expect(text).toContain("Roll, pinned P 21, D 3: No longer safe.");
     expect(text).toContain("gain margin upwards 8.2 dB → 4.4 dB");
     expect(text).toContain("oscillation from P 50 → 34");
   });
