@@ -2,6 +2,7 @@
 import { parameterTitle } from "../base/parameter-titles.js";
 import type { WhyChange } from "../compare/format.js";
 
+type Change = WhyChange["numbers"][number]["change"];
 type Both = readonly [more: string, less: string];
 
 /** What more and less of a number means to a loop. */
@@ -31,12 +32,17 @@ const NAMES: Readonly<Record<string, string>> = Object.freeze({ frame: "mass and
 
 /** "more thrust per speed (propeller.ct)". */
 export const changeWords = ({ numbers }: WhyChange): string =>
-  numbers.map(({ id, change }) => `${effectWords(id, change)} (${NAMES[id] ?? id})`).join(" with ");
+  numbers.map(({ id, change }) => numberWords(id, change)).join(" with ");
 
-function effectWords(id: string, change: WhyChange["numbers"][number]["change"]): string {
+function numberWords(id: string, change: Change): string {
+  const name = NAMES[id] ?? id;
+  return change === "other" && name !== id ? `another ${name}` : `${effectWords(id, change)} (${name})`;
+}
+
+function effectWords(id: string, change: Change): string {
   const effect = Object.hasOwn(EFFECTS, id) ? EFFECTS[id] : undefined;
   if (effect !== undefined && change !== "other") return effect[change === "more" ? 0 : 1];
   const title = parameterTitle(id);
-  const word = change === "other" ? "other" : change;
-  return title === id ? `${word === "other" ? "another value" : word}` : `${word} ${title}`;
+  if (title !== id) return `${change} ${title}`;
+  return change === "other" ? "another value" : change;
 }

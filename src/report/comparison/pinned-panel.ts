@@ -67,16 +67,16 @@ function doThis({ drift, candidate }: Compared, name: Axis): Piece | string {
   const { title, good, reason, set, room, climb, caution } = words;
   const line = (term: string, value: Piece | string | null) =>
     value === null ? "" : html`<div><dt>${term}</dt><dd>${value}</dd></div>`;
-  const old = before === null ? "" : html`: ${placePiece(drift, before)}`;
+  const old = before === null ? "." : `: ${placeText(drift.own, before)}.`;
   const margins = good
     ? html` The wanted margins of ${wantedWords(drift.margins)} hold at every throttle and pack.`
     : "";
   const ours = start === null || drift.own === null ? "" : html` <small class="ours">${placeText(null, start)}</small>`;
   const none = `Nothing: this map has no starting tune. ${candidate.axes[name].startReason ?? ""}`;
   return html`<dl class="sayings">
-<div${good || before === null ? "" : raw(' class="avoid"')}><dt>${good ? "Keep" : "Do"}</dt><dd><strong>${title}</strong>${old}.${margins}</dd></div>
-${line("Because", reason === null ? null : `${reason}.`)}
-${line(good ? "Or set" : "Set", set === null ? none : html`<strong>${set}</strong>${ours}, the start of the new map.`)}
+<div${good || before === null ? "" : raw(' class="avoid"')}><dt>${good ? "Keep" : "Do"}</dt><dd><strong>${title}</strong>${old}${margins}</dd></div>
+${line("Why", reason === null ? null : `${reason}.`)}
+${line(good ? "Or set" : "Set", set === null ? none : html`<strong>${set}</strong>, the start of the new map.${ours}`)}
 ${line("Room", room === null ? null : `${capital(room)}.`)}
 ${line("Climb", climb === null ? null : `to it in ${climb}; the new map\u2019s own report shows each.`)}
 ${line("Care", caution)}

@@ -22,7 +22,7 @@ describe("the comparison page", () => {
       expect(shown.indexOf(`>${later}</h2>`)).toBeGreaterThan(first);
     expect(shown).toMatch(/<tr><th scope="row">Gain margin upwards<\/th><td>8\.2 dB<\/td><td>4\.4 dB<\/td><\/tr>/);
     expect(shown).toContain(
-      "<dt>Because</dt><dd>Ringing (hard stop from a roll at 500 °/s, 80 % throttle, fresh pack).</dd>",
+      "<dt>Why</dt><dd>Ringing (hard stop from a roll at 500 °/s, 80 % throttle, fresh pack).</dd>",
     );
   });
 
