@@ -18,8 +18,8 @@ export function mergeCommand(folders: readonly string[], options: MergeOptions):
     return inGateFolder(options.out ?? GATE_OUT, () => mergedGate(gatherShards(folders), options));
   const shards = gatherShards(folders);
   const { command } = at(shards, 0).head;
-  if (command.name === "gate") return mergedGate(shards, options);
-  const request = sweepRequest(command.sweep, command.model);
+  if (command.name === "gate") return inGateFolder(options.out ?? GATE_OUT, () => mergedGate(shards, options));
+  const request = sweepRequest(command.sweep, command.model, command.set);
   return finishSweep(request, { ...options, shardTrials: shardCache(shards, [request.plan]) });
 }
 

@@ -26,7 +26,7 @@ const headSchema = z.object({
   code: digest(),
   /** The command that was divided into shares, which merging completes. */
   command: z.discriminatedUnion("name", [
-    z.object({ name: z.literal("sweep"), sweep: text(), model: text() }),
+    z.object({ name: z.literal("sweep"), sweep: text(), model: text(), set: z.array(text()).max(100).optional() }),
     z.object({ name: z.literal("gate"), sweeps: z.array(text()).min(1).max(1000), baselines: text() }),
   ]),
   share: z.object({ index: z.int().min(1), of: z.int().min(1).max(MOST_SHARES) }),

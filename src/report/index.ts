@@ -21,3 +21,4 @@ export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
 export { renderSummary } from "./summary.js";
+export { renderWhatIf } from "./what-if-text.js";
