@@ -12,6 +12,7 @@ import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
+import { groundedLine } from "./grounded.js";
 import { html, type Piece } from "./html.js";
 
 /** The section; nothing where the map holds no climb. */
@@ -21,7 +22,7 @@ export function ladder(map: StabilityMap): Piece {
   return html`
 <section aria-labelledby="ladder">
 <h2 id="ladder">The ladder</h2>
-<p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
+${groundedLine(map)}<p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
 when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${unchangedWords(map)} ${roundWords(map)} ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
 <a href="card.html">card.html</a>, beside this file.</p>
 <ol class="ladder">
