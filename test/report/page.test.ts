@@ -163,6 +163,25 @@ describe("a map without a starting tune", () => {
   });
 });
 
+describe("one axis without a starting tune", () => {
+  it("says before anything else not to fly, and why", async () => {
+    const bare = await renderPage(withoutStart(map, "pitch", "No point of the grid is clean."));
+    const [first = ""] = all(bare, /<main>([\s\S]*?<\/section>)/g);
+    expect(first).toContain('<h2 id="grounded"><strong>Do not fly</strong> pitch has no tune to climb to</h2>');
+    expect(first).toContain("Pitch has no starting tune. No point of the grid is clean.");
+    expect(first).toContain("A craft flies on all its axes at once");
+    expect(bare).toContain("<title>Sandpiper r1: do not fly</title>");
+    expect(bare).not.toContain("Where to start</h2>");
+    expect(bare).not.toContain("Climb to it with care");
+  });
+
+  it("names both axes where neither has one, and says nothing where both have", async () => {
+    const none = await renderPage(withoutStart(withoutStart(map, "roll", "A."), "pitch", "B."));
+    expect(none).toContain("</strong> neither roll nor pitch has a tune to climb to</h2>");
+    expect(page).not.toContain('id="grounded"');
+  });
+});
+
 describe("a model with a scale of its own", () => {
   it("shows what the pilot types in large digits, ours beside them in small, and never to copy them", async () => {
     const scaled = (await renderPage(withScale(map))).replaceAll("\u00a0", " ");
@@ -173,7 +192,7 @@ describe("a model with a scale of its own", () => {
     expect(scaled).toContain(
       "1000 of P are 4 % per 100 °/s, 10000 of D are 5 % per 1000 °/s², 100 of I are 2 % per 100°",
     );
-    expect(scaled).toContain("At D 5880, from P 13000 up the oscillation does not die out"); // 51.9 / 0.004
+    expect(scaled).toContain("; from P 13000 up the oscillation does not die out"); // 51.9 / 0.004
     expect(scaled).toMatch(/<td>P 6670 <small class="ours">26\.7<\/small><\/td>/);
   });
 
