@@ -80,13 +80,28 @@ describe("the page", () => {
     expect(shown).toContain("<li>I of the swept axis: 25 % per 100°.</li><li>Limit: Attitude kick 2°.</li>");
   });
 
-  it("draws a boundary figure per axis and condition", () => {
-    expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
+  it("draws a boundary figure per axis and condition, each with its finding as title", () => {
+    const titles = all(page.replaceAll("\u00a0", " "), /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g);
+    expect(titles.map((title) => title.split(":")[0])).toEqual([
       "Roll, fresh pack",
       "Roll, tired pack",
       "Pitch, fresh pack",
       "Pitch, tired pack",
     ]);
+    for (const title of titles) expect(title).toMatch(/: at 80 % throttle the boundary is \d+ % lower than at 25 %$/);
+  });
+
+  it("has one legend for the line charts, with the very strokes that they draw", () => {
+    const [legend = ""] = all(page, /<ul aria-label="Lines of these charts">([\s\S]*?)<\/ul>/g);
+    expect(all(legend, /<b>(.*?)<\/b>/g)).toEqual(["Highest throttle", "Next lower", "Lower still", "Tinted"]);
+    expect(legend).toContain('stroke-dasharray="8 4"');
+  });
+
+  it("draws the line charts of an axis to the scale of its map", () => {
+    const ticks = (svg: string) => all(svg, /text-anchor="end"[^>]*>([\d.]+)<\/text>/g).map(Number);
+    const [mapSvg = ""] = all(page, /<figure class="axis-map" id="map-roll">([\s\S]*?)<\/figure>/g);
+    const [line = ""] = all(page, /<figure class="throttle">([\s\S]*?)<\/figure>/g);
+    expect(Math.max(...ticks(line))).toBe(Math.max(...ticks(mapSvg)));
   });
 });
 
