@@ -24,7 +24,7 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
 <h3>${manoeuvreTitle(map, name)}</h3>
 <div class="wide" role="img" aria-label="${label}">${raw(wide ?? "")}</div>
 <div class="narrow" role="img" aria-label="${label}">${raw(narrow ?? "")}</div>
-<figcaption>Worst throttle and pack. ${words}</figcaption>
+<figcaption>${words} At the worst throttle and pack.</figcaption>
 </figure>`;
 }
 
