@@ -1,16 +1,18 @@
 // The climb to the starting tune, flight by flight: gains, what to fly, what it should look like, when to land.
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
+import { ownScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { capital } from "../../words/limit-words.js";
 import { withUnit } from "../../words/numbers.js";
+import { gainUnits, ownWords } from "../../words/own-words.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
 import { measuredWords } from "../../words/tune-words.js";
 import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
-import { unitLabel } from "../../words/units.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
+import { groundedLine } from "./grounded.js";
 import { html, type Piece } from "./html.js";
 
 /** The section; nothing where the map holds no climb. */
@@ -20,7 +22,7 @@ export function ladder(map: StabilityMap): Piece {
   return html`
 <section aria-labelledby="ladder">
 <h2 id="ladder">The ladder</h2>
-<p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
+${groundedLine(map)}<p class="lead">Do not fly the starting tune first: climb to it, one flight a step, P at low D before D, and go back a step
 when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${unchangedWords(map)} ${roundWords(map)} ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
 <a href="card.html">card.html</a>, beside this file.</p>
 <ol class="ladder">
@@ -36,12 +38,11 @@ export function scaleWords({ stop, swing }: Scales): string {
   return `The pictures share one scale: a stop shows the rate over ${span(stop.time, "s")} around its end, dashed what is commanded; a wobble or a throttle burst shows the tilt over ${span(swing.time, "s")}.`;
 }
 
-/** Which of two gain numbers is which. */
+/** Whose numbers these are, and which of two is which. */
 export function unitWords(map: StabilityMap): string {
-  const { p, d } = map.units;
-  const units = `P in ${unitLabel(p)}, D in ${unitLabel(d)}`;
-  const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
-  return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;
+  const { lead } = ownWords(map);
+  const units = gainUnits(null, map.units);
+  return ownScale(map) === null ? `${lead} ${units}` : `${lead} Small print: ${units}`;
 }
 
 function rung(map: StabilityMap, scales: Scales, step: LadderStep, at: number): Piece {
