@@ -35,10 +35,11 @@ export interface TracedTrials {
 
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
-  const byVariant = new Map<number, PlainTrials>();
+  // By the object: a gentler variant has the index of its own.
+  const byVariant = new Map<Variant, PlainTrials>();
   const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant.index) ?? plainTrials(plan, variant);
-    byVariant.set(variant.index, trials);
+    const trials = byVariant.get(variant) ?? plainTrials(plan, variant);
+    byVariant.set(variant, trials);
     return trials;
   };
   return {
