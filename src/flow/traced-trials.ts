@@ -8,6 +8,7 @@ import { emptyAnswers, type Question } from "../response/answer.js";
 import { attitudeDeviation } from "../response/deviation.js";
 import { lineThrough } from "../response/line.js";
 import { type PlainTrials, plainTrials, simulatePlain } from "../run/plain.js";
+import { sharedNoise } from "../run/shared-noise.js";
 
 const SHOWN_PERIOD = 0.005; // s, between two samples of a picture
 const BEFORE_STOP = 0.1; // s, shown before a commanded rate has ended
@@ -35,10 +36,12 @@ export interface TracedTrials {
 
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
-  // By the object: a gentler variant has the index of its own.
+  // By the object: a gentler variant has the index of the plan's own, whose noise it may not take over.
   const byVariant = new Map<Variant, PlainTrials>();
+  const noise = sharedNoise(plan);
+  const noiseOf = (variant: Variant) => (plan.variants[variant.index] === variant ? noise(variant.index) : null);
   const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant) ?? plainTrials(plan, variant);
+    const trials = byVariant.get(variant) ?? plainTrials(plan, variant, noiseOf(variant) ?? undefined);
     byVariant.set(variant, trials);
     return trials;
   };
