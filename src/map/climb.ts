@@ -3,6 +3,7 @@ import { at, last } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisMap, BoundaryPoint } from "./format.js";
+import { WHOLE_FROM } from "./own-scale.js";
 
 /** Gains of one axis in one step, in display units. */
 export interface Rung {
@@ -67,12 +68,10 @@ function axisClimb({ start, boundary }: AxisMap): AxisClimb {
   };
 }
 
-const FINE = 10; // a controller's own numbers from here on are entered as whole numbers
-
 /** A share of a gain as it can be entered; `own` is the full gain in the controller's numbers. The last step is exact. */
 function roundedSetting(gain: number, share: number, own: number | null): number {
   if (share === 1) return gain;
-  if (own !== null && own * share >= FINE) return roundToTwelveDigits((Math.round(own * share) * gain) / own);
+  if (own !== null && own * share >= WHOLE_FROM) return roundToTwelveDigits((Math.round(own * share) * gain) / own);
   return Number((gain * share).toPrecision(3));
 }
 

@@ -1,7 +1,8 @@
 import { createHash } from "node:crypto";
 import { beforeAll, describe, expect, it } from "vitest";
+import { I_UNIT, P_UNIT } from "../../src/base/units.js";
 import { renderCard, renderPage } from "../../src/report/index.js";
-import { withoutStart } from "./fixture.js";
+import { withoutStart, withScale } from "./fixture.js";
 import { climbing } from "./ladder-fixture.js";
 
 const map = climbing();
@@ -100,15 +101,20 @@ describe("the flight-test card", () => {
     expect(card).not.toContain("pack full");
   });
 
-  it("says what stays as it is, and rounds down only where the controller's own numbers are written", async () => {
+  it("says what stays as it is, and rounds down only where the controller's own numbers have decimals", async () => {
     const plain = (text: string) => text.replaceAll("\u00a0", " ");
     expect(plain(card)).toContain("I stays at 42.5 % per 100° (roll and pitch); yaw stays as in the model file.");
     expect(card).not.toContain("round down");
     const { roll, pitch } = map.axes;
-    const scaled = roll.start && { ...roll.start, i: 30, own: { p: 2 * roll.start.p, d: 10 * roll.start.d } };
-    const other = plain(await renderCard({ ...map, axes: { roll: { ...roll, start: scaled }, pitch } }));
-    expect(other).toContain("I stays at 30 % per 100° (roll) and 42.5 % per 100° (pitch)");
-    expect(other).toContain("round down");
+    const start = roll.start && { ...roll.start, i: 30 };
+    const other = withScale({ ...map, axes: { roll: { ...roll, start }, pitch } }, { p: 10 * P_UNIT, yaw: undefined });
+    const yaw = { p: 30 * P_UNIT, i: 25 * I_UNIT };
+    const { controller } = other.model as { controller: object };
+    const printed = plain(await renderCard({ ...other, model: { controller: { ...controller, yaw } } }));
+    expect(printed).toContain(
+      "I stays at 1500 (roll) and 2125 (pitch); yaw stays at P 30 % per 100 °/s, I 25 % per 100°.",
+    );
+    expect(printed).toContain("round down"); // of P, 10 % per 100 °/s a unit, nobody can type 2.06
   });
 
   it("is one file with one style sheet and no script", () => {

@@ -112,11 +112,13 @@ describe("where they part", () => {
 
   it("has words for nothing simulated and for nothing found", () => {
     const bare = theoryOf(plain, "roll", { agreement: null, step: null, sensitivity: null });
-    expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
-    expect(stepWords(bare)).toBe("");
+    expect(agreementWords(null, "roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
+    expect(stepWords(null, bare)).toBe("");
     const empty = { ...agreement, ends: 0, median: null, worst: null, disagreements: [] };
-    expect(agreementWords("pitch", { ...bare, agreement: empty })).toMatch(/neither theory nor trials find an end/);
-    expect(shown(agreementWords("pitch", { ...bare, agreement: { ...empty, disagreements: [alone] } }))).toMatch(
+    expect(agreementWords(null, "pitch", { ...bare, agreement: empty })).toMatch(
+      /neither theory nor trials find an end/,
+    );
+    expect(shown(agreementWords(null, "pitch", { ...bare, agreement: { ...empty, disagreements: [alone] } }))).toMatch(
       /^Pitch: 1 differ/,
     );
   });

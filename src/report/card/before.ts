@@ -2,6 +2,7 @@
 import { motorPlanSvg } from "../../charts/motor-plan.js";
 import type { FieldFacts } from "../../map/field-facts.js";
 import type { StabilityMap } from "../../map/format.js";
+import { ownScale } from "../../map/own-scale.js";
 import {
   BENCH_TITLE,
   benchChecks,
@@ -10,6 +11,7 @@ import {
   hoverChecks,
   ONLY_THEN,
 } from "../../words/first-flight-words.js";
+import { ownWords } from "../../words/own-words.js";
 import { LAND_ALWAYS } from "../../words/step-words.js";
 import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
 import { html, type Piece, raw } from "../page/html.js";
@@ -44,8 +46,11 @@ export const beforeStand = (map: StabilityMap, facts: FieldFacts): Piece => html
 <p class="before"><strong>Cut the power at once</strong> if ${LAND_ALWAYS}. A stand adds friction and inertia of its own: what is predicted is the free craft.</p>
 ${gainsLine(map)}`;
 
-const gainsLine = (map: StabilityMap): Piece => html`
-<p class="before"><strong>Gains</strong> ${unitWords(map)} ${unchangedWords(map)} ${roundWords(map)}</p>`;
+/** Whose numbers the large ones are; where nobody's, how to learn that. */
+function gainsLine(map: StabilityMap): Piece {
+  const how = ownScale(map) === null ? ` ${ownWords(map).rest}` : "";
+  return html`<p class="before"><strong>Gains</strong> ${unitWords(map)}${how} ${unchangedWords(map)} ${roundWords(map)}</p>`;
+}
 
 function firstFlight(map: StabilityMap, facts: FieldFacts): Piece {
   return html`<section class="first"><h2>First flight of this craft <small>${FIRST_FLIGHT_LEAD}</small></h2>

@@ -2,9 +2,11 @@
 
 import { type ThrottleLines, throttleLines, throttleLinesSvg } from "../../charts/throttle-lines.js";
 import type { StabilityMap } from "../../map/format.js";
+import { endText } from "../../map/gain-text.js";
+import { type OwnScale, ownScale } from "../../map/own-scale.js";
 import { usefulFirst } from "../../map/useful.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { toThreeDigits, withUnit } from "../../words/numbers.js";
+import { withUnit } from "../../words/numbers.js";
 import { html, type Piece, raw } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
@@ -12,7 +14,7 @@ const scriptTitle = (map: StabilityMap, script: string): string =>
   map.variants.find((variant) => variant.script === script)?.title ?? script;
 
 /** Where each line starts on the left: the same picture in numbers. */
-function startsOf(shown: ThrottleLines): string {
+function startsOf(own: OwnScale | null, shown: ThrottleLines): string {
   const parts = shown.levels.map(({ throttle, perD }) => {
     const first = usefulFirst(perD[0]?.stable ?? [])[0];
     const end =
@@ -20,7 +22,7 @@ function startsOf(shown: ThrottleLines): string {
         ? "no stable P"
         : first.toOpen
           ? "no limit in the swept range"
-          : `P ${toThreeDigits(first.to)}`;
+          : `P ${endText(own, "p", first.to)}`;
     return `${withUnit(throttle, "%")} throttle: ${end}`;
   });
   return `At the lowest D, ${parts.join("; ")}.`;
@@ -29,10 +31,11 @@ function startsOf(shown: ThrottleLines): string {
 async function figure(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<Piece> {
   const svg = await throttleLinesSvg(map, name, shown);
   const title = `${AXIS_TITLES[name]}, ${shown.condition}`;
+  const starts = startsOf(ownScale(map), shown);
   return html`<figure class="throttle">
 <h3>${title}</h3>
-<div role="img" aria-label="Sustained boundary of ${name}, ${shown.condition}, a line per throttle. ${startsOf(shown)}">${raw(svg)}</div>
-<figcaption>${scriptTitle(map, shown.script)}. ${startsOf(shown)}</figcaption>
+<div role="img" aria-label="Sustained boundary of ${name}, ${shown.condition}, a line per throttle. ${starts}">${raw(svg)}</div>
+<figcaption>${scriptTitle(map, shown.script)}. ${starts}</figcaption>
 </figure>`;
 }
 

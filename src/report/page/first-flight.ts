@@ -10,14 +10,19 @@ import {
   hoverChecks,
   ONLY_THEN,
 } from "../../words/first-flight-words.js";
+import { groundedAxes } from "../../words/grounded-words.js";
 import { capital } from "../../words/limit-words.js";
 import { packWords } from "../../words/pack-words.js";
 import { html, type Piece, raw } from "./html.js";
 
-/** The section; nothing where the map holds no climb. */
+/** Whether the craft may fly a climb at all. */
+export const hasFirstFlight = (map: StabilityMap): boolean =>
+  map.ladder !== undefined && groundedAxes(map).length === 0;
+
+/** The section; nothing where there is no climb to fly. */
 export function firstFlight(map: StabilityMap, facts: FieldFacts): Piece {
   const first = map.ladder?.steps[0];
-  if (first === undefined) return html``;
+  if (first === undefined || !hasFirstFlight(map)) return html``;
   return html`
 <section aria-labelledby="first-flight">
 <h2 id="first-flight">First flight</h2>

@@ -2,17 +2,20 @@
 import type { FieldFacts } from "../../map/field-facts.js";
 import type { StabilityMap } from "../../map/format.js";
 import type { LadderStep } from "../../map/ladder-format.js";
+import { ownScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { capital } from "../../words/limit-words.js";
 import { withUnit } from "../../words/numbers.js";
+import { gainUnits, ownWords } from "../../words/own-words.js";
 import { packWords } from "../../words/pack-words.js";
 import { LAND_ALWAYS, manoeuvreWords, stepWords } from "../../words/step-words.js";
 import { measuredWords } from "../../words/tune-words.js";
 import { roundWords, unchangedWords } from "../../words/unchanged-words.js";
-import { unitLabel } from "../../words/units.js";
 import { gainCells } from "../ladder/gains.js";
 import { pictures } from "../ladder/pictures.js";
 import { type Scales, scalesOf } from "../ladder/scales.js";
+import { hasFirstFlight } from "./first-flight.js";
+import { groundedLine } from "./grounded.js";
 import { html, type Piece } from "./html.js";
 
 /** The section; nothing where the map holds no climb. */
@@ -22,7 +25,7 @@ export function ladder(map: StabilityMap, facts: FieldFacts): Piece {
   return html`
 <section aria-labelledby="ladder">
 <h2 id="ladder">The ladder</h2>
-<p class="lead">Do not fly the starting tune first: after the <a href="#first-flight">first flight</a> climb to it, one flight a step, P
+${groundedLine(map)}<p class="lead">Do not fly the starting tune first: ${hasFirstFlight(map) ? html`after the <a href="#first-flight">first flight</a> ` : ""}climb to it, one flight a step, P
 at low D before D, its manoeuvres gentle at first, and go back a step when a flight is worse than its picture. <strong>Land at once if ${LAND_ALWAYS}.</strong> ${unchangedWords(map)} ${roundWords(map)} ${scaleWords(scales)} ${unitWords(map)} The flight-test card to print is
 <a href="card.html">card.html</a>, beside this file.</p>
 <ol class="ladder">
@@ -38,12 +41,11 @@ export function scaleWords({ stop, swing }: Scales): string {
   return `The pictures share one scale: a stop shows the rate, as a share of what was commanded, over ${span(stop.time, "s")} around its end, dashed the command; a wobble or a throttle burst shows the tilt over ${span(swing.time, "s")}; dotted is the step before.`;
 }
 
-/** Which of two gain numbers is which. */
+/** Whose numbers these are, and which of two is which. */
 export function unitWords(map: StabilityMap): string {
-  const { p, d } = map.units;
-  const units = `P in ${unitLabel(p)}, D in ${unitLabel(d)}`;
-  const own = map.ladder?.steps.some(({ axes }) => Object.values(axes).some((tune) => tune.own !== null)) ?? false;
-  return own ? `Large numbers are the controller's own, small ones ${units}.` : `${units}.`;
+  const { lead } = ownWords(map);
+  const units = gainUnits(null, map.units);
+  return ownScale(map) === null ? `${lead} ${units}` : `${lead} Small print: ${units}`;
 }
 
 function rung(map: StabilityMap, facts: FieldFacts, scales: Scales, step: LadderStep, at: number): Piece {

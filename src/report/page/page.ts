@@ -13,7 +13,8 @@ import { printable, printableMap } from "../../words/printable.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
-import { firstFlight } from "./first-flight.js";
+import { firstFlight, hasFirstFlight } from "./first-flight.js";
+import { GROUNDED_STYLE, groundedNotice, groundedTitle } from "./grounded.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
 import { ladder } from "./ladder.js";
@@ -58,7 +59,8 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
       (id !== LIVE || live) &&
       (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "sheet" || sheet !== null) &&
-      ((id !== "first-flight" && id !== "ladder") || map.ladder !== undefined) &&
+      (id !== "ladder" || map.ladder !== undefined) &&
+      (id !== "first-flight" || hasFirstFlight(map)) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
 
@@ -76,9 +78,15 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 }
 
 const pageStyle = ({ uncertainty }: StabilityMap): string =>
-  [STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join(
-    "",
-  );
+  [
+    STYLE,
+    GROUNDED_STYLE,
+    LADDER_STYLE,
+    THEORY_STYLE,
+    SHEET_STYLE,
+    LIVE_STYLE,
+    ...(uncertainty === undefined ? [] : [SURE_STYLE]),
+  ].join("");
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
@@ -98,11 +106,11 @@ export async function renderPage(
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, pageStyle(map), script, kernels.length > 0)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: ${groundedTitle(fit) === null ? "where to start" : "do not fly"}`, pageStyle(map), script, kernels.length > 0)}
 <body>
 ${masthead(fit, script !== null && notSimulated === null, sheet)}
 <main>
-${first}
+${groundedNotice(fit)}${first}
 ${doubtLine(sheet)}
 ${cautions()}
 ${figures}${howSure(fit, sheet)}
@@ -116,7 +124,7 @@ ${againstTheory}
 ${sheetSection(sheet)}
 ${provenance(fit)}
 </main>
-<footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>
+<footer><p>A model's estimate, made before the first flight. ${groundedTitle(fit) === null ? "Climb to it with care." : "Do not fly."}</p></footer>
 ${scripts(map, script, kernels)}</body>
 </html>
 `;
