@@ -4,6 +4,7 @@ import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { QUESTIONS } from "../estimate/questions.js";
 import { refuseChanges } from "../flow/changed-model.js";
+import { AXES, type Axis } from "../words/axes.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
@@ -71,6 +72,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--model <file>", "the model to simulate instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option("--fresh", "simulate the model even where its map is there")
+    .option("--test-stand <axis>", "roll or pitch alone, for a craft held on a test stand; never for flight", axisName)
     .option(...UNSEALED)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
@@ -242,6 +244,12 @@ function wholeNumber(least: number, most: number): (text: string) => number {
     if (Number.isInteger(value) && value >= least && value <= most) return value;
     throw new InvalidArgumentError(`expected a whole number from ${least} to ${most}.`);
   };
+}
+
+function axisName(text: string): Axis {
+  const axis = AXES.find((one) => one === text);
+  if (axis !== undefined) return axis;
+  throw new InvalidArgumentError(`expected ${AXES.join(" or ")}.`);
 }
 
 function folderName(text: string): string {

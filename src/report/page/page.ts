@@ -1,6 +1,7 @@
 // The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
 import { pointCount } from "../../base/sizes.js";
 import { reliefSvg } from "../../charts/relief.js";
+import { fieldFacts } from "../../map/field-facts.js";
 import type { StabilityMap } from "../../map/format.js";
 import { modelSheet } from "../../map/model-sheet.js";
 import type { Sheet } from "../../sheet/format.js";
@@ -12,6 +13,7 @@ import { printable, printableMap } from "../../words/printable.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
+import { firstFlight, hasFirstFlight } from "./first-flight.js";
 import { GROUNDED_STYLE, groundedNotice, groundedTitle } from "./grounded.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
@@ -37,6 +39,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["map", "Map"],
   ["sure", "How sure"],
   ["trial", "See and hear it"],
+  ["first-flight", "First flight"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
   ["room", "Room"],
@@ -57,6 +60,7 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
       (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "sheet" || sheet !== null) &&
       (id !== "ladder" || map.ladder !== undefined) &&
+      (id !== "first-flight" || hasFirstFlight(map)) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
 
@@ -97,6 +101,7 @@ export async function renderPage(
   const fit = printableMap(map);
   const notSimulated = printable(notSimulatedWords(map));
   const sheet = printable(modelSheet(map));
+  const facts = printable(fieldFacts(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
@@ -110,7 +115,8 @@ ${doubtLine(sheet)}
 ${cautions()}
 ${figures}${howSure(fit, sheet)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
-${ladder(fit)}
+${firstFlight(fit, facts)}
+${ladder(fit, facts)}
 ${boundaries}
 ${room(fit)}
 ${expectations(fit)}
