@@ -13,6 +13,8 @@ export interface Rung {
 
 export interface ClimbStep {
   readonly stage: "p" | "d";
+  /** How much of the sweep's manoeuvre is asked for, 0 to 1: its rates, its sinking, its throttle moves. */
+  readonly share: number;
   readonly rungs: Readonly<Partial<Record<Axis, Rung>>>;
 }
 
@@ -21,6 +23,8 @@ const P_SHARES = Object.freeze([0.4, 0.55, 0.75, 1]);
 const D_SHARES = Object.freeze([0.6, 0.8, 1]);
 /** The lowest of these that leaves the climb room is the low D. */
 const LOW_D_SHARES = Object.freeze([0.35, 0.45, 0.6, 0.8, 1]);
+/** Manoeuvres of the first steps, as shares of the sweep's; all later steps have the whole. Ours, no source. */
+const MANOEUVRE_SHARES = Object.freeze([0.4, 0.6, 0.8]);
 /** Factor in P that a step keeps below the sustained boundary: 3.5 dB. */
 const BOUNDARY_ROOM = 1.5;
 
@@ -29,13 +33,15 @@ export function climbOf(axes: Readonly<Record<Axis, AxisMap>>): ClimbStep[] {
   const climbs = (["roll", "pitch"] as const)
     .map((axis) => ({ axis, ...axisClimb(axes[axis]) }))
     .filter(({ p }) => p.length > 0);
-  return (["p", "d"] as const).flatMap((stage) => {
+  const steps = (["p", "d"] as const).flatMap((stage) => {
     const most = Math.max(0, ...climbs.map((climb) => climb[stage].length));
-    return Array.from({ length: most }, (_, k): ClimbStep => {
+    return Array.from({ length: most }, (_, k) => {
       const rungs = climbs.map((climb) => [climb.axis, rungAt(climb, stage, k - most)] as const);
       return { stage, rungs: Object.fromEntries(rungs) };
     });
   });
+  // The tune itself is always met by the whole manoeuvre, however short the climb.
+  return steps.map((step, k) => ({ ...step, share: k === steps.length - 1 ? 1 : (MANOEUVRE_SHARES[k] ?? 1) }));
 }
 
 interface AxisClimb {

@@ -9,6 +9,7 @@ import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
 import { otherCauses } from "../words/cause-words.js";
 import { bandWords, groundWords, SIMULATED_CRAFT, startShareWords } from "../words/confidence-words.js";
 import { gridWords } from "../words/grid-words.js";
+import { groundedAxes, WHY_GROUNDED } from "../words/grounded-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent } from "../words/numbers.js";
 import { ownWords, settingWords } from "../words/own-words.js";
@@ -77,11 +78,15 @@ export function renderSummary(map: StabilityMap): string {
     fit.uncertaintyReason === undefined ? [] : [`How sure this is, nobody can say: ${fit.uncertaintyReason}`];
   const warnings = modelSheet(map)?.warnings ?? [];
   const whose = ownWords(fit);
+  const grounded = groundedAxes(fit);
   const doubts = warnings.length === 0 ? [] : [indented([warningsLine(warnings), ...warnings.map(warningLine)])];
   return [
     head,
     ...(changed === null ? [] : [changed]),
     ...unsure,
+    ...(grounded.length === 0
+      ? []
+      : [`DO NOT FLY: ${grounded.map(({ axis }) => `${axis} has no tune to climb to`).join(", ")}. ${WHY_GROUNDED}`]),
     `${whose.lead} ${whose.rest}`,
     ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),

@@ -3,9 +3,11 @@ import { type ApartRange, apartOf, apartWords } from "../map/apart.js";
 import type { DivergedPoint, StabilityMap } from "../map/format.js";
 import { endText, placeText, settingText } from "../map/gain-text.js";
 import type { LimitingCase } from "../map/limiting-case.js";
+import { marginEndOf } from "../map/margin-end.js";
 import { type OwnScale, ownScale } from "../map/own-scale.js";
+import { wantedMargins } from "../map/wanted-margins.js";
 import { type Axis, boundaryAt } from "./axes.js";
-import { limitingCaseWords, lowerFirst } from "./limit-words.js";
+import { limitingCaseWords, limitWords, lowerFirst } from "./limit-words.js";
 import { count, toThreeDigits } from "./numbers.js";
 
 /** The limiting case in brackets, where the map names it. */
@@ -27,7 +29,7 @@ function divergedWords(map: StabilityMap, name: Axis): string {
 export const avoidWords = (map: StabilityMap, name: Axis): string =>
   boundaryWords(map, name) + divergedWords(map, name);
 
-/** Where oscillation no longer dies out at the starting tune's D, or at the lowest D when there is no starting tune. */
+/** Above which P the margin ends, then where oscillation no longer dies out: at the starting tune's D, or at the lowest. */
 function boundaryWords(map: StabilityMap, name: Axis): string {
   const axis = map.axes[name];
   const own = ownScale(map);
@@ -43,10 +45,19 @@ function boundaryWords(map: StabilityMap, name: Axis): string {
       : ` Nor does it below P ${endText(own, "p", from)}${decidedWords(map, fromDecidedBy ?? {})}.`;
   const apart = apartOf({ boundary: { ...axis.boundary, sustained: met === null ? [] : [{ ...met, otherRanges }] } });
   const apartText = apart.map((range) => ` ${apartLine(own, range, axis.grid.p)}`).join("");
+  const margin = marginText(map, name, met?.p ?? Number.POSITIVE_INFINITY);
   if (met?.p != null)
-    return `${atD}, from P ${endText(own, "p", met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${apartText}`;
+    return `${atD}${margin} from P ${endText(own, "p", met.p)} up the oscillation does not die out${decidedWords(map, met)}.${below}${apartText}`;
   const least = from === undefined ? "" : `from ${endText(own, "p", from)} `;
-  return `${atD} no P ${least}up to ${top} sustains an oscillation; above it nothing was simulated.${from === undefined ? "" : ` Below P ${endText(own, "p", from)} it does not die out${decidedWords(map, fromDecidedBy ?? {})}.`}${apartText}`;
+  return `${atD}${margin === "," ? "" : margin} no P ${least}up to ${top} sustains an oscillation; above it nothing was simulated.${from === undefined ? "" : ` Below P ${endText(own, "p", from)} it does not die out${decidedWords(map, fromDecidedBy ?? {})}.`}${apartText}`;
+}
+
+/** ", above P 3230 the margin shrinks (phase margin under 45°);", or a comma where it does not end before `sustained`. */
+function marginText(map: StabilityMap, name: Axis, sustained: number): string {
+  const end = marginEndOf(map.axes[name], wantedMargins(map));
+  if (end === null || end.p >= sustained) return ",";
+  const limit = limitWords(map, `${end.by} margin`);
+  return `, above P ${endText(ownScale(map), "p", end.p)} the margin shrinks (${limit});`;
 }
 
 const apartLine = (own: OwnScale | null, range: ApartRange, p: readonly number[]): string =>

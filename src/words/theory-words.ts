@@ -74,6 +74,13 @@ function loweredBy(axis: AxisMap): Lowered[] {
 /** Below this the two lines are one: the trials' own resolution, %. */
 const ONE_LINE = 0.5;
 
+/** The most that hard manoeuvres take from the boundary of a nudge, % (below zero); 0: nothing, null: no D shows both. */
+export function mostLowered(axis: AxisMap): number | null {
+  const most = loweredBy(axis)[0];
+  if (most === undefined) return null;
+  return most.share > -ONE_LINE ? 0 : most.share;
+}
+
 export function manoeuvreWords(map: StabilityMap, name: Axis): string {
   const lowered = loweredBy(map.axes[name]);
   const [most, middle] = [lowered[0], lowered[lowered.length >> 1]];

@@ -80,13 +80,28 @@ describe("the page", () => {
     expect(shown).toContain("<li>I of the swept axis: 25 % per 100°.</li><li>Limit: Attitude kick 2°.</li>");
   });
 
-  it("draws a boundary figure per axis and condition", () => {
-    expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
+  it("draws a boundary figure per axis and condition, each with its finding as title", () => {
+    const titles = all(page.replaceAll("\u00a0", " "), /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g);
+    expect(titles.map((title) => title.split(":")[0])).toEqual([
       "Roll, fresh pack",
       "Roll, tired pack",
       "Pitch, fresh pack",
       "Pitch, tired pack",
     ]);
+    for (const title of titles) expect(title).toMatch(/: at 80 % throttle the boundary is \d+ % lower than at 25 %$/);
+  });
+
+  it("has one legend for the line charts, with the very strokes that they draw", () => {
+    const [legend = ""] = all(page, /<ul aria-label="Lines of these charts">([\s\S]*?)<\/ul>/g);
+    expect(all(legend, /<b>(.*?)<\/b>/g)).toEqual(["Highest throttle", "Next lower", "Lower still", "Tinted"]);
+    expect(legend).toContain('stroke-dasharray="8 4"');
+  });
+
+  it("draws the line charts of an axis to the scale of its map", () => {
+    const ticks = (svg: string) => all(svg, /text-anchor="end"[^>]*>([\d.]+)<\/text>/g).map(Number);
+    const [mapSvg = ""] = all(page, /<figure class="axis-map" id="map-roll">([\s\S]*?)<\/figure>/g);
+    const [line = ""] = all(page, /<figure class="throttle">([\s\S]*?)<\/figure>/g);
+    expect(Math.max(...ticks(line))).toBe(Math.max(...ticks(mapSvg)));
   });
 });
 
@@ -163,6 +178,25 @@ describe("a map without a starting tune", () => {
   });
 });
 
+describe("one axis without a starting tune", () => {
+  it("says before anything else not to fly, and why", async () => {
+    const bare = await renderPage(withoutStart(map, "pitch", "No point of the grid is clean."));
+    const [first = ""] = all(bare, /<main>([\s\S]*?<\/section>)/g);
+    expect(first).toContain('<h2 id="grounded"><strong>Do not fly</strong> pitch has no tune to climb to</h2>');
+    expect(first).toContain("Pitch has no starting tune. No point of the grid is clean.");
+    expect(first).toContain("A craft flies on all its axes at once");
+    expect(bare).toContain("<title>Sandpiper r1: do not fly</title>");
+    expect(bare).not.toContain("Where to start</h2>");
+    expect(bare).not.toContain("Climb to it with care");
+  });
+
+  it("names both axes where neither has one, and says nothing where both have", async () => {
+    const none = await renderPage(withoutStart(withoutStart(map, "roll", "A."), "pitch", "B."));
+    expect(none).toContain("</strong> neither roll nor pitch has a tune to climb to</h2>");
+    expect(page).not.toContain('id="grounded"');
+  });
+});
+
 describe("a model with a scale of its own", () => {
   it("shows what the pilot types in large digits, ours beside them in small, and never to copy them", async () => {
     const scaled = (await renderPage(withScale(map))).replaceAll("\u00a0", " ");
@@ -173,7 +207,7 @@ describe("a model with a scale of its own", () => {
     expect(scaled).toContain(
       "1000 of P are 4 % per 100 °/s, 10000 of D are 5 % per 1000 °/s², 100 of I are 2 % per 100°",
     );
-    expect(scaled).toContain("At D 5880, from P 13000 up the oscillation does not die out"); // 51.9 / 0.004
+    expect(scaled).toContain("; from P 13000 up the oscillation does not die out"); // 51.9 / 0.004
     expect(scaled).toMatch(/<td>P 6670 <small class="ours">26\.7<\/small><\/td>/);
   });
 

@@ -28,6 +28,8 @@ describe("the summary for a terminal", () => {
     const none = plain(renderSummary(withoutStart(map, "roll", "No point of the grid is clean.")));
     expect(none).toContain("Roll: no starting tune. No point of the grid is clean.");
     expect(none).toContain("Pitch: start at P 23.4");
+    expect(none).toMatch(/^.*\nDO NOT FLY: roll has no tune to climb to\. A craft flies on all its axes at once/);
+    expect(plain(renderSummary(map))).not.toContain("DO NOT FLY");
   });
 
   it("says the controller's own numbers first where the model says what they are worth", () => {

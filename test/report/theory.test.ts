@@ -62,6 +62,9 @@ describe("the chapter", () => {
   it("has its circles explained in the key of the maps, and only where there are any", async () => {
     expect(page).toContain("<b>Theory</b> Where a small nudge stops dying out");
     expect(await renderPage(plain)).not.toContain("<b>Theory</b>");
+    expect(page.match(/<ul aria-label="Lines of these charts">[\s\S]*?<\/ul>/g)?.[0]).toContain(
+      "<b>Hard manoeuvres</b>",
+    );
   });
 
   it("says how far theory and trials agree, and what the time step does", () => {
@@ -81,7 +84,7 @@ describe("the chapter", () => {
   it("draws theory's circles in the throttle figures and says what they are", async () => {
     const circles = (text: string) => text.match(/Z["M]/g)?.length ?? 0;
     expect(circles(page)).toBeGreaterThan(circles(await renderPage(plain)) + 40);
-    expect(page).toContain('Circles (○) are <a href="#theory">theory</a>');
+    expect(page).toContain('their legend with those of <a href="#theory">theory</a>');
   });
 
   it("names three parameters of each axis, and says so where the boundary is gone", () => {

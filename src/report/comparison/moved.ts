@@ -6,7 +6,8 @@ import { SHIFT_INTERVAL, type ShiftSize, shiftChartSvg } from "../../charts/shif
 import { groundSwatch, lineSwatch } from "../../charts/swatches.js";
 import type { AxisDrift } from "../../compare/format.js";
 import type { OwnScale } from "../../map/own-scale.js";
-import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { AXES, type Axis } from "../../words/axes.js";
+import { mapTitle, safeTitle, shiftTitle } from "../../words/chart-titles.js";
 import { extremeWords, placeWords, signed, startChange, startInDrawsWords } from "../../words/drift-words.js";
 import { count } from "../../words/numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
@@ -58,10 +59,9 @@ async function axisPart(compared: Compared, name: Axis): Promise<Piece> {
   const shift = (size: ShiftSize) => shiftChartSvg(axis, gate, drift, size);
   const changed = { ...compared, safe: axis.safe };
   const change = (size: Size) => changeMapSvg(changed, name, size);
-  const title = AXIS_TITLES[name];
   return html`<div class="pair">
-${await figure(`${title}: shift of the sustained boundary`, shiftWords(drift.own, axis), { wide: await shift({ ...WIDE }), narrow: await shift(NARROW) })}
-${await figure(`${title}: safe ground lost and gained`, safeWords(drift.own, axis), { wide: await change(WIDE), narrow: await change(NARROW) })}
+${await figure(shiftTitle(name, axis), shiftWords(drift.own, axis), { wide: await shift({ ...WIDE }), narrow: await shift(NARROW) })}
+${await figure(safeTitle(name, axis), safeWords(drift.own, axis), { wide: await change(WIDE), narrow: await change(NARROW) })}
 </div>
 ${shiftNumbers(drift, name)}`;
 }
@@ -106,8 +106,8 @@ async function mapPair({ base, candidate }: Compared, name: Axis): Promise<Piece
   const one = async (side: "before" | "now"): Promise<Piece> => {
     const [map, other] = side === "before" ? [base, candidate] : [candidate, base];
     const draw = (size: Size) => axisMapSvg(map, name, size, [other]);
-    const title = `${AXIS_TITLES[name]}, ${map.airframe.name} ${map.airframe.version}`;
     const { safe } = map.axes[name];
+    const title = `${mapTitle(map, name)}, ${map.airframe.name} ${map.airframe.version}`;
     const words = `Safe points: ${count(safe.flat().filter(Boolean).length)} of ${count(safe.flat().length)}.`;
     return figure(title, words, { wide: await draw(WIDE), narrow: await draw(NARROW) });
   };

@@ -5,9 +5,11 @@ import type { StabilityMap } from "../../map/format.js";
 import { endText } from "../../map/gain-text.js";
 import { type OwnScale, ownScale } from "../../map/own-scale.js";
 import { usefulFirst } from "../../map/useful.js";
-import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { AXES, type Axis } from "../../words/axes.js";
+import { throttleTitle } from "../../words/chart-titles.js";
 import { withUnit } from "../../words/numbers.js";
 import { html, type Piece, raw } from "./html.js";
+import { linesKey } from "./lines-key.js";
 import { scrolling } from "./scrolling.js";
 
 const scriptTitle = (map: StabilityMap, script: string): string =>
@@ -30,7 +32,7 @@ function startsOf(own: OwnScale | null, shown: ThrottleLines): string {
 
 async function figure(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<Piece> {
   const svg = await throttleLinesSvg(map, name, shown);
-  const title = `${AXIS_TITLES[name]}, ${shown.condition}`;
+  const title = throttleTitle(name, shown.condition, shown.levels);
   const starts = startsOf(ownScale(map), shown);
   return html`<figure class="throttle">
 <h3>${title}</h3>
@@ -55,10 +57,7 @@ function hoverTable(map: StabilityMap): Piece {
   );
 }
 
-const theoryKey = (map: StabilityMap): Piece =>
-  AXES.some((name) => map.axes[name].boundary.theory !== undefined)
-    ? html` Circles (\u25cb) are <a href="#theory">theory</a>.`
-    : html``;
+const hasTheory = (map: StabilityMap): boolean => AXES.some((name) => map.axes[name].boundary.theory !== undefined);
 
 export async function conditions(map: StabilityMap): Promise<Piece> {
   const shown = AXES.flatMap((name) => throttleLines(map.axes[name]).map((lines) => ({ name, lines })));
@@ -68,7 +67,9 @@ export async function conditions(map: StabilityMap): Promise<Piece> {
 <h2 id="throttle">Throttle and pack</h2>
 <p class="lead">Each line is the sustained boundary at one throttle. More throttle and a fresher pack make the rotors answer
 harder, so the boundary comes down. The tinted ground stays stable in every script, at every throttle and on every pack: where
-it stops short of the lines, another script or another pack cuts the corner.${theoryKey(map)}</p>
+it stops short of the lines, another script or another pack cuts the corner. Pictures of an axis share the scale
+of its <a href="#map">map</a>${hasTheory(map) ? html`, and their legend with those of <a href="#theory">theory</a>` : ""}.</p>
+${linesKey(map)}
 <div class="multiples">${figures}</div>
 ${hoverTable(map)}
 </section>`;

@@ -5,10 +5,12 @@ import type { StabilityMap } from "../../map/format.js";
 import { type OwnScale, ownScale } from "../../map/own-scale.js";
 import type { ParameterEffect, Sensitivity, TheoryBoundary } from "../../map/theory-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import { manoeuvreTitle } from "../../words/chart-titles.js";
 import { withUnit } from "../../words/numbers.js";
 import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../../words/theory-words.js";
 import { endPiece, settingPiece } from "./gain.js";
 import { html, type Piece, raw } from "./html.js";
+import { linesKey } from "./lines-key.js";
 import { scrolling } from "./scrolling.js";
 
 const WIDE = Object.freeze({ width: 520, height: 300 });
@@ -19,10 +21,10 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
   const words = manoeuvreWords(map, name);
   const label = `Sustained boundary of ${name} after a small nudge and after hard manoeuvres, worst throttle and pack. ${words}`;
   return html`<figure class="axis-map lines">
-<h3>${AXIS_TITLES[name]}, worst throttle and pack</h3>
+<h3>${manoeuvreTitle(map, name)}</h3>
 <div class="wide" role="img" aria-label="${label}">${raw(wide ?? "")}</div>
 <div class="narrow" role="img" aria-label="${label}">${raw(narrow ?? "")}</div>
-<figcaption>${words}</figcaption>
+<figcaption>${words} At the worst throttle and pack.</figcaption>
 </figure>`;
 }
 
@@ -97,6 +99,7 @@ ${disagreements(map)}
 weaker and later than it is asked to, noise and gusts keep feeding the swing, and what a nudge would leave dying stays alive.
 There, too, a swing that loses less than a quarter of its width in a second already counts as sustained. So this boundary can
 lie lower, and where it does, it is the one that counts.</p>
+${linesKey(map)}
 <div class="pair">${figures}</div>
 ${measureFirst(map, axes)}</section>`;
 }

@@ -1,5 +1,6 @@
 // The first screen: per axis the gains to start with, how far each may move, what limits it, what to avoid.
 
+import { avoidStripSvg } from "../../charts/avoid-strip.js";
 import { locatorSvg } from "../../charts/locator.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
 import { endText, placeText, settingText } from "../../map/gain-text.js";
@@ -13,6 +14,7 @@ import { ownWords } from "../../words/own-words.js";
 import { seedWords } from "../../words/seed-words.js";
 import { roundWords } from "../../words/unchanged-words.js";
 import { unitLabel } from "../../words/units.js";
+import { groundedTitle } from "./grounded.js";
 import { html, type Piece, raw } from "./html.js";
 import { bandLine, drawsLine, noneHolds, startDraws } from "./sure.js";
 
@@ -45,6 +47,14 @@ function chanceLine(map: StabilityMap, start: StartingTune | null): Piece | stri
   return words === "" ? "" : html`<div><dt>Chance</dt><dd>${words}</dd></div>`;
 }
 
+/** What the words beside it say, along P. */
+function avoidPicture(map: StabilityMap, name: Axis): Piece | string {
+  const svg = avoidStripSvg(map, name);
+  if (svg === null) return "";
+  const d = settingText(ownScale(map), "d", map.axes[name].start?.d ?? 0);
+  return html`<div class="along" role="img" aria-label="P of ${name} at D ${d}, from weak through safe to never fly; the numbers follow in words.">${raw(svg)}</div>`;
+}
+
 /** The link to the climb: the starting tune must not be flown first. */
 function climbLine(map: StabilityMap, name: Axis): Piece | string {
   const steps = (map.ladder?.steps ?? []).filter(({ axes }) => axes[name] !== undefined);
@@ -69,7 +79,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
 <h3 id="start-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
-${noneHolds(map, name)}<dl class="sayings">${startDraws(map, name)}${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidWords(map, name)}${bandLine(map, name)}</dd></div></dl>
+${noneHolds(map, name)}<dl class="sayings">${startDraws(map, name)}${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidPicture(map, name)}${avoidWords(map, name)}${bandLine(map, name)}</dd></div></dl>
 </article>`;
 }
 
@@ -86,7 +96,7 @@ export async function whereToStart(map: StabilityMap): Promise<Piece> {
   const rounding = roundWords(map);
   return html`
 <section class="start" aria-labelledby="start">
-<h2 id="start">Where to start</h2>
+<h2 id="start">${groundedTitle(map) === null ? "Where to start" : "What the map says of each axis"}</h2>
 ${whoseNumbers(map)}
 <div class="pair">${panels}</div>
 ${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
