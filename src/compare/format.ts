@@ -6,6 +6,8 @@ import type { PinnedPoint } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
 import type { OwnScale } from "../map/own-scale.js";
 import type { WantedMargins } from "../map/wanted-margins.js";
+import type { NextTune } from "./next-tune-format.js";
+import type { Why } from "./why-format.js";
 
 export type Axis = "roll" | "pitch";
 
@@ -140,41 +142,6 @@ export interface PairedDrift {
   readonly start: StartInDraws | null;
 }
 
-/** What rules a tune out on the candidate's side: a measure with its value and limit, in the measure's unit, and the trial. */
-export interface Reason {
-  /** Title of the measure, or of the margin. */
-  readonly title: string;
-  readonly value: number | null;
-  readonly limit: number | null;
-  readonly unit: string;
-  /** Whether the value should be under the limit, or over it. */
-  readonly better: "low" | "high";
-  /** Null: a margin, or a tune that no trial was made of. */
-  readonly by: LimitingCase | null;
-}
-
-/** What to set now: the tune of before, whether it still does, and the candidate's own start with its way up. */
-export interface NextTune {
-  /** The pinned tune, or else the base's starting tune; null: there is neither. */
-  readonly before: { readonly p: number; readonly d: number; readonly pinned: boolean } | null;
-  /** Whether that tune is safe now; null: there is none. */
-  readonly holds: boolean | null;
-  /** Null where it holds. */
-  readonly reason: Reason | null;
-  /** The candidate's starting tune; null: it has none. */
-  readonly start: {
-    readonly p: number;
-    readonly d: number;
-    /** Over the tune of before; null where there is none, or its gain is 0. */
-    readonly pFactor: number | null;
-    readonly dFactor: number | null;
-    /** What is met first as one gain moves, and at which factor of it; null: nothing in the grid. */
-    readonly room: { readonly side: string; readonly factor: number; readonly limit: string } | null;
-    /** Flights of the climb, and the gains of the first. */
-    readonly climb: { readonly flights: number; readonly p: number; readonly d: number } | null;
-  } | null;
-}
-
 export interface AxisDrift {
   readonly shift: ShiftLine;
   /** Only where both maps hold the same draws. */
@@ -230,51 +197,6 @@ export interface KeyChange {
   /** Null: absent on that side. */
   readonly before: string | null;
   readonly after: string | null;
-}
-
-/** What moved a measure, by theory. */
-export interface WhyParts {
-  /** The whole move by theory: %, dB or degrees. */
-  readonly whole: number;
-  /** What of it each of `Why.changes` did; they add up to the whole. */
-  readonly parts: readonly number[];
-  /** Of 100 such parts 95 lie within this of the exact ones; null: they are exact. */
-  readonly errors: readonly number[] | null;
-  /** The same move in the maps, in the same unit: what it is more than the whole is no theory's; null: not known. */
-  readonly simulated: number | null;
-}
-
-/** Null: theory does not have it on both sides. */
-export interface AxisWhy {
-  /** %, of the P at which the axis gives out at its worst throttle and pack, at one D. */
-  readonly boundary: (WhyParts & { readonly d: number }) | null;
-  /** Whose margins follow: the pinned tune, or else the base's starting tune; null: there is neither. */
-  readonly tune: { readonly p: number; readonly d: number; readonly pinned: boolean } | null;
-  readonly gainMargin: WhyParts | null; // dB upwards
-  readonly phaseMargin: WhyParts | null; // deg
-  /** %, of the base's starting tune: with P and D moved so, it has both margins of before. */
-  readonly startP: WhyParts | null;
-  readonly startD: WhyParts | null;
-}
-
-/** Changed numbers that count as one: each alone would not do. */
-export interface WhyChange {
-  readonly numbers: readonly {
-    /** Key in a model file; `frame`: mass, centre of mass and inertia. */
-    readonly id: string;
-    /** Of that number; of a filter: of its delay. */
-    readonly change: "more" | "less" | "other";
-  }[];
-}
-
-/** The drift taken apart by what changed in the model (Shapley 1953, on logarithms of what is in %). */
-export interface Why {
-  readonly changes: readonly WhyChange[];
-  /** Changed keys that theory does not read: what they do only the trials show. */
-  readonly unread: readonly string[];
-  /** Orders of the changes that were looked at; null: all. */
-  readonly orders: number | null;
-  readonly axes: Readonly<Record<Axis, AxisWhy>>;
 }
 
 export interface Side {

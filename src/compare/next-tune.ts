@@ -5,8 +5,9 @@ import { constraintTitle } from "../map/field.js";
 import type { LimitRoom, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
 import { slack } from "../map/verdict.js";
 import { wantedMargins } from "../map/wanted-margins.js";
-import type { Axis, NextTune, Reason } from "./format.js";
+import type { Axis } from "./format.js";
 import { tightestIn } from "./inside.js";
+import type { NextTune, Reason } from "./next-tune-format.js";
 
 export function nextTune(axis: Axis, base: StabilityMap, candidate: StabilityMap): NextTune {
   const { pinned, start } = base.axes[axis];

@@ -8,9 +8,10 @@ import type { AxisQuestion } from "../why/answers.js";
 import type { Asked } from "../why/loops.js";
 import { type Parts, type WhyAnswer, whyMoved } from "../why/why.js";
 import { changedGroups, type DirectedGroup } from "./changed-groups.js";
-import type { Axis, AxisDrift, AxisWhy, GateResult, Why, WhyParts } from "./format.js";
+import type { Axis, AxisDrift, GateResult } from "./format.js";
 import { changedValues } from "./model-changes.js";
 import { planOf } from "./question.js";
+import type { AxisWhy, Why, WhyParts } from "./why-format.js";
 
 export interface Moved {
   readonly axes: Readonly<Record<Axis, AxisDrift>>;

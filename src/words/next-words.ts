@@ -1,5 +1,6 @@
 // So do this: the tune of before, whether it still does, and what to set instead, in the numbers that the pilot types.
-import type { Drift, NextTune, Reason } from "../compare/format.js";
+import type { Drift } from "../compare/format.js";
+import type { NextTune, Reason } from "../compare/next-tune-format.js";
 import { constraintTitle } from "../map/field.js";
 import type { StabilityMap } from "../map/format.js";
 import { endText, placeText, settingText } from "../map/gain-text.js";

@@ -1,6 +1,6 @@
 // What a changed number of a model means to a loop, in a few words.
 import { parameterTitle } from "../base/parameter-titles.js";
-import type { WhyChange } from "../compare/format.js";
+import type { WhyChange } from "../compare/why-format.js";
 
 type Change = WhyChange["numbers"][number]["change"];
 type Both = readonly [more: string, less: string];

@@ -1,5 +1,6 @@
 // What moved a measure, change by change, in one line: "−53 %: −59 % more cells (pack.cells), +4 % a stiffer pack, …".
-import type { Axis, AxisWhy, Drift, GateResult, Why, WhyChange, WhyParts } from "../compare/format.js";
+import type { Axis, Drift, GateResult } from "../compare/format.js";
+import type { AxisWhy, Why, WhyChange, WhyParts } from "../compare/why-format.js";
 import { endText } from "../map/gain-text.js";
 import { AXES, AXIS_TITLES } from "./axes.js";
 import { changeWords } from "./why-effects.js";

@@ -2,7 +2,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Airframe } from "../../src/airframe/airframe.js";
 import { baselineOf, mapOfBaseline } from "../../src/compare/baseline.js";
-import type { Drift, WhyParts } from "../../src/compare/format.js";
+import type { Drift } from "../../src/compare/format.js";
+import type { WhyParts } from "../../src/compare/why-format.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { renderComparison, renderDriftMarkdown, renderDriftTable, renderJunit } from "../../src/report/index.js";
 import { axisWhyLines, gateWhy, whyLine, whyTable } from "../../src/words/why-words.js";

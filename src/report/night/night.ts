@@ -2,6 +2,7 @@
 import { GATES } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { toThreeDigits } from "../../words/numbers.js";
+import { gateWhy, whyLine } from "../../words/why-words.js";
 
 /** A comparison of a gate and where it stands. */
 export interface NightPair {
@@ -47,6 +48,10 @@ export function nightCounts(pairs: readonly NightPair[]) {
     skipped: gates.filter(({ skipReason }) => skipReason !== null && skipReason !== "switched off").length,
   };
 }
+
+/** Which change moved what the gate looks at; where theory cannot say, what changed. */
+export const causeWords = (drift: Drift, result: GateResult | null): string =>
+  (result === null ? null : gateWhy(drift, result)) ?? whyLine(drift) ?? changesWords(drift);
 
 /** "motor.kv 1950 rpm/V → 2010 rpm/V", and how many more; "nothing" where the models are the same. */
 export function changesWords({ model }: Pick<Drift, "model">, most = 3): string {

@@ -2,7 +2,7 @@
 import { gateOf } from "../../base/gates.js";
 import { outcomeWords, sidesWords, unjudgedWords } from "../../words/drift-words.js";
 import { allowedWords, readingWords } from "../../words/gate-words.js";
-import { changesWords, type NightPair, tellingGate } from "./night.js";
+import { causeWords, type NightPair, tellingGate } from "./night.js";
 
 export interface NightRow {
   readonly regression: boolean;
@@ -22,7 +22,7 @@ export function nightRow({ drift }: NightPair): NightRow {
     sweep: `${drift.sweep.title} (${drift.sweep.name})`,
     outcome: outcomeWords(drift),
     worst: worstWords(drift),
-    why: changesWords(drift),
+    why: causeWords(drift, tellingGate(drift)),
     unjudged: unjudgedWords(drift),
   };
 }

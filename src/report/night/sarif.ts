@@ -7,6 +7,7 @@ import type { Drift, GateResult } from "../../compare/format.js";
 import { sidesWords } from "../../words/drift-words.js";
 import { allowedWords, readingWords } from "../../words/gate-words.js";
 import { printable } from "../../words/printable.js";
+import { gateWhy } from "../../words/why-words.js";
 import { changesWords, type NightPair } from "./night.js";
 
 const SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
@@ -42,12 +43,15 @@ function resultOf(pair: NightPair, result: GateResult): Result | null {
   const { drift } = pair;
   const judged = result.outcome === "fail";
   const where = `${sidesWords(drift)}, ${drift.sweep.title}, ${result.axis}: ${gateOf(result.gate).title}`;
+  const why = gateWhy(drift, result);
   const allowed = judged ? `; allowed: ${allowedWords(result)}` : "";
   return {
     ruleId: result.gate,
     kind: judged ? "fail" : "notApplicable",
     level: judged ? "error" : "none",
-    message: { text: `${where}: ${readingWords(drift, result)}${allowed}. Changed: ${changesWords(drift)}.` },
+    message: {
+      text: `${where}: ${readingWords(drift, result)}${allowed}. Changed: ${changesWords(drift)}.${why === null ? "" : ` Why: ${why}.`}`,
+    },
     locations: [locationOf(pair)],
     partialFingerprints: { "gate/v1": fingerprint(drift, result) },
   };
