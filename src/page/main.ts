@@ -23,9 +23,9 @@ function start(pageMap: PageMap): void {
     panel.open("roll", start?.p ?? at(p, 0), start?.d ?? at(d, 0));
   }
   document.documentElement.classList.add("live");
-  explorer(pageMap, simulator, (axis, p, d) => {
+  explorer(pageMap, simulator, (axis, p, d, view) => {
     if (panel === null) return; // a map whose trials cannot be simulated here
-    panel.show(axis, p, d);
+    panel.show(axis, p, d, view);
     byId("trial-title").focus();
     byId("trial").scrollIntoView();
   });

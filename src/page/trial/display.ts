@@ -1,0 +1,72 @@
+// Chart, camera, player and speaker of the trial that is shown.
+import { byId } from "../dom.js";
+import { horizonAt, upward } from "./attitude.js";
+import { camera } from "./camera.js";
+import { chartOf } from "./chart.js";
+import { player } from "./player.js";
+import type { Recording } from "./recording.js";
+import { speaker } from "./speaker.js";
+
+/** s */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Scene {
+  readonly recording: Recording;
+  /** Where the measures of its kind are read. */
+  readonly judged: Stretch;
+}
+
+export interface Display {
+  readonly show: (scene: Scene) => void;
+  /** No trial is shown, and none can be played. */
+  readonly clear: () => void;
+}
+
+export function displayOf(blades: number): Display {
+  const view = camera();
+  byId("trial-camera").replaceChildren(view.svg);
+  const sound = speaker(byId<HTMLButtonElement>("trial-sound"));
+  const slider = byId<HTMLInputElement>("trial-time");
+  const holder = byId("trial-chart");
+  let scene: (Scene & { readonly up: Float64Array }) | null = null;
+  let point = (_time: number): void => {};
+  const moments = player(
+    {
+      button: byId<HTMLButtonElement>("trial-play"),
+      slider,
+      pace: byId<HTMLSelectElement>("trial-pace"),
+      stillNote: byId("trial-still"),
+    },
+    (time) => {
+      point(time);
+      if (scene !== null) view.show(horizonAt(scene.up, Math.round(time / scene.recording.period)));
+    },
+  );
+  const redraw = () => {
+    if (scene === null) return;
+    const chart = chartOf(scene.recording, holder.clientWidth, scene.judged);
+    holder.replaceChildren(chart.svg);
+    point = chart.point;
+    point(Number(slider.value));
+  };
+  new ResizeObserver(redraw).observe(holder);
+  return {
+    show(next) {
+      const { recording } = next;
+      byId("trial-views").hidden = false;
+      scene = { ...next, up: upward(recording) };
+      redraw();
+      moments.load((recording.command.length - 1) * recording.period);
+      sound.load({ speeds: recording.speeds, period: recording.period, blades });
+    },
+    clear() {
+      scene = null;
+      moments.load(0);
+      sound.load({ speeds: [], period: 1, blades });
+      byId("trial-views").hidden = true;
+    },
+  };
+}
