@@ -255,11 +255,16 @@ describeInChromium("the report opened from disk", () => {
     const { page, complaints } = await open(text);
     await page.addInitScript(() => {
       const made: unknown[] = [];
-      Object.assign(globalThis, { made });
+      const gains: GainNode[] = [];
+      Object.assign(globalThis, { made, gains });
       globalThis.AudioContext = class extends AudioContext {
         constructor() {
           super();
           made.push(this);
+        }
+        override createGain() {
+          gains.push(super.createGain());
+          return gains.at(-1) as GainNode;
         }
       };
     });
@@ -269,6 +274,21 @@ describeInChromium("the report opened from disk", () => {
     expect(await contexts()).toBe(0);
     await page.getByRole("button", { name: "Hear the motors" }).click();
     expect(await contexts()).toBe(1);
+    // As loud as it is set, while it sounds and when it is started again.
+    const loudness = page.getByRole("slider", { name: "Loudness" });
+    const heard = () =>
+      page.evaluate(() => (globalThis as unknown as { gains: GainNode[] }).gains.map((one) => one.gain.value));
+    expect(await heard()).toEqual([0.25]);
+    await loudness.focus();
+    for (let k = 0; k < 10; k++) await page.keyboard.press("ArrowLeft");
+    expect(await loudness.getAttribute("aria-valuetext")).toBe("silent");
+    await page.waitForFunction(
+      () => ((globalThis as unknown as { gains: GainNode[] }).gains[0]?.gain.value ?? 1) < 0.01,
+    );
+    await page.getByRole("button", { name: "Stop the sound" }).click();
+    await page.keyboard.press("Enter");
+    expect(await heard()).toHaveLength(2);
+    expect((await heard())[1]).toBe(0);
     await page.getByRole("button", { name: "Stop the sound" }).click();
     expect(await page.getByRole("button", { name: "Hear the motors" }).isVisible()).toBe(true);
     expect(complaints).toEqual([]);

@@ -105,6 +105,21 @@ describeInChromium("the trials of a point", () => {
     expect(await plain(page, "#trial-words")).toContain("P 47.5 (");
   });
 
+  it("show each rotor in a strip of its own, and what is left at the end by frequency, the rotors' lines apart", async () => {
+    const { page } = await open(text);
+    await toTrials(page);
+    const [time, frequency] = [page.locator("#trial-chart svg").first(), page.locator("#trial-chart svg").nth(1)];
+    const names = await time.locator("text").allTextContents();
+    for (const name of ["1 front right", "2 front left", "3 rear left", "4 rear right"]) expect(names).toContain(name);
+    const said = await frequency.locator("text").allTextContents();
+    expect(said).toContain("rotors");
+    expect(said.some((word) => /^loop, [\d.]+\u00a0Hz$/.test(word))).toBe(true);
+    expect(await plain(page, "#trial-words")).toMatch(
+      /rms of the loop itself, strongest at .* rms of the rotors' vibration/,
+    );
+    expect(await plain(page, "#trial-listen")).toMatch(/blades passing, .* it belongs there/);
+  });
+
   it("open by the map of one level as that level alone has it", async () => {
     const { page } = await open(text);
     await page.locator("#map-under").selectOption({ label: "60 % throttle, tired pack" });

@@ -1,22 +1,20 @@
 // Chart, camera, player and speaker of the trial that is shown.
+import type { Airframe } from "../../airframe/airframe.js";
 import { byId } from "../dom.js";
 import { horizonAt, upward } from "./attitude.js";
 import { camera } from "./camera.js";
-import { chartOf } from "./chart.js";
+import { chartOf, type Readings } from "./chart.js";
 import { player } from "./player.js";
 import type { Recording } from "./recording.js";
+import { rotorNames } from "./rotor-lanes.js";
 import { speaker } from "./speaker.js";
+import type { Spectrum } from "./spectrum.js";
+import { spectrumChart } from "./spectrum-chart.js";
 
-/** s */
-export interface Stretch {
-  readonly from: number;
-  readonly to: number;
-}
-
-export interface Scene {
+export interface Scene extends Readings {
   readonly recording: Recording;
-  /** Where the measures of its kind are read. */
-  readonly judged: Stretch;
+  /** Of what is left as it ends; null: the craft is lost. */
+  readonly spectrum: Spectrum | null;
 }
 
 export interface Display {
@@ -25,10 +23,14 @@ export interface Display {
   readonly clear: () => void;
 }
 
-export function displayOf(blades: number): Display {
+export function displayOf({ propeller: { blades }, rotors }: Airframe): Display {
+  const names = rotorNames({ rotors });
   const view = camera();
   byId("trial-camera").replaceChildren(view.svg);
-  const sound = speaker(byId<HTMLButtonElement>("trial-sound"));
+  const sound = speaker({
+    button: byId<HTMLButtonElement>("trial-sound"),
+    level: byId<HTMLInputElement>("trial-loudness"),
+  });
   const slider = byId<HTMLInputElement>("trial-time");
   const holder = byId("trial-chart");
   let scene: (Scene & { readonly up: Float64Array }) | null = null;
@@ -47,8 +49,9 @@ export function displayOf(blades: number): Display {
   );
   const redraw = () => {
     if (scene === null) return;
-    const chart = chartOf(scene.recording, holder.clientWidth, scene.judged);
-    holder.replaceChildren(chart.svg);
+    const width = holder.clientWidth;
+    const chart = chartOf(scene.recording, width, scene, names);
+    holder.replaceChildren(chart.svg, ...(scene.spectrum === null ? [] : [spectrumChart(scene.spectrum, width)]));
     point = chart.point;
     point(Number(slider.value));
   };

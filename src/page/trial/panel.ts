@@ -13,8 +13,11 @@ import { measuredWords, placeWords } from "../words.js";
 import { decidingVariant, decisionOn, type PointDecision } from "./decision.js";
 import { displayOf } from "./display.js";
 import { offerChoices, readGains, readVariant, writeTrialInputs, writeVariant } from "./inputs.js";
+import { leftWords } from "./listen-words.js";
 import { type PointGains, pointTrials, pointWork, variantsOf } from "./point-trials.js";
 import { recorded } from "./recording.js";
+import { heardWords, sceneOf } from "./scene.js";
+import type { Spectrum } from "./spectrum.js";
 import { siGains, type Trial, trialOf } from "./trial.js";
 import { trialList } from "./trial-list.js";
 import { decisionWords, endWords, variantWords } from "./trial-words.js";
@@ -33,19 +36,18 @@ interface ShownPoint extends PointGains {
 }
 
 export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
-  const display = displayOf(simulator.plan.airframe.propeller.blades);
+  const display = displayOf(simulator.plan.airframe);
   const together: View = { shown: "verdict", axes: pageMap.axes, level: null };
   let point: ShownPoint | null = null;
   const showTrial = (variant: Variant) => {
     if (point === null) return;
     const trials = simulator.trialsFor(variant);
     const gains = siGains(pageMap, simulator, point.axis, point.p, point.d);
-    write(sentences(pageMap, simulator, point, variant, trialOf(trials, ...gains)));
-    const { window, period } = trials.question;
-    display.show({
-      recording: recorded(trials, ...gains),
-      judged: { from: window.from * period, to: window.to * period },
-    });
+    const trial = trialOf(trials, ...gains);
+    const scene = sceneOf(trials, simulator.plan.airframe, recorded(trials, ...gains));
+    write(sentences(pageMap, simulator, point, variant, trial, scene.spectrum));
+    byId("trial-listen").textContent = heardWords(simulator.plan.airframe, variant, trial, scene);
+    display.show(scene);
     list.mark(variant.index);
   };
   const list = trialList(pageMap.limits, (variant) => {
@@ -145,12 +147,14 @@ function sentences(
   point: ShownPoint,
   variant: Variant,
   trial: Trial,
+  spectrum: Spectrum | null,
 ): readonly string[] {
   const measured = measuredWords((id) => trial.measures[id]);
   return [
     `${titleOf(pageMap, point)}: ${variantWords(simulator, variant)}.`,
     `${decisionWords(pageMap, point.decision, variant.index)} ${endWords(trial)}`,
     measured === "" ? "" : `In this trial: ${measured}.`,
+    spectrum === null ? "" : leftWords(spectrum),
   ];
 }
 

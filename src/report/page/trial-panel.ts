@@ -38,7 +38,11 @@ noise. Choose a point on a map above, or write gains here: it opens with the tri
 <label class="moment">Moment <input id="trial-time" type="range" min="0" max="1" step="0.001" value="0"></label>
 </div>
 <p id="trial-still" hidden>Your system asks for less motion, so nothing moves by itself: use the slider.</p>
+<div class="transport">
 <button id="trial-sound" type="button">Hear the motors</button>
+<label>Loudness <input id="trial-loudness" type="range" min="0" max="100" step="5" value="50"></label>
+</div>
+<p id="trial-listen" class="caption"></p>
 </div>
 </div>
 <div id="trial-lists">
