@@ -1,5 +1,6 @@
 // One variant set up for the plain kernel, one trial at a time, with its trace: for single trials that are shown.
 
+import type { DriveOptions } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -16,8 +17,8 @@ export interface PlainTrials {
   readonly traced: Traced; // its trace
 }
 
-export function plainTrials(plan: Plan, variant: Variant): PlainTrials {
-  const rig = rigOf(plan, variant);
+export function plainTrials(plan: Plan, variant: Variant, options: DriveOptions = {}): PlainTrials {
+  const rig = rigOf(plan, variant, options);
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };
 }

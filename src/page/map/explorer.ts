@@ -6,7 +6,7 @@ import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
 import { type Subject, subject } from "../subject.js";
-import { drawOver, drawSwitch } from "./draw-switch.js";
+import { drawOver } from "./draw-switch.js";
 import { measureGround, notSimulated, verdictGround } from "./ground.js";
 import { levelSwitch } from "./level-switch.js";
 import { type Node, type Plate, plateOver } from "./plate.js";
@@ -17,10 +17,14 @@ import type { View } from "./view.js";
 /** Shows the trials of a point, gains in display units, as the view has it. */
 export type ShowTrial = (axis: Axis, p: number, d: number, view: View) => void;
 
-export function explorer(pageMap: PageMap, simulator: Simulator | null, showTrial: ShowTrial): void {
+export function explorer(
+  pageMap: PageMap,
+  simulator: Simulator | null,
+  shownDraw: Subject<number | null>,
+  showTrial: ShowTrial,
+): void {
   const view = subject<View>({ shown: "verdict", axes: pageMap.axes, level: null });
   levelSwitch(pageMap, simulator, view);
-  const shownDraw = drawSwitch(pageMap);
   for (const axis of AXES) explore(pageMap, axis, view, shownDraw, showTrial);
 }
 

@@ -9,8 +9,9 @@ import { byId, make, pause } from "../dom.js";
 import type { View } from "../map/view.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
+import type { Subject } from "../subject.js";
 import { measuredWords, placeWords } from "../words.js";
-import { decidingVariant, decisionOn, type PointDecision } from "./decision.js";
+import { decidingVariant, decisionInDraw, decisionOn, type PointDecision } from "./decision.js";
 import { displayOf } from "./display.js";
 import { offerChoices, readGains, readVariant, writeTrialInputs, writeVariant } from "./inputs.js";
 import { leftWords } from "./listen-words.js";
@@ -35,7 +36,14 @@ interface ShownPoint extends PointGains {
   readonly decision: PointDecision;
 }
 
-export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
+/** `ofDraw` gives the simulator of a draw; null where the map holds too little of it. */
+export function trialPanel(
+  pageMap: PageMap,
+  written: Simulator,
+  shownDraw: Subject<number | null>,
+  ofDraw: (draw: number) => Simulator | null,
+): TrialPanel {
+  let simulator = written;
   const display = displayOf(simulator.plan.airframe);
   const together: View = { shown: "verdict", axes: pageMap.axes, level: null };
   let point: ShownPoint | null = null;
@@ -94,11 +102,17 @@ export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
     if (work <= POINT_WITHOUT_ASKING) void listTrials(shown, opening != null);
     else list.clear(`They take many more steps than most and would keep the browser busy for a while.`, true);
   };
-  const pointOf = (axis: Axis, p: number, d: number, view: View): ShownPoint => ({
-    axis,
-    p,
-    d,
-    decision: decisionOn(pageMap, axis, p, d, view),
+  const pointOf = (axis: Axis, p: number, d: number, view: View): ShownPoint => {
+    const draw = shownDraw.get();
+    const decision =
+      draw === null
+        ? decisionOn(pageMap, axis, p, d, view)
+        : decisionInDraw(pageMap, axis, p, d, draw, simulator !== written);
+    return { axis, p, d, decision };
+  };
+  shownDraw.watch((draw) => {
+    simulator = (draw === null ? null : ofDraw(draw)) ?? written;
+    if (point !== null) openPoint(pointOf(point.axis, point.p, point.d, together), null);
   });
   offerChoices(simulator);
   byId("trial-form").addEventListener("change", ({ target }) => {
@@ -138,8 +152,10 @@ export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
 
 const isSustained = (decision: PointDecision): boolean => decision.kind === "point" && decision.verdict === "sustained";
 
-const titleOf = (pageMap: PageMap, { axis, p, d }: ShownPoint): string =>
-  `${AXIS_TITLES[axis]}, ${placeWords(pageMap, p, d)}`;
+const titleOf = (pageMap: PageMap, { axis, p, d, decision }: ShownPoint): string => {
+  const draw = decision.kind === "draw" && decision.isSimulated ? `, draw ${decision.draw + 1}` : "";
+  return `${AXIS_TITLES[axis]}, ${placeWords(pageMap, p, d)}${draw}`;
+};
 
 function sentences(
   pageMap: PageMap,

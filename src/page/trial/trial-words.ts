@@ -64,6 +64,7 @@ export function worstWords({ worst, trial }: RankedTrial, limits: Limits): strin
 export function decisionWords(pageMap: PageMap, decision: PointDecision, variant: number): string {
   if (decision.kind === "between")
     return "These gains lie between the points of the map, which says nothing of them itself.";
+  if (decision.kind === "draw") return drawWords(decision);
   if (decision.kind === "start") return "The starting tune: no trial of it passes a limit.";
   const { verdict, decidedBy, level } = decision;
   const under = level === null ? "The map calls this point" : `Under ${levelWords(level)} alone this point is`;
@@ -75,6 +76,13 @@ export function decisionWords(pageMap: PageMap, decision: PointDecision, variant
   return found.script === THEORY
     ? `${under} ${lowerFirst(title)}: no trial of it shows that, ${lowerFirst(who)} does.`
     : `${under} ${lowerFirst(title)}, not by this trial but by: ${who}.`;
+}
+
+function drawWords({ draw, isSimulated, fails }: PointDecision & { kind: "draw" }): string {
+  if (!isSimulated)
+    return `Draw ${draw + 1} cannot be simulated here: the map holds too little of it. This is the model as it is written.`;
+  const start = fails === null ? "" : ` Of its starting tune the map says: ${printable(fails)}.`;
+  return `The craft is draw ${draw + 1}; the verdicts of the map are those of the model as it is written.${start}`;
 }
 
 /** "48 trials: 3 do not die out, 12 pass a limit." */
