@@ -7,7 +7,7 @@ import { invertInertia } from "../airframe/inertia.js";
 import { delayOf, takeoverOf } from "../airframe/latency.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
-import { type Drive, type DriveOptions, driveOf } from "./drive.js";
+import { type Drive, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
@@ -22,11 +22,12 @@ export interface Rig {
   readonly period: number; // s
 }
 
-export function rigOf(plan: Plan, variant: Variant, options: DriveOptions = {}): Rig {
+/** `noise` of the variant, as noise.ts writes it, where it is there already. */
+export function rigOf(plan: Plan, variant: Variant, noise?: Float64Array): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape, options);
+  const drive = driveOf(plan, variant, shape, noise);
   const axis = variant.axis === "roll" ? 0 : 1;
   return {
     shape,

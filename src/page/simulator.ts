@@ -3,7 +3,7 @@
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { at } from "../base/at.js";
-import { variantBursts } from "../kernel/drive.js";
+import { noiseInto, noiseLength, variantBursts } from "../kernel/noise.js";
 import { withNumbers } from "../map/drawn-numbers.js";
 import type { SimulationData } from "../page-data/simulation-data.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
@@ -63,7 +63,7 @@ export function drawSimulator(data: SimulationData, draw: number, kernelFor: Ker
     run: (task) => run({ ...task, draw: 0 }),
     trialsFor: latestOf((variant) => {
       const bursts = variantBursts(plan, at(plan.variants, variant.index));
-      return plainTrials(own, variant, { bursts });
+      return plainTrials(own, variant, noiseInto(new Float64Array(noiseLength(own, variant)), own, variant, bursts));
     }),
   };
 }

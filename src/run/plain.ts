@@ -1,6 +1,5 @@
 // One variant set up for the plain kernel, one trial at a time, with its trace: for single trials that are shown.
 
-import type { DriveOptions } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
 import type { Plan, Variant } from "../plan/plan.js";
@@ -17,8 +16,9 @@ export interface PlainTrials {
   readonly traced: Traced; // its trace
 }
 
-export function plainTrials(plan: Plan, variant: Variant, options: DriveOptions = {}): PlainTrials {
-  const rig = rigOf(plan, variant, options);
+/** `noise` of the variant, where it is there already. */
+export function plainTrials(plan: Plan, variant: Variant, noise?: Float64Array): PlainTrials {
+  const rig = rigOf(plan, variant, noise);
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };
 }
