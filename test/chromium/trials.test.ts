@@ -1,5 +1,7 @@
 // "See and hear" in a real browser: which trial a point opens with, the list of its trials, and what it says of them.
 import { beforeAll, expect, it } from "vitest";
+import { pageScript } from "../../src/flow/page-script.js";
+import { renderPage } from "../../src/report/index.js";
 import { AXES } from "../../src/words/axes.js";
 import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { findings } from "./axe.js";
@@ -35,7 +37,7 @@ describeInChromium("the trials of a point", () => {
     expect(words).toContain(`: ${who?.title}`);
     expect(words).toContain(`The map calls this point ${verdict}, and this trial decided it.`);
     expect(/does not die out/.test(words)).toBe(verdict === "sustained");
-    expect(await page.locator("#trial-chart svg").isVisible()).toBe(true);
+    expect(await page.locator("#trial-chart svg").first().isVisible()).toBe(true);
     await trialsListed(page);
     const first = page.locator("#trial-list li").first();
     expect(await first.textContent()).toContain(who?.title);
@@ -43,6 +45,27 @@ describeInChromium("the trials of a point", () => {
     expect(await first.locator("input").isChecked()).toBe(true);
     const count = small.plan.variants.filter((variant) => variant.axis === axis).length;
     expect(await page.locator("#trial-lists li").count()).toBe(count);
+    expect(complaints).toEqual([]);
+  });
+
+  it("of a point that theory alone calls sustained open with none of their calm traces", async () => {
+    const map = structuredClone(small.map);
+    const { axis, i, j } = pointWith("loose");
+    const found = map.axes[axis] as unknown as { verdict: string[][]; decidedBy: number[][] };
+    const variant = small.plan.variants.findIndex((one) => one.axis === axis);
+    (found.verdict[i] as string[])[j] = "sustained";
+    (found.decidedBy[i] as number[])[j] = -2 - variant;
+    const { page, complaints } = await open(await renderPage(map, pageScript()));
+    const { x, y } = await placeOf(small, page, axis, i, j);
+    await page.mouse.click(x, y);
+    await page.locator(`#read-${axis} button`).click();
+    await trialsListed(page);
+    expect(await plain(page, "#trial-words")).toMatch(
+      /The map calls this point sustained: no trial of it shows that, theory at .* does\. Choose a trial to see it\./,
+    );
+    expect(await page.locator("#trial-views").isVisible()).toBe(false);
+    await page.locator("#trial-list input").first().check();
+    expect(await page.locator("#trial-chart svg").first().isVisible()).toBe(true);
     expect(complaints).toEqual([]);
   });
 

@@ -19,6 +19,8 @@ export interface Scene extends Readings {
 
 export interface Display {
   readonly show: (scene: Scene) => void;
+  /** Another trial is to come: what is there is of the one before. */
+  readonly wait: () => void;
   /** No trial is shown, and none can be played. */
   readonly clear: () => void;
 }
@@ -32,7 +34,7 @@ export function displayOf({ propeller: { blades }, rotors }: Airframe): Display 
     level: byId<HTMLInputElement>("trial-loudness"),
   });
   const slider = byId<HTMLInputElement>("trial-time");
-  const holder = byId("trial-chart");
+  const [views, holder] = [byId("trial-views"), byId("trial-chart")];
   let scene: (Scene & { readonly up: Float64Array }) | null = null;
   let point = (_time: number): void => {};
   const moments = player(
@@ -59,17 +61,21 @@ export function displayOf({ propeller: { blades }, rotors }: Airframe): Display 
   return {
     show(next) {
       const { recording } = next;
-      byId("trial-views").hidden = false;
+      views.hidden = false;
+      views.classList.remove("waiting");
       scene = { ...next, up: upward(recording) };
       redraw();
       moments.load((recording.command.length - 1) * recording.period);
       sound.load({ speeds: recording.speeds, period: recording.period, blades });
     },
+    wait() {
+      views.classList.add("waiting");
+    },
     clear() {
       scene = null;
       moments.load(0);
       sound.load({ speeds: [], period: 1, blades });
-      byId("trial-views").hidden = true;
+      views.hidden = true;
     },
   };
 }

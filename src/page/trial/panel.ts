@@ -2,7 +2,7 @@
 // its trials stand below, worst first.
 import type { Variant } from "../../plan/plan.js";
 import { trialWork } from "../../run/work.js";
-import { AXIS_TITLES, type Axis } from "../../words/axes.js";
+import type { Axis } from "../../words/axes.js";
 import { count } from "../../words/numbers.js";
 import { POINT_WITHOUT_ASKING, WITHOUT_ASKING } from "../cost.js";
 import { byId, make, pause } from "../dom.js";
@@ -10,18 +10,16 @@ import type { View } from "../map/view.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
 import type { Subject } from "../subject.js";
-import { measuredWords, placeWords } from "../words.js";
 import { decidingVariant, decisionInDraw, decisionOn, type PointDecision } from "./decision.js";
 import { displayOf } from "./display.js";
 import { offerChoices, readGains, readVariant, writeTrialInputs, writeVariant } from "./inputs.js";
-import { leftWords } from "./listen-words.js";
-import { type PointGains, pointTrials, pointWork, variantsOf } from "./point-trials.js";
+import { pointTrials, pointWork, variantsOf } from "./point-trials.js";
 import { recorded } from "./recording.js";
 import { heardWords, sceneOf } from "./scene.js";
-import type { Spectrum } from "./spectrum.js";
-import { siGains, type Trial, trialOf } from "./trial.js";
+import { type ShownPoint, sentences, titleOf } from "./shown-point.js";
+import { siGains, trialOf } from "./trial.js";
 import { trialList } from "./trial-list.js";
-import { decisionWords, endWords, variantWords } from "./trial-words.js";
+import { decisionWords } from "./trial-words.js";
 import { doesNotDieOut, worstFirst } from "./worst-first.js";
 
 export interface TrialPanel {
@@ -29,11 +27,6 @@ export interface TrialPanel {
   readonly show: (axis: Axis, p: number, d: number, view: View) => void;
   /** The same when the page has just been opened: nothing is simulated before the panel comes into sight. */
   readonly open: (axis: Axis, p: number, d: number) => void;
-}
-
-/** A point as it is shown: gains in display units. */
-interface ShownPoint extends PointGains {
-  readonly decision: PointDecision;
 }
 
 /** `ofDraw` gives the simulator of a draw; null where the map holds too little of it. */
@@ -58,14 +51,11 @@ export function trialPanel(
     display.show(scene);
     list.mark(variant.index);
   };
-  const list = trialList(pageMap.limits, (variant) => {
-    writeVariant(simulator, variant);
-    showTrial(variant);
-  });
-  const showFirst = (variant: Variant) => {
+  const choose = (variant: Variant) => {
     writeVariant(simulator, variant);
     showTrial(variant);
   };
+  const list = trialList(pageMap.limits, choose);
   const listTrials = async (shown: ShownPoint, opened: boolean): Promise<void> => {
     const [p, d] = siGains(pageMap, simulator, shown.axis, shown.p, shown.d);
     const trials = await pointTrials(
@@ -87,20 +77,26 @@ export function trialPanel(
       // Theory alone objects: a calm trace would say that all is well.
       write([`${titleOf(pageMap, shown)}.`, `${decisionWords(pageMap, shown.decision, -1)} Choose a trial to see it.`]);
       display.clear();
-    } else showFirst(first.variant);
+    } else choose(first.variant);
   };
   /** Opens with the deciding trial, or the one the form names where the reader stays with it; null: one to be found. */
   const openPoint = (shown: ShownPoint, stay: Variant | null) => {
     point = shown;
     byId("trial-ask").hidden = true;
-    const deciding = simulator.plan.variants[decidingVariant(shown.decision)];
+    list.clear("");
+    const deciding = simulator.plan.variants[decidingVariant(shown.decision)] ?? null;
     const named = stay ?? deciding;
     const work = pointWork(simulator, shown.axis);
-    const opening = named ?? (work > POINT_WITHOUT_ASKING ? readVariant(simulator) : undefined);
-    if (opening != null) showFirst(opening);
-    else write([`${titleOf(pageMap, shown)}.`, "Looking for the trial that comes nearest to a limit."]);
-    if (work <= POINT_WITHOUT_ASKING) void listTrials(shown, opening != null);
-    else list.clear(`They take many more steps than most and would keep the browser busy for a while.`, true);
+    const asks = work > POINT_WITHOUT_ASKING;
+    // A sustained point without a deciding trial is theory's: any trial might be calm.
+    const opening = named ?? (asks && !isSustained(shown.decision) ? readVariant(simulator) : null);
+    if (opening !== null) choose(opening);
+    else {
+      write([`${titleOf(pageMap, shown)}.`, asks ? decisionWords(pageMap, shown.decision, -1) : LOOKING]);
+      display.wait();
+    }
+    if (!asks) void listTrials(shown, opening !== null);
+    else list.clear("They take many more steps than most and would keep the browser busy for a while.", true);
   };
   const pointOf = (axis: Axis, p: number, d: number, view: View): ShownPoint => {
     const draw = shownDraw.get();
@@ -150,29 +146,9 @@ export function trialPanel(
   };
 }
 
+const LOOKING = "Looking for the trial that comes nearest to a limit.";
+
 const isSustained = (decision: PointDecision): boolean => decision.kind === "point" && decision.verdict === "sustained";
-
-const titleOf = (pageMap: PageMap, { axis, p, d, decision }: ShownPoint): string => {
-  const draw = decision.kind === "draw" && decision.isSimulated ? `, draw ${decision.draw + 1}` : "";
-  return `${AXIS_TITLES[axis]}, ${placeWords(pageMap, p, d)}${draw}`;
-};
-
-function sentences(
-  pageMap: PageMap,
-  simulator: Simulator,
-  point: ShownPoint,
-  variant: Variant,
-  trial: Trial,
-  spectrum: Spectrum | null,
-): readonly string[] {
-  const measured = measuredWords((id) => trial.measures[id]);
-  return [
-    `${titleOf(pageMap, point)}: ${variantWords(simulator, variant)}.`,
-    `${decisionWords(pageMap, point.decision, variant.index)} ${endWords(trial)}`,
-    measured === "" ? "" : `In this trial: ${measured}.`,
-    spectrum === null ? "" : leftWords(spectrum),
-  ];
-}
 
 const write = (lines: readonly string[]): void =>
   byId("trial-words").replaceChildren(

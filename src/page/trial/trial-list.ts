@@ -41,6 +41,7 @@ export function trialList(limits: Limits, choose: (variant: Variant) => void): T
       top.replaceChildren(...rows.slice(0, SHOWN));
       rest.replaceChildren(...rows.slice(SHOWN));
       rest.setAttribute("start", String(SHOWN + 1));
+      fold.open = false;
       fold.hidden = rows.length <= SHOWN;
       byId("trial-list-more").textContent = `The other ${count(rows.length - SHOWN)}`;
     },

@@ -18,7 +18,7 @@ export interface RankedTrial extends PointTrial {
   readonly worst: Worst;
 }
 
-export function worstOfTrial({ outcome, measures, absent }: Trial, limits: Limits): Worst {
+function worstOfTrial({ outcome, measures, absent }: Trial, limits: Limits): Worst {
   if (outcome === "diverged") return { kind: "lost" };
   if (outcome === "sustained") return { kind: "sustained" };
   if (outcome === "at rest") return { kind: "at rest" };

@@ -61,6 +61,7 @@ const TRIAL = `
 #trial-lists label:hover{background:var(--clean)}
 #trial-lists em{color:var(--contour);font-weight:600}
 .trial-views{display:grid;grid-template-columns:minmax(0,1fr) minmax(15rem,26rem);gap:1.2rem;align-items:start}
+.trial-views.waiting{opacity:.3}
 #trial-chart{background:var(--sheet);border:1px solid var(--rule);min-height:388px;overflow:hidden}
 #trial-chart svg{width:auto}
 .cursor{stroke:var(--warn);stroke-width:1.6}
