@@ -116,16 +116,16 @@ describeInChromium("the trials of a point", () => {
     await page.locator("#trial-script").selectOption({ label });
     expect(await plain(page, "#trial-words")).toContain(label);
     await page.locator("#trial-stay").check();
-    await page.locator("#trial-p").fill("20.5");
+    await page.locator("#trial-p").fill("5125");
     await page.locator("#trial-p").press("Tab");
     await trialsListed(page);
     expect(await plain(page, "#trial-words")).toContain(`: ${label}`);
     expect(await plain(page, "#trial-words")).toContain("between the points of the map");
     await page.locator("#trial-stay").uncheck();
-    await page.locator("#trial-p").fill("47.5");
+    await page.locator("#trial-p").fill("11875");
     await page.locator("#trial-p").press("Tab");
     await page.waitForFunction(() => (document.querySelector("#trial-list input") as HTMLInputElement | null)?.checked);
-    expect(await plain(page, "#trial-words")).toContain("P 47.5 (");
+    expect(await plain(page, "#trial-words")).toContain("P 11875");
   });
 
   it("show each rotor in a strip of its own, and what is left at the end by frequency, the rotors' lines apart", async () => {
