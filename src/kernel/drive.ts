@@ -4,7 +4,7 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { at } from "../base/at.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
@@ -23,7 +23,7 @@ export interface Drive {
 }
 
 /** Whether two variants of a plan meet the same noise and wash: they differ in axis and commanded rate alone. */
-export const meetSameNoise = (one: Variant, other: Variant): boolean =>
+export const meetSameNoise = (one: TrialVariant, other: TrialVariant): boolean =>
   one.script === other.script && one.condition === other.condition && one.throttle === other.throttle;
 
 /** What a drive may take over from another one. */
@@ -34,7 +34,12 @@ export interface DriveOptions {
   readonly bursts?: Bursts | null | undefined;
 }
 
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bursts }: DriveOptions = {}): Drive {
+export function driveOf(
+  plan: TrialPlan,
+  variant: TrialVariant,
+  shape: m.Shape,
+  { like, bursts }: DriveOptions = {},
+): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
   const streams = streamsOf(plan, variant);
@@ -48,19 +53,19 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bu
 
 type Streams = readonly (string | number)[];
 
-const streamsOf = (plan: Plan, { script, condition }: Variant): Streams => [
+const streamsOf = (plan: TrialPlan, { script, condition }: TrialVariant): Streams => [
   plan.sweep.seed,
   script.name,
   plan.conditions[condition].condition.name,
 ];
 
 /** The bursts of a variant's wash under the plan's seed; null where it has none. */
-export const variantBursts = (plan: Plan, variant: Variant): Bursts | null =>
+export const variantBursts = (plan: TrialPlan, variant: TrialVariant): Bursts | null =>
   burstsOf(at(plan.conditions, variant.condition).craft, variant, scheduleOf(plan, variant), streamsOf(plan, variant));
 
 function noiseAndWash(
-  plan: Plan,
-  variant: Variant,
+  plan: TrialPlan,
+  variant: TrialVariant,
   schedule: Schedule,
   width: number,
   given: Bursts | null | undefined,
@@ -102,14 +107,15 @@ function factorsInto(values: Float64Array, shape: m.Shape, { steps, throttle }: 
 }
 
 /** Sets what a script commands, and still air for gusts to add to. */
-function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
-  const axis = variant.axis === "roll" ? 0 : 1;
+function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: TrialVariant): void {
+  const axis = m.axisPlace(variant.axis);
   for (let k = 0; k < schedule.steps; k++) {
     const now = k * width;
     values[now + m.THROTTLE] = schedule.throttle[k];
-    values[now + m.COMMAND + axis] = schedule.command[k];
-    values[now + m.COMMAND + 1 - axis] = 0;
+    values[now + m.COMMAND] = 0;
+    values[now + m.COMMAND + 1] = 0;
     values[now + m.COMMAND + 2] = schedule.yaw[k];
+    values[now + m.COMMAND + axis] = axis === 2 ? schedule.yaw[k] + schedule.command[k] : schedule.command[k];
     values[now + m.CLIMB] = schedule.climb[k];
     values[now + m.GUST_ROLL] = 0;
     values[now + m.GUST_PITCH] = 0;
