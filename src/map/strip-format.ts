@@ -35,6 +35,8 @@ export interface Strip {
   readonly declared: number;
   /** The model's own where it passes, else the one that passes with the most room; null where none does. */
   readonly choice: number | null;
+  /** Of its scripts, by name. */
+  readonly titles: Readonly<Record<string, string>>;
   /** One of the controller's own units, in units of `gains`; null where the model declares none. */
   readonly oneUnit: number | null;
 }

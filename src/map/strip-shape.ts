@@ -20,6 +20,7 @@ const strip = {
   }).nullable(),
   declared: number(),
   choice: number().nullable(),
+  titles: record(text(), "a group of titles"),
   oneUnit: number().nullable(),
 };
 

@@ -16,4 +16,5 @@ export { renderFlight } from "./flight-text.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
+export { renderStripsCsv } from "./strips-csv.js";
 export { renderSummary } from "./summary.js";

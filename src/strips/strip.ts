@@ -63,6 +63,7 @@ export async function judgedStrip(input: StripInput): Promise<Strip> {
     range: passing === null ? null : rangeOf(points, passing, display),
     declared: display(input.declared),
     choice: passing === null ? null : display(chosen(points, passing, input.declared)),
+    titles: Object.fromEntries(input.asked.scripts.map(({ script: { name, title } }) => [name, title])),
     oneUnit: input.oneUnit === undefined ? null : display(input.oneUnit),
   };
 }
