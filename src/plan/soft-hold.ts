@@ -4,7 +4,7 @@ import type { Craft } from "../airframe/craft.js";
 import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { speedTimeConstant } from "../airframe/motor.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 

@@ -3,7 +3,7 @@ import { Matrix } from "ml-matrix";
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { type Delay, delayOf } from "../airframe/latency.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, weighted } from "./frequency.js";
