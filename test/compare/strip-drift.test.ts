@@ -48,6 +48,11 @@ test("a baseline keeps them, and is read back with them", () => {
   expect(driftOf(read, map).strips?.map(({ toPercent }) => toPercent)).toEqual([0, 0, 0]);
 });
 
+test("strips within other limits are not compared", () => {
+  const strict = { ...map, strips: { ...map.strips, yaw: { ...yaw, limits: { ...yaw.limits, rise: 100 } } } };
+  expect(driftOf(map, strict).strips?.map(({ gain }) => gain)).toEqual(["Roll I", "Pitch I"]);
+});
+
 test("where a side judged none there is nothing to compare, and no table", async () => {
   const { strips: _, ...bare } = map;
   const drift = driftOf(bare, map);
