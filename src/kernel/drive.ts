@@ -3,7 +3,7 @@
 // the trial, so that neighbouring points differ by their gains alone.
 import type { Airframe } from "../airframe/airframe.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { noiseInto, noiseLength, streamsOf } from "./noise.js";
@@ -22,7 +22,7 @@ export interface Drive {
 }
 
 /** `noise`: as noise.ts writes it, where it is there already. */
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, noise?: Float64Array): Drive {
+export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, noise?: Float64Array): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
   const values = new Float64Array(schedule.steps * width);
@@ -69,13 +69,13 @@ function factorsInto(values: Float64Array, shape: m.Shape, { steps, throttle }: 
 }
 
 /** What a script commands; gusts come on top. */
-function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
-  const axis = variant.axis === "roll" ? 0 : 1;
+function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: TrialVariant): void {
+  const axis = m.axisPlace(variant.axis);
   for (let k = 0; k < schedule.steps; k++) {
     const now = k * width;
     values[now + m.THROTTLE] = schedule.throttle[k];
-    values[now + m.COMMAND + axis] = schedule.command[k];
     values[now + m.COMMAND + 2] = schedule.yaw[k];
+    values[now + m.COMMAND + axis] = axis === 2 ? schedule.yaw[k] + schedule.command[k] : schedule.command[k];
     values[now + m.CLIMB] = schedule.climb[k];
   }
 }

@@ -1,5 +1,5 @@
-// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-S.wasm for N
-// rotors, coupled (C 1) or not, gains scheduled (S 1) or not, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With
+// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-S-Y.wasm for N
+// rotors, coupled (C 1) or not, gains scheduled (S 1) or not, yaw under test (Y 1: always with C 1) or the others, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With
 // --print: the stages of one function instead, on standard output.
 import { writeFileSync } from "node:fs";
 import { kernelModule, theoryModule } from "./kernel-module.js";
@@ -13,13 +13,11 @@ function build(source: string, target: string): void {
   writeFileSync(`${target}/theory/lanes.wasm`, theoryModule(marks));
   for (const rotors of [4, 5, 6, 7, 8])
     for (const coupled of [0, 1] as const)
-      for (const scheduled of [0, 1] as const) {
-        const shape = { rotors, coupled, scheduled };
-        writeFileSync(
-          `${target}/kernel/vector-${rotors}-${coupled}-${scheduled}.wasm`,
-          kernelModule(loop, passes, shape),
-        );
-      }
+      for (const scheduled of [0, 1] as const)
+        for (const yaw of coupled === 0 ? ([0] as const) : ([0, 1] as const)) {
+          const name = `vector-${rotors}-${coupled}-${scheduled}-${yaw}.wasm`;
+          writeFileSync(`${target}/kernel/${name}`, kernelModule(loop, passes, { rotors, coupled, scheduled, yaw }));
+        }
 }
 
 function print(file: string, name: string, words: readonly string[]): void {

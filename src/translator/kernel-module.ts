@@ -1,5 +1,6 @@
-// What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// segment, and one for each pass over the traces; and one module for theory.
+// What is shipped: for each number of rotors, of one shape, a module with roll and pitch under test and one with yaw, which a page
+// need not carry. Each has a function for every axis and kind of segment, and one for each pass over the traces. And one module
+// for theory.
 import {
   marksFunction,
   PAIRS,
@@ -21,11 +22,15 @@ export const SEGMENT_SIZE = 45;
 export function kernelModule(
   program: Program,
   passes: ReadonlyMap<string, Program>,
-  shape: { readonly rotors: number; readonly coupled: 0 | 1; readonly scheduled: 0 | 1 },
+  {
+    yaw,
+    ...shape
+  }: { readonly rotors: number; readonly coupled: 0 | 1; readonly scheduled: 0 | 1; readonly yaw: 0 | 1 },
 ): Uint8Array {
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
-  const loops = ([0, 1] as const).flatMap((axis) =>
-    SEGMENT_KINDS.map((kind) => {
+  const axes = yaw === 1 ? ([2] as const) : ([0, 1] as const);
+  const loops = axes.flatMap((axis) =>
+    SEGMENT_KINDS.filter((kind) => segmentFunction(kind, axis).startsWith(kind)).map((kind) => {
       const counts = { ...shape, axis, ...SEGMENT_COUNTS[kind] };
       return lower(program, { ...shared, name: segmentFunction(kind, axis), counts });
     }),

@@ -36,7 +36,7 @@ function numbers(seed: number): () => number {
 export const rigs: fc.Arbitrary<Rig> = fc
   .record({
     shape: shapes,
-    axis: fc.constantFrom(0 as const, 1 as const),
+    axis: fc.constantFrom(0 as const, 1 as const, 2 as const),
     steps: fc.integer({ min: 1, max: 160 }),
     seed: fc.integer(),
   })
@@ -49,7 +49,7 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const disturbed = { from, to: from + Math.floor(between(0, steps - from + 1)) };
     const values = driveOf(shape, steps, disturbed, between);
     const drive = { steps, width: m.driveWidth(shape), values, disturbed, restHeat: new Float64Array(steps) };
-    return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
+    return { shape, axis, steps, craft, start, drive, rate: RATE, period: 1 / RATE };
   });
 
 type Between = (from: number, to: number) => number;

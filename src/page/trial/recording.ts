@@ -14,7 +14,7 @@ export interface Stretch {
 
 export interface Recording {
   readonly period: number; // s, between samples
-  readonly axis: 0 | 1;
+  readonly axis: m.AxisPlace; // the one under test
   /** rad/s: roll, pitch, yaw, as sensed from the body itself. */
   readonly rates: readonly [Float64Array, Float64Array, Float64Array];
   /** rad/s, commanded on the axis under test. */
