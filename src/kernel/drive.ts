@@ -40,7 +40,7 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bu
   const streams = streamsOf(plan, variant);
   const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
   commandsInto(values, width, schedule, variant);
-  if (shape.scheduled === 1) factorsInto(values, shape, schedule, plan.airframe);
+  if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
   return { steps, width, values, disturbed: disturbedSpan(values, shape, steps), restHeat };

@@ -47,7 +47,7 @@ export const GUST_ROLL = 8; // rotary gust about x, rad/s
 export const GUST_PITCH = 9; // rotary gust about y, rad/s
 export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
 export const DRIVE_BASE = 10;
-/** Behind the rotors' shares, where gains are scheduled: the factor of each gain below at this period's throttle. */
+/** Behind the rotors' shares, where the controller is extended: the factor of each gain below at this period's throttle. */
 export const GAIN_COUNT = 9;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
@@ -80,8 +80,8 @@ export interface Shape {
   readonly substeps: number;
   /** Physics steps of a period wholly under the older command: all where the latency is whole periods. */
   readonly olderSteps: number;
-  /** 1 where gains change with throttle. */
-  readonly scheduled: 0 | 1;
+  /** 1 where the controller is more than fixed gains and fixed filters: then `coupled` is 1 too. */
+  readonly extended: 0 | 1;
   /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;
 }
@@ -97,14 +97,14 @@ export const countsOf = ({
   delaySteps,
   substeps,
   olderSteps,
-  scheduled,
+  extended,
   coupled,
-}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, scheduled, coupled] as const;
+}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, extended, coupled] as const;
 
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
-export const driveWidth = (s: Shape): number => scheduleAt(s) + GAIN_COUNT * s.scheduled;
+export const driveWidth = (s: Shape): number => scheduleAt(s) + GAIN_COUNT * s.extended;
 
 /** Within a control period's drive. */
 export const scheduleAt = (s: Shape): number => DRIVE_BASE + s.rotors;

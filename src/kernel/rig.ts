@@ -1,6 +1,6 @@
 // Everything one variant's trials share, in the kernel's memory: craft, drive and the trimmed start.
 
-import { substepsOf } from "../airframe/airframe.js";
+import { type Airframe, substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
@@ -49,6 +49,7 @@ export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft,
 export function shapeOf({ airframe, inertia }: Craft): m.Shape {
   const delay = delayOf(airframe);
   const substeps = substepsOf(airframe);
+  const extended = isExtended(airframe) ? 1 : 0;
   return {
     rotors: airframe.rotors.length,
     sensorStages: gyroChain(airframe).length,
@@ -56,10 +57,13 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     delaySteps: delay.steps,
     substeps,
     olderSteps: takeoverOf(delay, substeps).olderSteps,
-    scheduled: airframe.controller.gainSchedule === undefined ? 0 : 1,
-    coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
+    extended,
+    coupled: inertia.xy === 0 && inertia.yz === 0 && extended === 0 ? 0 : 1,
   };
 }
+
+/** Whether the controller is more than fixed gains and fixed filters. */
+const isExtended = ({ controller }: Airframe): boolean => controller.gainSchedule !== undefined;
 
 export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   const { airframe, inertia, mixer, rotorInertia } = craft;

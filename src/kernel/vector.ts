@@ -8,7 +8,7 @@ import type { Rig } from "./rig.js";
 import type { Segment } from "./segments.js";
 
 /** What one module is made for. */
-export type KernelShape = Pick<m.Shape, "rotors" | "coupled" | "scheduled">;
+export type KernelShape = Pick<m.Shape, "rotors" | "coupled" | "extended">;
 
 export interface VectorKernel {
   /** Trials simulated at once. */

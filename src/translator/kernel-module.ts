@@ -17,11 +17,18 @@ const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
 export const SEGMENT_SIZE = 45;
 
+/** What loops are made for, besides each number of rotors: an extended controller is rare enough to have all terms. */
+export const BUILDS = Object.freeze([
+  { coupled: 0, extended: 0 },
+  { coupled: 1, extended: 0 },
+  { coupled: 1, extended: 1 },
+] as const);
+
 /** `passes` by name. */
 export function kernelModule(
   program: Program,
   passes: ReadonlyMap<string, Program>,
-  shape: { readonly rotors: number; readonly coupled: 0 | 1; readonly scheduled: 0 | 1 },
+  shape: { readonly rotors: number; readonly coupled: 0 | 1; readonly extended: 0 | 1 },
 ): Uint8Array {
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const loops = ([0, 1] as const).flatMap((axis) =>

@@ -16,11 +16,12 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     delaySteps: fc.integer({ min: 0, max: 6 }),
     substeps: fc.integer({ min: 1, max: 3 }),
     older: fc.integer({ min: 0, max: 3 }),
-    scheduled: fc.constantFrom(0 as const, 1 as const),
+    extended: fc.constantFrom(0 as const, 1 as const),
     coupled: fc.constantFrom(0 as const, 1 as const),
   })
   .map(({ older, ...shape }) => ({
     ...shape,
+    coupled: shape.extended === 1 ? (1 as const) : shape.coupled,
     olderSteps: shape.delaySteps === 0 ? shape.substeps : Math.min(older, shape.substeps),
   }));
 

@@ -10,17 +10,15 @@ import type { Rig } from "../../src/kernel/rig.js";
 import { countsOfKind, type Segment } from "../../src/kernel/segments.js";
 import { simulateManyOf, type TrialSums } from "../../src/kernel/simulate-trial.js";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
-import { kernelModule } from "../../src/translator/kernel-module.js";
+import { BUILDS, kernelModule } from "../../src/translator/kernel-module.js";
 import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "./random-rig.js";
 
 const ROTORS = [4, 5, 6, 7, 8];
 
 const { loop, passes } = readSources("src");
-const SHAPES = ROTORS.flatMap((rotors) =>
-  ([0, 1] as const).flatMap((coupled) => ([0, 1] as const).map((scheduled) => ({ rotors, coupled, scheduled }))),
-);
-const named = ({ rotors, coupled, scheduled }: KernelShape) => `${rotors}-${coupled}-${scheduled}`;
+const SHAPES = ROTORS.flatMap((rotors) => BUILDS.map((build) => ({ rotors, ...build })));
+const named = ({ rotors, coupled, extended }: KernelShape) => `${rotors}-${coupled}-${extended}`;
 const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape)]));
 const kernels = new Map([...codes].map(([name, code]) => [name, vectorKernelOf(code)]));
 const kernelFor = (rig: Rig) => kernels.get(named(rig.shape)) as VectorKernel;
@@ -135,8 +133,8 @@ test.each(SHAPES.map(named))("the kernel shipped for %s is what loop.ts translat
 });
 
 test("a build without a kernel for a craft has none, and nothing breaks", () => {
-  const unbuilt = { rotors: 9, coupled: 0, scheduled: 0 } as const;
-  expect(loadVectorKernel({ rotors: 4, coupled: 0, scheduled: 0 })?.lanes).toBe(LANES);
+  const unbuilt = { rotors: 9, coupled: 0, extended: 0 } as const;
+  expect(loadVectorKernel({ rotors: 4, coupled: 0, extended: 0 })?.lanes).toBe(LANES);
   expect([vectorCode(unbuilt), loadVectorKernel(unbuilt)]).toEqual([null, null]);
 });
 
