@@ -108,6 +108,14 @@ export interface ScheduledGains extends GainFactors {
   readonly throttle: number; // collective duty, fraction
 }
 
+/** What an axis is commanded without waiting for an error. */
+export interface FeedForward {
+  /** Of the commanded rate, fraction per (rad/s). */
+  readonly rate: number;
+  /** Of its slope, fraction per (rad/s^2). */
+  readonly slope: number;
+}
+
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
@@ -131,6 +139,9 @@ export interface Controller {
   readonly pitch: DeclaredGains;
   readonly yaw: AxisGains;
   readonly scale: ControllerScale | null;
+  /** What commanded rates pass first; left out where they act as they come. */
+  readonly commandLowPass?: readonly LowPass[];
+  readonly feedForward?: Readonly<Record<"roll" | "pitch" | "yaw", FeedForward>>;
   /** Rising throttles: straight lines between them, flat outside; left out where gains stay the same. */
   readonly gainSchedule?: readonly ScheduledGains[];
 }

@@ -145,6 +145,7 @@ function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
     ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),
     ...faultsOf(sensing.notch ?? [], ["sensing", "notch"]),
     ...faultsOf(controller.rate_derivative_notch ?? [], ["controller", "rate_derivative_notch"]),
+    ...faultsOf(controller.command_low_pass ?? [], ["controller", "command_low_pass"]),
     ...faultsOf(controller.rate_derivative_filter ?? [], ["controller", "rate_derivative_filter"]),
   ];
 }

@@ -145,6 +145,8 @@ const i = () => quantity("iGain", "0 %/(100 deg)", "5000 %/(100 deg)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
 const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
+const ahead = () => group({ rate: p().optional(), slope: d().optional() }).optional();
+
 const unitOfP = () => quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const unitOfI = () => quantity("iGain", "1e-6 %/(100 deg)", "5000 %/(100 deg)");
 
@@ -157,6 +159,8 @@ const controller = group({
   rate_derivative_notch: notch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
+  command_low_pass: lowPass(),
+  feed_forward: group({ roll: ahead(), pitch: ahead(), yaw: ahead() }).optional(),
   gain_schedule: list(
     group({
       throttle: quantity("share", "0 %", "100 %"),

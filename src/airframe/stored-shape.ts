@@ -44,6 +44,8 @@ const notches = () =>
   ).optional();
 const share = () => within(0, 1);
 const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
+/** Feed-forward of an axis. */
+const ahead = () => object({ rate: number(), slope: number() });
 
 export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or -1"));
 
@@ -104,6 +106,8 @@ export const storedModel = () =>
         d: positive(),
         yaw: object({ p: positive(), i: positive().optional() }).optional(),
       }).nullable(),
+      commandLowPass: stages().optional(),
+      feedForward: object({ roll: ahead(), pitch: ahead(), yaw: ahead() }).optional(),
       gainSchedule: listOf(
         object({ throttle: share(), p: within(...GAIN_FACTOR), i: within(...GAIN_FACTOR), d: within(...GAIN_FACTOR) }),
         ...SCHEDULE_ROWS,

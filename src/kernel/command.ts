@@ -37,9 +37,11 @@ export function senseAndCommand(
   const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
   const sensorMemory: Index = m.STATE_SIZE + 3 * rotors;
   const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
+  const extension: Index = now + m.DRIVE_BASE + rotors;
   if (extended > 0)
-    for (let g: Index = 0; g < m.GAIN_COUNT; g++)
-      state[m.P_NOW + g] = state[m.P_GAIN + g] * drive[now + m.DRIVE_BASE + rotors + g];
+    for (let g: Index = 0; g < 3; g++)
+      for (let a: Index = 0; a < 3; a++)
+        state[m.P_NOW + 3 * g + a] = state[m.P_GAIN + 3 * g + a] * drive[extension + m.FACTORS + g];
   for (let a: Index = 0; a < 3; a++) {
     const sensed: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
     const y: Varying = throughStages(
@@ -55,6 +57,7 @@ export function senseAndCommand(
     const integral: Varying = maximum(integralFloor, minimum(craft[m.INTEGRAL_LIMIT], unlimited));
     state[m.INTEGRAL + a] = integral;
     state[m.AXIS_COMMAND + a] = state[m.P_NOW + a] * error + integral;
+    if (extended > 0) state[m.AXIS_COMMAND + a] += drive[extension + m.FEED_FORWARD + a];
     if (a === 2) break;
     const hasD: Index = a === axis ? 1 : coupled;
     if (hasD > 0) {

@@ -1,10 +1,9 @@
 // What every point of the grid meets under one variant, control period by control period: commands,
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
-import type { Airframe } from "../airframe/airframe.js";
-import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { at } from "../base/at.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import { commandsInto, factorsInto } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
@@ -16,6 +15,8 @@ export interface Drive {
   readonly steps: number;
   readonly width: number;
   readonly values: Float64Array;
+  /** Rate of the axis under test as the script commands it, before the controller's low-pass of it, rad/s. */
+  readonly command: Float64Array;
   /** The control periods outside of which the air is still: no climb, no gust, every rotor's thrust its own. */
   readonly disturbed: Span;
   /** Mean copper-loss current squared, summed over rotors, of the same trial without a control demand, per step, A^2. */
@@ -39,11 +40,12 @@ export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bu
   const width = m.driveWidth(shape);
   const streams = streamsOf(plan, variant);
   const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
-  commandsInto(values, width, schedule, variant);
+  commandsInto(values, shape, schedule, plan.airframe, variant.axis);
   if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
+  airInto(values, width, schedule);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
-  return { steps, width, values, disturbed: disturbedSpan(values, shape, steps), restHeat };
+  return { steps, width, values, command: schedule.command, disturbed: disturbedSpan(values, shape, steps), restHeat };
 }
 
 type Streams = readonly (string | number)[];
@@ -77,7 +79,7 @@ function noiseAndWash(
 
 /** From the first control period in which the air moves to after the last. */
 export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: number): Span {
-  const [width, rotorsEnd] = [m.driveWidth(shape), m.scheduleAt(shape)];
+  const [width, rotorsEnd] = [m.driveWidth(shape), m.extensionAt(shape)];
   const isStill = (k: number): boolean => {
     const now = k * width;
     if (values[now + m.CLIMB] !== 0 || values[now + m.GUST_ROLL] !== 0 || values[now + m.GUST_PITCH] !== 0)
@@ -92,25 +94,11 @@ export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: numbe
   return { from, to };
 }
 
-/** Sets what the gains are multiplied by at the throttle that the script commands. */
-function factorsInto(values: Float64Array, shape: m.Shape, { steps, throttle }: Schedule, airframe: Airframe): void {
-  const [width, at] = [m.driveWidth(shape), m.scheduleAt(shape)];
+/** Sets the climb, and still air for gusts to add to. */
+function airInto(values: Float64Array, width: number, { steps, climb }: Schedule): void {
   for (let k = 0; k < steps; k++) {
-    const { p, i, d } = gainFactorsAt(airframe, throttle[k]);
-    values.set([p, p, p, i, i, i, d, d, d], k * width + at);
-  }
-}
-
-/** Sets what a script commands, and still air for gusts to add to. */
-function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
-  const axis = variant.axis === "roll" ? 0 : 1;
-  for (let k = 0; k < schedule.steps; k++) {
     const now = k * width;
-    values[now + m.THROTTLE] = schedule.throttle[k];
-    values[now + m.COMMAND + axis] = schedule.command[k];
-    values[now + m.COMMAND + 1 - axis] = 0;
-    values[now + m.COMMAND + 2] = schedule.yaw[k];
-    values[now + m.CLIMB] = schedule.climb[k];
+    values[now + m.CLIMB] = climb[k];
     values[now + m.GUST_ROLL] = 0;
     values[now + m.GUST_PITCH] = 0;
   }

@@ -38,7 +38,7 @@ export function advance(
   to: Index,
 ): void {
   const rotorTable: Index = m.CRAFT_SIZE;
-  const width: Index = m.DRIVE_BASE + rotors + extended * m.GAIN_COUNT;
+  const width: Index = m.DRIVE_BASE + rotors + extended * m.EXTENSION;
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
   const demands: Index = midSpeeds + rotors;
@@ -89,7 +89,7 @@ export function advance(
   let servedSum: Varying = state[m.SERVED_SUM];
   let commandSum: Varying = state[m.COMMAND_SUM];
   let commandSquares: Varying = state[m.COMMAND_SQUARES];
-  for (let g: Index = 0; g < m.GAIN_COUNT; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
+  for (let g: Index = 0; g < 9; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;

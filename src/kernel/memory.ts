@@ -47,8 +47,10 @@ export const GUST_ROLL = 8; // rotary gust about x, rad/s
 export const GUST_PITCH = 9; // rotary gust about y, rad/s
 export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
 export const DRIVE_BASE = 10;
-/** Behind the rotors' shares, where the controller is extended: the factor of each gain below at this period's throttle. */
-export const GAIN_COUNT = 9;
+/** Behind the rotors' shares, where the controller is extended; an absent feature is neutral: 1 as factor, -0 as addend. */
+export const FACTORS = 0; // 3: what P, I and D of all axes are multiplied by at this period's throttle
+export const FEED_FORWARD = 3; // 3: share of a command that the commanded rate and its slope make, fraction
+export const EXTENSION = 6;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
@@ -104,10 +106,10 @@ export const countsOf = ({
 export const craftLength = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
-export const driveWidth = (s: Shape): number => scheduleAt(s) + GAIN_COUNT * s.extended;
+export const driveWidth = (s: Shape): number => extensionAt(s) + EXTENSION * s.extended;
 
-/** Within a control period's drive. */
-export const scheduleAt = (s: Shape): number => DRIVE_BASE + s.rotors;
+/** Within a control period's drive: where FACTORS and all behind them begin. */
+export const extensionAt = (s: Shape): number => DRIVE_BASE + s.rotors;
 
 /** State: scalars; per rotor its speed, the speed foreseen for mid-step and, within a control period, the duty demanded
  * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What depends on other counts

@@ -63,7 +63,8 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
 }
 
 /** Whether the controller is more than fixed gains and fixed filters. */
-const isExtended = ({ controller }: Airframe): boolean => controller.gainSchedule !== undefined;
+const isExtended = ({ controller: { gainSchedule, feedForward } }: Airframe): boolean =>
+  gainSchedule !== undefined || feedForward !== undefined;
 
 export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   const { airframe, inertia, mixer, rotorInertia } = craft;

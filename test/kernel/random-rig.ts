@@ -49,7 +49,7 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const from = Math.floor(between(0, steps + 1));
     const disturbed = { from, to: from + Math.floor(between(0, steps - from + 1)) };
     const values = driveOf(shape, steps, disturbed, between);
-    const drive = { steps, width: m.driveWidth(shape), values, disturbed, restHeat: new Float64Array(steps) };
+    const drive = { steps, width: m.driveWidth(shape), values, command: new Float64Array(steps), disturbed, restHeat: new Float64Array(steps) };
     return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
   });
 
@@ -137,7 +137,7 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
-    for (let at = m.scheduleAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
+    for (let at = m.extensionAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);

@@ -9,7 +9,7 @@ function trace = nonlinear_trial (m)
   share = (b.mixer \ (u - m.throttle(1)))';
   line = repmat (u, 1, c.delay);
   gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
-  before = zeros (1, 3); scale = 1;
+  before = zeros (1, 3); scale = 1; asked = at_rest (c.command); last = zeros (1, 3);
   lsode_options ("integration method", "non-stiff");
   lsode_options ("relative tolerance", 1e-9); lsode_options ("absolute tolerance", 1e-9);
   trace = zeros (m.steps, 1);
@@ -18,6 +18,11 @@ function trace = nonlinear_trial (m)
     g = scheduled (set, c.gainSchedule, max (c.idle, min (1, at (m.level, t))));
     trace(k) = x(n + m.axis);
     wanted = zeros (1, 3); wanted(m.axis) = at (m.command, t);
+    for axis = 1:3
+      [wanted(axis), asked] = filtered (asked, axis, wanted(axis));
+    endfor
+    ahead = c.feedForward(:,1)' .* wanted + c.feedForward(:,2)' .* (wanted - last) * c.rate;
+    last = wanted;
     demand = zeros (1, 3);
     for axis = 1:3
       [y, gyro] = filtered (gyro, axis, x(n + axis));
@@ -26,7 +31,7 @@ function trace = nonlinear_trial (m)
       share(axis) = max (-c.integralLimit, min (c.integralLimit, share(axis)));
       [d, slope] = filtered (slope, axis, (y - before(axis)) * c.rate);
       before(axis) = y;
-      demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d;
+      demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d + ahead(axis);
     endfor
     [duties, scale] = mixed (b, demand, at (m.level, t));
     line = [duties, line];

@@ -50,6 +50,11 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
       derivative: stages(controller.derivativeFilter),
       sensorNotch: notches(sensing.notch),
       derivativeNotch: notches(controller.derivativeNotch),
+      commandLowPass: stages(controller.commandLowPass ?? []),
+      feedForward: (["roll", "pitch", "yaw"] as const).map((axis) => {
+        const { rate, slope } = controller.feedForward?.[axis] ?? { rate: 0, slope: 0 };
+        return [rate, slope];
+      }),
       gainSchedule: (controller.gainSchedule ?? []).map(({ throttle: at, p, i, d }) => [at, p, i, d]),
       gains: (["roll", "pitch", "yaw"] as const).map((axis) => [gains[axis].p, gains[axis].i, gains[axis].d]),
     },
