@@ -3,27 +3,36 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { filtered, stagesOf } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
-import type { Axis } from "../sweep/sweep.js";
+import { numberAt } from "../base/at.js";
+import type { TestedAxis } from "../sweep/sweep.js";
 import * as m from "./memory.js";
 import type { Schedule } from "./schedule.js";
 
 const AXES = ["roll", "pitch", "yaw"] as const;
 
+type Rates = Readonly<Record<(typeof AXES)[number], Float64Array>>;
+
+/** Rates of each axis as a script commands them, rad/s. */
+export function ratesAsked({ steps, command, yaw }: Schedule, tested: TestedAxis): Rates {
+  const none = new Float64Array(steps);
+  const onYaw = tested === "yaw" ? yaw.map((rate, k) => rate + numberAt(command, k)) : yaw;
+  return { roll: none, pitch: none, yaw: onYaw, ...(tested === "yaw" ? {} : { [tested]: command }) };
+}
+
 export function commandsInto(
   values: Float64Array,
   shape: m.Shape,
-  schedule: Schedule,
+  { throttle, steps }: Schedule,
+  asked: Rates,
   airframe: Airframe,
-  tested: Axis,
 ): void {
   const width = m.driveWidth(shape);
   const stages = stagesOf(airframe.controller.commandLowPass ?? [], airframe);
-  for (let k = 0; k < schedule.steps; k++) values[k * width + m.THROTTLE] = schedule.throttle[k];
+  for (let k = 0; k < steps; k++) values[k * width + m.THROTTLE] = throttle[k];
   for (const [a, axis] of AXES.entries()) {
-    const asked = axis === "yaw" ? schedule.yaw : axis === tested ? schedule.command : null;
     // Nothing is commanded before a trial: its first value is a step.
-    const rates = asked === null ? null : filtered(behindZero(asked), stages).subarray(1);
-    for (let k = 0; k < schedule.steps; k++) values[k * width + m.COMMAND + a] = rates === null ? 0 : rates[k];
+    const rates = filtered(behindZero(asked[axis]), stages).subarray(1);
+    for (let k = 0; k < steps; k++) values[k * width + m.COMMAND + a] = rates[k];
     if (shape.extended === 1) feedForwardInto(values, shape, rates, airframe, a);
   }
 }
@@ -32,14 +41,14 @@ export function commandsInto(
 function feedForwardInto(
   values: Float64Array,
   shape: m.Shape,
-  rates: Float64Array | null,
+  rates: Float64Array,
   { controller }: Airframe,
   a: number,
 ): void {
   const given = controller.feedForward?.[AXES[a] as (typeof AXES)[number]];
   const [width, at] = [m.driveWidth(shape), m.extensionAt(shape) + m.FEED_FORWARD + a];
   for (let now = at, k = 0; now < values.length; now += width, k++) {
-    if (given === undefined || rates === null) values[now] = -0;
+    if (given === undefined) values[now] = -0;
     else {
       const change = rates[k] - (k === 0 ? 0 : rates[k - 1]);
       values[now] = given.rate * rates[k] + given.slope * controller.rate * change;

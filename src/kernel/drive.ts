@@ -2,8 +2,8 @@
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
 import { at } from "../base/at.js";
-import type { Plan, Variant } from "../plan/plan.js";
-import { commandsInto, factorsInto } from "./controls.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
+import { commandsInto, factorsInto, ratesAsked } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
@@ -24,7 +24,7 @@ export interface Drive {
 }
 
 /** Whether two variants of a plan meet the same noise and wash: they differ in axis and commanded rate alone. */
-export const meetSameNoise = (one: Variant, other: Variant): boolean =>
+export const meetSameNoise = (one: TrialVariant, other: TrialVariant): boolean =>
   one.script === other.script && one.condition === other.condition && one.throttle === other.throttle;
 
 /** What a drive may take over from another one. */
@@ -35,34 +35,47 @@ export interface DriveOptions {
   readonly bursts?: Bursts | null | undefined;
 }
 
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, { like, bursts }: DriveOptions = {}): Drive {
+export function driveOf(
+  plan: TrialPlan,
+  variant: TrialVariant,
+  shape: m.Shape,
+  { like, bursts }: DriveOptions = {},
+): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
   const streams = streamsOf(plan, variant);
   const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
-  commandsInto(values, shape, schedule, plan.airframe, variant.axis);
+  const asked = ratesAsked(schedule, variant.axis);
+  commandsInto(values, shape, schedule, asked, plan.airframe);
   if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
   airInto(values, width, schedule);
   gustsInto(values, width, variant, schedule, streams);
   const { steps, restHeat } = schedule;
-  return { steps, width, values, command: schedule.command, disturbed: disturbedSpan(values, shape, steps), restHeat };
+  return {
+    steps,
+    width,
+    values,
+    command: asked[variant.axis],
+    disturbed: disturbedSpan(values, shape, steps),
+    restHeat,
+  };
 }
 
 type Streams = readonly (string | number)[];
 
-const streamsOf = (plan: Plan, { script, condition }: Variant): Streams => [
+const streamsOf = (plan: TrialPlan, { script, condition }: TrialVariant): Streams => [
   plan.sweep.seed,
   script.name,
   plan.conditions[condition].condition.name,
 ];
 
 /** The bursts of a variant's wash under the plan's seed; null where it has none. */
-export const variantBursts = (plan: Plan, variant: Variant): Bursts | null =>
+export const variantBursts = (plan: TrialPlan, variant: TrialVariant): Bursts | null =>
   burstsOf(at(plan.conditions, variant.condition).craft, variant, scheduleOf(plan, variant), streamsOf(plan, variant));
 
 function noiseAndWash(
-  plan: Plan,
-  variant: Variant,
+  plan: TrialPlan,
+  variant: TrialVariant,
   schedule: Schedule,
   width: number,
   given: Bursts | null | undefined,

@@ -14,7 +14,7 @@ import * as m from "./memory.js";
 
 /**
  * Advances one trial from control period `from` to `to` (exclusive).
- * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch; rad/s) at each
+ * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch, 2 yaw; rad/s) at each
  * sampling instant. Where `disturbed` is 0 the air is still: no climb, no gust, all thrust; heat and commands are summed where
  * `accumulate` is 1; `extended` and `coupled` as in memory.ts. Mutates state and trace, allocates nothing.
  */
@@ -93,7 +93,7 @@ export function advance(
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
-    const rate: Varying = axis === 0 ? p : q;
+    const rate: Varying = axis === 0 ? p : axis === 1 ? q : r;
     trace[k] = rate;
     fastest = maximum(fastest, rate * rate);
 
@@ -117,7 +117,7 @@ export function advance(
     const rollCommand: Varying = state[m.AXIS_COMMAND];
     const pitchCommand: Varying = state[m.AXIS_COMMAND + 1];
     if (accumulate > 0) {
-      const axisCommand: Varying = axis === 0 ? rollCommand : pitchCommand;
+      const axisCommand: Varying = state[m.AXIS_COMMAND + axis];
       commandSum += axisCommand;
       commandSquares += axisCommand * axisCommand;
     }
@@ -136,9 +136,9 @@ export function advance(
     const spread: Varying = high - low;
     const scale: Varying = minimum(1, dutySpan / spread);
     served = scale < 1 ? 0 : 1;
-    servedSum += served;
     const yawLimit: Varying = (dutySpan - scale * spread) * yawRoom;
     const yawCommand: Varying = maximum(-yawLimit, minimum(yawLimit, state[m.AXIS_COMMAND + 2]));
+    servedSum += axis < 2 ? served : yawCommand === state[m.AXIS_COMMAND + 2] ? served : 0; // yaw is cut first
     for (let i: Index = 0; i < rotors; i++) {
       const yawShare: Uniform = craft[rotorTable + i * m.ROTOR_WIDTH + m.MIX_YAW];
       state[demands + i] = scale * state[demands + i] + yawShare * yawCommand;

@@ -1,6 +1,7 @@
 // The layout of the kernel's memory. Three flat arrays of doubles, so that the same
 // description runs as plain JavaScript and as vector code: what every lane shares (craft, drive)
 // and what each lane owns (state).
+import type { TestedAxis } from "../sweep/sweep.js";
 
 /** Uniform numbers of one craft under one condition, SI. Rotor and filter tables follow at CRAFT_SIZE. */
 export const SUBSTEP = 0; // physics step, s
@@ -62,7 +63,7 @@ export const I_GAIN = 15; // 3: fraction per rad, times the control period
 export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control period
 export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction; within a control period
 export const SERVED = 24; // 1 where the mixer served the whole torque demand, else 0
-export const SERVED_SUM = 25; // control periods in which it was
+export const SERVED_SUM = 25; // control periods in which it was; of a trial of yaw, in which yaw was served as well
 export const FASTEST = 26; // largest square in the trace, (rad/s)^2; NaN where the last rate is NaN
 export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next two while accumulating
 export const COMMAND_SUM = 28; // of the traced axis
@@ -71,6 +72,11 @@ export const P_NOW = 30; // 3: and the next two: the gains as the schedule has t
 export const I_NOW = 33;
 export const D_NOW = 36;
 export const STATE_SIZE = 39;
+
+/** Place of an axis wherever one number for each of the three stands. */
+export const axisPlace = (axis: TestedAxis): AxisPlace => AXIS_PLACES[axis];
+export type AxisPlace = 0 | 1 | 2;
+const AXIS_PLACES: Readonly<Record<TestedAxis, AxisPlace>> = Object.freeze({ roll: 0, pitch: 1, yaw: 2 });
 
 /** The counts that fix the layout; every index below is in doubles. */
 export interface Shape {

@@ -5,44 +5,45 @@ import type { Craft } from "../airframe/craft.js";
 import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import { delayOf, takeoverOf } from "../airframe/latency.js";
-import type { Plan, Variant } from "../plan/plan.js";
-import type { Axis } from "../sweep/sweep.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
+import type { TestedAxis } from "../sweep/sweep.js";
 import { type Drive, type DriveOptions, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
   readonly shape: m.Shape;
-  readonly axis: 0 | 1; // the axis under test
+  readonly axis: m.AxisPlace; // the axis under test
   readonly steps: number;
   readonly craft: Float64Array;
   readonly drive: Drive;
   /** State at trim with the holding gains set; P and D of the axis under test are still to be filled in. */
   readonly start: Float64Array;
-  readonly integralGain: number; // of the axis under test, fraction per rad
+  readonly rate: number; // Hz, control periods
   readonly period: number; // s
 }
 
-export function rigOf(plan: Plan, variant: Variant, options: DriveOptions = {}): Rig {
+export function rigOf(plan: TrialPlan, variant: TrialVariant, options: DriveOptions = {}): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
   const drive = driveOf(plan, variant, shape, options);
-  const axis = variant.axis === "roll" ? 0 : 1;
+  const { rate } = plan.airframe.controller;
   return {
     shape,
-    axis,
+    axis: m.axisPlace(variant.axis),
     steps: drive.steps,
     craft: craftMemory(planned.craft, shape),
     drive,
     start: startMemory(plan, variant, shape),
-    integralGain: plan.airframe.controller[variant.axis].i,
-    period: 1 / plan.airframe.controller.rate,
+    rate,
+    period: 1 / rate,
   };
 }
 
-/** The shape of a craft whose other axis has the plan's holding gains. */
-export function simulatedShape({ holding }: Pick<Plan, "holding">, craft: Craft, sweptAxis: Axis): m.Shape {
+/** The shape of a craft whose other axes have the plan's holding gains; with yaw under test all terms are simulated. */
+export function simulatedShape({ holding }: Pick<TrialPlan, "holding">, craft: Craft, sweptAxis: TestedAxis): m.Shape {
   const shape = shapeOf(craft);
+  if (sweptAxis === "yaw") return { ...shape, coupled: 1 };
   return holding[sweptAxis === "roll" ? "pitch" : "roll"].d === 0 ? shape : { ...shape, coupled: 1 };
 }
 
@@ -105,17 +106,19 @@ export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {
   return memory;
 }
 
-function startMemory(plan: Plan, variant: Variant, shape: m.Shape): Float64Array {
+function startMemory(plan: TrialPlan, variant: TrialVariant, shape: m.Shape): Float64Array {
   const { trim } = variant;
   const { rate, yaw } = plan.airframe.controller;
   const state = new Float64Array(m.stateLength(shape));
   const gains = [plan.holding.roll, plan.holding.pitch, yaw];
   gains.forEach((gain, axis) => {
     state[m.INTEGRAL + axis] = trim.commands[axis];
-    state[m.P_GAIN + axis] = gain.p ?? 0;
+    state[m.P_GAIN + axis] = gain.p;
     state[m.I_GAIN + axis] = gain.i / rate;
-    state[m.D_GAIN + axis] = (gain.d ?? 0) * rate;
+    state[m.D_GAIN + axis] = gain.d * rate;
   });
+  // An axis may be held with less than the model's I; it is tested with all of it.
+  state[m.I_GAIN + m.axisPlace(variant.axis)] = plan.airframe.controller[variant.axis].i / rate;
   state[m.SERVED] = 1;
   const line = m.delayLineAt(shape);
   trim.speeds.forEach((speed, i) => {

@@ -5,7 +5,7 @@ import type { Craft } from "../airframe/craft.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import { hoverInducedVelocity } from "../airframe/rotor.js";
 import { levelAt } from "../airframe/trim.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { RateValue, SpeedValue, ThrottleValue, Timeline } from "../sweep/sweep.js";
 
 export interface Schedule {
@@ -21,7 +21,7 @@ export interface Schedule {
   readonly restHeat: Float64Array; // A^2, all rotors
 }
 
-export function scheduleOf(plan: Plan, variant: Variant): Schedule {
+export function scheduleOf(plan: TrialPlan, variant: TrialVariant): Schedule {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const { craft, hover } = planned;

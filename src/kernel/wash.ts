@@ -3,7 +3,7 @@
 import type { Craft } from "../airframe/craft.js";
 import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
-import type { Variant } from "../plan/plan.js";
+import type { TrialVariant } from "../plan/plan.js";
 import { throughPoles } from "./bursts.js";
 import * as m from "./memory.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
@@ -22,7 +22,7 @@ const washShares = (schedule: Schedule): Float64Array =>
 /** Null where the script descends nowhere. */
 export function burstsOf(
   { airframe: { wash }, arms }: Craft,
-  { script, trim }: Variant,
+  { script, trim }: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): Bursts | null {
@@ -54,7 +54,7 @@ export function washInto(
   values: Float64Array,
   width: number,
   { airframe: { wash, rotors }, arms }: Craft,
-  { trim }: Variant,
+  { trim }: TrialVariant,
   schedule: Schedule,
   { common, ofModes }: Bursts,
 ): void {

@@ -2,7 +2,7 @@
 
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { Answers, Question } from "../response/answer.js";
 import { type Traced, traceOf } from "../response/reader.js";
 import { evaluateTrial, type Outcome } from "../response/respond.js";
@@ -16,7 +16,7 @@ export interface PlainTrials {
   readonly traced: Traced; // its trace
 }
 
-export function plainTrials(plan: Plan, variant: Variant): PlainTrials {
+export function plainTrials(plan: TrialPlan, variant: TrialVariant): PlainTrials {
   const rig = rigOf(plan, variant);
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };

@@ -2,10 +2,10 @@
 import { at } from "../base/at.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
 import type { Rig } from "../kernel/rig.js";
-import type { Variant } from "../plan/plan.js";
+import type { TrialVariant } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 
-export function questionOf(variant: Variant, rig: Rig): Question {
+export function questionOf(variant: TrialVariant, rig: Rig): Question {
   const { script } = variant;
   const { steps } = rig;
   const span = ({ from, to }: { from: number; to: number }) => ({

@@ -2,7 +2,7 @@
 import { meetSameNoise } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
 import type { Bursts } from "../kernel/wash.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 import { questionOf } from "./question.js";
 
@@ -26,7 +26,7 @@ const CACHE_BYTES = 128 * 2 ** 20;
  * RangeError where there is none.
  */
 export function setupCache(
-  plan: Plan,
+  plan: TrialPlan,
   { room = CACHE_BYTES, burstsOf }: SetupOptions = {},
 ): (variant: number, seed?: number) => TrialSetup {
   const cached = new Map<string, CachedSetup>();
@@ -54,7 +54,7 @@ export function setupCache(
 }
 
 interface CachedSetup {
-  readonly variant: Variant;
+  readonly variant: TrialVariant;
   readonly seed: number;
   readonly setup: TrialSetup;
 }

@@ -1,11 +1,11 @@
 // The worker thread: a shim over the task runner.
 import { workerData } from "node:worker_threads";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import type { WorkerReply, WorkerRequest } from "./message.js";
 import { taskRunner } from "./task-runner.js";
 
 // tinypool hands its own data first, ours second.
-const [, plan] = workerData as [unknown, Plan];
+const [, plan] = workerData as [unknown, TrialPlan];
 const run = taskRunner(plan);
 
 export default function work(task: WorkerRequest): WorkerReply {

@@ -5,6 +5,9 @@ import type { ScriptKind } from "../base/script-kinds.js";
 
 export type Axis = "roll" | "pitch";
 
+/** An axis whose rate a trial is judged by: those with a map of P and D, and yaw. */
+export type TestedAxis = Axis | "yaw";
+
 /** A value against time, joined by straight lines; constant before the first and after the last point. */
 export type Timeline<Value> = readonly (readonly [time: number, value: Value])[];
 

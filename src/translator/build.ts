@@ -1,6 +1,6 @@
-// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-E.wasm for N
-// rotors, coupled (C 1) or not, the controller extended (E 1) or not, and src/theory/lane-pass.ts into dist/theory/lanes.wasm.
-// With --print: the stages of one function instead, on standard output.
+// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-E-Y.wasm for N
+// rotors and each of BUILDS, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With --print: the stages of one function
+// instead, on standard output.
 import { readdirSync, rmSync, writeFileSync } from "node:fs";
 import { BUILDS, kernelModule, theoryModule } from "./kernel-module.js";
 import { readOne, readSources } from "./sources.js";
@@ -14,10 +14,10 @@ function build(source: string, target: string): void {
   for (const file of readdirSync(`${target}/kernel`)) if (file.endsWith(".wasm")) rmSync(`${target}/kernel/${file}`);
   writeFileSync(`${target}/theory/lanes.wasm`, theoryModule(marks));
   for (const rotors of [4, 5, 6, 7, 8])
-    for (const { coupled, extended } of BUILDS)
+    for (const { coupled, extended, yaw } of BUILDS)
       writeFileSync(
-        `${target}/kernel/vector-${rotors}-${coupled}-${extended}.wasm`,
-        kernelModule(loop, passes, { rotors, coupled, extended }),
+        `${target}/kernel/vector-${rotors}-${coupled}-${extended}-${yaw}.wasm`,
+        kernelModule(loop, passes, { rotors, coupled, extended, yaw }),
       );
 }
 

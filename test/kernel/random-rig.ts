@@ -37,11 +37,12 @@ function numbers(seed: number): () => number {
 export const rigs: fc.Arbitrary<Rig> = fc
   .record({
     shape: shapes,
-    axis: fc.constantFrom(0 as const, 1 as const),
+    axis: fc.constantFrom(0 as const, 1 as const, 2 as const),
     steps: fc.integer({ min: 1, max: 160 }),
     seed: fc.integer(),
   })
-  .map(({ shape, axis, steps, seed }) => {
+  .map(({ shape: drawn, axis, steps, seed }) => {
+    const shape = axis === 2 ? { ...drawn, coupled: 1 as const } : drawn; // yaw is simulated with all terms
     const next = numbers(seed);
     const between = (from: number, to: number) => from + next() * (to - from);
     const craft = craftOf(shape, between);
@@ -49,8 +50,15 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const from = Math.floor(between(0, steps + 1));
     const disturbed = { from, to: from + Math.floor(between(0, steps - from + 1)) };
     const values = driveOf(shape, steps, disturbed, between);
-    const drive = { steps, width: m.driveWidth(shape), values, command: new Float64Array(steps), disturbed, restHeat: new Float64Array(steps) };
-    return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
+    const drive = {
+      steps,
+      width: m.driveWidth(shape),
+      values,
+      command: new Float64Array(steps),
+      disturbed,
+      restHeat: new Float64Array(steps),
+    };
+    return { shape, axis, steps, craft, start, drive, rate: RATE, period: 1 / RATE };
   });
 
 type Between = (from: number, to: number) => number;

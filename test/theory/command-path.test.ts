@@ -61,7 +61,7 @@ test("a command behind a low-pass of order 1 rises as a step's closed form, and 
     const slope = (step(k) - step(k - 1)) * airframe.controller.rate;
     const place = m.extensionAt(rig.shape) + m.FEED_FORWARD;
     expect(cell(k, place)).toBeCloseTo(AHEAD.roll.rate * step(k) + AHEAD.roll.slope * slope, 12);
-    expect(cell(k, place + 1)).toBe(-0);
+    expect(cell(k, place + 1)).toBe(0);
   }
   expect(questionOf(variant, rig).command[from], "judged by what was asked").toBe(2);
 });
