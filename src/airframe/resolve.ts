@@ -182,6 +182,8 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     scale: scaleOf(controller.one_unit),
     ...commandLowPassOf(controller),
     ...aheadOf(controller),
+    ...(controller.pack_compensation === undefined ? {} : { packCompensation: controller.pack_compensation }),
+    ...(controller.duty_table === undefined ? {} : { dutyTable: controller.duty_table }),
     ...scheduleOf(controller.gain_schedule),
   };
 }

@@ -16,6 +16,7 @@ import {
 import { group, list, wordOr } from "../base/shapes.js";
 import {
   CUTOFF,
+  DUTY_ROWS,
   GAIN_FACTOR,
   HARMONIC,
   LATENCY,
@@ -23,6 +24,7 @@ import {
   NOTCH_CENTRE,
   NOTCH_WIDTH,
   NOTCHES,
+  PACK_CUTOFF,
   RATE,
   ROTORS,
   SCHEDULE_ROWS,
@@ -161,6 +163,15 @@ const controller = group({
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
   command_low_pass: lowPass(),
   feed_forward: group({ roll: ahead(), pitch: ahead(), yaw: ahead() }).optional(),
+  pack_compensation: group({
+    nominal: quantity("voltage", "2 V", "64 V"),
+    cutoff: quantity("frequency", ...PACK_CUTOFF, "Hz"),
+  }).optional(),
+  duty_table: list(
+    group({ command: quantity("share", "0 %", "100 %"), duty: quantity("share", "0 %", "100 %") }),
+    ...DUTY_ROWS,
+    "rows",
+  ).optional(),
   gain_schedule: list(
     group({
       throttle: quantity("share", "0 %", "100 %"),

@@ -5,10 +5,11 @@ import { LuDecomposition, Matrix } from "ml-matrix";
 import { at } from "../base/at.js";
 import type { Airframe } from "./airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
+import { dutiesOf, idleCommand } from "./duty.js";
 import { steadySpeed } from "./motor.js";
 
 export interface Trim {
-  readonly throttle: number; // collective duty, fraction
+  readonly throttle: number; // collective command, fraction: the mean duty where nothing stands between
   /** Standing roll, pitch and yaw command that keeps the torques at zero, fraction. */
   readonly commands: readonly [number, number, number];
   readonly duties: readonly number[];
@@ -27,7 +28,7 @@ export function trimAt(craft: Craft, throttle: number): Trim {
 export function hoverTrim(craft: Craft): Trim | null {
   const weight = craft.mass * GRAVITY;
   if (thrust(craft, trimAt(craft, 1)) <= weight) return null;
-  let low = craft.airframe.controller.idle;
+  let low = idleCommand(craft.airframe);
   let high = 1;
   while (high - low > 1e-12) {
     const middle = 0.5 * (low + high);
@@ -45,7 +46,7 @@ export function hoverTrimFrom(craft: Craft, guess: number): Trim | null {
   const weight = craft.mass * GRAVITY;
   const excess = (throttle: number) => thrust(craft, trimAt(craft, throttle)) - weight;
   if (excess(1) <= 0) return null;
-  let [low, high] = [craft.airframe.controller.idle, 1];
+  let [low, high] = [idleCommand(craft.airframe), 1];
   let [before, here] = [Math.min(1, guess * 1.02), guess];
   let atBefore = excess(before);
   for (let round = 0; round < 60 && high - low > FROM_GUESS; round++) {
@@ -72,17 +73,26 @@ export function hoverFault(airframe: Airframe): string | null {
 const thrust = (craft: Craft, trim: Trim): number =>
   trim.speeds.reduce((sum, speed) => sum + craft.thrustStatic * speed * speed, 0);
 
+/** What each rotor is commanded, fraction: the collective and its shares of the axis commands. */
+export function rotorCommands(
+  { arms, mixer }: Craft,
+  { throttle, commands }: Pick<Trim, "throttle" | "commands">,
+): number[] {
+  const [roll, pitch, yaw] = commands;
+  return arms.map((_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw);
+}
+
 /** Steady speeds and the loaded pack voltage at given commands. */
 function powered(craft: Craft, throttle: number, commands: readonly number[]): Trim {
-  const { mixer, airframe } = craft;
+  const { airframe } = craft;
   const [roll = 0, pitch = 0, yaw = 0] = commands;
-  const duties = craft.arms.map(
-    (_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw,
-  );
+  const given = rotorCommands(craft, { throttle, commands: [roll, pitch, yaw] });
   const { constant, resistance } = airframe.motor;
   const speedAt = (duty: number, volts: number) => steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
   const currentAt = (duty: number, speed: number, volts: number) => (duty * volts - constant * speed) / resistance;
+  const dutiesAt = (volts: number) => dutiesOf(airframe, throttle, given, volts);
   const excess = (volts: number): number => {
+    const duties = dutiesAt(volts);
     let drawn = 0;
     for (const duty of duties) drawn += duty * currentAt(duty, speedAt(duty, volts), volts);
     return craft.emf - airframe.pack.resistance * drawn - volts;
@@ -95,6 +105,7 @@ function powered(craft: Craft, throttle: number, commands: readonly number[]): T
     if (excess(middle) > 0) low = middle;
     else high = middle;
   }
+  const duties = dutiesAt(high);
   const speeds = duties.map((duty) => speedAt(duty, high));
   const currents = duties.map((duty, i) => currentAt(duty, at(speeds, i), high));
   return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };

@@ -10,6 +10,7 @@ import {
   type VaryingMemory,
 } from "../base/lane-numbers.js";
 import { senseAndCommand } from "./command.js";
+import { dutyFor, packFactor } from "./duty.js";
 import * as m from "./memory.js";
 
 /**
@@ -26,6 +27,7 @@ export function advance(
   rotors: Index,
   sensorStages: Index,
   derivativeStages: Index,
+  dutyBends: Index,
   delaySteps: Index,
   substeps: Index,
   olderSteps: Index,
@@ -38,6 +40,7 @@ export function advance(
   to: Index,
 ): void {
   const rotorTable: Index = m.CRAFT_SIZE;
+  const dutyTable: Index = rotorTable + rotors * m.ROTOR_WIDTH + (sensorStages + derivativeStages) * m.STAGE_WIDTH;
   const width: Index = m.DRIVE_BASE + rotors + extended * m.EXTENSION;
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
@@ -56,6 +59,7 @@ export function advance(
   // What changes a rotor's speed, a current too, as the change it makes within half a step, rad/s.
   const perAmpere: Uniform = halfStep * craft[m.TORQUE_TO_SPEED];
   const drivePerVolt: Uniform = perAmpere * craft[m.CONDUCTANCE];
+  const voltsPerDrive: Uniform = 1 / drivePerVolt;
   const backDrive: Uniform = motorConstant * drivePerVolt;
   const friction: Uniform = halfStep * craft[m.FRICTION];
   const loadStatic: Uniform = halfStep * craft[m.LOAD_STATIC];
@@ -155,8 +159,12 @@ export function advance(
     const read: Index = write + rotors < lineEnd ? write + rotors : line;
     const newer: Index = read + rotors < lineEnd ? read + rotors : line;
     let dutySquares: Varying = 0;
+    let factor: Varying = 1;
+    if (extended > 0) factor = packFactor(craft, state);
     for (let i: Index = 0; i < rotors; i++) {
-      state[write + i] = collective + state[demands + i];
+      let duty: Varying = collective + state[demands + i];
+      if (extended > 0) duty = dutyFor(craft, duty, factor, dutyTable, dutyBends);
+      state[write + i] = duty;
       const u: Varying = state[read + i];
       dutySquares += u * u;
     }
@@ -188,6 +196,7 @@ export function advance(
       let dutySpeeds: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[midSpeeds + i];
       const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * drivePerDuty;
+      if (extended > 0) state[m.PACK_VOLTS] = fullDrive * voltsPerDrive;
       const pm: Varying = p + halfP;
       const qm: Varying = q + halfQ;
       const rm: Varying = r + halfR;

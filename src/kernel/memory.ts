@@ -25,7 +25,15 @@ export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
 export const BEARING_TORQUE = 28; // no-load torque summed by spin: it stays between bells and stators, N m
 export const NEWER_SHARE = 29; // 2: of the newer command in the physics step in which it takes over, and in those after it
 export const SHARE_VARIANCE = 31; // newer share times older share in that step
-export const CRAFT_SIZE = 32;
+/** Read by an extended controller alone; one that shapes no duties has a factor of 1, a straight line and no limits. */
+export const NOMINAL_VOLTS = 32; // what the pack's voltage is made up to, V
+export const VOLTS_SHARE = 33; // low-pass of that voltage: share of the newest, then its pole, negative
+export const VOLTS_POLE = 34;
+export const DUTY_START = 35; // duty at no command, fraction
+export const DUTY_SLOPE = 36; // duty per command up to the table's first bend
+export const DUTY_FLOOR = 37;
+export const DUTY_CEILING = 38;
+export const CRAFT_SIZE = 39;
 
 /** One rotor's shared numbers. */
 export const ARM_X = 0; // m forward of the centre of mass
@@ -71,7 +79,9 @@ export const COMMAND_SQUARES = 29;
 export const P_NOW = 30; // 3: and the next two: the gains as the schedule has them in this control period
 export const I_NOW = 33;
 export const D_NOW = 36;
-export const STATE_SIZE = 39;
+export const PACK_VOLTS = 39; // at the last physics step, V; this and the next where the controller is extended
+export const VOLTS_MEMORY = 40; // of its low-pass, V
+export const STATE_SIZE = 41;
 
 /** Place of an axis wherever one number for each of the three stands. */
 export const axisPlace = (axis: TestedAxis): AxisPlace => AXIS_PLACES[axis];
@@ -83,6 +93,8 @@ export interface Shape {
   readonly rotors: number;
   readonly sensorStages: number;
   readonly derivativeStages: number;
+  /** Inner rows of the table from command to duty; 0 unless the controller is extended. */
+  readonly dutyBends: number;
   /** Control periods by which the older of two commands is late. */
   readonly delaySteps: number;
   readonly substeps: number;
@@ -102,14 +114,19 @@ export const countsOf = ({
   rotors,
   sensorStages,
   derivativeStages,
+  dutyBends,
   delaySteps,
   substeps,
   olderSteps,
   extended,
   coupled,
-}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, extended, coupled] as const;
+}: Shape) =>
+  [rotors, sensorStages, derivativeStages, dutyBends, delaySteps, substeps, olderSteps, extended, coupled] as const;
 
-export const craftLength = (s: Shape): number =>
+export const craftLength = (s: Shape): number => dutyTableAt(s) + 2 * s.dutyBends;
+
+/** Bends of the table from command to duty: where each is and how much steeper it goes on. */
+export const dutyTableAt = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
 export const driveWidth = (s: Shape): number => extensionAt(s) + EXTENSION * s.extended;

@@ -75,10 +75,11 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
   const counts = [
     shape.sensorStages,
     shape.derivativeStages,
+    ...(shape.extended === 1 ? [shape.dutyBends] : []),
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,
-  ] as const;
+  ];
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
   return {

@@ -56,6 +56,14 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "controller.feed_forward.yaw.slope": "0",
   "controller.feed_forward.roll.rate": "0; what the commanded rate adds to the axis command, with no error to wait for",
   "controller.feed_forward.roll.slope": "0; likewise its slope, from period to period",
+  "controller.pack_compensation":
+    "duties stay as they are; else each is multiplied by `nominal` over the pack's voltage, and kept between idle and full",
+  "controller.pack_compensation.nominal": "of the whole pack",
+  "controller.pack_compensation.cutoff": "of the low-pass of order 1 that the voltage passes",
+  "controller.duty_table":
+    "a rotor's duty is its command; else straight lines between rows, before the pack's voltage is made up for, such as to make thrust grow evenly",
+  "controller.duty_table[].command": "rising, from 0 % to 100 %; throttles of a sweep are such commands",
+  "controller.duty_table[].duty": "rising",
   "controller.gain_schedule": "gains stay the same; rows in rising throttle, straight lines between them, flat outside",
   "controller.gain_schedule[].throttle": "duty that is commanded",
   "controller.gain_schedule[].p": "1; what P of all axes is multiplied by",

@@ -40,3 +40,23 @@ export const ahead: Airframe = {
     },
   },
 };
+
+/** Thrust straightened by a table. */
+export const straightened: Airframe = {
+  ...stretchedX,
+  controller: {
+    ...stretchedX.controller,
+    dutyTable: [
+      { command: 0, duty: 0 },
+      { command: 0.1, duty: 0.28 },
+      { command: 0.45, duty: 0.66 },
+      { command: 1, duty: 1 },
+    ],
+  },
+};
+
+/** What the pack loses is made up for, quickly enough to show within a trial. */
+export const madeUp: Airframe = {
+  ...stretchedX,
+  controller: { ...stretchedX.controller, packCompensation: { nominal: 14.2, cutoff: 5 } },
+};

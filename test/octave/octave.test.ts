@@ -15,7 +15,7 @@ import { byLoop } from "../kernel/open-loop.js";
 import { closedLoopPoles, type Pole } from "../theory/closed-loop-poles.js";
 import { print } from "../trust/documents.js";
 import { octaveTable } from "../trust/table.js";
-import { ahead, late, notched, rescheduled } from "./featured.js";
+import { ahead, late, madeUp, notched, rescheduled, straightened } from "./featured.js";
 import { answersTo, hasOctave } from "./octave.js";
 import { craftOf, hovering, type Model, questionOf, trimOf } from "./questions.js";
 import { randomModel } from "./random-craft.js";
@@ -71,8 +71,8 @@ const notches = Array.from({ length: 40 }, (_, k) => {
   return { rate, centre: rate * (0.004 + 0.47 * share()), width: rate * (0.001 + 0.2 * share()) };
 });
 
-const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched, ahead].flatMap((airframe) =>
-  AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
+const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched, ahead, straightened, madeUp].flatMap(
+  (airframe) => AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
 );
 
 const busy: Trial[] = [
@@ -81,6 +81,8 @@ const busy: Trial[] = [
   { airframe: notched, axis: "roll", script: busyScript(0.15), ...workingGains(notched, "roll") },
   { airframe: rescheduled, axis: "pitch", script: busyScript(0.15), ...workingGains(rescheduled, "pitch") },
   { airframe: ahead, axis: "roll", script: busyScript(0.15), ...workingGains(ahead, "roll") },
+  { airframe: straightened, axis: "roll", script: busyScript(0.15), ...workingGains(straightened, "roll") },
+  { airframe: madeUp, axis: "pitch", script: busyScript(0.15), ...workingGains(madeUp, "pitch") },
   { airframe: askew, axis: "pitch", script: busyScript(0.15), ...workingGains(askew, "pitch") },
 ];
 
