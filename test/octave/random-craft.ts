@@ -66,7 +66,7 @@ function withSchedule(airframe: Airframe, seed: number): Airframe {
   return { ...airframe, controller: { ...airframe.controller, gainSchedule } };
 }
 
-/** A table that bends twice, and a nominal voltage near the craft's own; of a stream of their own. */
+/** A table that bends twice, and a nominal voltage so low that the collective is never cut off; of a stream of their own. */
 function withDuties(airframe: Airframe, seed: number): Airframe {
   const source = stream("random duties", seed);
   const share = () => source.next() / 2 ** 32;
@@ -76,7 +76,7 @@ function withDuties(airframe: Airframe, seed: number): Airframe {
     { command: 0.5 + 0.2 * share(), duty: 0.6 + 0.3 * share() },
     { command: 1, duty: 1 },
   ];
-  const packCompensation = { nominal: airframe.pack.cells * (3.4 + 0.6 * share()), cutoff: 2 };
+  const packCompensation = { nominal: airframe.pack.cells * (2.3 + 0.6 * share()), cutoff: 2 };
   return { ...airframe, controller: { ...airframe.controller, dutyTable, packCompensation } };
 }
 
