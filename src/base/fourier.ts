@@ -1,6 +1,6 @@
 // The discrete Fourier transform of any length, in plain arithmetic on our own sines: the same bits on every engine.
 // Cooley and Tukey, Math. Comp. 19 (1965), by the least prime factor of the length at each level.
-import { numberAt } from "./at.js";
+import { at, numberAt } from "./at.js";
 import { cos, sin } from "./elementary.js";
 
 /** Real and imaginary parts. */
@@ -11,50 +11,103 @@ export interface Complex {
 
 /** X[k] = sum over n of x[n] exp(2 pi i k n / N), unscaled. Takes N times the sum of N's prime factors. */
 export function fourier(x: Complex): Complex {
-  const length = x.re.length;
+  const { factors, order, turn } = tablesOf(x.re.length);
+  let from = empty(order.length);
+  for (let k = 0; k < order.length; k++) {
+    const place = order[k] ?? 0;
+    from.re[k] = numberAt(x.re, place);
+    from.im[k] = numberAt(x.im, place);
+  }
+  let to = empty(order.length);
+  let each = 1;
+  for (const parts of factors.toReversed()) {
+    joinParts(from, to, each, parts, turn);
+    each *= parts;
+    [from, to] = [to, from];
+  }
+  return from;
+}
+
+export const empty = (length: number): Complex => ({ re: new Float64Array(length), im: new Float64Array(length) });
+
+/** What transforms of one length share. */
+interface Tables {
+  /** Into how many parts each level divides what it is given: the whole first. */
+  readonly factors: readonly number[];
+  /** Which sample stands at each place once all levels have divided. */
+  readonly order: Uint32Array;
+  /** exp(2 pi i k / N). */
+  readonly turn: Complex;
+}
+
+/** Of the lengths used last: those of a plan's scripts are few. */
+const tables = new Map<number, Tables>();
+const LENGTHS = 16;
+
+function tablesOf(length: number): Tables {
+  const made = tables.get(length);
+  if (made !== undefined) return made;
   const turn = empty(length);
   for (let k = 0; k < length; k++) {
     const angle = (2 * Math.PI * k) / length;
     turn.re[k] = cos(angle);
     turn.im[k] = sin(angle);
   }
-  return transformed(x, 0, 1, length, turn);
+  const factors = factorsOf(length);
+  const [oldest] = tables.keys();
+  if (tables.size >= LENGTHS && oldest !== undefined) tables.delete(oldest);
+  const found = { factors, order: orderOf(length, factors), turn };
+  tables.set(length, found);
+  return found;
 }
 
-export const empty = (length: number): Complex => ({ re: new Float64Array(length), im: new Float64Array(length) });
+function factorsOf(length: number): number[] {
+  const factors: number[] = [];
+  for (let rest = length; rest > 1; rest /= leastFactor(rest)) factors.push(leastFactor(rest));
+  return factors;
+}
 
-/** The transform of so many samples from `first`, every `stride`-th; `turn` holds exp(2 pi i k / N) of the whole. */
-function transformed(x: Complex, first: number, stride: number, length: number, turn: Complex): Complex {
-  if (length === 1) return { re: x.re.slice(first, first + 1), im: x.im.slice(first, first + 1) };
-  const parts = leastFactor(length);
-  const each = length / parts;
-  const out = empty(length);
-  for (let r = 0; r < parts; r++) {
-    const sub = transformed(x, first + r * stride, stride * parts, each, turn);
-    addTurned(sub, r * stride, turn, out);
+/** Every level deals its samples out to its parts in turn. */
+function orderOf(length: number, factors: readonly number[]): Uint32Array {
+  let order = Uint32Array.of(0);
+  let stride = length;
+  for (const parts of factors.toReversed()) {
+    stride /= parts;
+    const [shorter, step] = [order, stride];
+    order = Uint32Array.from({ length: parts * shorter.length }, (_, place) => {
+      const part = Math.floor(place / shorter.length);
+      return at(shorter, place % shorter.length) + part * step;
+    });
   }
-  return out;
+  return order;
 }
 
-/** Adds a shorter transform, repeated over all of `out`, each sample turned by so many places more than the one before. */
-function addTurned(sub: Complex, places: number, turn: Complex, out: Complex): void {
-  const { re, im } = sub;
+/** Joins every `parts` neighbouring transforms of `each` samples to one, each repeated and turned by its place in the whole. */
+function joinParts(from: Complex, to: Complex, each: number, parts: number, turn: Complex): void {
+  const { re: fromRe, im: fromIm } = from;
   const { re: turnRe, im: turnIm } = turn;
-  const { re: outRe, im: outIm } = out;
-  const [each, circle, length] = [re.length, turnRe.length, outRe.length];
-  // Places in the shorter transform and among the turns, counted along: both come round.
-  let from = 0;
-  let by = 0;
-  for (let k = 0; k < length; k++) {
-    const a = numberAt(re, from);
-    const b = numberAt(im, from);
-    const c = numberAt(turnRe, by);
-    const s = numberAt(turnIm, by);
-    outRe[k] = numberAt(outRe, k) + (a * c - b * s);
-    outIm[k] = numberAt(outIm, k) + (a * s + b * c);
-    if (++from === each) from = 0;
-    by += places;
-    if (by >= circle) by -= circle;
+  const [circle, size] = [turnRe.length, parts * each];
+  const stride = circle / size;
+  for (let block = 0; block < circle; block += size) {
+    let first = block;
+    for (let k = 0; k < size; k++) {
+      const places = k * stride;
+      let [re, im] = [0, 0];
+      let by = 0;
+      for (let place = first; place < block + size; place += each) {
+        const a = numberAt(fromRe, place);
+        const b = numberAt(fromIm, place);
+        const c = numberAt(turnRe, by);
+        const s = numberAt(turnIm, by);
+        re += a * c - b * s;
+        im += a * s + b * c;
+        by += places;
+        if (by >= circle) by -= circle;
+      }
+      to.re[block + k] = re;
+      to.im[block + k] = im;
+      if (++first === block + each) first = block;
+    }
   }
 }
 

@@ -1,8 +1,9 @@
 // The commands and their options. Usage errors exit with 2, as every bad input does.
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { QUESTIONS } from "../estimate/questions.js";
+import { refuseChanges } from "../flow/changed-model.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
@@ -53,6 +54,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "simulate this model instead of the one the sweep names")
+    .option(...SET)
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option(...SHARD)
     .option("--quiet", "print errors only")
@@ -95,11 +97,13 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
       code = await fitCommand(flights, { ...options, signal }, words);
     });
   simulatingCommand(program, "compare")
-    .description("compare two stability maps: what moved, and is it within the gates?")
-    .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
+    .description("compare two maps, or a model and a change of it: what moved, and is it within the gates?")
+    .argument("<base>", "map.json, its folder or a baseline; a sweep file with --from and --to; or a model with --set")
     .argument("[candidate]", "map.json, its folder or a baseline")
     .option("--from <file>", "model of the base, simulated where its map is missing")
     .option("--to <file>", "model of the candidate, simulated where its map is missing")
+    .option(...SET)
+    .option("--sweep <file>", "simulate the model and its change under this sweep, instead of theory alone")
     .option("--out <folder>", "write here instead of reports/comparisons/<sweep>/<base>-to-<candidate>", folderName)
     .option("--fresh", "simulate both models even where their maps are there")
     .option(...UNSEALED)
@@ -112,6 +116,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("write the map of a sweep's base model as a baseline for later comparisons: a compact file to review")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "use this model instead of the one the sweep names")
+    .addOption(refusedSet("a baseline"))
     .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
@@ -120,6 +125,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   simulatingCommand(program, "gate")
     .description("simulate every candidate the sweeps name and compare it with its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
+    .addOption(refusedSet("a side of a gate"))
     .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
@@ -151,6 +157,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .command("check")
     .description("check models, sweeps and flights, print a model's sheet and what a log holds, without simulating")
     .argument("<files...>", "model, sweep, script, answers or flight files (YAML)")
+    .option(...SET)
     .option("--quiet", "print errors only")
     .option("--json", "print what was found, sheets included, as JSON")
     .action(async (files: string[], options) => {
@@ -176,6 +183,22 @@ const UNSEALED = [
   "--unsealed",
   "accept a map or baseline whose seal is missing or broken, as one edited by hand, and say so in the output",
 ] as const;
+
+/** Each is one more. */
+const collected = (text: string, earlier: readonly string[] | undefined): readonly string[] => [
+  ...(earlier ?? []),
+  text,
+];
+
+const SET = [
+  "--set <key=value>",
+  'set a key of the model anew, without a file: "pack.cells=6"; empty: take it out; repeatable',
+  collected,
+] as const;
+
+/** For commands whose results others are judged by: a change is a question, never a craft. */
+const refusedSet = (what: string): Option =>
+  new Option("--set <key=value>").hideHelp().argParser(() => refuseChanges(what));
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
 

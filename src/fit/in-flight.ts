@@ -2,7 +2,8 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY } from "../airframe/craft.js";
 import type { Mixer } from "../airframe/mixer.js";
-import { type Trim, trimAt } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
+import { trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 
 /** What is known of the pack; a voltage under load, V, outweighs the charge (0 to 1). */

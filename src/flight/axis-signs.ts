@@ -7,7 +7,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY } from "../airframe/craft.js";
 import { mixerOf } from "../airframe/mixer.js";
 import { speedTimeConstant } from "../airframe/motor.js";
-import { levelAt } from "../airframe/trim.js";
+import { levelAt } from "../airframe/powered.js";
 import { at, numberAt } from "../base/at.js";
 import { allDuties, commandAt, commandShares } from "./axis-commands.js";
 import { type FlightLog, LOG_AXES, type LogAxis } from "./log.js";

@@ -8,6 +8,7 @@ import { emptyAnswers, type Question } from "../response/answer.js";
 import { attitudeDeviation } from "../response/deviation.js";
 import { lineThrough } from "../response/line.js";
 import { type PlainTrials, plainTrials, simulatePlain } from "../run/plain.js";
+import { sharedNoise } from "../run/shared-noise.js";
 
 const SHOWN_PERIOD = 0.005; // s, between two samples of a picture
 const BEFORE_STOP = 0.1; // s, shown before a commanded rate has ended
@@ -36,8 +37,9 @@ export interface TracedTrials {
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
   const byVariant = new Map<number, PlainTrials>();
+  const noise = sharedNoise(plan);
   const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant.index) ?? plainTrials(plan, variant);
+    const trials = byVariant.get(variant.index) ?? plainTrials(plan, variant, noise(variant.index) ?? undefined);
     byVariant.set(variant.index, trials);
     return trials;
   };

@@ -1,15 +1,14 @@
 // What every point of the grid meets under one variant, control period by control period: commands,
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
-import { at } from "../base/at.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { commandsInto, factorsInto, ratesAsked } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
-import { type Schedule, scheduleOf } from "./schedule.js";
+import { noiseInto, noiseLength, streamsOf } from "./noise.js";
+import { noiseWidth, SENSOR_ERROR, SHARES } from "./noise-layout.js";
+import { scheduleOf } from "./schedule.js";
 import type { Span } from "./segments.js";
-import { sensorErrorInto } from "./sensor-error.js";
-import { type Bursts, burstsOf, washInto } from "./wash.js";
 
 export interface Drive {
   readonly steps: number;
@@ -23,33 +22,17 @@ export interface Drive {
   readonly restHeat: Float64Array;
 }
 
-/** Whether two variants of a plan meet the same noise and wash: they differ in axis and commanded rate alone. */
-export const meetSameNoise = (one: TrialVariant, other: TrialVariant): boolean =>
-  one.script === other.script && one.condition === other.condition && one.throttle === other.throttle;
-
-/** What a drive may take over from another one. */
-export interface DriveOptions {
-  /** The drive of a variant that meets the same noise under the same seed, which saves drawing it again. */
-  readonly like?: Drive | undefined;
-  /** Bursts of the wash: a draw's are those of the model as it is written, as chance is the same in all. */
-  readonly bursts?: Bursts | null | undefined;
-}
-
-export function driveOf(
-  plan: TrialPlan,
-  variant: TrialVariant,
-  shape: m.Shape,
-  { like, bursts }: DriveOptions = {},
-): Drive {
+/** `noise`: as noise.ts writes it, where it is there already. */
+export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, noise?: Float64Array): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
-  const streams = streamsOf(plan, variant);
-  const values = like?.values.slice() ?? noiseAndWash(plan, variant, schedule, width, bursts);
+  const values = new Float64Array(schedule.steps * width);
   const asked = ratesAsked(schedule, variant.axis);
   commandsInto(values, shape, schedule, asked, plan.airframe);
   if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
-  airInto(values, width, schedule);
-  gustsInto(values, width, variant, schedule, streams);
+  for (let k = 0; k < schedule.steps; k++) values[k * width + m.CLIMB] = schedule.climb[k];
+  copyNoise(values, shape, noise ?? noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant));
+  gustsInto(values, width, variant, schedule, streamsOf(plan, variant));
   const { steps, restHeat } = schedule;
   return {
     steps,
@@ -61,33 +44,12 @@ export function driveOf(
   };
 }
 
-type Streams = readonly (string | number)[];
-
-const streamsOf = (plan: TrialPlan, { script, condition }: TrialVariant): Streams => [
-  plan.sweep.seed,
-  script.name,
-  plan.conditions[condition].condition.name,
-];
-
-/** The bursts of a variant's wash under the plan's seed; null where it has none. */
-export const variantBursts = (plan: TrialPlan, variant: TrialVariant): Bursts | null =>
-  burstsOf(at(plan.conditions, variant.condition).craft, variant, scheduleOf(plan, variant), streamsOf(plan, variant));
-
-function noiseAndWash(
-  plan: TrialPlan,
-  variant: TrialVariant,
-  schedule: Schedule,
-  width: number,
-  given: Bursts | null | undefined,
-): Float64Array {
-  const streams = streamsOf(plan, variant);
-  const { craft } = at(plan.conditions, variant.condition);
-  const values = new Float64Array(schedule.steps * width);
-  for (let at = m.THRUST_SHARE; at < values.length; at += width) values.fill(1, at, at + width - m.THRUST_SHARE);
-  if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streams);
-  const bursts = given === undefined ? burstsOf(craft, variant, schedule, streams) : given;
-  if (bursts !== null) washInto(values, width, craft, variant, schedule, bursts);
-  return values;
+function copyNoise(values: Float64Array, shape: m.Shape, noise: Float64Array): void {
+  const [width, step] = [m.driveWidth(shape), noiseWidth(shape.rotors)];
+  for (let from = 0, now = 0; from < noise.length; from += step, now += width) {
+    for (let a = 0; a < SHARES; a++) values[now + m.NOISE + a] = noise[from + SENSOR_ERROR + a];
+    for (let i = 0; i < shape.rotors; i++) values[now + m.THRUST_SHARE + i] = noise[from + SHARES + i];
+  }
 }
 
 /** From the first control period in which the air moves to after the last. */
@@ -105,14 +67,4 @@ export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: numbe
   let to = steps;
   while (to > from && isStill(to - 1)) to--;
   return { from, to };
-}
-
-/** Sets the climb, and still air for gusts to add to. */
-function airInto(values: Float64Array, width: number, { steps, climb }: Schedule): void {
-  for (let k = 0; k < steps; k++) {
-    const now = k * width;
-    values[now + m.CLIMB] = climb[k];
-    values[now + m.GUST_ROLL] = 0;
-    values[now + m.GUST_PITCH] = 0;
-  }
 }

@@ -8,7 +8,7 @@ import { invertInertia } from "../airframe/inertia.js";
 import { delayOf, takeoverOf } from "../airframe/latency.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { TestedAxis } from "../sweep/sweep.js";
-import { type Drive, type DriveOptions, driveOf } from "./drive.js";
+import { type Drive, driveOf } from "./drive.js";
 import * as m from "./memory.js";
 
 export interface Rig {
@@ -23,11 +23,12 @@ export interface Rig {
   readonly period: number; // s
 }
 
-export function rigOf(plan: TrialPlan, variant: TrialVariant, options: DriveOptions = {}): Rig {
+/** `noise` of the variant, as noise.ts writes it, where it is there already. */
+export function rigOf(plan: TrialPlan, variant: TrialVariant, noise?: Float64Array): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape, options);
+  const drive = driveOf(plan, variant, shape, noise);
   const { rate } = plan.airframe.controller;
   return {
     shape,

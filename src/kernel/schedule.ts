@@ -4,8 +4,8 @@
 import type { Craft } from "../airframe/craft.js";
 import { idleCommand } from "../airframe/duty.js";
 import { speedTimeConstant } from "../airframe/motor.js";
+import { levelAt } from "../airframe/powered.js";
 import { hoverInducedVelocity } from "../airframe/rotor.js";
-import { levelAt } from "../airframe/trim.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { RateValue, SpeedValue, ThrottleValue, Timeline } from "../sweep/sweep.js";
 
@@ -59,6 +59,7 @@ export function scheduleOf(plan: TrialPlan, variant: TrialVariant): Schedule {
 /** Straight lines between the timeline's points, one sample per control period. */
 function sample<V>(line: Timeline<V>, of: (v: V) => number, steps: number, period: number, rest: number): Float64Array {
   const samples = new Float64Array(steps);
+  if (line.length === 0) return samples.fill(rest);
   const points = line.map(([time, value]) => [time, of(value)] as const);
   let next = 0;
   for (let k = 0; k < steps; k++) {
@@ -100,10 +101,20 @@ function followThrottle(craft: Craft, throttle: Float64Array, period: number) {
   const inducedVelocity = new Float64Array(throttle.length);
   const restHeat = new Float64Array(throttle.length);
   let w = at(throttle[0], (level) => level.speed);
+  let steady = false;
   for (let k = 0; k < throttle.length; k++) {
     const duty = throttle[k];
+    // A speed that a step no longer changed stays until the throttle moves.
+    if (steady && duty === throttle[k - 1]) {
+      speed[k] = w;
+      inducedVelocity[k] = inducedVelocity[k - 1];
+      restHeat[k] = restHeat[k - 1];
+      continue;
+    }
+    const before = w;
     const target = at(duty, (level) => level.speed);
     w += (target - w) * Math.min(1, period / speedTimeConstant(airframe.motor, rotorInertia, torqueStatic, w));
+    steady = w === before;
     speed[k] = w;
     inducedVelocity[k] = hoverInducedVelocity(craft.thrustStatic * w * w, airframe.propeller.diameter, craft.density);
     const current = at(duty, (level) => level.current);

@@ -1,7 +1,7 @@
 // Sensor error: white noise of the declared density, and the rotors' vibration.
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
-import * as m from "./memory.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
+import { SENSOR_ERROR } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
 import { vibrationInto } from "./vibration.js";
 
@@ -23,7 +23,7 @@ export function sensorErrorInto(
   const length = noisePeriod(variant.script, schedule.period);
   for (const [a, axis] of AXES.entries()) {
     const white = multisineOf(length, [...streams, "sensor", axis]);
-    for (let k = 0; k < schedule.steps; k++) values[k * width + m.NOISE + a] = sigma * white[k % length];
+    for (let k = 0; k < schedule.steps; k++) values[k * width + SENSOR_ERROR + a] = sigma * white[k % length];
   }
   vibrationInto(values, width, plan, variant, schedule, streams);
 }

@@ -42,12 +42,13 @@ export function usualDraws(input: WashInput): UsualDraws {
     for (let k = 0; k < to; k++) burst[k] *= input.share[k];
     return burst;
   });
-  const torque = speed.subarray(0, to).map((w) => w * w);
+  const torque = product(speed, speed, to);
   const effects = { from, torque, disturbed };
   return {
     turning: drawnUsually(lines, turningEffects(effects)),
     lifting: (bursts) => {
-      const torques = bursts.map((burst) => torque.map((weight, k) => weight * input.share[k] * burst[k]));
+      const shared = product(torque, input.share, to);
+      const torques = bursts.map((burst) => product(shared, burst, to));
       return drawnUsually(lines, liftingEffects(effects, torques));
     },
   };
@@ -136,27 +137,30 @@ interface WashEffects {
 function turningEffects({ from, torque, disturbed }: WashEffects): Effect[] {
   const to = torque.length;
   const stride = strideOf(from, to);
-  const torques = disturbed.map((burst) => torque.map((weight, k) => weight * burst[k]));
-  const tap = Float64Array.from({ length: to - from }, (_, k) => +(k === 0));
-  return RETURNS.map((perWindow) => {
-    const back = perWindow / (to - from);
-    const angles = torques.map((one) => aboutDrift(turned(one, back, from, stride)));
-    // A craft's return from a command it was given before the window.
-    return effectOf(angles, aboutDrift(turned(tap, back, 0, stride)));
-  });
+  const angles = disturbed.map((burst) => turned(torque, burst, from, stride, to - from));
+  const tap = new Float64Array(to - from);
+  tap[0] = 1;
+  // A craft's return from a command it was given before the window.
+  const coming = turned(tap, tap, 0, stride, to - from);
+  return RETURNS.map((_, at) =>
+    effectOf(
+      angles.map((ofReturns) => ofReturns[at]),
+      coming[at],
+    ),
+  );
 }
 
 /** Lift strengthens or weakens what stabilises the craft against torques: as if they were stronger, or weaker, by as much. */
 function liftingEffects({ from, disturbed }: WashEffects, torques: readonly Float64Array[]): Effect[] {
   const to = disturbed[0].length;
   const stride = strideOf(from, to);
+  const still = new Float64Array(to).fill(1);
   return torques.flatMap((torque) => {
-    const changed = disturbed.map((lift) => torque.map((one, k) => one * lift[k]));
-    return RETURNS.map((perWindow): Effect => {
-      const back = perWindow / (to - from);
-      const anyway = aboutDrift(turned(torque, back, from, stride));
-      const usual = dot(anyway, anyway);
-      const along = changed.map((one) => over(dot(aboutDrift(turned(one, back, from, stride)), anyway), usual));
+    const changed = disturbed.map((lift) => turned(torque, lift, from, stride, to - from));
+    const anyway = turned(torque, still, from, stride, to - from);
+    return RETURNS.map((_, at): Effect => {
+      const usual = dot(anyway[at], anyway[at]);
+      const along = changed.map((ofReturns) => over(dot(ofReturns[at], anyway[at]), usual));
       return { squares: null, along: Float64Array.from(along) };
     });
   });
@@ -177,29 +181,59 @@ function effectOf(angles: readonly Float64Array[], coming: Float64Array): Effect
 const over = (value: number, total: number): number => (total > 0 ? value / total : 0);
 
 /**
- * The angle a torque turns a craft by, up to a factor, where its loop takes back so much of it per control period: every
- * `stride`-th one from `from` on.
+ * The angle about its straight drift that torque times `share` turns a craft by, up to a factor, where its loop takes back so
+ * much of it per control period, one for each of the RETURNS: every `stride`-th one from `from` on.
  */
-function turned(torque: Float64Array, back: number, from: number, stride: number): Float64Array {
-  const angles = new Float64Array(Math.ceil((torque.length - from) / stride));
-  let angle = 0;
+function turned(
+  torque: Float64Array,
+  share: Float64Array,
+  from: number,
+  stride: number,
+  window: number,
+): Float64Array[] {
+  const [back0, back1, back2, back3] = RETURNS.map((perWindow) => perWindow / window);
+  const count = Math.ceil((torque.length - from) / stride);
+  const [angles0, angles1, angles2, angles3] = RETURNS.map(() => new Float64Array(count));
+  let [angle0, angle1, angle2, angle3] = [0, 0, 0, 0];
   let next = from;
   for (let k = 0, at = 0; k < torque.length; k++) {
-    angle += torque[k] - back * angle;
+    const push = torque[k] * share[k];
+    // Side by side, so that no return waits for another.
+    angle0 += push - back0 * angle0;
+    angle1 += push - back1 * angle1;
+    angle2 += push - back2 * angle2;
+    angle3 += push - back3 * angle3;
     if (k !== next) continue;
-    angles[at++] = angle;
+    angles0[at] = angle0;
+    angles1[at] = angle1;
+    angles2[at] = angle2;
+    angles3[at] = angle3;
+    at++;
     next += stride;
   }
-  return angles;
+  return [angles0, angles1, angles2, angles3].map(aboutDrift);
 }
 
 /** Without its straight line. */
 function aboutDrift(values: Float64Array): Float64Array {
   const middle = 0.5 * (values.length - 1);
-  const place = values.map((_, k) => k - middle);
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const slope = over(dot(place, values), dot(place, place));
-  return values.map((value, k) => value - mean - slope * place[k]);
+  let [sum, along, square] = [0, 0, 0];
+  for (let k = 0; k < values.length; k++) {
+    const place = k - middle;
+    sum += values[k];
+    along += place * values[k];
+    square += place * place;
+  }
+  const mean = sum / values.length;
+  const slope = over(along, square);
+  for (let k = 0; k < values.length; k++) values[k] = values[k] - mean - slope * (k - middle);
+  return values;
+}
+
+function product(a: Float64Array, b: Float64Array, length: number): Float64Array {
+  const products = new Float64Array(length);
+  for (let k = 0; k < length; k++) products[k] = a[k] * b[k];
+  return products;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

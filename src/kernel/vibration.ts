@@ -4,7 +4,7 @@
 import { cos, sin } from "../base/elementary.js";
 import { stream } from "../base/random.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
-import * as m from "./memory.js";
+import { SENSOR_ERROR } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
 
 /** Speeds of neighbouring rotors lie this much apart at least: propellers and motors of one batch, common practice, no source. */
@@ -32,7 +32,7 @@ export function vibrationInto(
       const atSpeed = trimmed[rotor] / hover.speeds[rotor];
       for (let a = 0; a < 3; a++) {
         const phase = (source.next() / 4294967296) * 2 * Math.PI;
-        lineInto(values, width, m.NOISE + a, schedule, turn, atHover * atSpeed * atSpeed, phase);
+        lineInto(values, width, SENSOR_ERROR + a, schedule, turn, atHover * atSpeed * atSpeed, phase);
       }
     }
   }

@@ -5,10 +5,10 @@ import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
 import type { TrialVariant } from "../plan/plan.js";
 import { throughPoles } from "./bursts.js";
-import * as m from "./memory.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
+import { SHARES } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
-import { SLOW_LINES, type UsualDraws, usualDraws } from "./usual-wash.js";
+import { SLOW_LINES, type UsualDraws, usualDraws, type WashInput } from "./usual-wash.js";
 
 /** What chance decides of a wash: bursts of unit variance, common to all rotors and along each mode of them. */
 export interface Bursts {
@@ -21,16 +21,18 @@ const washShares = (schedule: Schedule): Float64Array =>
 
 /** Null where the script descends nowhere. */
 export function burstsOf(
-  { airframe: { wash }, arms }: Craft,
-  { script, trim }: TrialVariant,
+  craft: Craft,
+  variant: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): Bursts | null {
+  const { arms, airframe } = craft;
+  const { script, trim } = variant;
   if (schedule.descent.every((speed) => speed <= 0)) return null;
   const share = washShares(schedule);
   const length = noisePeriod(script, schedule.period);
-  const through = throughPoles(schedule, wash, length);
-  const usual = usualDraws({ schedule, window: script.window, share, length, through });
+  const through = throughPoles(schedule, airframe.wash, length);
+  const usual = usualOf(craft, variant, () => ({ schedule, window: script.window, share, length, through }));
   const keys = [...streams, "wash"];
   const bursts = (white: Float64Array) => through(white, new Float64Array(schedule.steps));
   const usually = (draw: UsualDraws["turning"], of: readonly (string | number)[]) => {
@@ -47,6 +49,14 @@ export function burstsOf(
     return mode === TURNING ? usually(lifting, [...keys, mode]) : bursts(multisineOf(length, [...keys, mode]));
   });
   return { common, ofModes };
+}
+
+/** What no seed changes, of the variant used last: a tune is simulated under one seed after another. */
+let latest: { craft: Craft; variant: TrialVariant; usual: UsualDraws } | null = null;
+
+function usualOf(craft: Craft, variant: TrialVariant, input: () => WashInput): UsualDraws {
+  if (latest?.craft !== craft || latest.variant !== variant) latest = { craft, variant, usual: usualDraws(input()) };
+  return latest.usual;
 }
 
 /** Writes what each rotor's thrust becomes in its wake, with these bursts. */
@@ -66,7 +76,7 @@ export function washInto(
       let own = 0;
       for (let at = 0; at < modes.length; at++) own += modes[at][i] * ofModes[at][k];
       const thrust = 1 + share[k] * (wash.rms * (byCommon * common[k] + byOwn * own) - wash.loss);
-      values[k * width + m.THRUST_SHARE + i] = Math.max(0, thrust);
+      values[k * width + SHARES + i] = Math.max(0, thrust);
     }
   }
 }

@@ -1,7 +1,8 @@
 // The operating points of a model drawn from the spreads. The controller does not know the draw.
 import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
-import { hoverTrimFrom, type Trim, trimAt } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
+import { hoverTrimFrom, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import type { Condition } from "../sweep/sweep.js";
 import { type Level, type Place, placesOf } from "./places.js";

@@ -2,7 +2,8 @@
 // gains and fixed filters are those of the model as it is written; hover throttle and rotor speeds are the draw's own.
 import type { Airframe } from "../airframe/airframe.js";
 import { idleCommand } from "../airframe/duty.js";
-import { type Trim, trimAt } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
+import { trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { drawnConditions, underController } from "./drawn-places.js";
 import type { Plan, Variant } from "./plan.js";

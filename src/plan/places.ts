@@ -1,6 +1,6 @@
 // The operating points of a sweep: every throttle level under every condition, with its linear loops.
 import type { Craft } from "../airframe/craft.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { coarsePieces } from "../theory/axis-pieces.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../theory/plant.js";

@@ -3,7 +3,8 @@
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
 import { idleCommand } from "../airframe/duty.js";
-import { hoverTrim, type Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
+import { hoverTrim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";

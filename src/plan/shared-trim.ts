@@ -1,7 +1,8 @@
 // Trims of a craft at the throttle levels of a sweep, each found once: variants, operating points, tails and theory start from
 // the same ones.
 import type { Craft } from "../airframe/craft.js";
-import { type Trim, trimAt } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
+import { trimAt } from "../airframe/trim.js";
 import { oncePer } from "../theory/once.js";
 
 const trimsOf = oncePer((_: Craft) => new Map<number, Trim>());

@@ -5,7 +5,7 @@ import { dutySlope } from "../airframe/duty.js";
 import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { speedTimeConstant } from "../airframe/motor.js";
-import { rotorCommands, type Trim } from "../airframe/trim.js";
+import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 

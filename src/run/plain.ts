@@ -16,8 +16,9 @@ export interface PlainTrials {
   readonly traced: Traced; // its trace
 }
 
-export function plainTrials(plan: TrialPlan, variant: TrialVariant): PlainTrials {
-  const rig = rigOf(plan, variant);
+/** `noise` of the variant, where it is there already. */
+export function plainTrials(plan: TrialPlan, variant: TrialVariant, noise?: Float64Array): PlainTrials {
+  const rig = rigOf(plan, variant, noise);
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };
 }

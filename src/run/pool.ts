@@ -6,8 +6,9 @@ import type { Tinypool } from "tinypool";
 import { at } from "../base/at.js";
 import type { TrialPlan } from "../plan/plan.js";
 import { type Clock, taskGuard } from "./guard.js";
-import type { WorkerReply } from "./message.js";
+import type { WorkerData, WorkerReply } from "./message.js";
 import { RunIncomplete, type Runner } from "./runner.js";
+import { noiseMemory } from "./shared-noise.js";
 import { slotsFor } from "./slots.js";
 import type { Task, TaskResult } from "./task.js";
 import { NoThreads, threadsFor } from "./threads.js";
@@ -56,7 +57,7 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
     filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
     isolateWorkers: false,
     resourceLimits: { maxOldGenerationSizeMb: heapLimit },
-    workerData: plan,
+    workerData: { plan, noise: noiseMemory(plan) } satisfies WorkerData,
   };
   const opened = threadsFor(options.workers, threads, watched).then(({ pool, workers }) => ({
     pool,

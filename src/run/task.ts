@@ -1,7 +1,7 @@
 // The unit of work: some points of one variant. A pure function of plan and task, wherever it runs.
 import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
-import { variantBursts } from "../kernel/drive.js";
+import { noiseKey, variantBursts } from "../kernel/noise.js";
 import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
 import { type KernelShape, kernelShapeOf, type VectorKernel } from "../kernel/vector.js";
@@ -10,7 +10,7 @@ import type { TrialPlan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
 import { drawnPlan } from "./drawn-plan.js";
-import { setupCache } from "./setup-cache.js";
+import { type SetupOptions, setupCache } from "./setup-cache.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2), I fraction per rad. */
 export interface Task {
@@ -40,9 +40,13 @@ export interface TaskResult {
 /** The vector kernel for a shape of craft; null: there is none, and the plain loop runs. */
 export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
-/** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. */
-export function tasksOn(plan: TrialPlan, kernelFor: KernelFor): (task: Task) => TaskResult {
-  let setups = { draw: -1, of: setupCache(plan) };
+/** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. `shared`: noise of all its threads. */
+export function tasksOn(
+  plan: TrialPlan,
+  kernelFor: KernelFor,
+  options: Pick<SetupOptions, "shared"> = {},
+): (task: Task) => TaskResult {
+  let setups = { draw: -1, of: setupCache(plan, options) };
   const kernels = new Map<string, VectorKernel | null>();
   const kernelOf = (rig: Rig): VectorKernel | null => {
     const shape = kernelShapeOf(rig);
@@ -57,7 +61,7 @@ export function tasksOn(plan: TrialPlan, kernelFor: KernelFor): (task: Task) => 
   const bursts = new Map<string, Bursts | null>();
   const burstsOf = (index: number, seed: number): Bursts | null => {
     const variant = at(plan.variants, index);
-    const key = `${variant.script.name} ${variant.condition} ${variant.throttle} ${seed}`;
+    const key = `${noiseKey(variant)} ${seed}`;
     const seeded = seed === plan.sweep.seed ? plan : { ...plan, sweep: { ...plan.sweep, seed } };
     const found = bursts.get(key);
     const made = found === undefined ? variantBursts(seeded, variant) : found;
@@ -68,7 +72,8 @@ export function tasksOn(plan: TrialPlan, kernelFor: KernelFor): (task: Task) => 
   return (task) => {
     const { variant, seed = plan.sweep.seed, draw = -1 } = task;
     // Tasks come draw by draw: the setups of one draw are no use to the next.
-    if (setups.draw !== draw) setups = { draw, of: setupCache(drawnPlan(plan, task), draw < 0 ? {} : { burstsOf }) };
+    if (setups.draw !== draw)
+      setups = { draw, of: setupCache(drawnPlan(plan, task), draw < 0 ? options : { burstsOf }) };
     if (setup?.variant !== variant || setup.seed !== seed || setup.draw !== draw) {
       const { rig, question } = setups.of(variant, seed);
       setup = { variant, seed, draw, steps: rig.steps, question, simulateMany: simulateManyOf(rig, kernelOf(rig)) };

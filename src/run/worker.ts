@@ -1,12 +1,12 @@
 // The worker thread: a shim over the task runner.
 import { workerData } from "node:worker_threads";
-import type { TrialPlan } from "../plan/plan.js";
-import type { WorkerReply, WorkerRequest } from "./message.js";
+import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
+import { sharedNoise } from "./shared-noise.js";
 import { taskRunner } from "./task-runner.js";
 
 // tinypool hands its own data first, ours second.
-const [, plan] = workerData as [unknown, TrialPlan];
-const run = taskRunner(plan);
+const [, { plan, noise }] = workerData as [unknown, WorkerData];
+const run = taskRunner(plan, sharedNoise(plan, noise));
 
 export default function work(task: WorkerRequest): WorkerReply {
   try {

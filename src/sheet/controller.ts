@@ -3,7 +3,7 @@ import type { Airframe } from "../airframe/airframe.js";
 import { dutyByTable, dutySlope, packFactor } from "../airframe/duty.js";
 import { stageDelay } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { figures, quantityText } from "../base/units.js";
 import type { SheetFeature } from "./format.js";
 

@@ -3,9 +3,10 @@ import { standardAir } from "../airframe/air.js";
 import type { Airframe } from "../airframe/airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../airframe/craft.js";
 import { speedTimeConstant } from "../airframe/motor.js";
+import type { Trim } from "../airframe/powered.js";
 import { figureOfMerit } from "../airframe/rotor.js";
 import { groupsOf, mendedBy } from "../airframe/together.js";
-import { hoverTrim, type Trim, trimAt } from "../airframe/trim.js";
+import { hoverTrim, trimAt } from "../airframe/trim.js";
 import type { Spread } from "../base/spread.js";
 import { authorityAt } from "../theory/authority.js";
 import { featuresOf } from "./controller.js";
@@ -16,7 +17,8 @@ import { warningsOf } from "./warnings.js";
 
 const DEGREES = 180 / Math.PI;
 const RPM = 60 / (2 * Math.PI);
-const BRISK = 0.7;
+/** Collective duty at which a sheet looks besides hover. */
+export const BRISK = 0.7;
 
 /** The sheet of a model that can hover on a full pack, as every model that was read can; else RangeError. */
 export function sheetOf(airframe: Airframe): Sheet {

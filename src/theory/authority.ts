@@ -1,7 +1,7 @@
 // What a steady command is worth on each axis once the motors have followed it: the loop gain without its lags.
 import { solve } from "ml-matrix";
 import type { Craft } from "../airframe/craft.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { linearPlant } from "./linear.js";
 import { AXES, type AxisName, dutyPerCommand } from "./plant.js";
 

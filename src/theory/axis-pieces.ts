@@ -1,7 +1,7 @@
 // The pieces of one axis of a craft, with all that the other axes do to it.
 import { EigenvalueDecomposition } from "ml-matrix";
 import type { Craft } from "../airframe/craft.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { controllerPieces } from "./controller.js";
 import { coarseGrid, loopGrid } from "./frequency.js";
 import { unstablePoles } from "./margins.js";

@@ -3,7 +3,7 @@
 import { Matrix } from "ml-matrix";
 import type { Craft } from "../airframe/craft.js";
 import { invertInertia } from "../airframe/inertia.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 
 /** x' = A x + B u. States: one speed per rotor (rad/s), then roll, pitch and yaw rate (rad/s). Inputs: duties. */
 export interface LinearPlant {

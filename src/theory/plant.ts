@@ -4,7 +4,7 @@ import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { dutySlope } from "../airframe/duty.js";
 import { type Delay, delayOf } from "../airframe/latency.js";
-import { rotorCommands, type Trim } from "../airframe/trim.js";
+import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, weighted } from "./frequency.js";

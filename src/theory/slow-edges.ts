@@ -1,6 +1,6 @@
 // The slow oscillations on the edge of stability: a short search at low frequencies alone, since most craft have none there.
 import type { Craft } from "../airframe/craft.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import { axisPieces } from "./axis-pieces.js";
 import { ultimateGain } from "./boundary.js";
 import { controllerPieces } from "./controller.js";

@@ -4,7 +4,7 @@ import { Matrix } from "ml-matrix";
 import { substepsOf } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { delayOf, takeoverOf } from "../airframe/latency.js";
-import type { Trim } from "../airframe/trim.js";
+import type { Trim } from "../airframe/powered.js";
 import type { HeldPlant } from "./hold.js";
 import { type LinearPlant, slopesAt } from "./linear.js";
 

@@ -2,7 +2,7 @@
 // number of substeps, once by an independent solver on the equations of motion written out anew.
 import { Solver } from "odex";
 import type { Craft } from "../../src/airframe/craft.js";
-import type { Trim } from "../../src/airframe/trim.js";
+import type { Trim } from "../../src/airframe/powered.js";
 import { advance } from "../../src/kernel/loop.js";
 import * as m from "../../src/kernel/memory.js";
 import { craftMemory, shapeOf } from "../../src/kernel/rig.js";

@@ -1,7 +1,8 @@
 // The input of the reference program: models as plain numbers, in the units and with the words of a resolved model.
 import type { Airframe, LowPass, Notch } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
-import { hoverTrim, type Trim, trimAt } from "../../src/airframe/trim.js";
+import type { Trim } from "../../src/airframe/powered.js";
+import { hoverTrim, trimAt } from "../../src/airframe/trim.js";
 import type { GainsByAxis } from "../../src/theory/plant.js";
 
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);

@@ -9,7 +9,7 @@ import type { Task } from "../../src/run/task.js";
 const workerFile = (name: string): string => fileURLToPath(new URL(`./workers/${name}.mjs`, import.meta.url));
 
 /** These workers never look at the plan. */
-const PLAN = {} as Plan;
+const PLAN = { variants: [] } as unknown as Plan;
 
 const open: Runner[] = [];
 function runnerWith(worker: string, workers = 2, taskTimeLimit = 10_000): Runner {

@@ -5,7 +5,7 @@ import type { Craft } from "../../src/airframe/craft.js";
 import { gyroChain, type Stage, slopeChain, stagesOf } from "../../src/airframe/filter.js";
 import { gainFactorsAt } from "../../src/airframe/gain-schedule.js";
 import { delayOf } from "../../src/airframe/latency.js";
-import type { Trim } from "../../src/airframe/trim.js";
+import type { Trim } from "../../src/airframe/powered.js";
 import type { HeldPlant } from "../../src/theory/hold.js";
 import { AXES, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
 

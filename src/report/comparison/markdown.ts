@@ -17,6 +17,7 @@ import {
 import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
 import { count, toThreeDigits } from "../../words/numbers.js";
 import { printable } from "../../words/printable.js";
+import { type Cell, escaped, table } from "../markdown-parts.js";
 
 /** One heading per comparison; text from files is escaped, so no name can become markup. */
 export function renderDriftMarkdown(drift: Drift): string {
@@ -83,32 +84,3 @@ function changes({ model }: Drift): string {
   const rows = model.map(({ key, before, after }) => [`${key}`, before ?? "absent", after ?? "absent"]);
   return table(["Key", "Before", "Now"], rows);
 }
-
-type Cell = string | { readonly strong: string };
-
-function table(head: readonly string[], rows: readonly (readonly Cell[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
-  const cellText = (cell: Cell) => (typeof cell === "string" ? escaped(cell) : `**${escaped(cell.strong)}**`);
-  const body = rows.map((row) => line(row.map(cellText)));
-  return `${[line(head), line(head.map(() => "---")), ...body].join("\n")}\n`;
-}
-
-/** Every character that Markdown or HTML could read as markup. */
-const escaped = (text: string): string =>
-  unlinked(text)
-    .replace(/[\\`*_{}[\]#|~!]/g, (mark) => `\\${mark}`)
-    .replace(/[&<>]/g, (mark) => ENTITIES[mark] ?? mark);
-
-const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };
-
-/**
- * Addresses, mentions and numbers of issues become links without any markup, also where each of their characters is
- * escaped: a blank in them is what no reader links across.
- */
-const unlinked = (text: string): string =>
-  text
-    .replace(/:(?=\/\/)/g, ": ")
-    .replace(/\bwww\.(?=\S)/gi, (start) => `${start} `)
-    .replace(/\b(mailto|xmpp|tel|data|javascript):(?=\S)/gi, (start) => `${start} `)
-    .replace(/@(?=\S)/g, "@ ")
-    .replace(/#(?=\d)/g, "# ");
