@@ -2,6 +2,7 @@
 
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
+import { idleCommand } from "../airframe/duty.js";
 import type { Trim } from "../airframe/powered.js";
 import { hoverTrim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
@@ -101,7 +102,7 @@ export function planSweep(
   const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
     const { craft, hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
-    const trim = sharedTrim(craft, startThrottle(script, throttle, airframe.controller.idle));
+    const trim = sharedTrim(craft, startThrottle(script, throttle, idleCommand(airframe)));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
   });
   const places = placesOf(levelsOf(variants, conditions));

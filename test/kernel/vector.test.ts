@@ -10,20 +10,15 @@ import type { Rig } from "../../src/kernel/rig.js";
 import { countsOfKind, type Segment } from "../../src/kernel/segments.js";
 import { simulateManyOf, type TrialSums } from "../../src/kernel/simulate-trial.js";
 import { type KernelShape, kernelShapeOf, type VectorKernel, vectorKernelOf } from "../../src/kernel/vector.js";
-import { kernelModule } from "../../src/translator/kernel-module.js";
+import { BUILDS, kernelModule } from "../../src/translator/kernel-module.js";
 import { readSources } from "../../src/translator/sources.js";
 import { rigs } from "./random-rig.js";
 
 const ROTORS = [4, 5, 6, 7, 8];
 
 const { loop, passes } = readSources("src");
-const SHAPES = ROTORS.flatMap((rotors) =>
-  ([0, 1] as const).flatMap((coupled) =>
-    ([0, 1] as const).flatMap((scheduled) => ([0, 1] as const).map((yaw) => ({ rotors, coupled, scheduled, yaw }))),
-  ),
-);
-const named = ({ rotors, coupled, scheduled, yaw }: KernelShape) => `${rotors}-${coupled}-${scheduled}-${yaw}`;
-const shipped = ({ coupled, yaw }: KernelShape) => coupled === 1 || yaw === 0; // with yaw under test all terms are simulated
+const SHAPES = ROTORS.flatMap((rotors) => BUILDS.map((build) => ({ rotors, ...build })));
+const named = ({ rotors, coupled, extended, yaw }: KernelShape) => `${rotors}-${coupled}-${extended}-${yaw}`;
 const codes = new Map(SHAPES.map((shape) => [named(shape), kernelModule(loop, passes, shape)]));
 const kernels = new Map([...codes].map(([name, code]) => [name, vectorKernelOf(code)]));
 const kernelFor = (rig: Rig) => kernels.get(named(kernelShapeOf(rig))) as VectorKernel;
@@ -132,15 +127,15 @@ describe("many trials", () => {
   });
 });
 
-test.each(SHAPES.filter(shipped).map(named))("the kernel shipped for %s is what loop.ts translates to", (name) => {
+test.each(SHAPES.map(named))("the kernel shipped for %s is what loop.ts translates to", (name) => {
   const file = `dist/kernel/vector-${name}.wasm`;
   expect(existsSync(file), `${file} is missing: npm run build`).toBe(true);
   expect(Buffer.compare(readFileSync(file), codes.get(name) as Uint8Array), `${file} is stale: npm run build`).toBe(0);
 });
 
 test("a build without a kernel for a craft has none, and nothing breaks", () => {
-  const unbuilt = { rotors: 9, coupled: 0, scheduled: 0, yaw: 0 } as const;
-  expect(loadVectorKernel({ rotors: 4, coupled: 0, scheduled: 0, yaw: 0 })?.lanes).toBe(LANES);
+  const unbuilt = { rotors: 9, coupled: 0, extended: 0, yaw: 0 } as const;
+  expect(loadVectorKernel({ rotors: 4, coupled: 0, extended: 0, yaw: 0 })?.lanes).toBe(LANES);
   expect([vectorCode(unbuilt), loadVectorKernel(unbuilt)]).toEqual([null, null]);
 });
 
