@@ -12,6 +12,7 @@ import { bothMaps, moved } from "./moved.js";
 import { origin } from "./origin.js";
 import { pinnedPanels } from "./pinned-panel.js";
 import { levelsTable } from "./shift-tables.js";
+import { stripsTable } from "./strips-table.js";
 import { COMPARISON_STYLE } from "./style.js";
 import { whyMoved } from "./why.js";
 
@@ -61,6 +62,7 @@ ${whyMoved(drift)}
 ${gatesTable(drift)}
 ${figures}
 ${levelsTable(drift)}
+${stripsTable(drift)}
 ${maps}
 ${causes(fit)}
 ${modelTable(drift)}
