@@ -55,9 +55,10 @@ const KNOWN: readonly KnownGroup[] = [
   },
 ];
 
-/** Theory reads neither noise nor wash nor what moves no edge of stability or trials alone run into; `scale` is what a number is called, not what it is. */
+/** Theory reads neither noise nor wash, nor what moves no edge of stability or only trials run into. */
 const UNREAD =
-  /^(wash|pack\.capacity|propeller\.blades|sensing\.(noiseDensity|vibration)|controller\.(idle|integralLimit|substeps|commandLowPass|feedForward|scale))\b/;
+  /^(wash|pack\.capacity|propeller\.blades|sensing\.(noiseDensity|vibration)|controller\.(idle|integralLimit|substeps|commandLowPass|feedForward))\b/;
+/** What a number or a craft is called, not what it is. */
 const NOTHING_PHYSICAL = /^(name$|controller\.scale\b)/;
 
 export function changedGroups(
