@@ -17,3 +17,6 @@ export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
 export { renderSummary } from "./summary.js";
+export { renderTrendIndex, type TrendRow } from "./trend/index-page.js";
+export { renderTrendPage, type TrendPage } from "./trend/page.js";
+export { renderTrendText } from "./trend/text.js";
