@@ -11,8 +11,8 @@ import type { StabilityMap, StartingTune } from "../map/format.js";
 import type { AxisRecord, EndOfRange, StartRecord, TrendRecord } from "./format.js";
 import { MOST_D } from "./shape.js";
 
-/** Finer than any tolerance of a boundary. */
-const DIGITS = 6;
+/** As baselines have them, so that a baseline leaves the record of its map. */
+const DIGITS = 5;
 const LINE_DIGITS = 16; // of a digest, enough to tell grids of one model apart
 
 /** The record of a map, sealed; `date` as the caller gives it. */

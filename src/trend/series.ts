@@ -1,5 +1,6 @@
 // What is followed over the stages of a model: the boundary at a few D and at each level, safe ground, the starting tune, its margins and
 // its measures that depend on the seed.
+import { canonicalJson } from "../base/canonical.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Axis } from "../compare/format.js";
 import type { AxisRecord, SeededValue } from "./format.js";
@@ -60,7 +61,7 @@ function levelLines(axes: readonly AxisRecord[]): Line[] {
   const levels = new Map<string, NonNullable<Line["level"]>>();
   for (const { levels: own } of axes)
     for (const { throttle, condition } of own)
-      levels.set(JSON.stringify([throttle, condition]), { throttle, condition });
+      levels.set(canonicalJson([throttle, condition]), { throttle, condition });
   if (levels.size < 2) return []; // one level alone is the boundary itself
   return [...levels.values()].map((level) => ({
     measure: "levels",

@@ -108,7 +108,7 @@ async function figure(trend: Trend, axis: Axis, measure: FollowedId): Promise<Pi
   const d = trend.axes[axis].find((line) => line.measure === measure && line.level !== undefined)?.d;
   const heading = d === undefined ? title : `${title}, at D ${d}`;
   const name = `${AXIS_TITLES[axis]}: ${heading}, ${unit}, from ${at(trend.stages, 0).version} to ${at(trend.stages, trend.stages.length - 1).version}; steps are in the table above.`;
-  return html`<figure class="trend"><h4>${heading}</h4><div role="img" aria-label="${name}">${raw(svg)}</div></figure>`;
+  return html`<figure class="trend"><h3>${heading}</h3><div role="img" aria-label="${name}">${raw(svg)}</div></figure>`;
 }
 
 const MOST_ROWS = 200;

@@ -5,7 +5,7 @@ const TREND = `
 .answer{font:600 clamp(1.35rem,1.1rem + .9vw,1.85rem)/1.25 var(--serif);margin:.2rem 0 .5rem;text-wrap:pretty}
 .trends{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,23rem),1fr));gap:1rem;margin-bottom:1.2rem}
 .trend{background:var(--sheet);border:1px solid var(--rule);padding:.7rem .8rem .6rem}
-.trend h4{font-size:1.1rem;margin-bottom:.3rem}
+.trend h3{font-size:1.1rem;margin-bottom:.3rem}
 .steps td,.steps th{white-space:normal}
 .steps td:nth-child(n+3){text-align:left;min-width:15rem}
 .steps li{padding:.05rem 0}.steps .worse{color:var(--warn)}
