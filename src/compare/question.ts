@@ -1,6 +1,5 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
-import { digestOf } from "../base/digest.js";
 import { DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
@@ -40,13 +39,13 @@ export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean
 }
 
 /**
- * Digest of the question apart from its seed, its lines and what only bounds its answers: maps that share it may be followed
- * over years, made by other sweeps and, where they leave their lines to the plan, on other lines.
+ * The question apart from its seed, its lines and what only bounds its answers: maps that share it may be followed over years,
+ * made by other sweeps and, where they leave their lines to the plan, on other lines.
  */
-export function questionDigest(map: StabilityMap): string {
+export function followedQuestion(map: StabilityMap): object {
   const { seed: _, boundaryTolerance: __, pinned: ___, limits, ...rest } = byName(planOf(map).sweep);
   const wanted = Object.entries(limits).filter(([, limit]) => limit !== null);
-  return digestOf({ ...rest, limits: Object.fromEntries(wanted), units: map.units });
+  return { ...rest, limits: Object.fromEntries(wanted), units: map.units };
 }
 
 /** A map that was made before a gate was has its default. */

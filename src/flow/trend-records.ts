@@ -88,7 +88,7 @@ function recordIn(file: string, text: string, number: number): TrendRecord {
       }
     },
   };
-  return parseRecord(document);
+  return parseRecord(document, text.trim());
 }
 
 function dataIn(file: string, text: string, line: number): unknown {

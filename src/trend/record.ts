@@ -5,7 +5,7 @@ import { MEASURE_IDS } from "../base/measures.js";
 import { sealed } from "../base/seal.js";
 import type { Axis } from "../compare/format.js";
 import { levelEnds } from "../compare/levels.js";
-import { planOf, questionDigest } from "../compare/question.js";
+import { followedQuestion, planOf } from "../compare/question.js";
 import { type End, endOf } from "../compare/shift.js";
 import type { StabilityMap, StartingTune } from "../map/format.js";
 import type { AxisRecord, EndOfRange, StartRecord, TrendRecord } from "./format.js";
@@ -25,7 +25,7 @@ export function recordOf(map: StabilityMap, date: string): TrendRecord {
     product: map.product.version,
     airframe: { name, version, digest },
     sweep: map.sweep.name,
-    question: questionDigest(map),
+    question: digestOf(followedQuestion(map)),
     plan: planOf(map).digest,
     seed,
     tolerance: boundaryTolerance,

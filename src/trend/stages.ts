@@ -1,6 +1,6 @@
 // Records in an order that no merging of files changes, and nights on which nothing changed put together.
 import { at } from "../base/at.js";
-import { canonicalJson } from "../base/canonical.js";
+import { sameData } from "../base/same-data.js";
 import { instantOf } from "./date.js";
 import type { TrendRecord } from "./format.js";
 import type { Stage } from "./trend.js";
@@ -52,11 +52,13 @@ function current(
 
 function unchanged(records: readonly TrendRecord[]): Omit<Stage, "before">[] {
   const stages: Omit<Stage, "before">[] = [];
-  let same = "";
-  for (const { airframe, product, seed, tolerance, axes, date, sweep } of records) {
-    const now = canonicalJson({ craft: airframe.digest, product, seed, axes });
+  let before: TrendRecord | null = null;
+  for (const record of records) {
+    const { airframe, product, seed, tolerance, axes, date, sweep } = record;
+    const unmoved = before !== null && isSame(before, record);
+    before = record;
     const open = stages.at(-1);
-    if (open !== undefined && now === same) {
+    if (open !== undefined && unmoved) {
       const sweeps = open.sweeps.includes(sweep) ? open.sweeps : [...open.sweeps, sweep].sort();
       stages[stages.length - 1] = {
         ...open,
@@ -67,7 +69,6 @@ function unchanged(records: readonly TrendRecord[]): Omit<Stage, "before">[] {
       };
       continue;
     }
-    same = now;
     const { version, digest: craft } = airframe;
     stages.push({
       version,
@@ -84,6 +85,12 @@ function unchanged(records: readonly TrendRecord[]): Omit<Stage, "before">[] {
   }
   return stages;
 }
+
+const isSame = (one: TrendRecord, other: TrendRecord): boolean =>
+  one.airframe.digest === other.airframe.digest &&
+  one.product === other.product &&
+  one.seed === other.seed &&
+  sameData(one.axes, other.axes);
 
 const PARTS = /\d+|\D+/g;
 

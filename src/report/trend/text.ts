@@ -29,7 +29,7 @@ function stepLines(trend: Trend, step: Trend["steps"][number]): string[] {
   const since = at(trend.stages, step.stage).first.slice(0, 10);
   const axes = AXES.flatMap((axis) => {
     const words = movedWords(trend, step, axis);
-    return words.length === 0 ? [] : [`    ${AXIS_TITLES[axis]}: ${words.map(({ text }) => text).join(", ")}`];
+    return words.length === 0 ? [] : [`    ${AXIS_TITLES[axis]}: ${words.map(({ text }) => text).join("; ")}`];
   });
   return [`  ${since} ${causeWords(trend, step)}`, ...axes];
 }
