@@ -18,5 +18,5 @@ export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
 export { renderSummary } from "./summary.js";
 export { renderTrendIndex, type TrendRow } from "./trend/index-page.js";
-export { renderTrendPage, type TrendPage } from "./trend/page.js";
+export { renderTrendPage } from "./trend/page.js";
 export { renderTrendText } from "./trend/text.js";

@@ -55,7 +55,7 @@ function axisRecord(name: Axis, map: StabilityMap): AxisRecord {
 }
 
 /** So many of `count` places at most, the first and the last among them, as evenly as they fall. */
-export function evenly(count: number, most: number): number[] {
+function evenly(count: number, most: number): number[] {
   const few = Math.min(count, most);
   return Array.from({ length: few }, (_, k) => (few === 1 ? 0 : Math.round((k * (count - 1)) / (few - 1))));
 }

@@ -31,7 +31,7 @@ export function seriesOf(name: Axis, stages: readonly Stage[]): Series[] {
  * The D at which most stages know the boundary, those with safe ground in any of them: further out nobody chooses gains, and the
  * boundary folds back. Of stages on lines of their own, none.
  */
-export function followedD(axes: readonly AxisRecord[]): number[] {
+function followedD(axes: readonly AxisRecord[]): number[] {
   const counts = new Map<number, { count: number; safe: boolean }>();
   for (const { d, safe } of axes)
     for (const [k, value] of d.entries()) {

@@ -47,7 +47,7 @@ const axis = () =>
     error: "its lists have not one item per D",
   });
 
-export const TREND_FORMAT = "gainscape.trend/1";
+const TREND_FORMAT = "gainscape.trend/1";
 
 export const recordShape = object({
   format: z.literal(TREND_FORMAT, expecting(TREND_FORMAT)),

@@ -99,7 +99,7 @@ const SHORT: Readonly<Partial<Record<FollowedId, string>>> = {
 };
 
 /** "boundary falls 12.3 % at D 1.2", "safe ground falls 8 %". */
-export function moveWords(trend: Trend, move: Move): string {
+function moveWords(trend: Trend, move: Move): string {
   const series = seriesAt(trend, move);
   const name = SHORT[series.measure] ?? `${lowerFirst(measureOf(series.measure as never).title)} at the start`;
   const place = lineWords(series);
@@ -126,7 +126,7 @@ export function datesWords({ first, last }: Pick<Stage, "first" | "last">): stri
 }
 
 /** The step to name first, by its boundary: the deepest fall, or else the highest rise; else the first step of all. */
-export function gravestStep(trend: Trend): { readonly step: Step; readonly move: Move } | null {
+function gravestStep(trend: Trend): { readonly step: Step; readonly move: Move } | null {
   const all = trend.steps.flatMap((step) => step.moves.map((move) => ({ step, move })));
   const bounds = all.filter(({ move }) => seriesAt(trend, move).measure === "boundary");
   const falls = bounds.filter(({ move }) => move.better === false);

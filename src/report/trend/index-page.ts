@@ -33,7 +33,7 @@ ${head(title, TREND_STYLE)}
 ${problemList(fit.problems)}
 <section aria-labelledby="models"><h2 id="models">Models</h2>
 ${scrolling(
-  "Models",
+  "Table of models",
   html`<table class="models"><thead><tr><th scope="col">Model</th><th scope="col" class="text">What stands out</th><th scope="col">Last step</th><th scope="col">Steps</th><th scope="col">Creeps</th><th scope="col">Records</th></tr></thead>
 <tbody>${fit.rows.map(row)}</tbody></table>`,
 )}

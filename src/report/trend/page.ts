@@ -66,6 +66,9 @@ export const problemList = (problems: readonly string[]): Piece | string =>
     ? ""
     : html`<ul class="notes" aria-label="Lines left out">${problems.map((line) => html`<li>Left out: ${line}</li>`)}</ul>`;
 
+/** Sets headings apart where there are several. */
+const ofQuestion = (index: number): string => (index === 0 ? "" : `, question ${index + 1}`);
+
 /** One question: its steps, what creeps, and a chart per measure and axis. */
 async function chapter(trend: Trend, index: number): Promise<Piece> {
   const notes = [ownLinesWords(trend), unjudgedStagesWords(trend)].filter((line) => line !== null);
@@ -75,9 +78,9 @@ async function chapter(trend: Trend, index: number): Promise<Piece> {
       ? ""
       : html`<p class="answer">${findingWords(trend)}.</p><p>${extentWords(trend)}. Another question than above: its maps do not compare with those.</p>`;
   return html`<section aria-labelledby="steps-${index}">
-<h2 id="steps-${index}">Steps</h2>
+<h2 id="steps-${index}">Steps${ofQuestion(index)}</h2>
 ${more}
-${stepsTable(trend)}
+${stepsTable(trend, `Table of steps${ofQuestion(index)}`)}
 ${notes.length === 0 ? "" : html`<ul class="notes">${notes.map((line) => html`<li>${line}</li>`)}</ul>`}
 ${creeps(trend)}
 </section>
@@ -96,7 +99,7 @@ async function axisCharts(trend: Trend, axis: Axis, index: number): Promise<Piec
   const measures = [...new Set(trend.axes[axis].map(({ measure }) => measure))];
   const figures = await Promise.all(measures.map((measure) => figure(trend, axis, measure)));
   return html`<section aria-labelledby="${axis}-${index}">
-<h2 id="${axis}-${index}">${AXIS_TITLES[axis]}</h2>
+<h2 id="${axis}-${index}">${AXIS_TITLES[axis]}${ofQuestion(index)}</h2>
 <div class="trends">${figures}</div>
 </section>`;
 }
@@ -118,10 +121,10 @@ function stagesTable(trend: Trend, index: number): Piece {
   const rows = stages.slice(-MOST_ROWS);
   const left = stages.length - rows.length;
   return html`<section aria-labelledby="maps-${index}">
-<h2 id="maps-${index}">Maps</h2>
+<h2 id="maps-${index}">Maps${ofQuestion(index)}</h2>
 <p>Each place of the charts is a map; nights on which nothing changed share one.${left === 0 ? "" : ` The first ${count(left)} are left out here.`}</p>
 ${scrolling(
-  "Maps",
+  `Table of maps${ofQuestion(index)}`,
   html`<table class="maps"><thead><tr><th scope="col">Version</th><th scope="col" class="text">Recorded</th><th scope="col">Records</th><th scope="col">Seed</th><th scope="col">Gainscape</th></tr></thead>
 <tbody>${rows.map(stageRow)}</tbody></table>`,
 )}

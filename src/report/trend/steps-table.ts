@@ -9,14 +9,14 @@ import { scrolling } from "../page/scrolling.js";
 
 const MOST_ROWS = 100;
 
-export function stepsTable(trend: Trend): Piece {
+export function stepsTable(trend: Trend, label: string): Piece {
   const { steps, stages } = trend;
   if (steps.length === 0)
     return html`<p>${stages.length === 1 ? "One map: a step needs two." : "No measure moved beyond the width to which its boundary is narrowed (boundary_tolerance)."}</p>`;
   const rows = steps.slice(-MOST_ROWS).reverse();
   const left = steps.length - rows.length;
   return html`${scrolling(
-    "Steps",
+    label,
     html`<table class="steps"><thead><tr><th scope="col">What did it</th><th scope="col" class="text">Since</th>${AXES.map((axis) => html`<th scope="col" class="text">${AXIS_TITLES[axis]}</th>`)}</tr></thead>
 <tbody>${rows.map((step) => stepRow(trend, step))}</tbody></table>`,
   )}
