@@ -175,6 +175,8 @@ export interface Airframe {
   readonly spreads?: readonly Spread[];
   /** Which of them go together, as declared; only where any do. Every other pair: 0. */
   readonly correlations?: readonly Correlation[];
+  /** Keys set anew without a file of its own ("pack.cells=6"), as its version says too; only where any were. */
+  readonly changed?: readonly string[];
 }
 
 /** Physics steps per control period; one where neither the model nor a plan has a say. */

@@ -124,4 +124,5 @@ export const storedModel = () =>
     correlations: list(object({ one: text(), other: text(), correlation: within(-1, 1) }), MOST_PAIRS)
       .refine(...fewEnough)
       .optional(),
+    changed: list(text()).optional(),
   });

@@ -6,11 +6,12 @@ import type { Axis } from "../compare/format.js";
 import type { FollowedId, Move, Series, Trend, Value } from "../trend/trend.js";
 import { lineWords, sizeWords } from "../words/trend-words.js";
 import { textWidth } from "./advance.js";
-import { ends, evenTicks, plotAxes, type Tick } from "./fit/plot.js";
+import { ends, plotAxes } from "./fit/plot.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
 import { ink, type Role } from "./ink.js";
 import { geometry, type Layer, lettered, strokedPixels } from "./layers.js";
 import { neatline } from "./neatline.js";
+import { evenTicks, type Tick } from "./ticks.js";
 import { vegaSvg } from "./vega-svg.js";
 
 const LETTERS = 11.5; // px

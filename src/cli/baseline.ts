@@ -1,7 +1,8 @@
 // gainscape baseline: simulate the sweep's base model and write what a later comparison needs, for review.
 import { basename, dirname } from "node:path";
+import { printable } from "../base/problem.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { writeBaseline } from "../flow/baseline.js";
+import { earlierBaseline, replacedWords, writeBaseline } from "../flow/baseline.js";
 import { baselineRequest } from "../flow/gate.js";
 import { checkBaselineOwner } from "../flow/owner.js";
 import { baselineFile } from "../flow/paths.js";
@@ -23,6 +24,7 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   const file = baselineFile(options.baselines, request.sweep.value.name, request.model.value);
   checkBaselineOwner(file, request.model.value);
   const record = await recordingOf(options, [request.model.value.name]);
+  const earlier = earlierBaseline(file);
   const map = await withLock(file, async () => {
     forecast([request.plan], dirname(file), [basename(file)], options);
     const map = await withProgress(options, (how) => mapFor(request, how));
@@ -33,6 +35,8 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)
       process.stderr.write(`The pinned tune of ${axis} is not safe in this baseline, so its gate will be skipped.\n`);
+  const replaced = earlier === null ? null : replacedWords(earlier, map);
+  if (replaced !== null) process.stderr.write(printable(`${file}: ${replaced}`).concat("\n"));
   const recorded = recordedLine(await record(map));
   if (!options.quiet)
     process.stdout.write(`${renderSummary(map)}Baseline, to be reviewed and committed: ${file}\n${recorded}`);

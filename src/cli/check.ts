@@ -7,6 +7,8 @@ import { renderFlight, renderSheet } from "../report/index.js";
 import { EXIT } from "./exit.js";
 
 export interface CheckOptions {
+  /** Each "key=value", set anew in every model. */
+  readonly set?: readonly string[];
   readonly quiet?: boolean;
   readonly json?: boolean;
 }
@@ -14,11 +16,11 @@ export interface CheckOptions {
 const SHEET_FORMAT = "gainscape.sheet/1";
 
 /** With `json` the outcome is one document, and none where a file has a problem. */
-export async function checkCommand(files: readonly string[], { quiet, json }: CheckOptions): Promise<number> {
+export async function checkCommand(files: readonly string[], { set, quiet, json }: CheckOptions): Promise<number> {
   const problems = new Problems();
   const checked: CheckedFile[] = [];
   for (const file of files) {
-    const found = await problems.attemptLater(() => checkFile(file));
+    const found = await problems.attemptLater(() => checkFile(file, set));
     if (found === null) continue;
     checked.push(found);
     if (!quiet && !json) process.stdout.write(fileText(found));

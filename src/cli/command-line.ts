@@ -1,16 +1,20 @@
 // The commands and their options. Usage errors exit with 2, as every bad input does.
-import { Command, InvalidArgumentError } from "commander";
+import { Argument, Command, InvalidArgumentError, Option } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { QUESTIONS } from "../estimate/questions.js";
+import { refuseChanges } from "../flow/changed-model.js";
+import { AXES, type Axis } from "../words/axes.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
 import { checkCommand } from "./check.js";
 import { compareCommand } from "./compare.js";
+import { completionScript, SHELLS, type Shell } from "./completion.js";
 import { EXIT, reportFailure } from "./exit.js";
 import { fitCommand } from "./fit.js";
 import { gateCommand } from "./gate.js";
+import { initCommand } from "./init.js";
 import { mergeCommand } from "./merge.js";
 import { newCommand } from "./new.js";
 import { withPlainOutput } from "./plain-output.js";
@@ -39,23 +43,25 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .configureOutput({ outputError: (text, write) => write(text.split("\n").map(printable).join("\n")) })
     .exitOverride()
     .hook("preAction", checkWorkingFolder);
-  const creating = program
-    .command("new")
+  answeredCommand(program.command("new"))
     .description("write a model from what its builder knows; asks on a terminal, unless answers are given")
     .argument("<file>", "the model to write (YAML); a file that is there stays")
-    .option("--answers <file>", "answers (YAML) instead of asking")
-    .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
-    .option("--quiet", "print errors only");
-  // On a terminal an empty answer says so; an option is left out.
-  for (const { option, ask, example } of QUESTIONS)
-    creating.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
-  creating.action(async (path: string, options) => {
-    code = await newCommand(path, { ...options, signal });
-  });
+    .action(async (path: string, options) => {
+      code = await newCommand(path, { ...options, signal });
+    });
+  answeredCommand(simulatingCommand(program, "init"))
+    .description(
+      "start a repository: a new model, sweeps, its first baseline and a job that holds it against that each night",
+    )
+    .argument("[folder]", "where to write; what is there stays", folderName, ".")
+    .action(async (folder: string, options) => {
+      code = await initCommand(folder, { ...options, signal });
+    });
   simulatingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "simulate this model instead of the one the sweep names")
+    .option(...SET)
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option(...SHARD)
     .option(...TREND)
@@ -71,6 +77,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--model <file>", "the model to simulate instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option("--fresh", "simulate the model even where its map is there")
+    .option("--test-stand <axis>", "roll or pitch alone, for a craft held on a test stand; never for flight", axisName)
     .option(...UNSEALED)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
@@ -100,11 +107,13 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
       code = await fitCommand(flights, { ...options, signal }, words);
     });
   simulatingCommand(program, "compare")
-    .description("compare two stability maps: what moved, and is it within the gates?")
-    .argument("<base>", "map.json, its folder or a baseline; or a sweep file with --from and --to")
+    .description("compare two maps, or a model and a change of it: what moved, and is it within the gates?")
+    .argument("<base>", "map.json, its folder or a baseline; a sweep file with --from and --to; or a model with --set")
     .argument("[candidate]", "map.json, its folder or a baseline")
     .option("--from <file>", "model of the base, simulated where its map is missing")
     .option("--to <file>", "model of the candidate, simulated where its map is missing")
+    .option(...SET)
+    .option("--sweep <file>", "simulate the model and its change under this sweep, instead of theory alone")
     .option("--out <folder>", "write here instead of reports/comparisons/<sweep>/<base>-to-<candidate>", folderName)
     .option("--fresh", "simulate both models even where their maps are there")
     .option(...UNSEALED)
@@ -117,6 +126,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("write the map of a sweep's base model as a baseline for later comparisons: a compact file to review")
     .argument("<sweep>", "sweep file (YAML)")
     .option("--model <file>", "use this model instead of the one the sweep names")
+    .addOption(refusedSet("a baseline"))
     .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option(...TREND)
     .option(...DATE)
@@ -127,6 +137,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
   simulatingCommand(program, "gate")
     .description("simulate every candidate the sweeps name and compare it with its baseline; for nightly runs")
     .argument("<sweeps...>", "sweep files (YAML) with a baseline")
+    .addOption(refusedSet("a side of a gate"))
     .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
@@ -183,10 +194,18 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .command("check")
     .description("check models, sweeps and flights, print a model's sheet and what a log holds, without simulating")
     .argument("<files...>", "model, sweep, script, answers or flight files (YAML)")
+    .option(...SET)
     .option("--quiet", "print errors only")
     .option("--json", "print what was found, sheets included, as JSON")
     .action(async (files: string[], options) => {
       code = await checkCommand(files, options);
+    });
+  program
+    .command("completion")
+    .description("print what makes a shell complete commands and options: source <(gainscape completion bash)")
+    .addArgument(new Argument("<shell>").choices(SHELLS))
+    .action((shell: Shell) => {
+      process.stdout.write(completionScript(program, shell));
     });
   try {
     await program.parseAsync([...words], { from: "user" });
@@ -216,6 +235,21 @@ const TREND = [
 ] as const;
 
 const DATE = ["--date <date>", 'date of the record, as 2026-11-28 or "$(git log -1 --format=%cI)"', dateText] as const;
+/** Each is one more. */
+const collected = (text: string, earlier: readonly string[] | undefined): readonly string[] => [
+  ...(earlier ?? []),
+  text,
+];
+
+const SET = [
+  "--set <key=value>",
+  'set a key of the model anew, without a file: "pack.cells=6"; empty: take it out; repeatable',
+  collected,
+] as const;
+
+/** For commands whose results others are judged by: a change is a question, never a craft. */
+const refusedSet = (what: string): Option =>
+  new Option("--set <key=value>").hideHelp().argParser(() => refuseChanges(what));
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
 
@@ -232,12 +266,29 @@ const simulatingCommand = (program: Command, name: string): Command =>
       wholeNumber(1, 1_000_000),
     );
 
+/** A command that makes a model from answers. On a terminal an empty answer says so; an option is left out. */
+function answeredCommand(command: Command): Command {
+  command
+    .option("--answers <file>", "answers (YAML) instead of asking")
+    .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
+    .option("--quiet", "print errors only");
+  for (const { option, ask, example } of QUESTIONS)
+    command.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
+  return command;
+}
+
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const value = Number(text);
     if (Number.isInteger(value) && value >= least && value <= most) return value;
     throw new InvalidArgumentError(`expected a whole number from ${least} to ${most}.`);
   };
+}
+
+function axisName(text: string): Axis {
+  const axis = AXES.find((one) => one === text);
+  if (axis !== undefined) return axis;
+  throw new InvalidArgumentError(`expected ${AXES.join(" or ")}.`);
 }
 
 function folderName(text: string): string {

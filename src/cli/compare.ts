@@ -1,9 +1,10 @@
-// gainscape compare: two maps, or one sweep and two models; compare, report, write.
+// gainscape compare: two maps, one sweep and two models, or a model and a change of it; compare, report, write.
 import { join } from "node:path";
 import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
+import { changedModel, readModelToChange } from "../flow/changed-model.js";
 import { comparablePlans } from "../flow/comparable-plans.js";
 import { compare, comparisonFiles, type NamedMap, writeComparison } from "../flow/compare.js";
 import { checkMapOwner } from "../flow/owner.js";
@@ -19,11 +20,16 @@ import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { mapToReuse } from "./map-to-reuse.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
+import { theoryLine, whatIfCommand } from "./what-if.js";
 import { withLock } from "./with-lock.js";
 
 export interface CompareOptions extends SimulatingOptions {
   readonly from?: string;
   readonly to?: string;
+  /** Each "key=value": the one model given is compared with itself changed. */
+  readonly set?: readonly string[];
+  /** The sweep that simulates both; absent: theory answers alone. */
+  readonly sweep?: string;
   readonly out?: string;
   readonly fresh?: boolean;
   readonly unsealed?: boolean;
@@ -40,10 +46,14 @@ export async function compareCommand(
   options: CompareOptions,
   words: readonly string[],
 ): Promise<number> {
+  const isByTheory = checkedUsage(second, options);
+  if (isByTheory) return whatIfCommand(first, options);
   if (options.out !== undefined) checkOutput(options.out);
   const faults = drawingErrors();
   const [base, candidate] = await bothSides(first, second, options, faults);
-  const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]) });
+  const theory = options.set === undefined ? null : theoryLine(first, options.set);
+  const notes = theory === null ? [] : [theory];
+  const comparison = compare(base, candidate, { command: shellLine(["gainscape", ...words]), notes });
   const { drift } = comparison;
   const standard = comparisonFolder(COMPARISONS, drift.sweep.name, drift.base.airframe, drift.candidate.airframe);
   const folder = options.out ?? standard;
@@ -56,7 +66,10 @@ export async function compareCommand(
     process.stdout.write(
       `${canonicalJson({ outcome: drift.outcome, gates: drift.gates, notes: drift.notes, files })}\n`,
     );
-  else if (!options.quiet) process.stdout.write(`${renderDriftTable(drift)}${page}`);
+  else if (!options.quiet) {
+    const table = renderDriftTable({ ...drift, notes: drift.notes.filter((note) => note !== theory) });
+    process.stdout.write(`${theory === null ? "" : `${theory}\n\n`}${table}${page}`);
+  }
   return faults.code(drift.outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
@@ -66,33 +79,65 @@ async function bothSides(
   options: CompareOptions,
   faults: DrawingErrors,
 ): Promise<readonly [NamedMap, NamedMap]> {
-  const { from, to } = options;
-  const modelsGiven = from !== undefined || to !== undefined;
-  if (second !== undefined && !modelsGiven)
+  const { from, to, set, sweep } = options;
+  if (set !== undefined && sweep !== undefined) {
+    const command = ["gainscape", "compare", first, ...set.flatMap((text) => ["--set", text]), "--sweep", sweep];
+    const models = () => {
+      const model = readModelToChange(first);
+      return [model, changedModel(model, set)] as const;
+    };
+    return simulatedSides({ sweep, models, command }, options, faults);
+  }
+  if (second !== undefined)
     return [
       { name: first, map: readMap(first, options) },
       { name: second, map: readMap(second, options) },
     ];
-  if (second === undefined && from !== undefined && to !== undefined)
-    return simulatedSides(first, [from, to], options, faults);
-  const usage =
-    "expected two maps (gainscape compare BASE CANDIDATE), or a sweep and two models (SWEEP --from MODEL --to MODEL)";
-  throw new InputError([fileProblem("gainscape compare", usage)]);
+  const [base, candidate] = [from ?? "", to ?? ""];
+  const command = ["gainscape", "compare", first, "--from", base, "--to", candidate];
+  const models = () => [readAirframe(base), readAirframe(candidate)] as const;
+  return simulatedSides({ sweep: first, models, command }, options, faults);
+}
+
+/** Whether theory answers alone. InputError where the options make no question. */
+function checkedUsage(second: string | undefined, { set, sweep, from, to, out }: CompareOptions): boolean {
+  const modelsGiven = from !== undefined || to !== undefined;
+  const refuse = (usage: string) => new InputError([fileProblem("gainscape compare", usage)]);
+  if (set !== undefined) {
+    if (second !== undefined || modelsGiven)
+      throw refuse(
+        "--set changes one model; expected gainscape compare MODEL --set key=value, and --sweep to simulate it",
+      );
+    if (sweep === undefined && out !== undefined)
+      throw refuse("--out is for what is simulated; expected --sweep SWEEP beside it");
+    return sweep === undefined;
+  }
+  if (sweep !== undefined) throw refuse("--sweep is for a changed model; expected --set key=value beside it");
+  if (second === undefined ? from !== undefined && to !== undefined : !modelsGiven) return false;
+  throw refuse(
+    "expected two maps (gainscape compare BASE CANDIDATE), a sweep and two models (SWEEP --from MODEL --to MODEL), or a model and a change (MODEL --set key=value)",
+  );
+}
+
+interface Question {
+  readonly sweep: string;
+  /** Read after the sweep, whose faults come first. */
+  readonly models: () => readonly [Model, Model];
+  /** What makes both again. */
+  readonly command: readonly string[];
 }
 
 /** Both models under one sweep, checked before either is simulated; a map that is already there is used. */
 async function simulatedSides(
-  path: string,
-  models: readonly [string, string],
+  question: Question,
   options: CompareOptions,
   faults: DrawingErrors,
 ): Promise<readonly [NamedMap, NamedMap]> {
-  const sweep = readSweep(path);
-  const sides = models.map(readAirframe) as [Model, Model];
+  const sweep = readSweep(question.sweep);
+  const sides = question.models();
   const plans = comparablePlans(sides, sweep);
   const [base, candidate] = sides.map(({ value }) => value) as [Model["value"], Model["value"]];
-  const [from, to] = models;
-  const command = shellLine(["gainscape", "compare", path, "--from", from, "--to", to]);
+  const command = shellLine(question.command);
   const requests = plans.map((plan, side): MapRequest & { readonly folder: string } => {
     const request = { sweep, model: at(sides, side), plan };
     if (!plan.shared) return { ...request, folder: outputFolder(plan) };

@@ -4,11 +4,12 @@ import { canonicalJson } from "../base/canonical.js";
 import { shellLine } from "../base/shell-words.js";
 import { type Comparison, type ComparisonFiles, compare, comparisonFiles, writeComparison } from "../flow/compare.js";
 import { gatePairs, type Pair } from "../flow/gate.js";
-import { gateFiles, removeGateFiles, writeGateFiles } from "../flow/gate-files.js";
+import { GATE_NAMES, gateFiles, nightPair, removeGateFiles, writeGateFiles } from "../flow/gate-files.js";
 import { comparisonFolder } from "../flow/paths.js";
 import { mapFor } from "../flow/run-map.js";
-import { renderDriftTable } from "../report/index.js";
+import { type NightPair, nightCounts, renderDriftTable } from "../report/index.js";
 import type { Share } from "../run/share.js";
+import { nightWords } from "../words/night-words.js";
 import { type DrawingErrors, drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
@@ -30,6 +31,7 @@ export const GATE_OUT = "reports/gate";
 interface JudgedPairs extends Comparison {
   /** Those that could be drawn. */
   readonly files: Partial<ComparisonFiles>;
+  readonly night: NightPair;
 }
 
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
@@ -42,7 +44,9 @@ export async function gateCommand(sweeps: readonly string[], options: GateOption
   const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
-  return shareCommand({ name: "gate", sweeps: [...sweeps], baselines }, plans, shard, folder, options);
+  const command = { name: "gate" as const, sweeps: [...sweeps], baselines };
+  const files = pairs.map(({ base }) => base.name);
+  return shareCommand(command, plans, shard, folder, options, files);
 }
 
 /** Runs a gate alone in its folder, with the files of the one before removed. */
@@ -60,7 +64,7 @@ export async function judgePairs(
 ): Promise<number> {
   const { out = GATE_OUT, json, quiet } = options;
   const plans = pairs.map(({ plan }) => plan);
-  forecast(plans, out, ["summary.md", "junit.xml"], options);
+  forecast(plans, out, GATE_NAMES, options);
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const faults = drawingErrors();
@@ -70,17 +74,14 @@ export async function judgePairs(
   );
   const comparisons: JudgedPairs[] = [];
   for (const pair of pairs) comparisons.push(await comparePair(pair, { out, options, command, faults, record }));
-  const drifts = comparisons.map(({ drift }) => drift);
-  await faults.attempt(() => writeGateFiles(drifts, out, options.signal));
+  const nights = comparisons.map(({ night }) => night);
+  await faults.attempt(() => writeGateFiles(nights, out, command, options.signal));
   faults.report();
   const files = written(gateFiles(out));
-  const regressions = drifts.filter(({ outcome }) => outcome === "regression").length;
-  const outcome = regressions === 0 ? "pass" : "regression";
+  const counts = nightCounts(nights);
+  const outcome = counts.regressions === 0 ? "pass" : "regression";
   if (json) process.stdout.write(`${canonicalJson({ outcome, comparisons: comparisons.map(toJson), files })}\n`);
-  else if (!quiet)
-    process.stdout.write(
-      `${comparisons.length} compared, ${regressions} with a regression. ${Object.values(files).join(", ")}\n`,
-    );
+  else if (!quiet) process.stdout.write(`${nightWords(counts)}. ${Object.values(files).join(", ")}\n`);
   return faults.code(outcome === "pass" ? EXIT.done : EXIT.regression);
 }
 
@@ -118,5 +119,5 @@ async function comparePair(
   const files = written(comparisonFiles(folder));
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (!options.quiet && !options.json) process.stdout.write(`${renderDriftTable(comparison.drift)}${page}\n`);
-  return { ...comparison, files };
+  return { ...comparison, files, night: nightPair(comparison.drift, out, folder, pair.model.document) };
 }

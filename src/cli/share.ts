@@ -26,13 +26,14 @@ export async function shareCommand(
   share: Share,
   folder: string,
   options: SimulatingOptions,
+  baselines?: readonly string[],
 ): Promise<number> {
   const file = join(folder, shardName(share));
   const tasks = await withLock(file, async () => {
     forecast(plans, folder, [shardName(share)], options, 1 / share.of);
     const finished = await withProgress(options, (how) => simulateShare(plans, share, how));
     await unlessInterrupted(options.signal, file);
-    writeShard(file, shardHead(command, plans, share), finished);
+    writeShard(file, shardHead(command, plans, share, baselines), finished);
     return finished;
   });
   const trials = tasks.reduce((sum, [, { outcome }]) => sum + outcome.length, 0);

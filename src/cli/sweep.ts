@@ -1,6 +1,7 @@
 // gainscape sweep: read, plan, run, reduce, report, write.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
+import { changedModel, refuseChanges } from "../flow/changed-model.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
@@ -21,15 +22,19 @@ import { withLock } from "./with-lock.js";
 
 export interface SweepOptions extends SimulatingOptions, RecordingOptions {
   readonly model?: string;
+  /** Each "key=value", set anew in the model. */
+  readonly set?: readonly string[];
   readonly out?: string;
   readonly shard?: Share;
 }
 
 export async function sweepCommand(path: string, options: SweepOptions): Promise<number> {
-  const request = sweepRequest(path, options.model);
+  if (options.set !== undefined && options.trend !== undefined) refuseChanges("a record");
+  const request = sweepRequest(path, options.model, options.set);
   if (options.shard === undefined) return finishSweep(request, options);
   refuseRecording(options);
-  const command = { name: "sweep", sweep: path, model: request.model.document.file } as const;
+  const changes = options.set === undefined ? {} : { set: [...options.set] };
+  const command = { name: "sweep", sweep: path, model: request.model.document.file, ...changes } as const;
   const folder = options.out ?? join(outputFolder(request.plan), "shards");
   return shareCommand(command, [request.plan], options.shard, folder, options);
 }
@@ -58,9 +63,10 @@ export async function finishSweep(request: MapRequest, options: SweepOptions): P
   return code(EXIT.done);
 }
 
-export function sweepRequest(path: string, modelFile?: string): MapRequest {
+/** `set`: each "key=value", set anew in the model. */
+export function sweepRequest(path: string, modelFile?: string, set: readonly string[] = []): MapRequest {
   const sweep = readSweep(path);
-  const model = readAirframe(modelFile ?? modelOf(sweep));
+  const model = changedModel(readAirframe(modelFile ?? modelOf(sweep)), set);
   return { sweep, model, plan: planFor(model, sweep) };
 }
 

@@ -11,7 +11,7 @@ const NAMES = new Set(["version", "title"]); // reported elsewhere
 /** Keys whose values differ between two resolved models; differences of rounding left out. */
 export function modelChanges(before: unknown, after: unknown): KeyChange[] {
   const values = changesBetween(before, after)
-    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads|correlations)/.test(key))
+    .filter(({ key }) => !NAMES.has(key) && !/^(defaulted|spreads|correlations|changed)/.test(key))
     .filter((change) => !isRounding(change, before))
     .sort((a, b) => rank(a) - rank(b) || (a.key < b.key ? -1 : 1)) // a file read back has its keys in another order
     .map(inFileTerms);

@@ -10,6 +10,7 @@ import {
   openSync,
   readdirSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
   writeFileSync,
@@ -107,6 +108,15 @@ function removeAbandoned(path: string): void {
     if (!name.startsWith(start) || !name.endsWith(UNFINISHED)) continue;
     const left = join(folder, name);
     if (isAbandoned(statSync(left, { throwIfNoEntry: false })?.mtimeMs ?? Date.now())) removeIfThere(left);
+  }
+}
+
+/** Leaves a folder that holds anything, or cannot be removed, as it is. */
+export function removeFolderIfEmpty(path: string): void {
+  try {
+    rmdirSync(path);
+  } catch {
+    // not empty, or not ours to remove: nothing depends on it
   }
 }
 

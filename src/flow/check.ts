@@ -1,5 +1,6 @@
 // A file of any of our formats read as a run would read it, without simulating.
 
+import type { Airframe } from "../airframe/airframe.js";
 import { parseAirframe } from "../airframe/resolve.js";
 import { AIRFRAME_FORMAT } from "../airframe/schema.js";
 import { problemAt } from "../base/document.js";
@@ -19,6 +20,7 @@ import { parseScript } from "../sweep/script.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
 import { readAnswers } from "./answers.js";
+import { changedModel, readModelToChange } from "./changed-model.js";
 import { refuseOthers } from "./file-kind.js";
 import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
@@ -66,17 +68,15 @@ export type CheckedFile = CheckedModel | CheckedSweep | CheckedScript | CheckedA
 
 /**
  * What the file is, the sheet of a model, what a flight's log holds. A sweep is planned with its model, and with those a gate
- * would compare. Rejects with InputError: every problem found.
+ * would compare. With `set` the file is a model, and the sheet that of the changed one. Rejects with InputError: every problem found.
  */
-export async function checkFile(file: string): Promise<CheckedFile> {
+export async function checkFile(file: string, set?: readonly string[]): Promise<CheckedFile> {
+  if (set !== undefined) return checkedModel(changedModel(readModelToChange(file), set), file);
   refuseOthers(file, ["model", "sweep", "script", "answers", "flight"], "a model, sweep, script, answers or a flight");
   const document = readDocument(file);
   const { data } = document;
   const format = typeof data === "object" && data !== null && "format" in data ? data.format : undefined;
-  if (format === AIRFRAME_FORMAT) {
-    const airframe = parseAirframe(document);
-    return { file, kind: "model", is: `model ${airframe.name} ${airframe.version}`, sheet: sheetOf(airframe) };
-  }
+  if (format === AIRFRAME_FORMAT) return checkedModel({ value: parseAirframe(document), document }, file);
   if (format === ANSWERS_FORMAT) {
     const { airframe } = newModel(readAnswers(file, {}), file);
     return { file, kind: "answers", is: `answers for ${airframe.name} ${airframe.version}` };
@@ -87,6 +87,10 @@ export async function checkFile(file: string): Promise<CheckedFile> {
   const near = typeof format === "string" ? nearest(format, FORMATS) : null;
   const message = `expected one of ${FORMATS.join(", ")}${near === null ? "" : ` (did you mean "${near}"?)`}`;
   throw new InputError([problemAt(document, ["format"], format === undefined ? `missing; ${message}` : message)]);
+}
+
+function checkedModel({ value }: WithDocument<Airframe>, file: string): CheckedModel {
+  return { file, kind: "model", is: `model ${value.name} ${value.version}`, sheet: sheetOf(value) };
 }
 
 async function checkedFlight(file: string): Promise<CheckedFlight> {

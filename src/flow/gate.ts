@@ -4,6 +4,7 @@ import { fileProblem, InputError, type Problem, Problems } from "../base/problem
 import { shellLine } from "../base/shell-words.js";
 import { planOf, requestDifferences } from "../compare/question.js";
 import { isFile } from "../files/folder.js";
+import { isChanged } from "../map/changed.js";
 import { pathFromSweep } from "../sweep/resolve.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
 import { baselinePlan, lastsLonger, sharedWith } from "./comparable-plans.js";
@@ -100,6 +101,10 @@ function readBaseline(
   const map = readMap(file, options);
   const strange = foreignTo(model.value, map.airframe, file, "baseline");
   if (strange !== null) throw new InputError([strange]);
+  if (isChanged(map))
+    throw new InputError([
+      fileProblem(file, "holds the map of a model changed with --set, which is no side of a gate"),
+    ]);
   const edited = map.airframe.digest !== planFor(model, sweep).digests.airframe;
   const note = `${model.document.file} was edited after its baseline was written: the base is the older craft.`;
   return { base: { name: file, map }, notes: edited ? [note] : [] };

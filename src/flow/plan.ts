@@ -3,9 +3,11 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { drawsOf } from "../airframe/draws.js";
 import { problemAt } from "../base/document.js";
-import { InputError } from "../base/problem.js";
+import { InputError, type Path, type Problem } from "../base/problem.js";
+import { shellLine } from "../base/shell-words.js";
 import { type Plan, planSweep, type SharedPlan } from "../plan/plan.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
+import { setWords } from "./changed-model.js";
 import type { WithDocument } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
 
@@ -20,6 +22,12 @@ function drawnForGrid(
   if (!("auto" in grid.roll || "auto" in grid.pitch)) return [];
   const options = { count: DRAWS_FOR_GRID, seed, purpose: "grid", loopGain: uncertainty.loopGain };
   return drawsOf(document, options).draws.map(({ airframe }) => airframe);
+}
+
+/** Of a model with keys set anew: no line of its file. */
+function modelProblem({ value, document }: WithDocument<Airframe>, path: Path, message: string): Problem {
+  const problem = problemAt(document, path, message, "key");
+  return value.changed === undefined ? problem : { ...problem, file: shellLine([problem.file, ...setWords(value)]) };
 }
 
 /**
@@ -39,7 +47,7 @@ export function planFor(
   if ("variants" in plan && faults.length === 0) return plan;
   throw new InputError(
     faults.map(({ file, path, message }) =>
-      file === "sweep" ? problemAt(sweep.document, path, message) : problemAt(airframe.document, path, message, "key"),
+      file === "sweep" ? problemAt(sweep.document, path, message) : modelProblem(airframe, path, message),
     ),
   );
 }

@@ -10,6 +10,7 @@ import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
+import { setWords } from "./changed-model.js";
 import type { WithDocument } from "./read.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
 import type { RunnerChoice } from "./runner.js";
@@ -36,7 +37,8 @@ export interface RunMapOptions extends RunnerChoice {
 export async function runMap(request: MapRequest, options: RunMapOptions): Promise<MapResult> {
   const { sweep, model, plan } = request;
   const files = { sweep: sweep.document.file, model: model.document.file };
-  const command = request.command ?? shellLine(["gainscape", "sweep", files.sweep, "--model", files.model]);
+  const command =
+    request.command ?? shellLine(["gainscape", "sweep", files.sweep, "--model", files.model, ...setWords(model.value)]);
   const provenance = { productVersion: version(), command, ...files };
   // The plan's digest leaves out what only judges, which the map shows all the same.
   const { gates, gateJudge, skippedGates, baseline } = plan.sweep;

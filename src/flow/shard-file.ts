@@ -26,12 +26,14 @@ const headSchema = z.object({
   code: digest(),
   /** The command that was divided into shares, which merging completes. */
   command: z.discriminatedUnion("name", [
-    z.object({ name: z.literal("sweep"), sweep: text(), model: text() }),
+    z.object({ name: z.literal("sweep"), sweep: text(), model: text(), set: z.array(text()).max(100).optional() }),
     z.object({ name: z.literal("gate"), sweeps: z.array(text()).min(1).max(1000), baselines: text() }),
   ]),
   share: z.object({ index: z.int().min(1), of: z.int().min(1).max(MOST_SHARES) }),
   /** The plans that were simulated, in the order of the command. */
   plans: z.array(z.object({ airframe: text(), sweep: text(), digest: digest() })).max(10_000),
+  /** Of a gate: digests of the baselines as they were, in the order of the plans. */
+  baselines: z.array(digest()).max(10_000).optional(),
 });
 
 export type ShardHead = z.output<typeof headSchema>;
@@ -77,6 +79,17 @@ export function readShard(file: string): Shard {
 }
 
 const NEWLINE = 10;
+
+/** The command a shard is of, whatever else is wrong with the file; null where it does not say. */
+export function commandOfShard(file: string): SharedCommand | null {
+  try {
+    const bytes = readBinary(file, LARGEST).subarray(0, LONGEST_HEAD);
+    return headOf(bytes.subarray(0, Math.max(0, bytes.indexOf(NEWLINE))))?.command ?? null;
+  } catch (error) {
+    if (error instanceof InputError) return null;
+    throw error;
+  }
+}
 
 function headOf(line: Uint8Array): ShardHead | null {
   try {

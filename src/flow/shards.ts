@@ -7,6 +7,8 @@ import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { namesIn } from "../files/binary.js";
+import { fileDigest } from "../files/file-digest.js";
+import { isFolder } from "../files/folder.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { type Share, tasksOfShare } from "../run/share.js";
@@ -16,10 +18,23 @@ import { type TrialCache, trialCode } from "./cache.js";
 import { refuseOthers } from "./file-kind.js";
 import type { RunMapOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
-import { readShard, SHARD_NAME, type Shard, type ShardHead, type SharedCommand, shardName } from "./shard-file.js";
+import {
+  commandOfShard,
+  readShard,
+  SHARD_NAME,
+  type Shard,
+  type ShardHead,
+  type SharedCommand,
+  shardName,
+} from "./shard-file.js";
 
-/** The head of a shard of the command. */
-export const shardHead = (command: SharedCommand, plans: readonly Plan[], share: Share): ShardHead => ({
+/** The head of a shard of the command; `baselines` are the files a gate's plans are compared with. */
+export const shardHead = (
+  command: SharedCommand,
+  plans: readonly Plan[],
+  share: Share,
+  baselines?: readonly string[],
+): ShardHead => ({
   format: "gainscape.shard/1",
   product: { name: "gainscape", version: version() },
   code: trialCode(),
@@ -30,7 +45,15 @@ export const shardHead = (command: SharedCommand, plans: readonly Plan[], share:
     sweep: sweep.name,
     digest: digests.plan,
   })),
+  ...(baselines === undefined ? {} : { baselines: baselines.map((file) => fileDigest(file)) }),
 });
+
+/** For each baseline, whether it is another one than when one of the shards was simulated. */
+export const changedBaselines = (shards: readonly Shard[], baselines: readonly string[]): boolean[] =>
+  baselines.map((file, k) => {
+    const digest = fileDigest(file);
+    return shards.some(({ head }) => head.baselines !== undefined && head.baselines[k] !== digest);
+  });
 
 /** The share of every plan's grid, each task with its key. Throws RunIncomplete. */
 export async function simulateShare(
@@ -59,12 +82,23 @@ export async function simulateShare(
   return finished;
 }
 
+/** The command that the shards in these folders are of, where any of them says so. */
+export function sharedCommandIn(folders: readonly string[]): SharedCommand | null {
+  const files = folders.filter(isFolder).flatMap(shardsIn);
+  return files.map(commandOfShard).find((command) => command !== null) ?? null;
+}
+
+const shardsIn = (folder: string): string[] =>
+  namesIn(folder)
+    .filter((name) => SHARD_NAME.test(name))
+    .map((name) => join(folder, name));
+
 /** Every shard in the folders, checked to be the shares of one command: none missing, none twice, none of another. */
 export function gatherShards(folders: readonly string[]): Shard[] {
   const files = folders.flatMap((folder) => {
     refuseOthers(folder, [], "a folder that holds shards");
-    const names = namesIn(folder).filter((name) => SHARD_NAME.test(name));
-    if (names.length > 0) return names.map((name) => join(folder, name));
+    const found = shardsIn(folder);
+    if (found.length > 0) return found;
     throw new InputError([
       fileProblem(folder, "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4"),
     ]);

@@ -12,17 +12,9 @@ import {
   warningLine,
   warningsLine,
 } from "../words/sheet-words.js";
+import { columns } from "./columns.js";
 
-const GAP = 2;
 const INDENT = "  ";
-
-/** Columns as wide as their widest cell. */
-function columns(rows: readonly (readonly string[])[]): string[] {
-  const widths = (rows[0] ?? []).map((_, k) => Math.max(...rows.map((row) => (row[k] ?? "").length)) + GAP);
-  return rows.map((row) =>
-    `${INDENT}${row.map((cell, k) => cell.padEnd(widths[k] ?? 0)).join("")}`.trimEnd().replaceAll("\u00a0", " "),
-  );
-}
 
 /** The sheet as lines of text, with what looks unlikely at its end. Nothing in it moves a terminal's cursor. */
 export function renderSheet(sheet: Sheet): string {

@@ -48,6 +48,7 @@ const physicsOf = ({
   defaulted: ____,
   spreads: _____,
   correlations: ______,
+  changed: _______,
   ...physics
 }: Plan["airframe"]) => physics;
 

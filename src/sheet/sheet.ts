@@ -16,7 +16,8 @@ import { warningsOf } from "./warnings.js";
 
 const DEGREES = 180 / Math.PI;
 const RPM = 60 / (2 * Math.PI);
-const BRISK = 0.7;
+/** Collective duty at which a sheet looks besides hover. */
+export const BRISK = 0.7;
 
 /** The sheet of a model that can hover on a full pack, as every model that was read can; else RangeError. */
 export function sheetOf(airframe: Airframe): Sheet {

@@ -134,6 +134,16 @@ function gravestStep(trend: Trend): { readonly step: Step; readonly move: Move }
   return all.find(({ move }) => move === (most ?? all[0]?.move)) ?? null;
 }
 
+/** The furthest move of one measure on an axis, and who did it: what its chart is to be read for. */
+export function measureFinding(trend: Trend, axis: Axis, measure: FollowedId): string {
+  const all = trend.steps.flatMap((step) => step.moves.map((move) => ({ step, move })));
+  const own = all.filter(({ move }) => move.axis === axis && seriesAt(trend, move).measure === measure);
+  const most = furthest(own.map(({ move }) => move));
+  const found = own.find(({ move }) => move === most);
+  if (found === undefined) return "no step";
+  return `${causeWords(trend, found.step)}: ${moveWords(trend, found.move)}`;
+}
+
 /** What a trend says, as one line. */
 export function findingWords(trend: Trend): string {
   const { airframe, stages, steps, creeps } = trend;

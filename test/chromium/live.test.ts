@@ -2,6 +2,8 @@
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
+import { placeText, settingText } from "../../src/map/gain-text.js";
+import { ownScale } from "../../src/map/own-scale.js";
 import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { taskRunner } from "../../src/run/task-runner.js";
@@ -85,7 +87,9 @@ describeInChromium("the report opened from disk", () => {
     const start = small.map.axes.roll.start;
     if (start === null) throw new Error("the small map has a starting tune");
     const readout = await plain(page, "#read-roll");
-    expect(readout).toContain(`P ${toThreeDigits(start.p)} (`);
+    const own = ownScale(small.map);
+    expect(readout).toContain(placeText(own, start));
+    expect(readout).toContain(`${toThreeDigits(start.p)} % per 100 °/s`);
     expect(readout).toContain("The starting tune itself.");
     expect(readout).toContain(`Wobble angle${toThreeDigits(start.measures.wobbleAngle as number)}° rms`);
     const cross = page.locator("#map-roll .wide .cross path");
@@ -97,7 +101,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await cross.count()).toBe(0);
     expect(await plain(page, "#read-roll")).toBe(readout);
     await page.locator("#read-roll button").click();
-    expect(Number(await page.locator("#trial-p").inputValue())).toBeCloseTo(start.p, 6);
+    expect(await page.locator("#trial-p").inputValue()).toBe(settingText(own, "p", start.p));
   });
 
   it("shows the cross to the keys as soon as the map has their focus", async () => {
@@ -147,7 +151,9 @@ describeInChromium("the report opened from disk", () => {
     await expectRead(small, page, "roll", 0, j + 2);
     await page.keyboard.press("Enter");
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("trial-title");
-    expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.axes.roll.grid.p[j + 2]));
+    expect(await page.locator("#trial-p").inputValue()).toBe(
+      settingText(ownScale(small.map), "p", small.map.axes.roll.grid.p[j + 2] as number),
+    );
     expect(await page.locator("#trial-d").inputValue()).toBe("0");
     expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*bounce-back/);
     expect(complaints).toEqual([]);
@@ -194,9 +200,9 @@ describeInChromium("the report opened from disk", () => {
 
   it("takes gains from the keyboard, any of them, and refuses nonsense quietly", async () => {
     const { page, complaints } = await open(text);
-    await page.locator("#trial-p").fill("20.5");
+    await page.locator("#trial-p").fill("5125");
     await page.locator("#trial-p").press("Tab");
-    expect(await plain(page, "#trial-words")).toContain("P 20.5 (");
+    expect(await plain(page, "#trial-words")).toMatch(/P 5125, D .* \(20\.5 % per 100 °\/s/);
     const before = await plain(page, "#trial-words");
     await page.locator("#trial-p").fill("");
     await page.locator("#trial-p").press("Tab");

@@ -56,3 +56,10 @@ export function runInWith(
   }
   return new Promise((done) => child.on("close", (code) => done({ code, ...output })));
 }
+
+/** Every file below a folder. */
+export const filesBelow = (folder: string): string[] =>
+  readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name))
+    .sort();

@@ -8,7 +8,7 @@ import { lineJson } from "../../src/base/canonical.js";
 import { GATES } from "../../src/base/gates.js";
 import { EXIT } from "../../src/cli/exit.js";
 import { emptyFolder, READABLE, start } from "./command.js";
-import { runIn, runInWith, workplace } from "./elsewhere.js";
+import { filesBelow, runIn, runInWith, workplace } from "./elsewhere.js";
 
 const COARSE = [10, 3] as const; // points in P and D: enough to hold safe ground on both axes
 const PROPELLER = "sweeps/propeller-change.yaml";
@@ -55,7 +55,16 @@ describe("gainscape gate", () => {
     expect(junit.match(/<testsuite /g)).toHaveLength(2);
     expect(junit.match(/<testcase /g)).toHaveLength(20);
     const summary = readFileSync(join(home, "reports/gate/summary.md"), "utf8");
-    expect(summary.match(/^## Sandpiper r1 → r\d: /gm)).toHaveLength(2);
+    expect(summary).toMatch(/^## 2 compared, 1 with a regression; /);
+    expect(summary.match(/^\| Sandpiper r1 → r\d \|/gm)).toEqual(["| Sandpiper r1 → r5 |", "| Sandpiper r1 → r2 |"]);
+    const sarif = JSON.parse(readFileSync(join(home, "reports/gate/gate.sarif"), "utf8"));
+    const model = readFileSync(join(home, "models/sandpiper-r5.yaml"), "utf8").split("\n");
+    for (const { locations } of sarif.runs[0].results.filter(({ kind }: { kind: string }) => kind === "fail")) {
+      const { artifactLocation, region } = locations[0].physicalLocation;
+      expect(artifactLocation.uri).toBe("models/sandpiper-r5.yaml");
+      expect(model[region.startLine - 1]).toMatch(/^ +low_pass: /);
+    }
+    expect(readFileSync(join(home, "reports/gate/index.html"), "utf8")).toContain("<h1>A model moved too far</h1>");
     for (const pair of ["propeller-change/sandpiper-r1-to-sandpiper-r2", "slow-loop/sandpiper-r1-to-sandpiper-r5"])
       for (const file of ["index.html", "drift.json", "junit.xml", "summary.md"])
         expect(existsSync(join(home, "reports/gate", pair, file)), `${pair}/${file}`).toBe(true);
@@ -72,7 +81,12 @@ describe("gainscape gate", () => {
         { sweep: { name: "propeller-change" }, base: { version: "r1" }, candidate: { version: "r2" }, outcome: "pass" },
         { sweep: { name: "slow-loop" }, candidate: { version: "r5" }, outcome: "regression" },
       ],
-      files: { junit: "reports/gate/junit.xml", summary: "reports/gate/summary.md" },
+      files: {
+        junit: "reports/gate/junit.xml",
+        page: "reports/gate/index.html",
+        sarif: "reports/gate/gate.sarif",
+        summary: "reports/gate/summary.md",
+      },
     });
     for (const { gates, files } of report.comparisons) {
       expect(gates).toHaveLength(10);
@@ -119,7 +133,7 @@ describe("a gate that is signalled to end", () => {
     expect(stderr).toMatch(/^incomplete: interrupted; \d+ trials of this stage are missing/m);
     const first = join(home, "reports/gate/propeller-change/sandpiper-r1-to-sandpiper-r2");
     expect(JSON.parse(readFileSync(join(first, "drift.json"), "utf8")).outcome).toBe("pass");
-    for (const left of ["slow-loop", "junit.xml", "summary.md"])
+    for (const left of ["slow-loop", "index.html", "junit.xml", "summary.md", "gate.sarif"])
       expect(existsSync(join(home, "reports/gate", left)), left).toBe(false);
   });
 });
@@ -135,7 +149,7 @@ describe("a gate of which a page cannot be drawn", () => {
       stderr.match(/^gainscape has a bug: sabotaged; \S+index\.html is not drawn\. .*drift\.json\.$/gm),
     ).toHaveLength(2);
     const { comparisons, files } = JSON.parse(stdout);
-    expect(Object.keys(files).sort()).toEqual(["junit", "summary"]);
+    expect(Object.keys(files).sort()).toEqual(["junit", "page", "sarif", "summary"]);
     for (const comparison of comparisons)
       expect(Object.keys(comparison.files).sort()).toEqual(["drift", "junit", "summary"]);
     expect(readFileSync(join(home, files.junit), "utf8").match(/<testsuite /g)).toHaveLength(2);
@@ -188,21 +202,38 @@ describe("a gate that cannot be judged", () => {
     expect(new Set(lines).size).toBe(2);
   });
 
-  it("leaves no summary of the last run: with 2, and with 3", async () => {
+  it("leaves nothing of the last run, of other pairs neither: with 2, and with 3; what is not a gate's stays", async () => {
     const home = withBaselines();
-    const yesterday = ["junit.xml", "summary.md"].map((name) => join(home, "reports/gate", name));
+    const gone = "sandpiper-r1-to-sandpiper-r0";
+    const names = [
+      "index.html",
+      "junit.xml",
+      "summary.md",
+      "gate.sarif",
+      `gone/${gone}/drift.json`,
+      `gone/${gone}/index.html`,
+    ];
+    const yesterday = names.map((name) => join(home, "reports/gate", name));
     const leave = () => {
-      mkdirSync(join(home, "reports/gate"), { recursive: true });
-      for (const file of yesterday) writeFileSync(file, "yesterday's");
+      mkdirSync(join(home, "reports/gate/gone", gone), { recursive: true });
+      mkdirSync(join(home, "reports/gate/mine"), { recursive: true });
+      for (const file of [...yesterday, join(home, "reports/gate/mine/drift.json")]) writeFileSync(file, "yesterday's");
     };
     leave();
     expect((await runIn(home, "gate", "sweeps/first-tune.yaml")).code).toBe(2);
-    expect(yesterday.map((file) => existsSync(file))).toEqual([false, false]);
+    expect(yesterday.filter((file) => existsSync(file))).toEqual([]);
+    expect(filesBelow(join(home, "reports/gate"))).toEqual([join(home, "reports/gate/mine/drift.json")]);
     leave();
     const sabotage = `--import=${pathToFileURL("test/cli/sabotage.mjs").href}`;
     const environment = { SABOTAGE: "signal", SABOTAGE_AT: "index.html", NODE_OPTIONS: sabotage };
     expect((await runInWith(environment, home, "gate", PROPELLER)).code).toBe(3);
-    expect(yesterday.map((file) => existsSync(file))).toEqual([false, false]);
+    expect(yesterday.filter((file) => existsSync(file))).toEqual([]);
+    leave();
+    // A share is missing: no gate was judged, and the merge of a gate knows that it is one.
+    await runIn(home, "gate", PROPELLER, "--shard", "1/2", "--out", "s", "--quiet");
+    const merged = await runIn(home, "merge", "s");
+    expect([merged.code, merged.stderr]).toEqual([2, "shard-2-of-2.trials: this share is missing\n"]);
+    expect(yesterday.filter((file) => existsSync(file))).toEqual([]);
   });
 
   it("ends with 2 where the baseline was spoilt by hand", async () => {
@@ -233,6 +264,20 @@ describe("a gate that cannot be judged", () => {
       const { code, stdout } = await runIn(home, ...words, "--unsealed");
       expect([code, stdout.includes("The base was changed by hand")]).toEqual([0, true]);
     }
+  });
+
+  it("says which baseline counts where one was written anew after the shares were simulated", async () => {
+    const home = withBaselines();
+    await runIn(home, "gate", PROPELLER, "--shard", "1/1", "--out", "s", "--quiet");
+    const note = "sandpiper-r1.json was written anew after the shares were simulated: the new one is what they are";
+    expect((await runIn(home, "merge", "s")).stdout).not.toContain(note);
+    edited(home, "models/sandpiper-r1.yaml", /mass: 198 g/, "mass: 199 g");
+    const { stderr } = await runIn(home, "baseline", PROPELLER, "--quiet");
+    expect(stderr).toMatch(
+      /^\S+sandpiper-r1\.json: replaces another baseline, and gates are held against the new one from now on\. Changed since: mass 619 g → 620 g, /,
+    );
+    const { stdout } = await runIn(home, "merge", "s");
+    expect(stdout).toContain(note);
   });
 
   it("says so where the base model was edited after its baseline was written", async () => {

@@ -3,15 +3,9 @@ import { cpSync, existsSync, readdirSync, readFileSync, renameSync, writeFileSyn
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyFolder, FILES, READABLE, run } from "./command.js";
-import { runIn, workplace } from "./elsewhere.js";
+import { filesBelow, runIn, workplace } from "./elsewhere.js";
 
 const TASKS = "test/fixtures/tasks.yaml";
-
-const filesBelow = (folder: string): string[] =>
-  readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
-    .sort();
 
 describe("a sweep on three machines", () => {
   it("merges to the files one machine writes, byte for byte", async () => {

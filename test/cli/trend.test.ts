@@ -199,6 +199,11 @@ describe("usage", () => {
     ["a place without a date", ["sweep", SWEEP, "--trend", "y"], /--trend: goes with --date, as --date "\$\(git log/],
     ["a date without a place", ["sweep", SWEEP, "--date", "2026-02-03"], /--date: goes with --trend/],
     [
+      "a model changed on the command line",
+      ["sweep", SWEEP, "--set", "pack.cells=6", "--trend", "y", "--date", "2026-02-03"],
+      /a record is the map of a model's file/,
+    ],
+    [
       "a share",
       ["sweep", SWEEP, "--shard", "1/2", "--trend", "y", "--date", "2026-02-03"],
       /--shard: leaves no record/,

@@ -1,4 +1,5 @@
 // The trial panel's form: which trial to simulate.
+import { perDisplayUnit } from "../../map/own-scale.js";
 import type { Variant } from "../../plan/plan.js";
 import type { Axis } from "../../words/axes.js";
 import { withUnit } from "../../words/numbers.js";
@@ -6,6 +7,7 @@ import { printable } from "../../words/printable.js";
 import { byId, make } from "../dom.js";
 import type { Level, Simulator } from "../simulator.js";
 import { levelWords } from "../words.js";
+import { gainIn, writeGain } from "./gain-input.js";
 
 export interface TrialInputs {
   readonly variant: Variant;
@@ -18,7 +20,8 @@ export interface TrialInputs {
 
 /** The trial the form describes; null while a gain is not a number or no variant has the manoeuvre at that level. */
 export function readTrialInputs(simulator: Simulator): TrialInputs | null {
-  const [p, d] = [gainIn("trial-p"), gainIn("trial-d")];
+  const own = ownOf(simulator);
+  const [p, d] = [gainIn("trial-p", own?.p ?? null), gainIn("trial-d", own?.d ?? null)];
   const axis = chosenIn("trial-axis") as Axis;
   const level = simulator.levels[Number(chosenIn("trial-level"))];
   const script = chosenIn("trial-script");
@@ -29,8 +32,9 @@ export function readTrialInputs(simulator: Simulator): TrialInputs | null {
 /** Writes axis and gains into the form. */
 export function writeTrialInputs(simulator: Simulator, axis: Axis, p: number, d: number): void {
   byId<HTMLSelectElement>("trial-axis").value = axis;
-  byId<HTMLInputElement>("trial-p").value = String(p);
-  byId<HTMLInputElement>("trial-d").value = String(d);
+  const own = ownOf(simulator);
+  writeGain("trial-p", own?.p ?? null, p);
+  writeGain("trial-d", own?.d ?? null, d);
   offerChoices(simulator);
 }
 
@@ -49,7 +53,7 @@ export function offerChoices(simulator: Simulator): void {
 }
 
 const chosenIn = (id: string): string => byId<HTMLSelectElement>(id).value;
-const gainIn = (id: string): number => byId<HTMLInputElement>(id).valueAsNumber;
+const ownOf = ({ plan }: Simulator) => perDisplayUnit(plan.airframe.controller.scale);
 
 const manoeuvreKey = ({ script, rate }: Variant): string => `${rate} ${script.name}`;
 

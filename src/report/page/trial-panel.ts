@@ -1,6 +1,7 @@
 // The section in which the page's script shows single trials: its markup is complete, but hidden until the script runs.
 import type { StabilityMap } from "../../map/format.js";
-import { unitLabel } from "../../words/units.js";
+import { ownScale } from "../../map/own-scale.js";
+import { gainHead } from "../../words/own-words.js";
 import { html, type Piece } from "./html.js";
 
 /** What the section says where no script runs. */
@@ -9,6 +10,7 @@ const WITHOUT_SCRIPT =
 
 export function trialPanel(map: StabilityMap): Piece {
   const { p, d } = map.units;
+  const own = ownScale(map);
   return html`
 <p class="lead asleep">${WITHOUT_SCRIPT}</p>
 <section id="trial" aria-labelledby="trial-title" hidden>
@@ -18,8 +20,8 @@ noise. Choose a point on a map above, or write gains here.</p>
 <fieldset id="trial-form">
 <legend>The trial</legend>
 <label>Axis <select id="trial-axis"><option value="roll">Roll</option><option value="pitch">Pitch</option></select></label>
-<label>P, ${unitLabel(p)} <input id="trial-p" type="number" min="0" step="any" value="0"></label>
-<label>D, ${unitLabel(d)} <input id="trial-d" type="number" min="0" step="any" value="0"></label>
+<label>${gainHead("P", own?.p ?? null, p)} <input id="trial-p" type="number" min="0" step="any" value="0"></label>
+<label>${gainHead("D", own?.d ?? null, d)} <input id="trial-d" type="number" min="0" step="any" value="0"></label>
 <label>Manoeuvre <select id="trial-script"><option value="">None</option></select></label>
 <label>Under <select id="trial-level"><option value="">None</option></select></label>
 </fieldset>
