@@ -4,7 +4,7 @@ import { at } from "../base/at.js";
 import { simplify } from "../base/simplify.js";
 import type { Axis } from "../compare/format.js";
 import type { FollowedId, Move, Series, Trend, Value } from "../trend/trend.js";
-import { lineWords, sizeWords } from "../words/trend-words.js";
+import { dayOf, lineWords, sizeWords } from "../words/trend-words.js";
 import { textWidth } from "./advance.js";
 import { ends, plotAxes } from "./fit/plot.js";
 import { type Frame, type Point, type Polyline, toPixel } from "./frame.js";
@@ -69,7 +69,7 @@ function frameOf(lines: readonly Series[], stages: number, width: number): Frame
 /** The first place of each version, with its date where there is room for all of them. */
 function stageTicks({ stages }: Trend, width: number): Tick[] {
   const firsts = stages.flatMap(({ version, first }, place) =>
-    stages[place - 1]?.version === version ? [] : [{ place, version, day: first.slice(0, 10) }],
+    stages[place - 1]?.version === version ? [] : [{ place, version, day: dayOf(first) }],
   );
   const dated = firsts.length * textWidth("2026-11-28 ", LETTERS) <= width;
   return firsts.map(({ place, version, day }, k) => ({

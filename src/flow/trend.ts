@@ -5,7 +5,7 @@ import { fileProblem, InputError, type Problem, problemLine } from "../base/prob
 import { renderTrendIndex, renderTrendPage, type TrendRow } from "../report/index.js";
 import { trendsOf } from "../trend/follow.js";
 import type { Trend } from "../trend/trend.js";
-import { findingWords } from "../words/trend-words.js";
+import { dayOf, findingWords } from "../words/trend-words.js";
 import { type Drawing, drawInTurn } from "./drawing.js";
 import { type RecordFile, readRecords, recordFiles } from "./trend-records.js";
 
@@ -91,7 +91,7 @@ export async function writeTrendPage(
 export function trendRow({ airframe, trends }: ModelTrends): TrendRow | null {
   const [first] = trends;
   if (airframe === null || first === undefined) return null;
-  const days = trends.flatMap(({ steps, stages }) => steps.map(({ stage }) => stages[stage]?.first.slice(0, 10) ?? ""));
+  const days = trends.flatMap(({ steps, stages }) => steps.map(({ stage }) => dayOf(stages[stage]?.first ?? "")));
   const total = (of: (trend: Trend) => number) => trends.reduce((sum, trend) => sum + of(trend), 0);
   return {
     airframe,

@@ -18,9 +18,6 @@ export function instantOf(text: string): number {
   return instant;
 }
 
-/** The day of a date, as it was written. */
-export const dayOf = (text: string): string => text.slice(0, 10);
-
 function instantIn(text: string): number | null {
   const [found, ...parts] = DATE.exec(text) ?? [];
   if (found === undefined) return null;

@@ -69,6 +69,12 @@ export interface Moved {
   readonly better: boolean | null;
 }
 
+/** The furthest for the worse, or else the furthest of all. */
+function gravest(moves: readonly Move[]): Move | null {
+  const worse = moves.filter(({ better }) => better === false);
+  return furthest(worse.length > 0 ? worse : moves);
+}
+
 /** What a step moved on one axis, one phrase a measure; of a boundary the line that moved furthest. */
 export function movedWords(trend: Trend, step: Step, axis: Axis): Moved[] {
   const moves = step.moves.filter((move) => move.axis === axis);
@@ -119,9 +125,12 @@ export function causeWords({ stages }: Trend, { stage, causes }: Step): string {
   return causes.map((cause) => words[cause]).join(" and ");
 }
 
+/** The day of a date, as it was written. */
+export const dayOf = (date: string): string => date.slice(0, 10);
+
 /** "2026-06-01", "2026-06-01 to 2026-06-30". */
 export function datesWords({ first, last }: Pick<Stage, "first" | "last">): string {
-  const [from, to] = [first.slice(0, 10), last.slice(0, 10)];
+  const [from, to] = [dayOf(first), dayOf(last)];
   return from === to ? from : `${from} to ${to}`;
 }
 
@@ -129,16 +138,15 @@ export function datesWords({ first, last }: Pick<Stage, "first" | "last">): stri
 function gravestStep(trend: Trend): { readonly step: Step; readonly move: Move } | null {
   const all = trend.steps.flatMap((step) => step.moves.map((move) => ({ step, move })));
   const bounds = all.filter(({ move }) => seriesAt(trend, move).measure === "boundary");
-  const falls = bounds.filter(({ move }) => move.better === false);
-  const most = furthest((falls.length > 0 ? falls : bounds).map(({ move }) => move));
+  const most = gravest(bounds.map(({ move }) => move));
   return all.find(({ move }) => move === (most ?? all[0]?.move)) ?? null;
 }
 
-/** The furthest move of one measure on an axis, and who did it: what its chart is to be read for. */
+/** The gravest move of one measure on an axis, and who did it: what its chart is to be read for. */
 export function measureFinding(trend: Trend, axis: Axis, measure: FollowedId): string {
   const all = trend.steps.flatMap((step) => step.moves.map((move) => ({ step, move })));
   const own = all.filter(({ move }) => move.axis === axis && seriesAt(trend, move).measure === measure);
-  const most = furthest(own.map(({ move }) => move));
+  const most = gravest(own.map(({ move }) => move));
   const found = own.find(({ move }) => move === most);
   if (found === undefined) return "no step";
   return `${causeWords(trend, found.step)}: ${moveWords(trend, found.move)}`;
@@ -151,7 +159,7 @@ export function findingWords(trend: Trend): string {
   if (found !== null) {
     const { step, move } = found;
     const more = steps.length === 1 ? "" : `, the largest of ${count(steps.length)} steps`;
-    const since = at(stages, step.stage).first.slice(0, 10);
+    const since = dayOf(at(stages, step.stage).first);
     return `${airframe} ${causeWords(trend, step)}: ${move.axis} ${moveWords(trend, move)} since ${since}${more}`;
   }
   const [creep] = creeps;
@@ -165,7 +173,7 @@ export function findingWords(trend: Trend): string {
 /** "roll phase margin falls 2.1° from r2 (2026-05-01) to r9 (2026-09-01)". */
 export function creepWords(trend: Trend, creep: Creep): string {
   const [first, last] = creep.stages.map((stage) => at(trend.stages, stage));
-  const end = (stage: Stage | undefined) => `${stage?.version} (${stage?.first.slice(0, 10)})`;
+  const end = (stage: Stage | undefined) => `${stage?.version} (${dayOf(stage?.first ?? "")})`;
   return `${creep.axis} ${moveWords(trend, creep)} from ${end(first)} to ${end(last)}: chance alone orders values so in ${chanceWords(creep.chance)}`;
 }
 

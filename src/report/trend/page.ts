@@ -3,7 +3,6 @@ import { at } from "../../base/at.js";
 import { trendChartSvg } from "../../charts/trend-chart.js";
 import type { FollowedId, Stage, Trend } from "../../trend/trend.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { capital } from "../../words/limit-words.js";
 import { count } from "../../words/numbers.js";
 import { printable } from "../../words/printable.js";
 import {
@@ -113,7 +112,7 @@ async function figure(trend: Trend, axis: Axis, measure: FollowedId): Promise<Pi
   const d = trend.axes[axis].find((line) => line.measure === measure && line.level !== undefined)?.d;
   const heading = d === undefined ? title : `${title}, at D ${d}`;
   const name = `${AXIS_TITLES[axis]}: ${heading}, ${unit}, from ${at(trend.stages, 0).version} to ${at(trend.stages, trend.stages.length - 1).version}; steps are in the table above.`;
-  return html`<figure class="trend"><h3>${heading}</h3><div role="img" aria-label="${name}">${raw(svg)}</div><figcaption>${capital(measureFinding(trend, axis, measure))}.</figcaption></figure>`;
+  return html`<figure class="trend"><h3>${heading}</h3><div role="img" aria-label="${name}">${raw(svg)}</div><figcaption>${measureFinding(trend, axis, measure)}.</figcaption></figure>`;
 }
 
 const MOST_ROWS = 200;

@@ -3,7 +3,7 @@ import { at } from "../../base/at.js";
 import type { Step, Trend } from "../../trend/trend.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { count } from "../../words/numbers.js";
-import { causeWords, type Moved, movedWords } from "../../words/trend-words.js";
+import { causeWords, dayOf, type Moved, movedWords } from "../../words/trend-words.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
 
@@ -26,7 +26,7 @@ export function stepsTable(trend: Trend, label: string): Piece {
 function stepRow(trend: Trend, step: Step): Piece {
   const { first, before } = at(trend.stages, step.stage);
   const from = before === null ? "" : at(trend.stages, before).version;
-  return html`<tr><th scope="row">${causeWords(trend, step)}<small>after ${from}</small></th><td class="text" data-column="Since">${first.slice(0, 10)}</td>${AXES.map((axis) => cell(trend, step, axis))}</tr>`;
+  return html`<tr><th scope="row">${causeWords(trend, step)}<small>after ${from}</small></th><td class="text" data-column="Since">${dayOf(first)}</td>${AXES.map((axis) => cell(trend, step, axis))}</tr>`;
 }
 
 function cell(trend: Trend, step: Step, axis: Axis): Piece {

@@ -6,6 +6,7 @@ import { printable } from "../../words/printable.js";
 import {
   causeWords,
   creepWords,
+  dayOf,
   extentWords,
   findingWords,
   movedWords,
@@ -26,7 +27,7 @@ export function renderTrendText(trend: Trend): string {
 }
 
 function stepLines(trend: Trend, step: Trend["steps"][number]): string[] {
-  const since = at(trend.stages, step.stage).first.slice(0, 10);
+  const since = dayOf(at(trend.stages, step.stage).first);
   const axes = AXES.flatMap((axis) => {
     const words = movedWords(trend, step, axis);
     return words.length === 0 ? [] : [`    ${AXIS_TITLES[axis]}: ${words.map(({ text }) => text).join("; ")}`];
