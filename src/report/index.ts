@@ -20,6 +20,7 @@ export { renderNightMarkdown } from "./night/summary.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
+export { renderStripsCsv } from "./strips-csv.js";
 export { renderSummary } from "./summary.js";
 export { renderTrendIndex, type TrendRow } from "./trend/index-page.js";
 export { renderTrendPage } from "./trend/page.js";

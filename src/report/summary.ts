@@ -16,6 +16,7 @@ import { ownWords, settingWords } from "../words/own-words.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
 import { warningLine, warningsLine } from "../words/sheet-words.js";
+import { stripFinding, stripsOf } from "../words/strip-words.js";
 import { unsealedWords } from "../words/unsealed-words.js";
 import { firstWords } from "../words/worth-words.js";
 
@@ -90,6 +91,7 @@ export function renderSummary(map: StabilityMap): string {
     `${whose.lead} ${whose.rest}`,
     ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),
+    ...stripsOf(fit).map((named) => `${stripFinding(fit, named)}.`),
   ]
     .join("\n")
     .concat("\n");

@@ -3,20 +3,23 @@ import type { StabilityMap } from "../map/format.js";
 import { type OwnScale, ownScale, WHOLE_FROM, yawGains } from "../map/own-scale.js";
 import { AXES } from "./axes.js";
 import { settingWords } from "./own-words.js";
+import { chosenI, judgedYawWords } from "./strip-words.js";
 
-/** "I stays at 1250 (roll and pitch); yaw stays at P 3000, I 1500." */
+/** "I stays at 1250 (roll and pitch); yaw stays at P 3000, I 1500.", or as strips judged them. */
 export function unchangedWords(map: StabilityMap): string {
   const own = ownScale(map);
   const withStart = AXES.flatMap((axis) => {
-    const { start } = map.axes[axis];
-    return start === null ? [] : [{ axis, i: settingWords(own, "i", start.i, map.units.i) }];
+    const chosen = chosenI(map, axis);
+    if (chosen === null) return [];
+    const mark = chosen.replaced ? ", instead of the model file's, which fails" : "";
+    return [{ axis, i: `${settingWords(own, "i", chosen.i, map.units.i)}${mark}` }];
   });
   const values = [...new Set(withStart.map(({ i }) => i))];
   const each = values.map((value) => {
     const axes = withStart.filter(({ i }) => i === value).map(({ axis }) => axis);
     return `${value} (${axes.join(" and ")})`;
   });
-  return `I stays at ${each.join(" and ")}; yaw stays ${yawWords(map, own)}.`;
+  return `I stays at ${each.join(" and ")}; ${judgedYawWords(map) ?? `yaw stays ${yawWords(map, own)}`}.`;
 }
 
 /** "at P 3000, I 1500"; a map may lack the part of its model that says it. */

@@ -44,3 +44,12 @@ export async function expectRead(small: Small, page: Page, axis: "roll" | "pitch
   expect(readout.toLowerCase()).toContain(title.toLowerCase());
   if (overshoot != null) expect(readout).toContain(`Bounce-back${toThreeDigits(Number(overshoot.toPrecision(3)))} %`);
 }
+
+/** Brings the trial panel into sight, which has it simulate, and waits until it has listed the trials of its point. */
+export async function toTrials(page: Page): Promise<void> {
+  await page.locator("#trial").scrollIntoViewIfNeeded();
+  await trialsListed(page);
+}
+
+export const trialsListed = (page: Page) =>
+  page.waitForFunction(() => /\btrials\b/.test(document.getElementById("trial-list-words")?.textContent ?? ""));

@@ -24,6 +24,7 @@ import { provenance } from "./provenance.js";
 import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { doubtLine, sheetSection } from "./sheet.js";
 import { SHEET_STYLE } from "./sheet-style.js";
+import { STRIPS_STYLE, strips } from "./strips.js";
 import { STYLE } from "./style.js";
 import { howSure, SURE_STYLE } from "./sure.js";
 import { expectations, room } from "./tables.js";
@@ -37,6 +38,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["strips", "Yaw and I"],
   ["sure", "How sure"],
   ["trial", "See and hear it"],
   ["first-flight", "First flight"],
@@ -59,6 +61,7 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
       (id !== LIVE || live) &&
       (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "sheet" || sheet !== null) &&
+      (id !== "strips" || map.strips !== undefined) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "first-flight" || hasFirstFlight(map)) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
@@ -77,7 +80,7 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 </header>`;
 }
 
-const pageStyle = ({ uncertainty }: StabilityMap): string =>
+const pageStyle = ({ uncertainty, strips: asked }: StabilityMap): string =>
   [
     STYLE,
     GROUNDED_STYLE,
@@ -85,6 +88,7 @@ const pageStyle = ({ uncertainty }: StabilityMap): string =>
     THEORY_STYLE,
     SHEET_STYLE,
     LIVE_STYLE,
+    ...(asked === undefined ? [] : [STRIPS_STYLE]),
     ...(uncertainty === undefined ? [] : [SURE_STYLE]),
   ].join("");
 
@@ -113,7 +117,7 @@ ${masthead(fit, script !== null && notSimulated === null, sheet)}
 ${groundedNotice(fit)}${first}
 ${doubtLine(sheet)}
 ${cautions()}
-${figures}${howSure(fit, sheet)}
+${figures}${strips(fit)}${howSure(fit, sheet)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${firstFlight(fit, facts)}
 ${ladder(fit, facts)}

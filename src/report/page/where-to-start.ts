@@ -12,6 +12,7 @@ import { capital, limitWords, rangeWords, reach, tightest } from "../../words/li
 import { times } from "../../words/numbers.js";
 import { ownWords } from "../../words/own-words.js";
 import { seedWords } from "../../words/seed-words.js";
+import { chosenI, stripFinding, stripsOf } from "../../words/strip-words.js";
 import { roundWords } from "../../words/unchanged-words.js";
 import { unitLabel } from "../../words/units.js";
 import { groundedTitle } from "./grounded.js";
@@ -19,20 +20,26 @@ import { html, type Piece, raw } from "./html.js";
 import { bandLine, drawsLine, noneHolds, startDraws } from "./sure.js";
 
 /** Large, what the pilot types; small, the same in our unit. */
-function gain(map: StabilityMap, start: StartingTune, gain: "p" | "d" | "i"): Piece {
+function gain(map: StabilityMap, start: StartingTune, gain: "p" | "d" | "i", range: string | null): Piece {
   const own = ownScale(map);
   const ours = own?.[gain] == null ? "" : `${settingText(null, gain, start[gain])}\u00a0`;
   return html`<div class="gain">
 <dt>${gain.toUpperCase()}</dt>
 <dd><b>${settingText(own, gain, start[gain])}</b> <span class="unit">${ours}${unitLabel(map.units[gain])}</span>${
-    gain === "i" ? "" : html` <span class="range">room: ${rangeWords(own, start, gain)}</span>`
+    range === null ? "" : html` <span class="range">room: ${range}</span>`
   }</dd>
 </div>`;
 }
 
-const gains = (map: StabilityMap, start: StartingTune): Piece => html`<dl class="gains">
-${(["p", "d", "i"] as const).map((one) => gain(map, start, one))}
+function gains(map: StabilityMap, name: Axis, start: StartingTune): Piece {
+  const chosen = chosenI(map, name);
+  const set = { ...start, i: chosen?.i ?? start.i };
+  const range = (one: "p" | "d" | "i") =>
+    one === "i" ? (chosen?.range ?? null) : rangeWords(ownScale(map), start, one);
+  return html`<dl class="gains">
+${(["p", "d", "i"] as const).map((one) => gain(map, set, one, range(one)))}
 </dl>`;
+}
 
 function limitLine(map: StabilityMap, start: StartingTune): Piece {
   const nearest = tightest(start);
@@ -71,7 +78,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
   const facts =
     start === null
       ? html`<div class="none"><p><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>${otherCauses(map.axes[name]).map((cause) => html`<p>${cause}</p>`)}</div>`
-      : gains(map, start);
+      : gains(map, name, start);
   const limit = start === null ? "" : html`<div><dt>Limit</dt><dd>${limitLine(map, start)}</dd></div>`;
   const where = start === null ? "no starting tune" : `the starting tune at ${placeText(ownScale(map), start)}`;
   const label = `Small map of ${name}: safe ground, ground to avoid, and ${where}.`;
@@ -81,6 +88,15 @@ ${facts}
 <div class="locator" role="img" aria-label="${label}">${raw(locator)}</div>
 ${noneHolds(map, name)}<dl class="sayings">${startDraws(map, name)}${limit}${chanceLine(map, start)}${climbLine(map, name)}<div class="avoid"><dt>Avoid</dt><dd>${avoidPicture(map, name)}${avoidWords(map, name)}${bandLine(map, name)}</dd></div></dl>
 </article>`;
+}
+
+/** Yaw's gains, and I that is not the model's; nothing where the sweep judged neither. */
+function yawLine(map: StabilityMap): Piece | string {
+  const named = stripsOf(map).filter(({ kind, strip }) => kind === "yaw" || strip.choice !== strip.declared);
+  return named.length === 0
+    ? ""
+    : html`<p class="lead">${named.map((one) => html`<strong>${stripFinding(map, one)}.</strong> `)}<a href="#strips">Yaw and I</a></p>
+`;
 }
 
 /** Whose numbers these are; where they are not the pilot's, how to learn what his are worth. */
@@ -99,6 +115,6 @@ export async function whereToStart(map: StabilityMap): Promise<Piece> {
 <h2 id="start">${groundedTitle(map) === null ? "Where to start" : "What the map says of each axis"}</h2>
 ${whoseNumbers(map)}
 <div class="pair">${panels}</div>
-${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
+${yawLine(map)}${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
 </section>`;
 }
