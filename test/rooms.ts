@@ -31,6 +31,7 @@ const EVERY_ROOM = [
   "fit",
   "why",
   "compare",
+  "trend",
   "words",
   "charts",
   "page-data",
@@ -159,16 +160,23 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     packages: ["zod"],
     instead: "two maps are compared from map.json alone: put what is missing into its format",
   },
+  trend: {
+    holds: "records of finished maps over versions and dates: steps, slow creep, and what did it",
+    imports: ["base", "map", "compare"],
+    packages: ["zod"],
+    instead:
+      "a trend follows from records alone: what is missing goes into the record, files into flow, words into words",
+  },
   words: {
     holds: "numbers, limits, verdicts and steps as a reader reads them",
     imports: ["base", "map", "compare"],
-    types: ["sheet", "fit"],
+    types: ["sheet", "fit", "trend"],
     instead: "words say what a map or comparison holds: compute it in map or compare, draw it in charts",
   },
   charts: {
     holds: "drawing: contours, lines, marks, labels and their places, Vega to SVG",
     imports: ["base", "map", "compare", "words"],
-    types: ["fit"],
+    types: ["fit", "trend"],
     packages: ["vega", "vega-lite"],
     instead: "a chart draws what a map holds: compute it in map, and put the figure into a page in report",
   },
@@ -180,7 +188,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   report: {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
-    types: ["sheet", "fit", "flight"],
+    types: ["sheet", "fit", "flight", "trend"],
     packages: ["hono/html", "csv-stringify/sync", "node:crypto", "sarif"], // sarif: types alone
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
@@ -225,7 +233,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   translator: {
     holds: "build time: `kernel/loop.ts`, `response/passes.ts` and `theory/lane-pass.ts` to WebAssembly",
     imports: ["base"],
-    packages: ["typescript", "node:fs"],
+    packages: ["typescript", "node:fs", "node:path"],
     instead: "the translator runs at build time on the source as text: it shares only base/vector-layout.ts with it",
   },
   // index.ts

@@ -35,6 +35,13 @@ export function craftFolder({ name, version }: Named): string {
   return plainName && plainVersion ? short : `${short}-${digestOf(name, version)}`;
 }
 
+/** The file of a model, all versions of it: plain where exactly one model can be meant, else with a digest. */
+export function modelFileName(name: string): string {
+  const short = shortened(name);
+  const plain = PLAIN.test(short) && capital(short) === name && !DIGEST.test(short) && !DEVICE.test(short);
+  return plain ? short : `${short}-${digestOf(name)}`;
+}
+
 /** The folder of two crafts compared. */
 export const pairFolder = (base: Named, candidate: Named): string =>
   `${craftFolder(base)}-${BETWEEN}-${craftFolder(candidate)}`;

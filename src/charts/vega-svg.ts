@@ -11,6 +11,7 @@ const config = (size: number) =>
     background: "transparent",
     font: "sans-serif",
     padding: 2,
+    lineBreak: "\n",
     view: { stroke: null },
     axis: {
       domainColor: ink("ink"),

@@ -10,10 +10,11 @@ import { mapFor } from "../flow/run-map.js";
 import { renderSummary } from "../report/index.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
+import { type RecordingOptions, recordedLine, recordingOf } from "./recording.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
 import { withLock } from "./with-lock.js";
 
-export interface BaselineOptions extends SimulatingOptions {
+export interface BaselineOptions extends SimulatingOptions, RecordingOptions {
   readonly model?: string;
   readonly baselines: string;
 }
@@ -22,6 +23,7 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   const request = baselineRequest(path, options.model);
   const file = baselineFile(options.baselines, request.sweep.value.name, request.model.value);
   checkBaselineOwner(file, request.model.value);
+  const record = await recordingOf(options, [request.model.value.name]);
   const earlier = earlierBaseline(file);
   const map = await withLock(file, async () => {
     forecast([request.plan], dirname(file), [basename(file)], options);
@@ -35,6 +37,8 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
       process.stderr.write(`The pinned tune of ${axis} is not safe in this baseline, so its gate will be skipped.\n`);
   const replaced = earlier === null ? null : replacedWords(earlier, map);
   if (replaced !== null) process.stderr.write(printable(`${file}: ${replaced}`).concat("\n"));
-  if (!options.quiet) process.stdout.write(`${renderSummary(map)}Baseline, to be reviewed and committed: ${file}\n`);
+  const recorded = recordedLine(await record(map));
+  if (!options.quiet)
+    process.stdout.write(`${renderSummary(map)}Baseline, to be reviewed and committed: ${file}\n${recorded}`);
   return EXIT.done;
 }

@@ -18,11 +18,14 @@ import { initCommand } from "./init.js";
 import { mergeCommand } from "./merge.js";
 import { newCommand } from "./new.js";
 import { withPlainOutput } from "./plain-output.js";
+import { recordCommand } from "./record.js";
+import { dateText } from "./recording.js";
 import { NO_WORKING_FOLDER } from "./refusal.js";
 import { reportCommand } from "./report.js";
 import { shareOf } from "./share.js";
 import { untilInterrupted } from "./signals.js";
 import { sweepCommand } from "./sweep.js";
+import { trendCommand } from "./trend.js";
 
 const BASELINES = "reports/baselines";
 
@@ -61,6 +64,8 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...SET)
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option(...SHARD)
+    .option(...TREND)
+    .option(...DATE)
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (path: string, options) => {
@@ -123,6 +128,8 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--model <file>", "use this model instead of the one the sweep names")
     .addOption(refusedSet("a baseline"))
     .option("--baselines <folder>", "folder of the baselines", folderName, BASELINES)
+    .option(...TREND)
+    .option(...DATE)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
       code = await baselineCommand(path, { ...options, signal });
@@ -135,6 +142,8 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
     .option(...SHARD)
+    .option(...TREND)
+    .option(...DATE)
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (sweeps: string[], options) => {
@@ -145,10 +154,33 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .argument("<folders...>", "folders that hold the shards, all of them")
     .option("--out <folder>", "write here instead of where the command would have", folderName)
     .option(...UNSEALED)
+    .option(...TREND)
+    .option(...DATE)
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (folders: string[], options) => {
       code = await mergeCommand(folders, { ...options, signal });
+    });
+  program
+    .command("record")
+    .description("record finished maps for their trend, as sweep, gate and baseline do with --trend")
+    .argument("<maps...>", "map.json, its folder or a baseline")
+    .requiredOption(...TREND)
+    .requiredOption(...DATE)
+    .option("--quiet", "print errors only")
+    .option("--json", "print the outcome as JSON")
+    .action(async (maps: string[], options) => {
+      code = await recordCommand(maps, options);
+    });
+  program
+    .command("trend")
+    .description("draw how models moved over versions and dates, from the records of their maps, and name what did it")
+    .argument("<records...>", "folders or files of records (JSON lines)")
+    .option("--out <folder>", "write here instead of reports/trend", folderName)
+    .option("--quiet", "print errors only")
+    .option("--json", "print the trends as JSON")
+    .action(async (records: string[], options) => {
+      code = await trendCommand(records, { ...options, signal });
     });
   program
     .command("cache")
@@ -196,6 +228,13 @@ const UNSEALED = [
   "accept a map or baseline whose seal is missing or broken, as one edited by hand, and say so in the output",
 ] as const;
 
+const TREND = [
+  "--trend <folder>",
+  "record the finished map for its trend in this folder (or .jsonl file); needs --date",
+  folderName,
+] as const;
+
+const DATE = ["--date <date>", 'date of the record, as 2026-11-28 or "$(git log -1 --format=%cI)"', dateText] as const;
 /** Each is one more. */
 const collected = (text: string, earlier: readonly string[] | undefined): readonly string[] => [
   ...(earlier ?? []),

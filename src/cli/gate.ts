@@ -13,11 +13,12 @@ import { nightWords } from "../words/night-words.js";
 import { type DrawingErrors, drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
+import { type Recording, type RecordingOptions, recordingOf, refuseRecording } from "./recording.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
 import { withLock } from "./with-lock.js";
 
-export interface GateOptions extends SimulatingOptions {
+export interface GateOptions extends SimulatingOptions, RecordingOptions {
   readonly baselines: string;
   readonly out?: string;
   readonly shard?: Share;
@@ -39,6 +40,7 @@ export async function gateCommand(sweeps: readonly string[], options: GateOption
     return inGateFolder(options.out ?? GATE_OUT, () =>
       judgePairs(gatePairs(sweeps, baselines, options), sweeps, options),
     );
+  refuseRecording(options);
   const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
   const folder = options.out ?? join(GATE_OUT, "shards");
@@ -66,8 +68,12 @@ export async function judgePairs(
   // Only what decides the outcome, so that shards merged write what one machine writes.
   const command = shellLine(["gainscape", "gate", ...sweeps, "--baselines", options.baselines]);
   const faults = drawingErrors();
+  const record = await recordingOf(
+    options,
+    pairs.map(({ model }) => model.value.name),
+  );
   const comparisons: JudgedPairs[] = [];
-  for (const pair of pairs) comparisons.push(await comparePair(pair, out, options, command, faults));
+  for (const pair of pairs) comparisons.push(await comparePair(pair, { out, options, command, faults, record }));
   const nights = comparisons.map(({ night }) => night);
   await faults.attempt(() => writeGateFiles(nights, out, command, options.signal));
   faults.report();
@@ -89,14 +95,21 @@ const toJson = ({ drift: { sweep, base, candidate, outcome, gates, notes }, file
   files,
 });
 
+/** How every pair of a gate is judged. */
+interface Judging {
+  readonly out: string;
+  readonly options: GateOptions;
+  readonly command: string;
+  readonly faults: DrawingErrors;
+  readonly record: Recording;
+}
+
 async function comparePair(
   pair: Pair,
-  out: string,
-  options: GateOptions,
-  command: string,
-  { attempt, report }: DrawingErrors,
+  { out, options, command, faults: { attempt, report }, record }: Judging,
 ): Promise<JudgedPairs> {
   const map = await withProgress(options, (how) => mapFor(pair, how));
+  await record(map);
   const candidate = { name: pair.model.document.file, map };
   const comparison = compare(pair.base, candidate, { command, notes: pair.notes });
   const { sweep, base } = comparison.drift;

@@ -4,10 +4,11 @@ import { gatePairs } from "../flow/gate.js";
 import type { Shard } from "../flow/shard-file.js";
 import { changedBaselines, gatherShards, shardCache, sharedCommandIn } from "../flow/shards.js";
 import { GATE_OUT, inGateFolder, judgePairs } from "./gate.js";
+import type { RecordingOptions } from "./recording.js";
 import type { SimulatingOptions } from "./simulating.js";
 import { finishSweep, sweepRequest } from "./sweep.js";
 
-export interface MergeOptions extends SimulatingOptions {
+export interface MergeOptions extends SimulatingOptions, RecordingOptions {
   readonly out?: string;
   readonly unsealed?: boolean;
 }

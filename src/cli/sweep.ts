@@ -1,7 +1,7 @@
 // gainscape sweep: read, plan, run, reduce, report, write.
 import { join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
-import { changedModel } from "../flow/changed-model.js";
+import { changedModel, refuseChanges } from "../flow/changed-model.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { planFor } from "../flow/plan.js";
 import { modelOf, readAirframe, readSweep } from "../flow/read.js";
@@ -15,11 +15,12 @@ import { firstToMeasure } from "../words/worth-words.js";
 import { drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
+import { type RecordingOptions, recordedLine, recordingOf, refuseRecording } from "./recording.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
 import { withLock } from "./with-lock.js";
 
-export interface SweepOptions extends SimulatingOptions {
+export interface SweepOptions extends SimulatingOptions, RecordingOptions {
   readonly model?: string;
   /** Each "key=value", set anew in the model. */
   readonly set?: readonly string[];
@@ -28,8 +29,10 @@ export interface SweepOptions extends SimulatingOptions {
 }
 
 export async function sweepCommand(path: string, options: SweepOptions): Promise<number> {
+  if (options.set !== undefined && options.trend !== undefined) refuseChanges("a record");
   const request = sweepRequest(path, options.model, options.set);
   if (options.shard === undefined) return finishSweep(request, options);
+  refuseRecording(options);
   const changes = options.set === undefined ? {} : { set: [...options.set] };
   const command = { name: "sweep", sweep: path, model: request.model.document.file, ...changes } as const;
   const folder = options.out ?? join(outputFolder(request.plan), "shards");
@@ -40,6 +43,7 @@ export async function sweepCommand(path: string, options: SweepOptions): Promise
 export async function finishSweep(request: MapRequest, options: SweepOptions): Promise<number> {
   const folder = options.out ?? outputFolder(request.plan);
   checkMapOwner(folder, request.model.value);
+  const record = await recordingOf(options, [request.model.value.name]);
   const { attempt, report, code } = drawingErrors();
   const result = await withLock(folder, () => {
     forecast([request.plan], folder, REPORT_NAMES, options);
@@ -50,10 +54,12 @@ export async function finishSweep(request: MapRequest, options: SweepOptions): P
     });
   });
   report();
-  const files = written(reportFiles(folder));
+  const recorded = await record(result.map);
+  const files = { ...written(reportFiles(folder)), ...(recorded === null ? {} : { trend: recorded.file }) };
   const page = files.page === undefined ? "" : `Report: ${files.page}\n`;
   if (options.json) process.stdout.write(`${canonicalJson(outcome(result, files))}\n`);
-  else if (!options.quiet) process.stdout.write(`${renderSummary(result.map)}\n${cost(result)}\n${page}`);
+  else if (!options.quiet)
+    process.stdout.write(`${renderSummary(result.map)}\n${cost(result)}\n${page}${recordedLine(recorded)}`);
   return code(EXIT.done);
 }
 

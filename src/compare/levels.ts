@@ -41,17 +41,36 @@ export function variantShifts(axis: Axis, base: StabilityMap, candidate: Stabili
 
 /** Per throttle level and condition, the worst case over its scripts on either side; in the sweep's order. */
 export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
-  const groups = new Map<string, VariantPair[]>();
-  for (const one of variantPairs(axis, base, candidate)) {
-    const key = canonicalJson([one.throttle, one.base.condition]);
-    groups.set(key, [...(groups.get(key) ?? []), one]);
-  }
   const top = base.axes[axis].grid.p.at(-1) ?? 0;
-  return [...groups.values()].map((group) => {
-    const [{ throttle, base: first }] = group as [VariantPair];
-    const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);
-    return { throttle, condition: first.condition, ...line };
-  });
+  const others = levelEnds(axis, candidate);
+  return levelEnds(axis, base).map(({ throttle, condition, ends }, place) => ({
+    throttle,
+    condition,
+    ...shiftLine(ends, at(others, place).ends, top),
+  }));
+}
+
+/** The boundary at one throttle level and pack state: the worst case over its scripts. */
+interface LevelEnds {
+  readonly throttle: number | "hover";
+  readonly condition: string;
+  readonly ends: readonly End[]; // per D
+}
+
+/** Of one map, in the sweep's order. */
+export function levelEnds(axis: Axis, map: StabilityMap): LevelEnds[] {
+  const groups = new Map<string, { readonly throttle: number | "hover"; readonly all: ConditionBoundary[] }>();
+  for (const { throttle, base: one } of variantPairs(axis, map, map)) {
+    const key = canonicalJson([throttle, one.condition]);
+    const group = groups.get(key) ?? { throttle, all: [] };
+    group.all.push(one);
+    groups.set(key, group);
+  }
+  return [...groups.values()].map(({ throttle, all }) => ({
+    throttle,
+    condition: at(all, 0).condition,
+    ends: worstEnds(all),
+  }));
 }
 
 /** Per D, the upper end of the P range that counts of those that all of the variants survive. */

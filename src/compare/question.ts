@@ -38,6 +38,16 @@ export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean
   return ends(base) === ends(candidate);
 }
 
+/**
+ * The question apart from its seed, its lines and what only bounds its answers: maps that share it may be followed over years,
+ * made by other sweeps and, where they leave their lines to the plan, on other lines.
+ */
+export function followedQuestion(map: StabilityMap): object {
+  const { seed: _, boundaryTolerance: __, pinned: ___, limits, ...rest } = byName(planOf(map).sweep);
+  const wanted = Object.entries(limits).filter(([, limit]) => limit !== null);
+  return { ...rest, limits: Object.fromEntries(wanted), units: map.units };
+}
+
 /** A map that was made before a gate was has its default. */
 export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
 

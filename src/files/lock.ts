@@ -21,6 +21,26 @@ interface Holder {
  * holds it. Where no lock can be made the run goes on without: each file is written atomically either way.
  */
 export function lockPlace(path: string): () => void {
+  const found = tryLock(path);
+  if ("holder" in found) throw new InputError([fileProblem(path, lockedBy(found.holder))]);
+  return found.release;
+}
+
+const PAUSE = 20; // ms between two looks
+const MOST_LOOKS = 1500;
+
+/** As `lockPlace`, for work of a moment: waits for its turn, and gives up only where the holder seems to hang. */
+export async function lockPlaceInTurn(path: string): Promise<() => void> {
+  for (let look = 0; look < MOST_LOOKS; look++) {
+    const found = tryLock(path);
+    if ("release" in found) return found.release;
+    await new Promise((resolve) => setTimeout(resolve, PAUSE));
+  }
+  return lockPlace(path);
+}
+
+/** The lock, or who holds it. */
+function tryLock(path: string): { readonly release: () => void } | { readonly holder: Holder } {
   const file = join(tmpdir(), `gainscape-${hex(sha256(realPath(resolve(path)))).slice(0, 16)}.lock`);
   const own = canonicalJson({ pid: process.pid, birth: birthOf(process.pid) } satisfies Holder);
   const mine = `${file}.${process.pid}`;
@@ -28,19 +48,19 @@ export function lockPlace(path: string): () => void {
     writeFileSync(mine, own);
     // One round for each lock that may be found, left or taken meanwhile.
     for (let round = 0; round < 100; round++) {
-      if (linked(mine, file)) return () => released(file, own);
+      if (linked(mine, file)) return { release: () => released(file, own) };
       const found = textOf(file);
       if (found === null) continue;
       const holder = holderIn(found);
-      if (holder !== null && isAlive(holder)) throw new InputError([fileProblem(path, lockedBy(holder))]);
+      if (holder !== null && isAlive(holder)) return { holder };
       removeDead(file, found, mine);
     }
-  } catch (error) {
-    if (error instanceof InputError) throw error;
+  } catch {
+    // no lock can be made here
   } finally {
     removeIfThere(mine);
   }
-  return () => {};
+  return { release: () => {} };
 }
 
 const lockedBy = ({ pid }: Holder): string =>

@@ -128,7 +128,7 @@ export function removeIfThere(path: string): void {
 }
 
 /** One folder after the other: on some systems the recursive call of Node never ends. */
-function makeFolder(folder: string): void {
+export function makeFolder(folder: string): void {
   if (isFolder(folder)) return;
   if (dirname(folder) !== folder) makeFolder(dirname(folder));
   try {

@@ -15,6 +15,7 @@ const KINDS = {
   baseline: "a baseline",
   drift: "what a comparison found (drift.json)",
   shard: "a shard",
+  trend: "records of a trend",
   cached: "a file of the cache",
   schema: "a schema for editors",
   table: "a table (CSV)",
@@ -36,6 +37,7 @@ const FORMATS: Readonly<Record<string, FileKind>> = {
   baseline: "baseline",
   drift: "drift",
   shard: "shard",
+  trend: "trend",
   trials: "cached",
   texts: "cached",
 };

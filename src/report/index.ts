@@ -22,4 +22,7 @@ export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
 export { renderStripsCsv } from "./strips-csv.js";
 export { renderSummary } from "./summary.js";
+export { renderTrendIndex, type TrendRow } from "./trend/index-page.js";
+export { renderTrendPage } from "./trend/page.js";
+export { renderTrendText } from "./trend/text.js";
 export { renderWhatIf } from "./what-if-text.js";

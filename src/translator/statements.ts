@@ -1,5 +1,7 @@
 // Reads statements one by one. A called function of several lines is put where it is called.
+
 import ts from "typescript";
+import { canonicalJson } from "../base/canonical.js";
 import { cellOf, combine, type Declared, type Memory, readExpression, readTest, type Scope } from "./expressions.js";
 import { refuse } from "./refuse.js";
 import type { Expression, Helper, Kind, Operator, Statement, Target } from "./tree.js";
@@ -128,7 +130,7 @@ function memoryOf(argument: ts.Expression, kind: Memory["kind"], { arrays }: Sta
 function shareHelpers({ node, helpers }: DialectFunction, { program }: StatementScope): void {
   for (const [name, helper] of helpers) {
     const known = program.helpers.get(name);
-    if (known !== undefined && JSON.stringify(known) !== JSON.stringify(helper))
+    if (known !== undefined && canonicalJson(known) !== canonicalJson(helper))
       refuse(node, `its file and that of the caller have different functions called ${name}`);
     program.helpers.set(name, helper);
   }
