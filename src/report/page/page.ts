@@ -4,7 +4,6 @@ import { reliefSvg } from "../../charts/relief.js";
 import { fieldFacts } from "../../map/field-facts.js";
 import type { StabilityMap } from "../../map/format.js";
 import { modelSheet } from "../../map/model-sheet.js";
-import type { Sheet } from "../../sheet/format.js";
 import { AXES } from "../../words/axes.js";
 import { gridWords } from "../../words/grid-words.js";
 import { notSimulatedWords } from "../../words/not-simulated-words.js";
@@ -12,15 +11,16 @@ import { count } from "../../words/numbers.js";
 import { printable, printableMap } from "../../words/printable.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { cautions } from "./cautions.js";
+import { CHAPTERS_STYLE, chapter, chaptersOf, contents } from "./chapters.js";
 import { conditions } from "./conditions.js";
-import { firstFlight, hasFirstFlight } from "./first-flight.js";
+import { firstFlight } from "./first-flight.js";
 import { GROUNDED_STYLE, groundedNotice, groundedTitle } from "./grounded.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
 import { ladder } from "./ladder.js";
 import { LIVE_STYLE } from "./live-style.js";
 import { maps } from "./maps.js";
-import { provenance } from "./provenance.js";
+import { assumed, provenance } from "./provenance.js";
 import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { doubtLine, sheetSection } from "./sheet.js";
 import { SHEET_STYLE } from "./sheet-style.js";
@@ -34,40 +34,7 @@ import { trialPanel } from "./trial-panel.js";
 import { unsealedLine } from "./unsealed-line.js";
 import { whereToStart } from "./where-to-start.js";
 
-const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
-  ["start", "Start"],
-  ["cautions", "Cautions"],
-  ["map", "Map"],
-  ["strips", "Yaw and I"],
-  ["sure", "How sure"],
-  ["trial", "See and hear it"],
-  ["first-flight", "First flight"],
-  ["ladder", "Ladder"],
-  ["throttle", "Throttle and pack"],
-  ["room", "Room"],
-  ["expect", "What to expect"],
-  ["theory", "Against theory"],
-  ["sheet", "Sheet"],
-  ["assumed", "Assumed"],
-  ["provenance", "Provenance"],
-];
-
-/** The chapter that needs the script. */
-const LIVE = "trial";
-
-const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
-  CHAPTERS.filter(
-    ([id]) =>
-      (id !== LIVE || live) &&
-      (id !== "sure" || map.uncertainty !== undefined) &&
-      (id !== "sheet" || sheet !== null) &&
-      (id !== "strips" || map.strips !== undefined) &&
-      (id !== "ladder" || map.ladder !== undefined) &&
-      (id !== "first-flight" || hasFirstFlight(map)) &&
-      (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
-  );
-
-function masthead(map: StabilityMap, live: boolean, sheet: Sheet | null): Piece {
+function masthead(map: StabilityMap): Piece {
   const points = gridWords(map, (grid) => `${count(pointCount(grid))} pairs of P and D`);
   const trials = count(map.provenance.trials);
   const size = `${points} on ${AXES.join(" and ")}, ${trials} simulated trials`;
@@ -76,13 +43,20 @@ ${raw(reliefSvg(map, "roll"))}
 <p class="series">Gainscape stability map</p>
 <h1>${map.airframe.name} ${map.airframe.version}</h1>
 <p class="sub">${map.airframe.title}. ${map.sweep.title}: ${size}.</p>
-${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summary><ul>${chaptersOf(map, live, sheet).map(([id, title]) => html`<li${id === LIVE ? html` data-live hidden` : ""}><a href="#${id}">${title}</a></li>`)}</ul></details></nav>
+${unsealedLine(map)}${cardLine(map)}
 </header>`;
 }
+
+/** At the field nobody looks for it further down. */
+const cardLine = (map: StabilityMap): Piece | string =>
+  map.ladder === undefined
+    ? ""
+    : html`<p class="sub"><a href="card.html">The flight-test card</a>: first flight and climb on two printed pages.</p>`;
 
 const pageStyle = ({ uncertainty, strips: asked }: StabilityMap): string =>
   [
     STYLE,
+    CHAPTERS_STYLE,
     GROUNDED_STYLE,
     LADDER_STYLE,
     THEORY_STYLE,
@@ -108,25 +82,31 @@ export async function renderPage(
   const facts = printable(fieldFacts(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
+  const chapters = chaptersOf(fit, script !== null && notSimulated === null, sheet);
+  const folded = (id: string, section: Piece | string) => chapter(chapters, id, section);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${fit.airframe.name} ${fit.airframe.version}: ${groundedTitle(fit) === null ? "where to start" : "do not fly"}`, pageStyle(map), script, kernels.length > 0)}
 <body>
-${masthead(fit, script !== null && notSimulated === null, sheet)}
+${masthead(fit)}
+${contents(chapters)}
 <main>
 ${groundedNotice(fit)}${first}
 ${doubtLine(sheet)}
 ${cautions()}
-${figures}${strips(fit)}${howSure(fit, sheet)}
-${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${firstFlight(fit, facts)}
 ${ladder(fit, facts)}
-${boundaries}
-${room(fit)}
-${expectations(fit)}
-${againstTheory}
-${sheetSection(sheet)}
-${provenance(fit)}
+${figures}
+${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
+${folded("strips", strips(fit))}
+${folded("sure", howSure(fit, sheet))}
+${folded("throttle", boundaries)}
+${folded("room", room(fit))}
+${folded("expect", expectations(fit))}
+${folded("theory", againstTheory)}
+${folded("sheet", sheetSection(sheet))}
+${folded("assumed", assumed(fit))}
+${folded("provenance", provenance(fit))}
 </main>
 <footer><p>A model's estimate, made before the first flight. ${groundedTitle(fit) === null ? "Climb to it with care." : "Do not fly."}</p></footer>
 ${scripts(map, script, kernels)}</body>

@@ -9,14 +9,16 @@ import { html, type Piece } from "./html.js";
 
 const row = (title: string, value: unknown): Piece => html`<div><dt>${title}</dt><dd>${value}</dd></div>`;
 
-export const provenance = (map: StabilityMap): Piece => {
-  const { airframe, sweep, provenance: run, product } = map;
-  return html`
+export const assumed = (map: StabilityMap): Piece => html`
 <section aria-labelledby="assumed">
 <h2 id="assumed">Assumed, not measured</h2>
 ${map.assumptions.length === 0 ? html`<p>Nothing was left to a default.</p>` : ""}
 <ul class="assumptions">${[...map.assumptions, wantedSource(wantedMargins(map))].map((line) => html`<li>${unitLabel(line)}</li>`)}</ul>
-</section>
+</section>`;
+
+export const provenance = (map: StabilityMap): Piece => {
+  const { airframe, sweep, provenance: run, product } = map;
+  return html`
 <section aria-labelledby="provenance">
 <h2 id="provenance">Provenance</h2>
 <dl class="provenance">

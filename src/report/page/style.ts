@@ -37,12 +37,12 @@ const MASTHEAD = `
 .relief path{vector-effect:non-scaling-stroke}
 .masthead .series{margin:0;font-family:var(--serif);font-style:italic;letter-spacing:.05em;color:var(--contour)}
 .masthead .sub{margin:.25rem 0 .1rem}
-.masthead nav ul{display:flex;flex-wrap:wrap;gap:.1rem 1.1rem}
-.masthead nav a{display:inline-block;padding:.3rem 0}
-.masthead summary{color:var(--contour);cursor:pointer;padding:.3rem 0}
-.masthead summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}
-@media (min-width:38.01rem){@supports selector(::details-content){.masthead summary{display:none}
-.masthead details::details-content{content-visibility:visible;display:block}}}`;
+nav ul{display:flex;flex-wrap:wrap;gap:.1rem 1.1rem}
+nav a{display:inline-block;padding:.3rem 0}
+nav summary{color:var(--contour);cursor:pointer;padding:.3rem 0}
+nav summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}
+@media (min-width:38.01rem){@supports selector(::details-content){nav summary{display:none}
+nav details::details-content{content-visibility:visible;display:block}}}`;
 
 const START = `
 .tune{display:grid;grid-template-columns:minmax(0,1fr) minmax(14rem,19rem);grid-template-areas:"name map" "gains map" "say say";
@@ -118,7 +118,7 @@ const PHONE = `
 .gain{display:block;border:0;padding:0}.gain b,.gain:last-child b{display:block;font-size:2.2rem;margin:.1rem 0 .2rem}
 .gain .unit,.gain .range{font-size:.8rem;display:block}
 .locator{max-width:19rem;justify-self:center;width:100%}.sayings .along{margin-left:-4rem;padding-top:1.6rem}
-.masthead nav ul{column-gap:.8rem;font-size:.9rem}
+nav ul{column-gap:.8rem;font-size:.9rem}
 th,td{padding:.4rem .45rem}table{min-width:100%}.measures td{width:auto}
 .provenance div{grid-template-columns:1fr;gap:0}}`;
 
