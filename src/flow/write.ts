@@ -15,7 +15,7 @@ import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
 import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
 import { pageKernels, pageScript } from "./page-script.js";
-import { mapFolder } from "./paths.js";
+import { effectFiles, mapFolder } from "./paths.js";
 
 /** What can be made from a map at any time. */
 export interface DrawnFiles {
@@ -104,7 +104,7 @@ export const reportFiles = (folder: string): ReportFiles => ({ map: mapFile(fold
 export const mapFile = (folder: string): string => join(folder, "map.json");
 
 function writeMap(text: string, folder: string): void {
-  Object.values(drawnFiles(folder)).forEach(removeIfThere);
+  [...Object.values(drawnFiles(folder)), ...Object.values(effectFiles(folder))].forEach(removeIfThere);
   writeAtomically(mapFile(folder), `${text}\n`);
 }
 

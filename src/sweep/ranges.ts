@@ -8,6 +8,7 @@ export const MOST_SCRIPTS = 32;
 export const MOST_LEVELS = 16; // of throttle
 export const MOST_RATES = 16;
 export const MOST_CONDITIONS = 16;
+export const MOST_CHANGES = 16; // of the model, each with a map of its own
 
 /** Models drawn from the spreads of one, at least and at most. */
 export const DRAWS = [16, 1024] as const;

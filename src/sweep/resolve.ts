@@ -10,9 +10,10 @@ import { requestedGrid } from "./grid.js";
 import { gridFaults } from "./grid-faults.js";
 import { allowedIn, gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
-import type { Condition, RequestedSweep, Script, ScriptUse, Uncertainty } from "./sweep.js";
+import type { Condition, RequestedSweep, Script, ScriptUse, SweepChange, Uncertainty } from "./sweep.js";
 import {
   axisFaults,
+  changeFaults,
   gateFaults,
   nameFaults,
   pinnedFaults,
@@ -37,6 +38,7 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   nameFaults(file, report);
   pinnedFaults(file, report);
   gateFaults(file, report);
+  changeFaults(file, report);
   const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
   const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
   twiceUsed(scripts, report);
@@ -103,9 +105,13 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): RequestedSwee
     ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),
     ...(file.gates?.skipped === "fail" ? { skippedGates: "fail" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
+    ...(file.changes === undefined ? {} : { changes: file.changes.map(changeOf) }),
     defaulted,
   };
 }
+
+const changeOf = ({ without, with: put = "", set }: NonNullable<SweepFile["changes"]>[number]): SweepChange =>
+  without === undefined ? { kind: "with", name: put, set } : { kind: "without", name: without, set };
 
 type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
 

@@ -13,9 +13,10 @@ const airframeOf = (file: string) => parseAirframe(readDocument(`models/${file}`
 /** Six cells on motors wound for four: shipped as the change a comparison must flag. */
 const OVERDRIVEN = "sandpiper-r3.yaml";
 
-test("the shipped models are the four birds of the club, the Sandpiper in five versions", () => {
+test("the shipped models are the four birds of the club, the Sandpiper in five versions, the Curlew in two", () => {
   expect(FILES).toEqual([
     "curlew-r1.yaml",
+    "curlew-r2.yaml",
     "dunlin-r1.yaml",
     ...[1, 2, 3, 4, 5].map((version) => `sandpiper-r${version}.yaml`),
     "turnstone-r1.yaml",
