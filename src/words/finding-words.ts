@@ -115,7 +115,7 @@ function delaySaid({ delayMs }: Found, kind: Effect["kind"]): Said[] {
   const delay = ofD ? d : p;
   if (Math.abs(delay) < LEAST_DELAY) return [];
   const text = `${withUnit(Math.abs(Number(delay.toPrecision(2))), "ms")} ${delay > 0 ? "of" : "less"} delay${ofD ? " of D" : ""}`;
-  return [{ text, isGain: delay < 0, size: 700 }];
+  return [{ text, isGain: delay < 0, size: delay < 0 ? 200 : 700 }];
 }
 
 /** At the common tune, on the axis where it moves most. */
