@@ -33,6 +33,7 @@ export {
   renderJunit,
   renderPage,
   renderSheet,
+  renderStripsCsv,
   renderSummary,
 } from "./report/index.js";
 export { RunIncomplete } from "./run/runner.js";

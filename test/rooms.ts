@@ -26,6 +26,7 @@ const EVERY_ROOM = [
   "map",
   "causes",
   "confidence",
+  "strips",
   "flight",
   "fit",
   "compare",
@@ -121,6 +122,13 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     imports: ["base", "airframe", "plan", "theory", "map"],
     types: ["sweep"],
     instead: "confidence judges draws by theory and trials that map asks for: what one plan's map is belongs in map",
+  },
+  strips: {
+    holds: "P of yaw and I judged along a line of gains at the starting tune",
+    imports: ["base", "plan", "theory", "map"],
+    types: ["sweep"],
+    instead:
+      "a strip judges one gain by trials that it asks for: how they are run belongs to flow, what a map holds of it to map",
   },
   flight: {
     holds: "flight files and logs of the real craft: their schema, their columns in SI, what is odd about them",

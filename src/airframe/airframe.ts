@@ -108,6 +108,26 @@ export interface ScheduledGains extends GainFactors {
   readonly throttle: number; // collective duty, fraction
 }
 
+/** What an axis is commanded without waiting for an error. */
+export interface FeedForward {
+  /** Of the commanded rate, fraction per (rad/s). */
+  readonly rate: number;
+  /** Of its slope, fraction per (rad/s^2). */
+  readonly slope: number;
+}
+
+/** Duties are multiplied by the nominal voltage over the pack's, behind a low-pass of order 1. */
+export interface PackCompensation {
+  readonly nominal: number; // V, of the whole pack
+  readonly cutoff: number; // Hz
+}
+
+/** Of a table from a rotor's command to its duty, fractions. */
+export interface DutyRow {
+  readonly command: number;
+  readonly duty: number;
+}
+
 /** How many units of the controller's own setting make one SI gain; null where the model declares none. */
 export interface ControllerScale {
   readonly p: number; // fraction per (rad/s), of one unit
@@ -131,6 +151,12 @@ export interface Controller {
   readonly pitch: DeclaredGains;
   readonly yaw: AxisGains;
   readonly scale: ControllerScale | null;
+  /** What commanded rates pass first; left out where they act as they come. */
+  readonly commandLowPass?: readonly LowPass[];
+  readonly feedForward?: Readonly<Record<"roll" | "pitch" | "yaw", FeedForward>>;
+  readonly packCompensation?: PackCompensation;
+  /** Rising commands and duties, from no command to full: straight lines between them; left out where a duty is its command. */
+  readonly dutyTable?: readonly DutyRow[];
   /** Rising throttles: straight lines between them, flat outside; left out where gains stay the same. */
   readonly gainSchedule?: readonly ScheduledGains[];
 }

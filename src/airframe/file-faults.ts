@@ -25,6 +25,7 @@ export function fileFaults(file: AirframeFile): Fault[] {
     ...propellerFaults(file),
     ...packFaults(file),
     ...filterFaults(file),
+    ...dutyFaults(file),
     ...notRising(
       (file.controller.gain_schedule ?? []).map(({ throttle }) => throttle),
       ["controller", "gain_schedule"],
@@ -121,6 +122,37 @@ function packFaults({ pack }: AirframeFile): Fault[] {
   ];
 }
 
+function dutyFaults({ controller }: AirframeFile): Fault[] {
+  const { duty_table: rows, pack_compensation: compensation, rate } = controller;
+  const path = ["controller", "duty_table"];
+  const columns = (["command", "duty"] as const).flatMap((key) =>
+    notRising(
+      (rows ?? []).map((row) => row[key]),
+      path,
+      key,
+    ),
+  );
+  const ends = [
+    { at: 0, command: 0, text: "0 %" },
+    { at: (rows?.length ?? 1) - 1, command: 1, text: "100 %" },
+  ].flatMap(({ at, command, text }) =>
+    rows === undefined || rows[at]?.command === command
+      ? []
+      : [{ path: [...path, at, "command"], message: `expected ${text} in this row: the table covers every command` }],
+  );
+  const half = rate / 2;
+  const late =
+    compensation === undefined || compensation.cutoff < half
+      ? []
+      : [
+          {
+            path: ["controller", "pack_compensation", "cutoff"],
+            message: `is not below half the loop rate, ${quantityText(half, "frequency")}`,
+          },
+        ];
+  return [...columns, ...ends, ...late];
+}
+
 function notRising(values: readonly number[], path: Path, key: string): Fault[] {
   const at = values.findIndex((value, index) => index > 0 && value <= (values[index - 1] ?? 0));
   return at === -1 ? [] : [{ path: [...path, at, key], message: "expected to rise from row to row" }];
@@ -145,6 +177,7 @@ function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
     ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),
     ...faultsOf(sensing.notch ?? [], ["sensing", "notch"]),
     ...faultsOf(controller.rate_derivative_notch ?? [], ["controller", "rate_derivative_notch"]),
+    ...faultsOf(controller.command_low_pass ?? [], ["controller", "command_low_pass"]),
     ...faultsOf(controller.rate_derivative_filter ?? [], ["controller", "rate_derivative_filter"]),
   ];
 }

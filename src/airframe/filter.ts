@@ -1,4 +1,5 @@
 // Filter stages as the controller runs them: bilinear transform, frequencies pre-warped.
+import { numberAt } from "../base/at.js";
 import { cos, sin } from "../base/elementary.js";
 import type { Airframe, FilterStage, LowPass, Notch } from "./airframe.js";
 
@@ -20,7 +21,10 @@ export type Stage = readonly [b0: number, b1: number, b2: number, a1: number, a2
 export const isNotch = (stage: FilterStage): stage is Notch => "centre" in stage;
 
 /** The stages of a chain at the controller's own rate. */
-export const stagesOf = (chain: readonly FilterStage[], { controller }: Airframe): readonly Stage[] =>
+export const stagesOf = (
+  chain: readonly FilterStage[],
+  { controller }: Pick<Airframe, "controller">,
+): readonly Stage[] =>
   chain.map((stage) => (isNotch(stage) ? notchStage : lowPassStage)(stage as LowPass & Notch, controller.rate));
 
 /** Group delay at rest, s: what the stage costs a loop much slower than it. */
@@ -30,6 +34,27 @@ export const stageDelay = (stage: FilterStage, rate: number): number =>
 /** Group delay of a chain at rest, s. */
 export const chainDelay = (chain: readonly FilterStage[], { controller }: Airframe): number =>
   chain.reduce((sum, stage) => sum + stageDelay(stage, controller.rate), 0);
+
+/** A column through stages, from rest at its first value. */
+export function filtered(values: Float64Array, stages: readonly Stage[]): Float64Array {
+  let out = values;
+  for (const [b0, b1, b2, a1, a2] of stages) {
+    const next = new Float64Array(out.length);
+    const first = out.length === 0 ? 0 : numberAt(out, 0);
+    // the two memories of the transposed form at rest, where the stage's gain is 1
+    let z1 = (1 - b0) * first;
+    let z2 = (b2 - a2) * first;
+    for (let k = 0; k < out.length; k++) {
+      const x = numberAt(out, k);
+      const y = b0 * x + z1;
+      z1 = b1 * x - a1 * y + z2;
+      z2 = b2 * x - a2 * y;
+      next[k] = y;
+    }
+    out = next;
+  }
+  return out;
+}
 
 /** Whether a sampled stage can have these frequencies. */
 export const isBelowHalf = (stage: FilterStage, rate: number): boolean =>

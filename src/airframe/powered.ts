@@ -2,10 +2,11 @@
 // where they are given, as in a worker, its linear algebra need not be loaded.
 import { at } from "../base/at.js";
 import type { Craft } from "./craft.js";
+import { dutiesOf } from "./duty.js";
 import { steadySpeed } from "./motor.js";
 
 export interface Trim {
-  readonly throttle: number; // collective duty, fraction
+  readonly throttle: number; // collective command, fraction: the mean duty where nothing stands between
   /** Standing roll, pitch and yaw command that keeps the torques at zero, fraction. */
   readonly commands: readonly [number, number, number];
   readonly duties: readonly number[];
@@ -14,17 +15,26 @@ export interface Trim {
   readonly volts: number; // pack under load
 }
 
+/** What each rotor is commanded, fraction: the collective and its shares of the axis commands. */
+export function rotorCommands(
+  { arms, mixer }: Craft,
+  { throttle, commands }: Pick<Trim, "throttle" | "commands">,
+): number[] {
+  const [roll, pitch, yaw] = commands;
+  return arms.map((_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw);
+}
+
 /** Steady speeds and the loaded pack voltage at given commands. */
 export function powered(craft: Craft, throttle: number, commands: readonly number[]): Trim {
-  const { mixer, airframe } = craft;
+  const { airframe } = craft;
   const [roll = 0, pitch = 0, yaw = 0] = commands;
-  const duties = craft.arms.map(
-    (_, i) => throttle + at(mixer.roll, i) * roll + at(mixer.pitch, i) * pitch + at(mixer.yaw, i) * yaw,
-  );
+  const given = rotorCommands(craft, { throttle, commands: [roll, pitch, yaw] });
   const { constant, resistance } = airframe.motor;
   const speedAt = (duty: number, volts: number) => steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
   const currentAt = (duty: number, speed: number, volts: number) => (duty * volts - constant * speed) / resistance;
+  const dutiesAt = (volts: number) => dutiesOf(airframe, throttle, given, volts);
   const excess = (volts: number): number => {
+    const duties = dutiesAt(volts);
     let drawn = 0;
     for (const duty of duties) drawn += duty * currentAt(duty, speedAt(duty, volts), volts);
     return craft.emf - airframe.pack.resistance * drawn - volts;
@@ -37,6 +47,7 @@ export function powered(craft: Craft, throttle: number, commands: readonly numbe
     if (excess(middle) > 0) low = middle;
     else high = middle;
   }
+  const duties = dutiesAt(high);
   const speeds = duties.map((duty) => speedAt(duty, high));
   const currents = duties.map((duty, i) => currentAt(duty, at(speeds, i), high));
   return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };

@@ -5,7 +5,7 @@ import { deepFreeze } from "../base/freeze.js";
 import { InputError } from "../base/problem.js";
 import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
-import type { Airframe, Controller, LowPass, Notch, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import type { Airframe, Controller, FeedForward, LowPass, Notch, Pack, Propeller, Sensing, Wash } from "./airframe.js";
 import { correlationFaults } from "./correlation-faults.js";
 import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
@@ -151,6 +151,20 @@ function scheduleOf(rows: AirframeFile["controller"]["gain_schedule"]): Pick<Con
   return { gainSchedule: rows.map(({ throttle, p = 1, i = 1, d = 1 }) => ({ throttle, p, i, d })) };
 }
 
+/** What an axis leaves out is 0. */
+function aheadOf({ feed_forward: given }: AirframeFile["controller"]): Pick<Controller, "feedForward"> {
+  if (given === undefined) return {};
+  const of = (axis: "roll" | "pitch" | "yaw"): FeedForward => {
+    const { rate = 0, slope = 0 } = given[axis] ?? {};
+    return { rate, slope };
+  };
+  return { feedForward: { roll: of("roll"), pitch: of("pitch"), yaw: of("yaw") } };
+}
+
+/** Under its key where the file has any: a model without stays what it was before there were any. */
+const commandLowPassOf = ({ command_low_pass: given = [] }: AirframeFile["controller"]) =>
+  given.length === 0 ? {} : { commandLowPass: stages(given) };
+
 function controllerOf({ controller }: AirframeFile, assume: Assume): Controller {
   const { rate, latency, idle, gains } = controller;
   const swept = ({ p, i, d }: AirframeFile["controller"]["gains"]["roll"]) => ({ p: p ?? null, i, d: d ?? null });
@@ -166,6 +180,10 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
     scale: scaleOf(controller.one_unit),
+    ...commandLowPassOf(controller),
+    ...aheadOf(controller),
+    ...(controller.pack_compensation === undefined ? {} : { packCompensation: controller.pack_compensation }),
+    ...(controller.duty_table === undefined ? {} : { dutyTable: controller.duty_table }),
     ...scheduleOf(controller.gain_schedule),
   };
 }

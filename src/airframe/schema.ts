@@ -16,6 +16,7 @@ import {
 import { group, list, wordOr } from "../base/shapes.js";
 import {
   CUTOFF,
+  DUTY_ROWS,
   GAIN_FACTOR,
   HARMONIC,
   LATENCY,
@@ -23,6 +24,7 @@ import {
   NOTCH_CENTRE,
   NOTCH_WIDTH,
   NOTCHES,
+  PACK_CUTOFF,
   RATE,
   ROTORS,
   SCHEDULE_ROWS,
@@ -145,6 +147,8 @@ const i = () => quantity("iGain", "0 %/(100 deg)", "5000 %/(100 deg)");
 const d = () => quantity("dGain", "0 %/(1000 deg/s^2)", "500 %/(1000 deg/s^2)");
 const swept = group({ p: p().optional(), i: i(), d: d().optional() });
 
+const ahead = () => group({ rate: p().optional(), slope: d().optional() }).optional();
+
 const unitOfP = () => quantity("pGain", "1e-6 %/(100 deg/s)", "1000 %/(100 deg/s)");
 const unitOfI = () => quantity("iGain", "1e-6 %/(100 deg)", "5000 %/(100 deg)");
 
@@ -157,6 +161,17 @@ const controller = group({
   rate_derivative_notch: notch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
+  command_low_pass: lowPass(),
+  feed_forward: group({ roll: ahead(), pitch: ahead(), yaw: ahead() }).optional(),
+  pack_compensation: group({
+    nominal: quantity("voltage", "2 V", "64 V"),
+    cutoff: quantity("frequency", ...PACK_CUTOFF, "Hz"),
+  }).optional(),
+  duty_table: list(
+    group({ command: quantity("share", "0 %", "100 %"), duty: quantity("share", "0 %", "100 %") }),
+    ...DUTY_ROWS,
+    "rows",
+  ).optional(),
   gain_schedule: list(
     group({
       throttle: quantity("share", "0 %", "100 %"),

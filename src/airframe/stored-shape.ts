@@ -18,6 +18,7 @@ import type { Correlation } from "./airframe.js";
 import { keysOf } from "./correlation-keys.js";
 import {
   CUTOFF,
+  DUTY_ROWS,
   GAIN_FACTOR,
   HARMONIC,
   LATENCY,
@@ -26,6 +27,7 @@ import {
   NOTCH_CENTRE,
   NOTCH_WIDTH,
   NOTCHES,
+  PACK_CUTOFF,
   RATE,
   ROTORS,
   SCHEDULE_ROWS,
@@ -44,6 +46,8 @@ const notches = () =>
   ).optional();
 const share = () => within(0, 1);
 const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
+/** Feed-forward of an axis. */
+const ahead = () => object({ rate: number(), slope: number() });
 
 export const spin = () => z.union([z.literal(1), z.literal(-1)], expecting("1 or -1"));
 
@@ -104,6 +108,10 @@ export const storedModel = () =>
         d: positive(),
         yaw: object({ p: positive(), i: positive().optional() }).optional(),
       }).nullable(),
+      commandLowPass: stages().optional(),
+      feedForward: object({ roll: ahead(), pitch: ahead(), yaw: ahead() }).optional(),
+      packCompensation: object({ nominal: positive(), cutoff: between("frequency", ...PACK_CUTOFF) }).optional(),
+      dutyTable: listOf(object({ command: share(), duty: share() }), ...DUTY_ROWS).optional(),
       gainSchedule: listOf(
         object({ throttle: share(), p: within(...GAIN_FACTOR), i: within(...GAIN_FACTOR), d: within(...GAIN_FACTOR) }),
         ...SCHEDULE_ROWS,

@@ -5,6 +5,7 @@ import { LuDecomposition, Matrix } from "ml-matrix";
 import { at } from "../base/at.js";
 import type { Airframe } from "./airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "./craft.js";
+import { idleCommand } from "./duty.js";
 import { powered, type Trim } from "./powered.js";
 
 /** Trim at a collective duty; the craft may climb or sink. */
@@ -17,7 +18,7 @@ export function trimAt(craft: Craft, throttle: number): Trim {
 export function hoverTrim(craft: Craft): Trim | null {
   const weight = craft.mass * GRAVITY;
   if (thrust(craft, trimAt(craft, 1)) <= weight) return null;
-  let low = craft.airframe.controller.idle;
+  let low = idleCommand(craft.airframe);
   let high = 1;
   while (high - low > 1e-12) {
     const middle = 0.5 * (low + high);
@@ -35,7 +36,7 @@ export function hoverTrimFrom(craft: Craft, guess: number): Trim | null {
   const weight = craft.mass * GRAVITY;
   const excess = (throttle: number) => thrust(craft, trimAt(craft, throttle)) - weight;
   if (excess(1) <= 0) return null;
-  let [low, high] = [craft.airframe.controller.idle, 1];
+  let [low, high] = [idleCommand(craft.airframe), 1];
   let [before, here] = [Math.min(1, guess * 1.02), guess];
   let atBefore = excess(before);
   for (let round = 0; round < 60 && high - low > FROM_GUESS; round++) {

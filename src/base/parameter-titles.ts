@@ -23,6 +23,8 @@ const TITLES = {
   "controller.rate_derivative_notch.centre": "centre of D's notch",
   "controller.rate_derivative_notch.width": "width of D's notch",
   "controller.latency": "latency",
+  "controller.pack_compensation.nominal": "voltage that the pack's is made up to",
+  "controller.duty_table": "duties of the table from commands",
   "controller.gain_schedule": "factors of the gains over throttle",
   "wash.rms": "strength of prop wash",
   "wash.loss": "thrust lost in prop wash",

@@ -36,7 +36,17 @@ export interface AxisBaseline {
 
 export type Baseline = Pick<
   StabilityMap,
-  "product" | "airframe" | "sweep" | "provenance" | "units" | "limits" | "hover" | "variants" | "model" | "unsealed"
+  | "product"
+  | "airframe"
+  | "sweep"
+  | "provenance"
+  | "units"
+  | "limits"
+  | "hover"
+  | "variants"
+  | "model"
+  | "unsealed"
+  | "strips"
 > & {
   readonly format: typeof BASELINE_FORMAT;
   readonly axes: Readonly<Record<"roll" | "pitch", AxisBaseline>>;
@@ -62,6 +72,7 @@ export function baselineOf(map: StabilityMap): Baseline {
     variants,
     model,
     ...(map.unsealed === undefined ? {} : { unsealed: map.unsealed }),
+    ...(map.strips === undefined ? {} : { strips: map.strips }),
     ...(map.uncertainty === undefined ? {} : { uncertainty: drawsOf(map.uncertainty) }),
     plan: { digest, sweep: asked, variants: planned.map(question) },
   };

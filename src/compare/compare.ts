@@ -13,6 +13,7 @@ import { drawNotes, pairedDraws, shiftIntervals, startInDraws } from "./paired-d
 import { safeDrift, verdictDrift } from "./points.js";
 import { gateJudgeOf, gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
+import { stripDrifts } from "./strip-drift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
@@ -37,6 +38,7 @@ export function compareMaps(
   const alike = unjudged.length === 0;
   const axes = { roll: axisDrift("roll", base, candidate, alike), pitch: axisDrift("pitch", base, candidate, alike) };
   const how = { judge: gateJudgeOf(candidate), skippedFail: planOf(candidate).sweep.skippedGates === "fail" };
+  const strips = stripDrifts(base, candidate);
   const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how));
   return {
     format: "gainscape.drift/2",
@@ -51,6 +53,7 @@ export function compareMaps(
     unjudgedMeasures: unjudged,
     margins: wantedMargins(candidate),
     axes,
+    ...(strips.length === 0 ? {} : { strips }),
     model: modelChanges(withoutFormat(base.model as object), withoutFormat(candidate.model as object)),
     notes: [
       ...notes,

@@ -2,9 +2,10 @@
 import { at } from "../base/at.js";
 import { MEASURES, type Measure } from "../base/measures.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
-import type { AxisMap, ConditionBoundary, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
+import type { AxisMap, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
 import type { AxisEffect, Difference, Effect, MeasureEffect, OwnStart, TuneEffect } from "./effect-format.js";
-import type { Axis, ShiftAtD } from "./format.js";
+import type { Axis, ShiftAtD, ShiftLine } from "./format.js";
+import { conditionShifts } from "./levels.js";
 import { planOf } from "./question.js";
 import { change, endOf, shiftLine } from "./shift.js";
 
@@ -36,13 +37,14 @@ function axisEffect(asItIs: StabilityMap, changed: StabilityMap, name: Axis): Ax
   const tolerance = 100 * planOf(asItIs).sweep.boundaryTolerance;
   const top = at(before.grid.p, before.grid.p.length - 1);
   const shift = shiftLine(before.boundary.sustained.map(endOf), after.boundary.sustained.map(endOf), top);
-  const conditions = planOf(asItIs).sweep.conditions.map(({ name: condition }) => ({
-    condition,
-    ...differenceOf(medianOf(conditionShifts(before, after, condition)), tolerance),
+  const median = ({ perD }: ShiftLine) => differenceOf(medianOf(perD.flatMap(knownShift)), tolerance);
+  const conditions = conditionShifts(name, asItIs, changed).map((one) => ({
+    condition: one.condition,
+    ...median(one),
   }));
   return {
     ground: groundDifference(before, after),
-    boundary: differenceOf(medianOf(shift.perD.flatMap(knownShift)), tolerance),
+    boundary: median(shift),
     conditions,
     tune: tuneEffect(asItIs, before, after),
     start: { asItIs: ownStart(before.start), changed: ownStart(after.start) },
@@ -78,23 +80,6 @@ function safeArea({ grid, safe }: AxisMap): number {
 
 const cellsOf = (line: readonly number[]): number[] =>
   line.map((value, k) => ((line[k + 1] ?? value) - (line[k - 1] ?? value)) / 2);
-
-/** %, at each D where the end lies in the grid in both. */
-function conditionShifts(before: AxisMap, after: AxisMap, condition: string): number[] {
-  return before.grid.d.flatMap((_, row) => {
-    const [from, to] = [before, after].map((axis) => endUnder(axis, condition, row)) as [number | null, number | null];
-    return from === null || to === null ? [] : [change(from, to)];
-  });
-}
-
-/** The lowest end of any script's first stable range; null: beyond the grid, or nothing is stable. */
-function endUnder({ boundary }: AxisMap, condition: string, row: number): number | null {
-  const ends = boundary.byVariant.flatMap((one: ConditionBoundary) => {
-    const range = one.condition === condition && one.atRest !== true ? one.perD[row]?.stable[0] : undefined;
-    return range === undefined || range.toOpen ? [] : [range.to];
-  });
-  return ends.length === 0 ? null : Math.min(...ends);
-}
 
 function medianOf(values: readonly number[]): number | null {
   const sorted = [...values].sort((a, b) => a - b);

@@ -152,6 +152,25 @@ export interface AxisDrift {
   readonly pinned: PinnedDrift | null;
 }
 
+/** A gain that one side judged along a line; display units. */
+export interface StripSide {
+  /** The model's own. */
+  readonly declared: number;
+  /** It, or what takes its place; null where nothing passes. */
+  readonly choice: number | null;
+  readonly range: { readonly from: number; readonly to: number } | null;
+}
+
+export interface StripDrift {
+  readonly gain: "Yaw P" | "Roll I" | "Pitch I";
+  readonly before: StripSide;
+  readonly after: StripSide;
+  /** Changes in % of the base's: of the gain to take and of the ends of what passes; null where a side has none. */
+  readonly choicePercent: number | null;
+  readonly fromPercent: number | null;
+  readonly toPercent: number | null;
+}
+
 export type GateOutcome = "pass" | "fail" | "skipped";
 
 /** Why a gate was not judged. */
@@ -229,6 +248,8 @@ export interface Drift {
   /** Of a safe point. */
   readonly margins: WantedMargins;
   readonly axes: Readonly<Record<Axis, AxisDrift>>;
+  /** P of yaw and I; only where both sides judged any. */
+  readonly strips?: readonly StripDrift[];
   readonly model: readonly KeyChange[];
   /** What a reader should know besides, one sentence each. */
   readonly notes: readonly string[];

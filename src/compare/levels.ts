@@ -3,7 +3,7 @@ import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { worstInterval } from "../map/boundary.js";
 import type { ConditionBoundary, StabilityMap } from "../map/format.js";
-import type { Axis, LevelShift, VariantShift } from "./format.js";
+import type { Axis, LevelShift, ShiftLine, VariantShift } from "./format.js";
 import { planOf } from "./question.js";
 import { type End, shiftLine } from "./shift.js";
 
@@ -40,17 +40,34 @@ export function variantShifts(axis: Axis, base: StabilityMap, candidate: Stabili
 }
 
 /** Per throttle level and condition, the worst case over its scripts on either side; in the sweep's order. */
-export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
+export const levelShifts = (axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] =>
+  groupShifts(axis, base, candidate, ({ throttle, base: { condition } }) => [throttle, condition]).map(
+    ([{ throttle, base: first }, line]) => ({ throttle, condition: first.condition, ...line }),
+  );
+
+/** Per condition, the worst case over its scripts and throttle levels. */
+export const conditionShifts = (axis: Axis, base: StabilityMap, candidate: StabilityMap) =>
+  groupShifts(axis, base, candidate, ({ base: { condition } }) => condition).map(([{ base: first }, line]) => ({
+    condition: first.condition,
+    ...line,
+  }));
+
+/** The first variant of each group, and the shift of the worst case over all of it. */
+function groupShifts(
+  axis: Axis,
+  base: StabilityMap,
+  candidate: StabilityMap,
+  keyOf: (pair: VariantPair) => unknown,
+): (readonly [VariantPair, ShiftLine])[] {
   const groups = new Map<string, VariantPair[]>();
   for (const one of variantPairs(axis, base, candidate)) {
-    const key = canonicalJson([one.throttle, one.base.condition]);
+    const key = canonicalJson(keyOf(one));
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   const top = base.axes[axis].grid.p.at(-1) ?? 0;
   return [...groups.values()].map((group) => {
-    const [{ throttle, base: first }] = group as [VariantPair];
-    const line = shiftLine(worstEnds(group.map((one) => one.base)), worstEnds(group.map((one) => one.candidate)), top);
-    return { throttle, condition: first.condition, ...line };
+    const ends = (side: "base" | "candidate") => worstEnds(group.map((one) => one[side]));
+    return [at(group, 0), shiftLine(ends("base"), ends("candidate"), top)];
   });
 }
 

@@ -1,5 +1,4 @@
-// A column of a log on the controller's own periods, and what the loop's filters make of it there.
-import type { Stage } from "../airframe/filter.js";
+// A column of a log on the controller's own periods, its slope and its sum.
 import { numberAt } from "../base/at.js";
 import type { Stretch } from "../flight/log.js";
 
@@ -56,27 +55,6 @@ function between(
       x * rest * rest * width * left +
       x * x * (3 - 2 * x) * b -
       x * x * rest * width * right;
-  }
-  return out;
-}
-
-/** A column through filter stages, from rest at its first value. */
-export function filtered(values: Float64Array, stages: readonly Stage[]): Float64Array {
-  let out = values;
-  for (const [b0, b1, b2, a1, a2] of stages) {
-    const next = new Float64Array(out.length);
-    const first = out.length === 0 ? 0 : numberAt(out, 0);
-    // the two memories of the transposed form at rest, where the stage's gain is 1
-    let z1 = (1 - b0) * first;
-    let z2 = (b2 - a2) * first;
-    for (let k = 0; k < out.length; k++) {
-      const x = numberAt(out, k);
-      const y = b0 * x + z1;
-      z1 = b1 * x - a1 * y + z2;
-      z2 = b2 * x - a2 * y;
-      next[k] = y;
-    }
-    out = next;
   }
   return out;
 }

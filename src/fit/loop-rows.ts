@@ -1,11 +1,11 @@
 // What the loop of one axis saw and what it answered, as rows for a regression: error, its integral and the rate's slope through
 // the model's own filters, against the mixed axis command.
 import type { Airframe } from "../airframe/airframe.js";
-import { gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
+import { filtered, gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
 import { numberAt } from "../base/at.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { Block } from "./block-regression.js";
-import { filtered, loopGridOf, slopeOf, sumOf } from "./loop-grid.js";
+import { loopGridOf, slopeOf, sumOf } from "./loop-grid.js";
 import { hannSmoothing, type Smoothing } from "./smoothing.js";
 import { withoutTrend } from "./windows.js";
 

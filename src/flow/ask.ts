@@ -17,7 +17,7 @@ export function askOf(run: (tasks: readonly Task[]) => Promise<readonly TaskResu
 
 /** Requests that share a trial setup. */
 interface Group extends Pick<TrialRequest, "variant" | "seed" | "draw"> {
-  readonly points: [p: number, d: number][];
+  readonly points: [p: number, d: number, i?: number][];
 }
 
 const setupOf = ({ variant, seed, draw }: TrialRequest): string => `${variant} ${seed ?? ""} ${draw ?? ""}`;
@@ -27,7 +27,7 @@ function grouped(requests: readonly TrialRequest[]): Map<string, Group> {
   for (const request of requests) {
     const group = groups.get(setupOf(request)) ?? { ...request, points: [] };
     groups.set(setupOf(request), group);
-    group.points.push([request.p, request.d]);
+    group.points.push(request.i === undefined ? [request.p, request.d] : [request.p, request.d, request.i]);
   }
   return groups;
 }

@@ -13,7 +13,7 @@ import {
 } from "../files/cache-files.js";
 import { moduleDigest } from "../files/module-digest.js";
 import { readPart } from "../files/part.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import type { TrialStore } from "../run/cached.js";
 import { decodeTask, encodeTask } from "../run/encoded-task.js";
 import { taskKeys } from "../run/trial-key.js";
@@ -30,7 +30,7 @@ export interface CacheOptions {
 
 export interface TrialCache {
   /** The store of one plan's trials. */
-  of(plan: Plan): TrialStore;
+  of(plan: TrialPlan): TrialStore;
   /** Finished maps and pages; absent where none are cached. */
   readonly texts?: TextStore;
   /** Trims the folder to its cap; to be called when the runs are over. */

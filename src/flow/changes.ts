@@ -1,4 +1,4 @@
-// The changes of a sweep: each a model of its own, mapped beside the model as it is, on its grid and without draws.
+// The changes of a sweep: each a model of its own, mapped beside the model as it is, on its grid, without draws and strips.
 
 import { problemAt } from "../base/document.js";
 import { type Problem, Problems } from "../base/problem.js";
@@ -41,7 +41,7 @@ export function changeRequests({ sweep, model, plan }: MapRequest): readonly Cha
 }
 
 function changeRequest({ sweep, model }: MapRequest, set: readonly string[], shared: SharedPlan): MapRequest {
-  const { uncertainty: _, changes: __, ...value } = sweep.value;
+  const { uncertainty: _, changes: __, strips: ___, ...value } = sweep.value;
   const own = { value: value satisfies RequestedSweep, document: sweep.document };
   const changed = changedModel(model, set);
   return { sweep: own, model: changed, plan: planFor(changed, own, shared) };

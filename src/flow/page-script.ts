@@ -25,6 +25,6 @@ export function pageKernels(map: StabilityMap): PageKernels {
   );
   return ([0, 1] as const).map((coupled) => {
     const shape = shapes.find((one) => one.coupled === coupled);
-    return shape === undefined ? null : vectorCode(shape);
+    return shape === undefined ? null : vectorCode({ ...shape, yaw: 0 });
   });
 }

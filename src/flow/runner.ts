@@ -1,5 +1,5 @@
 // The runner of a plan's trials: this thread or a pool, with or without the cache.
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import { cachedRunner } from "../run/cached.js";
 import { pooledRunner } from "../run/pool.js";
 import { RunIncomplete, type Runner, serialRunner } from "../run/runner.js";
@@ -15,7 +15,7 @@ export interface RunnerChoice {
 }
 
 /** `tasks`: how many there are at once; more workers than that are useless. A run that cannot finish says which trials are missing. */
-export function runnerFor(plan: Plan, { workers, cache }: RunnerChoice, tasks: number): Runner {
+export function runnerFor(plan: TrialPlan, { workers, cache }: RunnerChoice, tasks: number): Runner {
   const useful = Math.min(workers, Math.max(1, tasks));
   const open = () =>
     workers === 0 ? serialRunner(plan) : pooledRunner(plan, { workers: useful, workOf: taskWork(plan) });

@@ -19,6 +19,7 @@ import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
 import { withLadder } from "./ladder.js";
 import { runAlongside } from "./run-alongside.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
+import { withStrips } from "./strips.js";
 import { type RunFigures, type TrackingOptions, trackedRuns } from "./tracked-runs.js";
 
 export interface SimulateOptions extends RunnerChoice, TrackingOptions {
@@ -74,6 +75,7 @@ async function simulateWith(
   const causes = await causesWhereNoStart(plan, { roll, pitch }, options);
   const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() }, causes);
   const sureMap = withUncertainty(reducedMap, plan, draws, [roll, pitch]);
-  const map = withLadder(plan, withDiverged(plan, sureMap, divergedTrials(tasks, results)));
+  const judgedMap = withDiverged(plan, sureMap, divergedTrials(tasks, results));
+  const map = withLadder(plan, await withStrips(plan, judgedMap, { roll, pitch }, options));
   return { map, figures: runs.figures() };
 }

@@ -10,7 +10,7 @@ import { type Needs, probeFolder } from "../files/probe.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
-import { renderCard, renderCsv, renderPage } from "../report/index.js";
+import { renderCard, renderCsv, renderPage, renderStripsCsv } from "../report/index.js";
 import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
 import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
@@ -26,10 +26,12 @@ export interface DrawnFiles {
 
 export interface ReportFiles extends DrawnFiles {
   readonly map: string;
+  /** Written only where the map has strips. */
+  readonly strips: string;
 }
 
 /** Names of a report's files. */
-export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "points.csv", "map.json"];
+export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "points.csv", "strips.csv", "map.json"];
 
 /** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
 export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
@@ -50,7 +52,7 @@ export interface WriteOptions {
 }
 
 /**
- * Writes map.json, then points.csv, index.html and card.html, each drawn in its turn: what was simulated is on disk before
+ * Writes map.json, then points.csv, index.html, card.html and strips.csv, each drawn in its turn: what was simulated is on disk before
  * anything is drawn from it. Files drawn from another map are removed first, so that a folder never mixes two maps.
  * Throws DrawingError where a file could not be drawn; the others are there.
  */
@@ -63,7 +65,10 @@ export async function writeReport(map: StabilityMap, folder: string, writing: Wr
   const file = mapFile(folder);
   await unlessInterrupted(signal, file);
   writeMap(text, folder);
-  const drawings = cached === null ? drawingsOf(map, folder) : cachedDrawings(cached, folder);
+  const drawings = [
+    ...(cached === null ? drawingsOf(map, folder) : cachedDrawings(cached, folder)),
+    ...stripsOf(map, folder),
+  ];
   const [points, page, card] = await drawInTurn(drawings, drawnAgain(file), signal);
   if (cached === null && points !== undefined && page !== undefined && card !== undefined)
     cache?.texts?.put(cacheInputs, { page, card, points });
@@ -72,7 +77,7 @@ export async function writeReport(map: StabilityMap, folder: string, writing: Wr
 
 /** Everything but the map itself, drawn again from it. Throws DrawingError where a file could not be drawn. */
 export async function writeDrawn(map: StabilityMap, folder: string, signal?: AbortSignal): Promise<DrawnFiles> {
-  await drawInTurn(drawingsOf(map, folder), "", signal);
+  await drawInTurn([...drawingsOf(map, folder), ...stripsOf(map, folder)], "", signal);
   return drawnFiles(folder);
 }
 
@@ -98,13 +103,20 @@ export async function writeCard(
 }
 
 /** Where the files of a map go. */
-export const reportFiles = (folder: string): ReportFiles => ({ map: mapFile(folder), ...drawnFiles(folder) });
+export const reportFiles = (folder: string): ReportFiles => ({
+  map: mapFile(folder),
+  strips: stripsFile(folder),
+  ...drawnFiles(folder),
+});
 
 /** The map.json of a folder. */
 export const mapFile = (folder: string): string => join(folder, "map.json");
 
+const stripsFile = (folder: string): string => join(folder, "strips.csv");
+
 function writeMap(text: string, folder: string): void {
-  [...Object.values(drawnFiles(folder)), ...Object.values(effectFiles(folder))].forEach(removeIfThere);
+  const drawn = [...Object.values(drawnFiles(folder)), ...Object.values(effectFiles(folder)), stripsFile(folder)];
+  drawn.forEach(removeIfThere);
   writeAtomically(mapFile(folder), `${text}\n`);
 }
 
@@ -125,6 +137,9 @@ function drawingsOf(map: StabilityMap, folder: string): Drawing[] {
     { path: card, draw: () => renderCard(map) },
   ];
 }
+
+const stripsOf = (map: StabilityMap, folder: string): Drawing[] =>
+  map.strips === undefined ? [] : [{ path: stripsFile(folder), draw: () => renderStripsCsv(map) }];
 
 /** The texts of the drawn files. */
 type DrawnTexts = Readonly<Record<keyof DrawnFiles, string>>;

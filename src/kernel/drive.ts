@@ -1,20 +1,21 @@
 // What every point of the grid meets under one variant, control period by control period: commands,
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
-import type { Airframe } from "../airframe/airframe.js";
-import { gainFactorsAt } from "../airframe/gain-schedule.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
+import { commandsInto, factorsInto, ratesAsked } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { noiseInto, noiseLength, streamsOf } from "./noise.js";
 import { noiseWidth, SENSOR_ERROR, SHARES } from "./noise-layout.js";
-import { type Schedule, scheduleOf } from "./schedule.js";
+import { scheduleOf } from "./schedule.js";
 import type { Span } from "./segments.js";
 
 export interface Drive {
   readonly steps: number;
   readonly width: number;
   readonly values: Float64Array;
+  /** Rate of the axis under test as the script commands it, before the controller's low-pass of it, rad/s. */
+  readonly command: Float64Array;
   /** The control periods outside of which the air is still: no climb, no gust, every rotor's thrust its own. */
   readonly disturbed: Span;
   /** Mean copper-loss current squared, summed over rotors, of the same trial without a control demand, per step, A^2. */
@@ -22,16 +23,25 @@ export interface Drive {
 }
 
 /** `noise`: as noise.ts writes it, where it is there already. */
-export function driveOf(plan: Plan, variant: Variant, shape: m.Shape, noise?: Float64Array): Drive {
+export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, noise?: Float64Array): Drive {
   const schedule = scheduleOf(plan, variant);
   const width = m.driveWidth(shape);
   const values = new Float64Array(schedule.steps * width);
-  commandsInto(values, width, schedule, variant);
+  const asked = ratesAsked(schedule, variant.axis);
+  commandsInto(values, shape, schedule, asked, plan.airframe);
+  if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
+  for (let k = 0; k < schedule.steps; k++) values[k * width + m.CLIMB] = schedule.climb[k];
   copyNoise(values, shape, noise ?? noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant));
-  if (shape.scheduled === 1) factorsInto(values, shape, schedule, plan.airframe);
   gustsInto(values, width, variant, schedule, streamsOf(plan, variant));
   const { steps, restHeat } = schedule;
-  return { steps, width, values, disturbed: disturbedSpan(values, shape, steps), restHeat };
+  return {
+    steps,
+    width,
+    values,
+    command: asked[variant.axis],
+    disturbed: disturbedSpan(values, shape, steps),
+    restHeat,
+  };
 }
 
 function copyNoise(values: Float64Array, shape: m.Shape, noise: Float64Array): void {
@@ -44,7 +54,7 @@ function copyNoise(values: Float64Array, shape: m.Shape, noise: Float64Array): v
 
 /** From the first control period in which the air moves to after the last. */
 export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: number): Span {
-  const [width, rotorsEnd] = [m.driveWidth(shape), m.scheduleAt(shape)];
+  const [width, rotorsEnd] = [m.driveWidth(shape), m.extensionAt(shape)];
   const isStill = (k: number): boolean => {
     const now = k * width;
     if (values[now + m.CLIMB] !== 0 || values[now + m.GUST_ROLL] !== 0 || values[now + m.GUST_PITCH] !== 0)
@@ -57,25 +67,4 @@ export function disturbedSpan(values: Float64Array, shape: m.Shape, steps: numbe
   let to = steps;
   while (to > from && isStill(to - 1)) to--;
   return { from, to };
-}
-
-/** Sets what the gains are multiplied by at the throttle that the script commands. */
-function factorsInto(values: Float64Array, shape: m.Shape, { steps, throttle }: Schedule, airframe: Airframe): void {
-  const [width, at] = [m.driveWidth(shape), m.scheduleAt(shape)];
-  for (let k = 0; k < steps; k++) {
-    const { p, i, d } = gainFactorsAt(airframe, throttle[k]);
-    values.set([p, p, p, i, i, i, d, d, d], k * width + at);
-  }
-}
-
-/** What a script commands; gusts come on top. */
-function commandsInto(values: Float64Array, width: number, schedule: Schedule, variant: Variant): void {
-  const axis = variant.axis === "roll" ? 0 : 1;
-  for (let k = 0; k < schedule.steps; k++) {
-    const now = k * width;
-    values[now + m.THROTTLE] = schedule.throttle[k];
-    values[now + m.COMMAND + axis] = schedule.command[k];
-    values[now + m.COMMAND + 2] = schedule.yaw[k];
-    values[now + m.CLIMB] = schedule.climb[k];
-  }
 }

@@ -2,7 +2,7 @@
 // body rate. One-minus-cosine pulse (14 CFR 25.341 shape) and Dryden turbulence (MIL-F-8785C, from memory for the rotary part).
 import { cos, exp, pow, sin } from "../base/elementary.js";
 import { fillGaussian, stream } from "../base/random.js";
-import type { Variant } from "../plan/plan.js";
+import type { TrialVariant } from "../plan/plan.js";
 import type { GustPulse, GustTurbulence } from "../sweep/sweep.js";
 import * as m from "./memory.js";
 import type { Schedule } from "./schedule.js";
@@ -10,18 +10,19 @@ import type { Schedule } from "./schedule.js";
 export function gustsInto(
   values: Float64Array,
   width: number,
-  variant: Variant,
+  variant: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): void {
-  const slope = variant.axis === "roll" ? m.GUST_ROLL : m.GUST_PITCH;
+  // No gradient of a vertical gust turns a craft about the vertical.
+  const slope = { roll: m.GUST_ROLL, pitch: m.GUST_PITCH, yaw: null }[variant.axis];
   variant.script.gusts.forEach((gust, index) => {
     const air = gust.kind === "pulse" ? pulse(gust, schedule) : turbulence(gust, schedule, [...streams, "gust", index]);
     for (let k = 0; k < schedule.steps; k++) {
       const now = k * width;
       // An upward gust comes through the disc from below: less inflow, so the climb is lowered.
       values[now + m.CLIMB] = values[now + m.CLIMB] - air.vertical[k];
-      values[now + slope] = values[now + slope] + air.rotary[k];
+      if (slope !== null) values[now + slope] = values[now + slope] + air.rotary[k];
     }
   });
 }

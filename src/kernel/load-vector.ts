@@ -3,8 +3,8 @@ import { existsSync, readFileSync } from "node:fs";
 import { type KernelShape, type VectorKernel, vectorKernelOf } from "./vector.js";
 
 /** The module for craft of this shape, as bytes; null where the build has none. */
-export function vectorCode({ rotors, coupled, scheduled }: KernelShape): Uint8Array | null {
-  const file = new URL(`./vector-${rotors}-${coupled}-${scheduled}.wasm`, import.meta.url);
+export function vectorCode({ rotors, coupled, extended, yaw }: KernelShape): Uint8Array | null {
+  const file = new URL(`./vector-${rotors}-${coupled}-${extended}-${yaw}.wasm`, import.meta.url);
   return existsSync(file) ? readFileSync(file) : null;
 }
 

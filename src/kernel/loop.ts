@@ -1,24 +1,23 @@
 // The rate loop of one craft, step by step: sense, command, mix, power, turn. The only description of the physics: the vector
 // kernel is made from it (see translator). Hence flat arrays, minimum, maximum and choose: no branch depends on a lane's number.
+import {
+  type Index,
+  maximum,
+  minimum,
+  type Uniform,
+  type UniformMemory,
+  type Varying,
+  type VaryingMemory,
+} from "../base/lane-numbers.js";
+import { senseAndCommand } from "./command.js";
+import { dutyFor, packFactor } from "./duty.js";
 import * as m from "./memory.js";
-
-/** A number of which every lane has its own. */
-type Varying = number;
-/** A number all lanes share. */
-type Uniform = number;
-/** A place in memory or a count. */
-type Index = number;
-type VaryingMemory = Float64Array;
-type UniformMemory = Float64Array;
-
-const minimum = (a: Varying, b: Varying): Varying => (a < b ? a : b);
-const maximum = (a: Varying, b: Varying): Varying => (a > b ? a : b);
 
 /**
  * Advances one trial from control period `from` to `to` (exclusive).
- * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch; rad/s) at each
+ * craft, drive and state are laid out by memory.ts; trace receives the rate of `axis` (0 roll, 1 pitch, 2 yaw; rad/s) at each
  * sampling instant. Where `disturbed` is 0 the air is still: no climb, no gust, all thrust; heat and commands are summed where
- * `accumulate` is 1; `coupled` as in memory.ts. Mutates state and trace, allocates nothing.
+ * `accumulate` is 1; `extended` and `coupled` as in memory.ts. Mutates state and trace, allocates nothing.
  */
 export function advance(
   craft: UniformMemory,
@@ -28,10 +27,11 @@ export function advance(
   rotors: Index,
   sensorStages: Index,
   derivativeStages: Index,
+  dutyBends: Index,
   delaySteps: Index,
   substeps: Index,
   olderSteps: Index,
-  scheduled: Index,
+  extended: Index,
   coupled: Index,
   axis: Index,
   disturbed: Index,
@@ -40,18 +40,14 @@ export function advance(
   to: Index,
 ): void {
   const rotorTable: Index = m.CRAFT_SIZE;
-  const sensorTable: Index = rotorTable + rotors * m.ROTOR_WIDTH;
-  const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
-  const width: Index = m.DRIVE_BASE + rotors + scheduled * m.GAIN_COUNT;
+  const dutyTable: Index = rotorTable + rotors * m.ROTOR_WIDTH + (sensorStages + derivativeStages) * m.STAGE_WIDTH;
+  const width: Index = m.DRIVE_BASE + rotors + extended * m.EXTENSION;
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
   const demands: Index = midSpeeds + rotors;
-  const sensorMemory: Index = demands + rotors;
-  const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
-  const line: Index = derivativeMemory + 4 * derivativeStages;
+  const line: Index = demands + rotors + 6 * sensorStages + 4 * derivativeStages;
   const lineEnd: Index = line + (delaySteps + 1) * rotors;
-  const integralLimit: Uniform = craft[m.INTEGRAL_LIMIT];
-  const integralFloor: Uniform = -integralLimit;
+  const integralFloor: Uniform = -craft[m.INTEGRAL_LIMIT];
   const idle: Uniform = craft[m.IDLE];
   const dutySpan: Uniform = craft[m.DUTY_SPAN];
   const yawRoom: Uniform = craft[m.YAW_ROOM];
@@ -63,6 +59,7 @@ export function advance(
   // What changes a rotor's speed, a current too, as the change it makes within half a step, rad/s.
   const perAmpere: Uniform = halfStep * craft[m.TORQUE_TO_SPEED];
   const drivePerVolt: Uniform = perAmpere * craft[m.CONDUCTANCE];
+  const voltsPerDrive: Uniform = 1 / drivePerVolt;
   const backDrive: Uniform = motorConstant * drivePerVolt;
   const friction: Uniform = halfStep * craft[m.FRICTION];
   const loadStatic: Uniform = halfStep * craft[m.LOAD_STATIC];
@@ -96,53 +93,35 @@ export function advance(
   let servedSum: Varying = state[m.SERVED_SUM];
   let commandSum: Varying = state[m.COMMAND_SUM];
   let commandSquares: Varying = state[m.COMMAND_SQUARES];
-  for (let g: Index = 0; g < m.GAIN_COUNT; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
+  for (let g: Index = 0; g < 9; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;
-    if (scheduled > 0)
-      for (let g: Index = 0; g < m.GAIN_COUNT; g++)
-        state[m.P_NOW + g] = state[m.P_GAIN + g] * drive[now + m.DRIVE_BASE + rotors + g];
-    const rate: Varying = axis === 0 ? p : q;
+    const rate: Varying = axis === 0 ? p : axis === 1 ? q : r;
     trace[k] = rate;
     fastest = maximum(fastest, rate * rate);
 
-    // Sense and command: P and I on the error, D on the measured rate. The integral waits while the mixer is at its limits.
-    for (let a: Index = 0; a < 3; a++) {
-      let y: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
-      for (let s: Index = 0; s < sensorStages; s++) {
-        const c: Index = sensorTable + s * m.STAGE_WIDTH;
-        const z: Index = sensorMemory + (a * sensorStages + s) * 2;
-        const x: Varying = y;
-        y = craft[c] * x + state[z];
-        state[z] = craft[c + 1] * x - craft[c + 3] * y + state[z + 1];
-        state[z + 1] = craft[c + 2] * x - craft[c + 4] * y;
-      }
-      const error: Varying = drive[now + m.COMMAND + a] - y;
-      const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_NOW + a] * (served * error);
-      const integral: Varying = maximum(integralFloor, minimum(integralLimit, unlimited));
-      state[m.INTEGRAL + a] = integral;
-      state[m.AXIS_COMMAND + a] = state[m.P_NOW + a] * error + integral;
-      if (a === 2) break; // yaw has no D
-      const hasD: Index = a === axis ? 1 : coupled;
-      if (hasD > 0) {
-        let slope: Varying = y - state[m.FILTERED + a];
-        state[m.FILTERED + a] = y;
-        for (let s: Index = 0; s < derivativeStages; s++) {
-          const c: Index = derivativeTable + s * m.STAGE_WIDTH;
-          const z: Index = derivativeMemory + (a * derivativeStages + s) * 2;
-          const x: Varying = slope;
-          slope = craft[c] * x + state[z];
-          state[z] = craft[c + 1] * x - craft[c + 3] * slope + state[z + 1];
-          state[z + 1] = craft[c + 2] * x - craft[c + 4] * slope;
-        }
-        state[m.AXIS_COMMAND + a] -= state[m.D_NOW + a] * slope;
-      }
-    }
+    senseAndCommand(
+      craft,
+      drive,
+      state,
+      p,
+      q,
+      r,
+      served,
+      integralFloor,
+      rotors,
+      sensorStages,
+      derivativeStages,
+      extended,
+      coupled,
+      axis,
+      now,
+    );
     const rollCommand: Varying = state[m.AXIS_COMMAND];
     const pitchCommand: Varying = state[m.AXIS_COMMAND + 1];
     if (accumulate > 0) {
-      const axisCommand: Varying = axis === 0 ? rollCommand : pitchCommand;
+      const axisCommand: Varying = state[m.AXIS_COMMAND + axis];
       commandSum += axisCommand;
       commandSquares += axisCommand * axisCommand;
     }
@@ -161,9 +140,9 @@ export function advance(
     const spread: Varying = high - low;
     const scale: Varying = minimum(1, dutySpan / spread);
     served = scale < 1 ? 0 : 1;
-    servedSum += served;
     const yawLimit: Varying = (dutySpan - scale * spread) * yawRoom;
     const yawCommand: Varying = maximum(-yawLimit, minimum(yawLimit, state[m.AXIS_COMMAND + 2]));
+    servedSum += axis < 2 ? served : yawCommand === state[m.AXIS_COMMAND + 2] ? served : 0; // yaw is cut first
     for (let i: Index = 0; i < rotors; i++) {
       const yawShare: Uniform = craft[rotorTable + i * m.ROTOR_WIDTH + m.MIX_YAW];
       state[demands + i] = scale * state[demands + i] + yawShare * yawCommand;
@@ -180,8 +159,12 @@ export function advance(
     const read: Index = write + rotors < lineEnd ? write + rotors : line;
     const newer: Index = read + rotors < lineEnd ? read + rotors : line;
     let dutySquares: Varying = 0;
+    let factor: Varying = 1;
+    if (extended > 0) factor = packFactor(craft, state);
     for (let i: Index = 0; i < rotors; i++) {
-      state[write + i] = collective + state[demands + i];
+      let duty: Varying = collective + state[demands + i];
+      if (extended > 0) duty = dutyFor(craft, duty, factor, dutyTable, dutyBends);
+      state[write + i] = duty;
       const u: Varying = state[read + i];
       dutySquares += u * u;
     }
@@ -213,6 +196,7 @@ export function advance(
       let dutySpeeds: Varying = 0;
       for (let i: Index = 0; i < rotors; i++) dutySpeeds += state[read + i] * state[midSpeeds + i];
       const fullDrive: Varying = (emf + sagBySpeed * dutySpeeds) * drivePerDuty;
+      if (extended > 0) state[m.PACK_VOLTS] = fullDrive * voltsPerDrive;
       const pm: Varying = p + halfP;
       const qm: Varying = q + halfQ;
       const rm: Varying = r + halfR;

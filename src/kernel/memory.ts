@@ -1,6 +1,7 @@
 // The layout of the kernel's memory. Three flat arrays of doubles, so that the same
 // description runs as plain JavaScript and as vector code: what every lane shares (craft, drive)
 // and what each lane owns (state).
+import type { TestedAxis } from "../sweep/sweep.js";
 
 /** Uniform numbers of one craft under one condition, SI. Rotor and filter tables follow at CRAFT_SIZE. */
 export const SUBSTEP = 0; // physics step, s
@@ -24,7 +25,15 @@ export const MOBILITY = 22; // 6: the inverse, same order, 1/(kg m^2)
 export const BEARING_TORQUE = 28; // no-load torque summed by spin: it stays between bells and stators, N m
 export const NEWER_SHARE = 29; // 2: of the newer command in the physics step in which it takes over, and in those after it
 export const SHARE_VARIANCE = 31; // newer share times older share in that step
-export const CRAFT_SIZE = 32;
+/** Read by an extended controller alone; one that shapes no duties has a factor of 1, a straight line and no limits. */
+export const NOMINAL_VOLTS = 32; // what the pack's voltage is made up to, V
+export const VOLTS_SHARE = 33; // low-pass of that voltage: share of the newest, then its pole, negative
+export const VOLTS_POLE = 34;
+export const DUTY_START = 35; // duty at no command, fraction
+export const DUTY_SLOPE = 36; // duty per command up to the table's first bend
+export const DUTY_FLOOR = 37;
+export const DUTY_CEILING = 38;
+export const CRAFT_SIZE = 39;
 
 /** One rotor's shared numbers. */
 export const ARM_X = 0; // m forward of the centre of mass
@@ -47,8 +56,10 @@ export const GUST_ROLL = 8; // rotary gust about x, rad/s
 export const GUST_PITCH = 9; // rotary gust about y, rad/s
 export const THRUST_SHARE = 10; // one per rotor: thrust multiplier of disturbed air
 export const DRIVE_BASE = 10;
-/** Behind the rotors' shares, where gains are scheduled: the factor of each gain below at this period's throttle. */
-export const GAIN_COUNT = 9;
+/** Behind the rotors' shares, where the controller is extended; an absent feature is neutral: 1 as factor, -0 as addend. */
+export const FACTORS = 0; // 3: what P, I and D of all axes are multiplied by at this period's throttle
+export const FEED_FORWARD = 3; // 3: share of a command that the commanded rate and its slope make, fraction
+export const EXTENSION = 6;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
@@ -60,7 +71,7 @@ export const I_GAIN = 15; // 3: fraction per rad, times the control period
 export const D_GAIN = 18; // 3: fraction per (rad/s^2), divided by the control period
 export const AXIS_COMMAND = 21; // 3: roll, pitch, yaw command, fraction; within a control period
 export const SERVED = 24; // 1 where the mixer served the whole torque demand, else 0
-export const SERVED_SUM = 25; // control periods in which it was
+export const SERVED_SUM = 25; // control periods in which it was; of a trial of yaw, in which yaw was served as well
 export const FASTEST = 26; // largest square in the trace, (rad/s)^2; NaN where the last rate is NaN
 export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next two while accumulating
 export const COMMAND_SUM = 28; // of the traced axis
@@ -68,20 +79,29 @@ export const COMMAND_SQUARES = 29;
 export const P_NOW = 30; // 3: and the next two: the gains as the schedule has them in this control period
 export const I_NOW = 33;
 export const D_NOW = 36;
-export const STATE_SIZE = 39;
+export const PACK_VOLTS = 39; // at the last physics step, V; this and the next where the controller is extended
+export const VOLTS_MEMORY = 40; // of its low-pass, V
+export const STATE_SIZE = 41;
+
+/** Place of an axis wherever one number for each of the three stands. */
+export const axisPlace = (axis: TestedAxis): AxisPlace => AXIS_PLACES[axis];
+export type AxisPlace = 0 | 1 | 2;
+const AXIS_PLACES: Readonly<Record<TestedAxis, AxisPlace>> = Object.freeze({ roll: 0, pitch: 1, yaw: 2 });
 
 /** The counts that fix the layout; every index below is in doubles. */
 export interface Shape {
   readonly rotors: number;
   readonly sensorStages: number;
   readonly derivativeStages: number;
+  /** Inner rows of the table from command to duty; 0 unless the controller is extended. */
+  readonly dutyBends: number;
   /** Control periods by which the older of two commands is late. */
   readonly delaySteps: number;
   readonly substeps: number;
   /** Physics steps of a period wholly under the older command: all where the latency is whole periods. */
   readonly olderSteps: number;
-  /** 1 where gains change with throttle. */
-  readonly scheduled: 0 | 1;
+  /** 1 where the controller is more than fixed gains and fixed filters: then `coupled` is 1 too. */
+  readonly extended: 0 | 1;
   /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;
 }
@@ -94,20 +114,25 @@ export const countsOf = ({
   rotors,
   sensorStages,
   derivativeStages,
+  dutyBends,
   delaySteps,
   substeps,
   olderSteps,
-  scheduled,
+  extended,
   coupled,
-}: Shape) => [rotors, sensorStages, derivativeStages, delaySteps, substeps, olderSteps, scheduled, coupled] as const;
+}: Shape) =>
+  [rotors, sensorStages, derivativeStages, dutyBends, delaySteps, substeps, olderSteps, extended, coupled] as const;
 
-export const craftLength = (s: Shape): number =>
+export const craftLength = (s: Shape): number => dutyTableAt(s) + 2 * s.dutyBends;
+
+/** Bends of the table from command to duty: where each is and how much steeper it goes on. */
+export const dutyTableAt = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
-export const driveWidth = (s: Shape): number => scheduleAt(s) + GAIN_COUNT * s.scheduled;
+export const driveWidth = (s: Shape): number => extensionAt(s) + EXTENSION * s.extended;
 
-/** Within a control period's drive. */
-export const scheduleAt = (s: Shape): number => DRIVE_BASE + s.rotors;
+/** Within a control period's drive: where FACTORS and all behind them begin. */
+export const extensionAt = (s: Shape): number => DRIVE_BASE + s.rotors;
 
 /** State: scalars; per rotor its speed, the speed foreseen for mid-step and, within a control period, the duty demanded
  * of it; filter memories (two numbers per axis and stage; yaw has no derivative); the delay line. What depends on other counts

@@ -1,22 +1,22 @@
 // What chance does to a trial, control period by control period: the sensor's error and what each rotor loses in its wake. It
 // depends on the seed, the script, the condition and the throttle, so that variants of another axis or rate meet the same.
 import { at } from "../base/at.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { noiseWidth, SHARES } from "./noise-layout.js";
 import { type Schedule, scheduleOf } from "./schedule.js";
 import { sensorErrorInto } from "./sensor-error.js";
 import { type Bursts, burstsOf, washInto } from "./wash.js";
 
 /** Variants of a plan with the same key meet the same noise under the same seed. */
-export const noiseKey = ({ script, condition, throttle }: Variant): string =>
+export const noiseKey = ({ script, condition, throttle }: TrialVariant): string =>
   `${script.name} ${script.duration} ${condition} ${throttle}`;
 
 /** How many numbers `noiseInto` writes. */
-export const noiseLength = ({ airframe }: Plan, { script }: Variant): number =>
+export const noiseLength = ({ airframe }: TrialPlan, { script }: TrialVariant): number =>
   Math.round(script.duration * airframe.controller.rate) * noiseWidth(airframe.rotors.length);
 
 /** The keys of a variant's random numbers. */
-export const streamsOf = (plan: Plan, { script, condition }: Variant): readonly (string | number)[] => [
+export const streamsOf = (plan: TrialPlan, { script, condition }: TrialVariant): readonly (string | number)[] => [
   plan.sweep.seed,
   script.name,
   at(plan.conditions, condition).condition.name,
@@ -24,8 +24,8 @@ export const streamsOf = (plan: Plan, { script, condition }: Variant): readonly 
 
 /** The bursts of a variant's wash under the plan's seed; null where it has none. */
 export const variantBursts = (
-  plan: Plan,
-  variant: Variant,
+  plan: TrialPlan,
+  variant: TrialVariant,
   schedule: Schedule = scheduleOf(plan, variant),
 ): Bursts | null => burstsOf(at(plan.conditions, variant.condition).craft, variant, schedule, streamsOf(plan, variant));
 
@@ -33,7 +33,12 @@ export const variantBursts = (
  * Writes a variant's noise under the plan's seed into zeros and returns them, [control period][SENSOR_ERROR, SHARES]; with the
  * given bursts where they are not the variant's own.
  */
-export function noiseInto(values: Float64Array, plan: Plan, variant: Variant, given?: Bursts | null): Float64Array {
+export function noiseInto(
+  values: Float64Array,
+  plan: TrialPlan,
+  variant: TrialVariant,
+  given?: Bursts | null,
+): Float64Array {
   const schedule = scheduleOf(plan, variant);
   const width = noiseWidth(plan.airframe.rotors.length);
   for (let shares = SHARES; shares < values.length; shares += width) values.fill(1, shares, shares + width - SHARES);

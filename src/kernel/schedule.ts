@@ -2,10 +2,11 @@
 // the throttle schedule alone would give: the trim schedule that shapes noise and wash.
 
 import type { Craft } from "../airframe/craft.js";
+import { idleCommand } from "../airframe/duty.js";
 import { speedTimeConstant } from "../airframe/motor.js";
 import { levelAt } from "../airframe/powered.js";
 import { hoverInducedVelocity } from "../airframe/rotor.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { RateValue, SpeedValue, ThrottleValue, Timeline } from "../sweep/sweep.js";
 
 export interface Schedule {
@@ -21,12 +22,13 @@ export interface Schedule {
   readonly restHeat: Float64Array; // A^2, all rotors
 }
 
-export function scheduleOf(plan: Plan, variant: Variant): Schedule {
+export function scheduleOf(plan: TrialPlan, variant: TrialVariant): Schedule {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const { craft, hover } = planned;
   const { script } = variant;
-  const { rate, idle } = plan.airframe.controller;
+  const { rate } = plan.airframe.controller;
+  const idle = idleCommand(plan.airframe);
   const period = 1 / rate;
   const steps = Math.round(script.duration * rate);
   const hoverThrust = hover.speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0) / hover.speeds.length;

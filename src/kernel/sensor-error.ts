@@ -1,5 +1,5 @@
 // Sensor error: white noise of the declared density, and the rotors' vibration.
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
 import { SENSOR_ERROR } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
@@ -13,8 +13,8 @@ const AXES = ["roll", "pitch", "yaw"] as const;
 export function sensorErrorInto(
   values: Float64Array,
   width: number,
-  plan: Plan,
-  variant: Variant,
+  plan: TrialPlan,
+  variant: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): void {

@@ -16,10 +16,11 @@ export interface Scratch {
 /** Results of a trial besides its trace. */
 export type TrialSums = Omit<Recording, keyof Traced>;
 
-/** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial. */
+/** P in fraction per (rad/s), D in fraction per (rad/s^2), one of each per trial; I in fraction per rad where it is not the model's. */
 export interface Gains {
   readonly p: Float64Array;
   readonly d: Float64Array;
+  readonly i?: Float64Array;
 }
 
 /** Simulates a rig at many gains; a trial's recording is valid until `onTrial` returns. */
@@ -34,11 +35,24 @@ export const scratchFor = (rig: Rig): Scratch => ({
   trace: new Float64Array(rig.steps),
 });
 
-/** Simulates `rig` at P (fraction per rad/s) and D (fraction per rad/s^2). */
-export function simulateTrial(rig: Rig, p: number, d: number, window: Window, { state, trace }: Scratch): TrialSums {
+/** The gains of the axis under test as the loop takes them: place and value of each. */
+function* gainsInto({ axis, rate, period }: Rig, p: number, d: number, i: number | undefined) {
+  yield [m.P_GAIN + axis, p] as const;
+  yield [m.D_GAIN + axis, d / period] as const;
+  if (i !== undefined) yield [m.I_GAIN + axis, i / rate] as const;
+}
+
+/** Simulates `rig` at P (fraction per rad/s), D (fraction per rad/s^2) and, where it is not the model's, I (fraction per rad). */
+export function simulateTrial(
+  rig: Rig,
+  p: number,
+  d: number,
+  window: Window,
+  { state, trace }: Scratch,
+  i?: number,
+): TrialSums {
   state.set(rig.start);
-  state[m.P_GAIN + rig.axis] = p;
-  state[m.D_GAIN + rig.axis] = d / rig.period;
+  for (const [place, gain] of gainsInto(rig, p, d, i)) state[place] = gain;
   const { craft, drive, axis } = rig;
   const counts = m.countsOf(rig.shape);
   let served = 0;
@@ -58,8 +72,9 @@ export function simulateManyOf(rig: Rig, kernel: VectorKernel | null): SimulateM
 function oneByOne(rig: Rig): SimulateMany {
   const scratch = scratchFor(rig);
   const recorded = traceOf(scratch.trace);
-  return ({ p, d }, window, onTrial) => {
-    for (let i = 0; i < p.length; i++) onTrial(i, { ...recorded, ...simulateTrial(rig, p[i], d[i], window, scratch) });
+  return ({ p, d, i }, window, onTrial) => {
+    for (let at = 0; at < p.length; at++)
+      onTrial(at, { ...recorded, ...simulateTrial(rig, p[at], d[at], window, scratch, i?.[at]) });
   };
 }
 
@@ -79,7 +94,7 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
   const addServed = (sign: 1 | -1): void => {
     for (let lane = 0; lane < lanes; lane++) served[lane] += sign * mounted.get(lane, m.SERVED_SUM);
   };
-  return ({ p, d }, window, onTrial) => {
+  return ({ p, d, i }, window, onTrial) => {
     const segments = segmentsIn(rig, window);
     for (let first = 0; first < p.length; first += lanes) {
       const count = Math.min(lanes, p.length - first);
@@ -88,9 +103,8 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
       read.clear();
       for (let lane = 0; lane < lanes; lane++) {
         // Spare lanes repeat the last point.
-        const i = first + Math.min(lane, count - 1);
-        mounted.set(lane, m.P_GAIN + rig.axis, p[i]);
-        mounted.set(lane, m.D_GAIN + rig.axis, d[i] / rig.period);
+        const at = first + Math.min(lane, count - 1);
+        for (const [place, gain] of gainsInto(rig, p[at], d[at], i?.[at])) mounted.set(lane, place, gain);
       }
       for (const segment of segments) {
         if (segment.counted) addServed(-1);

@@ -7,8 +7,16 @@ import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
 import type { Segment } from "./segments.js";
 
-/** What one module is made for. */
-export type KernelShape = Pick<m.Shape, "rotors" | "coupled" | "scheduled">;
+/** What one module is made for: a craft, and yaw under test (1) or one of the others. */
+export interface KernelShape extends Pick<m.Shape, "rotors" | "coupled" | "extended"> {
+  readonly yaw: 0 | 1;
+}
+
+/** The module that simulates a rig. */
+export const kernelShapeOf = ({ shape, axis }: Pick<Rig, "shape" | "axis">): KernelShape => ({
+  ...shape,
+  yaw: axis === 2 ? 1 : 0,
+});
 
 export interface VectorKernel {
   /** Trials simulated at once. */
@@ -67,10 +75,11 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
   const counts = [
     shape.sensorStages,
     shape.derivativeStages,
+    ...(shape.extended === 1 ? [shape.dutyBends] : []),
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,
-  ] as const;
+  ];
   const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
   return {

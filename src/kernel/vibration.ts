@@ -3,7 +3,7 @@
 // beats close within it, and what the lines do there depends on no phase.
 import { cos, sin } from "../base/elementary.js";
 import { stream } from "../base/random.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { SENSOR_ERROR } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
 
@@ -16,8 +16,8 @@ const MOST_APART = 0.02;
 export function vibrationInto(
   values: Float64Array,
   width: number,
-  plan: Plan,
-  variant: Variant,
+  plan: TrialPlan,
+  variant: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): void {
@@ -39,7 +39,7 @@ export function vibrationInto(
 }
 
 /** Turns of a rotor at the schedule's speed within the window. */
-function turnsIn({ from, to }: Variant["script"]["window"], { speed, period }: Schedule): number {
+function turnsIn({ from, to }: TrialVariant["script"]["window"], { speed, period }: Schedule): number {
   const within = speed.subarray(Math.round(from / period), Math.round(to / period));
   return (within.reduce((sum, w) => sum + w, 0) * period) / 2 / Math.PI;
 }

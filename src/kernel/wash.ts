@@ -3,7 +3,7 @@
 import type { Craft } from "../airframe/craft.js";
 import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
-import type { Variant } from "../plan/plan.js";
+import type { TrialVariant } from "../plan/plan.js";
 import { throughPoles } from "./bursts.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
 import { SHARES } from "./noise-layout.js";
@@ -22,7 +22,7 @@ const washShares = (schedule: Schedule): Float64Array =>
 /** Null where the script descends nowhere. */
 export function burstsOf(
   craft: Craft,
-  variant: Variant,
+  variant: TrialVariant,
   schedule: Schedule,
   streams: readonly (string | number)[],
 ): Bursts | null {
@@ -52,9 +52,9 @@ export function burstsOf(
 }
 
 /** What no seed changes, of the variant used last: a tune is simulated under one seed after another. */
-let latest: { craft: Craft; variant: Variant; usual: UsualDraws } | null = null;
+let latest: { craft: Craft; variant: TrialVariant; usual: UsualDraws } | null = null;
 
-function usualOf(craft: Craft, variant: Variant, input: () => WashInput): UsualDraws {
+function usualOf(craft: Craft, variant: TrialVariant, input: () => WashInput): UsualDraws {
   if (latest?.craft !== craft || latest.variant !== variant) latest = { craft, variant, usual: usualDraws(input()) };
   return latest.usual;
 }
@@ -64,7 +64,7 @@ export function washInto(
   values: Float64Array,
   width: number,
   { airframe: { wash, rotors }, arms }: Craft,
-  { trim }: Variant,
+  { trim }: TrialVariant,
   schedule: Schedule,
   { common, ofModes }: Bursts,
 ): void {

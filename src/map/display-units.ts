@@ -1,7 +1,7 @@
 // SI numbers of the plan as map.json writes them: display units of gains, rounded to the digits that do not depend on the order of sums.
 import { at } from "../base/at.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { Plan, TrialPlan, TrialVariant } from "../plan/plan.js";
 import { limitingCaseBy } from "./decider.js";
 import type { LimitingCase } from "./limiting-case.js";
 
@@ -15,7 +15,7 @@ export const roundToTwelveDigits = (value: number): number => Number(value.toPre
 export const toDisplayP = (p: number): number => roundToTwelveDigits(p / P_UNIT);
 export const toDisplayD = (d: number): number => roundToTwelveDigits(d / D_UNIT);
 
-export function limitingCaseOf(plan: Plan, variant: Variant): LimitingCase {
+export function limitingCaseOf(plan: TrialPlan, variant: TrialVariant): LimitingCase {
   return {
     script: variant.script.name,
     throttle: roundToTwelveDigits(100 * variant.throttle),

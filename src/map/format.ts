@@ -6,6 +6,7 @@ import type { AxisConfidence, Uncertainty } from "./confidence-format.js";
 import type { Ladder } from "./ladder-format.js";
 import type { LimitingCase } from "./limiting-case.js";
 import type { StartCause } from "./start-cause.js";
+import type { Strips } from "./strip-format.js";
 import type { TheoryBoundary } from "./theory-format.js";
 
 /** A table over an axis's grid, indexed [d][p]. */
@@ -178,6 +179,8 @@ export interface StabilityMap {
   readonly axes: Readonly<Record<Axis, AxisMap>>;
   /** The planned climb; only where an axis has a starting tune. */
   readonly ladder?: Ladder;
+  /** P of yaw and I, judged at the starting tunes; only where the sweep asks for them. */
+  readonly strips?: Strips;
   /** The draws; only where the map was made with them. */
   readonly uncertainty?: Uncertainty;
   /** Why there are none although the sweep asks for them; only where that is so. */

@@ -21,7 +21,8 @@ export interface PointMargins {
 export interface AxisTheory {
   /** One level and condition each; `variant` is the first that is simulated there. */
   readonly loops: readonly { readonly variant: number; readonly pieces: LoopPieces }[];
-  margins(p: number, d: number): PointMargins;
+  /** `i`: where it is not the model's. */
+  margins(p: number, d: number, i?: number): PointMargins;
 }
 
 export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[]): AxisTheory {
@@ -31,9 +32,13 @@ export function axisTheory(plan: Plan, axis: Axis, variants: readonly Variant[])
     const { craft } = at(plan.conditions, variant.condition);
     return { variant: variant.index, pieces: axisPieces(craft, levelTrim(plan, variant), axis, holding) };
   });
-  const i = controller[axis].i;
+  return theoryOf(loops, controller[axis].i);
+}
+
+/** Worst margins over these loops with an I where none is given. */
+export function theoryOf(loops: AxisTheory["loops"], ownI: number): AxisTheory {
   const rooms = loops.map(({ pieces }) => complexArray(pieces.frequencies.length));
-  return { loops, margins: (p, d) => worstMargins(loops, rooms, { p, d, i }) };
+  return { loops, margins: (p, d, i = ownI) => worstMargins(loops, rooms, { p, d, i }) };
 }
 
 /** One variant, the first, for each throttle level and condition; in the order in which each level is simulated last. */

@@ -9,6 +9,7 @@ import { missingMeasures, type StoredMap, withEveryMeasure } from "./older-measu
 import { questionFaults } from "./question-faults.js";
 import { mapSchema } from "./schema.js";
 import { mayBeMissing, storedQuestion } from "./simulable.js";
+import { stripFaults } from "./strip-faults.js";
 import { tableFaults } from "./table-faults.js";
 
 /** The map of a document. InputError with the problems found. */
@@ -23,7 +24,12 @@ export function parseMap(document: Document): StabilityMap {
   refuse(AXES.flatMap((axis) => gridFaults(stored.axes[axis].grid, ["axes", axis, "grid"])));
   refuse(missingMeasures(stored));
   const map = withEveryMeasure(stored);
-  refuse([...questionFaults(map), ...ladderFaults(map), ...AXES.flatMap((axis) => tableFaults(map, axis))]);
+  refuse([
+    ...questionFaults(map),
+    ...ladderFaults(map),
+    ...stripFaults(map.strips),
+    ...AXES.flatMap((axis) => tableFaults(map, axis)),
+  ]);
   return map;
 }
 

@@ -12,6 +12,7 @@ import { MOST_GRID_LINES, MOST_VARIANTS } from "../base/sizes.js";
 import { axisConfidenceShape, uncertaintyShape } from "./confidence-shape.js";
 import { ladderShape } from "./ladder-shape.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
+import { stripsShape } from "./strip-shape.js";
 import { theoryShape } from "./theory-shape.js";
 
 const gridLine = () => list(number(), MOST_GRID_LINES);
@@ -134,6 +135,7 @@ export const mapSchema = object({
   variants: list(object({ ...limitingCase, kind: text(), title: text(), axis: axis() }), MOST_VARIANTS),
   axes: perAxis({ roll: axisMap(), pitch: axisMap() }),
   ladder: ladderShape().exactOptional(),
+  strips: stripsShape().exactOptional(),
   uncertainty: uncertaintyShape().exactOptional(),
   uncertaintyReason: text().exactOptional(),
   assumptions: list(text()),

@@ -3,6 +3,7 @@ import { at } from "../base/at.js";
 import { levelTrim, type Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
 import { axisPieces } from "../theory/axis-pieces.js";
+import { commandPath } from "../theory/controller.js";
 import { steppedPlant } from "../theory/stepped.js";
 import { agreementOf, type Loop, stepEffect } from "./agreement.js";
 import { attitudeFollowing } from "./attitude.js";
@@ -74,6 +75,9 @@ export async function theoryBoundary(
     agreement,
     step,
     sensitivity: await sensitivityOf(plan, axis, exact, start, yieldIfDue),
-    attitude: start === null ? null : attitudeFollowing(theory, { p: start.p, i, d: start.d }),
+    attitude:
+      start === null
+        ? null
+        : attitudeFollowing(theory, { p: start.p, i, d: start.d }, (on) => commandPath(plan.airframe, axis, on)),
   };
 }

@@ -6,6 +6,8 @@ export interface TrialRequest {
   readonly variant: number;
   readonly p: number;
   readonly d: number;
+  /** Where it is not the model's. All requests for a variant give one, or none does. */
+  readonly i?: number;
   /** Where it is not the plan's. */
   readonly seed?: number;
   /** Index into the plan's draws; left out: the model as it is written. */

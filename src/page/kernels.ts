@@ -5,7 +5,7 @@ import type { KernelFor } from "../run/task.js";
 export function kernelsIn(page: Document): KernelFor {
   const text = page.getElementById("map-kernels")?.textContent;
   const codes = text ? (JSON.parse(text) as (string | null)[]) : [];
-  return ({ coupled }) => compiled(codes[coupled] ?? null);
+  return ({ coupled, yaw }) => compiled(yaw === 1 ? null : (codes[coupled] ?? null));
 }
 
 function compiled(code: string | null): VectorKernel | null {

@@ -1,6 +1,7 @@
 // The plan of a sweep for a model drawn from the spreads. The controller does not know the draw: mixer, holding gains,
 // gains and fixed filters are those of the model as it is written; hover throttle and rotor speeds are the draw's own.
 import type { Airframe } from "../airframe/airframe.js";
+import { idleCommand } from "../airframe/duty.js";
 import type { Trim } from "../airframe/powered.js";
 import { trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
@@ -25,7 +26,7 @@ export function drawnPlanOf(
     const { craft, hover } = at(conditions, variant.condition);
     const throttle = variant.hovering ? hover.throttle : variant.throttle;
     if (!trimmed(variant)) return { ...variant, throttle };
-    const duty = startThrottle(variant.script, throttle, airframe.controller.idle);
+    const duty = startThrottle(variant.script, throttle, idleCommand(airframe));
     const key = `${variant.condition} ${duty}`;
     const trim = trims.get(key) ?? trimAt(craft, duty);
     trims.set(key, trim);

@@ -2,12 +2,13 @@
 
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { type Craft, craftUnder } from "../airframe/craft.js";
+import { idleCommand } from "../airframe/duty.js";
 import type { Trim } from "../airframe/powered.js";
 import { hoverTrim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
-import type { Axis, Condition, RequestedSweep, Script, Sweep } from "../sweep/sweep.js";
+import type { Axis, Condition, RequestedSweep, Script, Sweep, TestedAxis } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
 import { drawnPlaces } from "./drawn-places.js";
 import type { PlanFault } from "./fault.js";
@@ -22,15 +23,20 @@ import { lengthenTails, type SlowOscillations } from "./tails.js";
 import { requestedVariants } from "./variants.js";
 
 /** One script at one throttle level, commanded rate and condition, judged on one axis. */
-export interface Variant {
+export interface TrialVariant {
   readonly index: number;
   readonly script: Script; // its tail as long as this variant needs it
-  readonly axis: Axis;
+  readonly axis: TestedAxis;
   readonly throttle: number; // duty of the level, fraction
   readonly hovering: boolean; // the level was given as "hover"
   readonly rate: number; // rad/s
   readonly condition: number; // index into Plan.conditions
   readonly trim: Trim; // at the script's first throttle
+}
+
+/** One of those that are simulated at every point of an axis's grid. */
+export interface Variant extends TrialVariant {
+  readonly axis: Axis;
 }
 
 export interface PlannedCondition {
@@ -39,13 +45,20 @@ export interface PlannedCondition {
   readonly hover: Trim;
 }
 
-export interface Plan {
+/** What a trial is simulated from. */
+export interface TrialPlan {
   readonly airframe: Airframe;
   readonly sweep: Sweep;
   readonly conditions: readonly PlannedCondition[];
-  readonly variants: readonly Variant[];
-  /** Gains that hold the axis not under test. */
+  readonly variants: readonly TrialVariant[];
+  /** Gains that hold the axes not under test; yaw's are the model's. */
   readonly holding: Readonly<Record<Axis, AxisGains>>;
+  /** The same plan for models drawn from the spreads; only where a run simulates them. */
+  readonly draws?: readonly TrialPlan[];
+}
+
+export interface Plan extends TrialPlan {
+  readonly variants: readonly Variant[];
   /** What planning itself assumed, a readable line each. */
   readonly assumed: readonly string[];
   /** Per axis, only where oscillations at the edge of stability are too slow for a script as it is written. */
@@ -53,7 +66,6 @@ export interface Plan {
   /** Lines or tails are those of a craft that this one is compared with. */
   readonly shared?: true;
   readonly digests: { readonly airframe: string; readonly sweep: string; readonly plan: string };
-  /** The same plan for models drawn from the spreads; only where a run simulates them. */
   readonly draws?: readonly Plan[];
 }
 
@@ -90,7 +102,7 @@ export function planSweep(
   const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
     const { craft, hover } = at(conditions, condition);
     const throttle = level === "hover" ? hover.throttle : level;
-    const trim = sharedTrim(craft, startThrottle(script, throttle, airframe.controller.idle));
+    const trim = sharedTrim(craft, startThrottle(script, throttle, idleCommand(airframe)));
     return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
   });
   const places = placesOf(levelsOf(variants, conditions));

@@ -1,10 +1,11 @@
 // The weakest P that holds an axis calmly where it needs no I: far from its limits, so that it does not affect what is measured.
 
 import type { Craft } from "../airframe/craft.js";
+import { dutySlope } from "../airframe/duty.js";
 import { chainDelay, gyroChain } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { speedTimeConstant } from "../airframe/motor.js";
-import type { Trim } from "../airframe/powered.js";
+import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 
@@ -31,11 +32,13 @@ export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
 /** Steady angular acceleration per unit of command, rad/s^2, in hover. */
 function authority(craft: Craft, hover: Trim, axis: Axis): number {
   const { constant, resistance } = craft.airframe.motor;
+  const commands = rotorCommands(craft, hover);
   let torque = 0;
   craft.arms.forEach(([x, y], i) => {
     const speed = at(hover.speeds, i);
     const speedPerVolt = constant / resistance / ((constant * constant) / resistance + 2 * craft.torqueStatic * speed);
-    const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts;
+    const dutyPerCommand = dutySlope(craft.airframe, at(commands, i), hover.volts);
+    const thrustPerDuty = 2 * craft.thrustStatic * speed * speedPerVolt * hover.volts * dutyPerCommand;
     torque +=
       axis === "roll" ? y * at(craft.mixer.roll, i) * thrustPerDuty : -x * at(craft.mixer.pitch, i) * thrustPerDuty;
   });

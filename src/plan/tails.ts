@@ -4,6 +4,7 @@
 
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import { idleCommand } from "../airframe/duty.js";
 import { at, last } from "../base/at.js";
 import { LONGEST } from "../sweep/ranges.js";
 import type { Axis, Script, Sweep } from "../sweep/sweep.js";
@@ -62,7 +63,7 @@ export function lengthenTails<V extends TailedVariant>(
   const edgesOf = (variant: V): readonly number[] => {
     const { script, axis, throttle, condition } = variant;
     const { craft } = at(input.conditions, condition);
-    const { idle } = craft.airframe.controller;
+    const idle = idleCommand(craft.airframe);
     const final = script.throttle.at(-1)?.[1] ?? { kind: "level", plus: 0 };
     const duty = Math.min(1, Math.max(idle, dutyOf(final, throttle, idle)));
     const key = `${axis} ${duty} ${condition}`;

@@ -1,14 +1,12 @@
 // points.csv: one row per axis and point, units in the headers; an absent measure is an empty cell with its reason.
-import { stringify } from "csv-stringify/sync";
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../map/decider.js";
 import type { StabilityMap } from "../map/format.js";
 import { AXES, type Axis } from "../words/axes.js";
 import { printableMap } from "../words/printable.js";
+import { type Cell, csvText } from "./csv-text.js";
 
-type Cell = string | number | boolean | null;
-
-const MARGINS = Object.freeze([
+export const MARGINS = Object.freeze([
   ["Gain margin up [dB]", "gainUp"],
   ["Gain margin down [dB]", "gainDown"],
   ["Phase margin [deg]", "phase"],
@@ -69,9 +67,6 @@ function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {
   ];
 }
 
-// Six digits: finer than any tolerance of the map, and the file stays half as long.
-const number = (value: number): string => (Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "");
-
 /** The map's points as CSV (RFC 4180), text that could start a formula neutralised. */
 export function renderCsv(map: StabilityMap): string {
   const fit = printableMap(map);
@@ -79,8 +74,5 @@ export function renderCsv(map: StabilityMap): string {
     const { d, p } = fit.axes[axis].grid;
     return d.flatMap((_, i) => p.map((__, j) => row(fit, axis, i, j)));
   });
-  return stringify([header(fit), ...rows], {
-    escape_formulas: true,
-    cast: { boolean: (value) => (value ? "yes" : "no"), number },
-  });
+  return csvText([header(fit), ...rows]);
 }

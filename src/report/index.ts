@@ -22,5 +22,6 @@ export { renderNightMarkdown } from "./night/summary.js";
 export { renderPage } from "./page/page.js";
 export type { PageKernels } from "./page/scripts.js";
 export { renderSheet } from "./sheet-text.js";
+export { renderStripsCsv } from "./strips-csv.js";
 export { renderSummary } from "./summary.js";
 export { renderWhatIf } from "./what-if-text.js";

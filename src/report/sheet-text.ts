@@ -3,6 +3,7 @@ import { printable } from "../base/problem.js";
 import type { Sheet } from "../sheet/format.js";
 import {
   bodyRows,
+  controllerRows,
   delayRows,
   disturbanceRows,
   LEVELS,
@@ -22,6 +23,7 @@ export function renderSheet(sheet: Sheet): string {
     columns(bodyRows(sheet)),
     columns([["Fresh pack, sea level", ...LEVELS], ...levelRows(sheet)]),
     [`${INDENT}Delays of the loop`, ...columns(delayRows(sheet))],
+    ...(sheet.controller === undefined ? [] : [[`${INDENT}Controller in hover`, ...columns(controllerRows(sheet))]]),
     [`${INDENT}Noise and wash`, ...columns(disturbanceRows(sheet))],
     [spreadsLine(sheet), togetherLine(sheet), warningsLine(sheet.warnings), ...sheet.warnings.map(warningLine)]
       .filter((line) => line !== "")

@@ -12,6 +12,7 @@ import { count, percent, toThreeDigits } from "../words/numbers.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
 import { warningLine, warningsLine } from "../words/sheet-words.js";
+import { stripFinding, stripsOf } from "../words/strip-words.js";
 import { unitLabel } from "../words/units.js";
 import { unsealedWords } from "../words/unsealed-words.js";
 import { firstWords } from "../words/worth-words.js";
@@ -79,6 +80,7 @@ export function renderSummary(map: StabilityMap): string {
     ...unsure,
     ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),
+    ...stripsOf(fit).map((named) => `${stripFinding(fit, named)}.`),
   ]
     .join("\n")
     .concat("\n");

@@ -1,14 +1,14 @@
 // Passes over the samples of a trace: what many samples are reduced to few numbers by. Like the kernel's loop these are the only
 // description of what is summed, and the vector kernel has them translated (see translator); they keep to the same dialect.
+import {
+  type Index,
+  maximum,
+  minimum,
+  type UniformMemory,
+  type Varying,
+  type VaryingMemory,
+} from "../base/lane-numbers.js";
 import * as m from "./sums.js";
-
-type Varying = number;
-type Index = number;
-type VaryingMemory = Float64Array;
-type UniformMemory = Float64Array;
-
-const minimum = (a: Varying, b: Varying): Varying => (a < b ? a : b);
-const maximum = (a: Varying, b: Varying): Varying => (a > b ? a : b);
 
 /**
  * Half the width of the narrowest straight strip that holds trace[from, to), found in so many iterations. Given HALF_LENGTH and SPREAD; leaves HALF_SWING.

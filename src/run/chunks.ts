@@ -23,7 +23,7 @@ export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
 /** Given points under one variant; under another seed than the plan's, or of a draw, where one is given. */
 export function tasksOf(
   variant: number,
-  points: readonly (readonly [number, number])[],
+  points: readonly (readonly [p: number, d: number, i?: number])[],
   pointsPerTask = POINTS_PER_TASK,
   { seed, draw }: Pick<Task, "seed" | "draw"> = {},
 ): Task[] {
@@ -34,6 +34,7 @@ export function tasksOf(
       variant,
       p: Float64Array.from(chunk, ([p]) => p),
       d: Float64Array.from(chunk, ([, d]) => d),
+      ...(chunk[0]?.[2] === undefined ? {} : { i: Float64Array.from(chunk, ([, , i = Number.NaN]) => i) }),
       ...(seed === undefined ? {} : { seed }),
       ...(draw === undefined ? {} : { draw }),
     });

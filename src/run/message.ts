@@ -1,10 +1,10 @@
 // What passes between the pool and its workers. Errors travel as data: a thrown one would lose all but its message.
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 
 /** What a worker starts with; `noise` as shared-noise.ts lays it out. */
 export interface WorkerData {
-  readonly plan: Plan;
+  readonly plan: TrialPlan;
   readonly noise: SharedArrayBuffer;
 }
 

@@ -2,7 +2,7 @@
 import { at } from "../base/at.js";
 import { noiseInto, noiseKey, noiseLength } from "../kernel/noise.js";
 import type { Bursts } from "../kernel/wash.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import { recentlyUsed } from "./recently-used.js";
 import type { SharedNoise } from "./shared-noise.js";
 
@@ -20,7 +20,7 @@ const ROOM = 32 * 2 ** 20;
 
 /** Gives the noise of a variant by its index, under the plan's seed or another. */
 export function noiseCache(
-  plan: Plan,
+  plan: TrialPlan,
   { room = ROOM, burstsOf, shared }: NoiseOptions = {},
 ): (index: number, seed: number) => Float64Array {
   const cached = recentlyUsed<Float64Array>(room, ({ byteLength }) => byteLength);

@@ -2,7 +2,7 @@
 
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { Answers, Question } from "../response/answer.js";
 import { type Traced, traceOf } from "../response/reader.js";
 import { evaluateTrial, type Outcome } from "../response/respond.js";
@@ -17,7 +17,7 @@ export interface PlainTrials {
 }
 
 /** `noise` of the variant, where it is there already. */
-export function plainTrials(plan: Plan, variant: Variant, noise?: Float64Array): PlainTrials {
+export function plainTrials(plan: TrialPlan, variant: TrialVariant, noise?: Float64Array): PlainTrials {
   const rig = rigOf(plan, variant, noise);
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };

@@ -4,7 +4,7 @@
 import { fileURLToPath } from "node:url";
 import type { Tinypool } from "tinypool";
 import { at } from "../base/at.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import { type Clock, taskGuard } from "./guard.js";
 import type { WorkerData, WorkerReply } from "./message.js";
 import { RunIncomplete, type Runner } from "./runner.js";
@@ -36,7 +36,7 @@ const CLOSE_TIME_LIMIT = 2_000;
  */
 const TASKS_PER_WORKER = 2;
 
-export function pooledRunner(plan: Plan, options: PoolOptions): Runner {
+export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
   const { taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT, workOf = () => 0 } = options;
   const guard = taskGuard(taskTimeLimit, options.clock);
   let broken: (reason: string) => void = () => {};

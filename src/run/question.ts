@@ -1,13 +1,11 @@
 // What a variant asks of each of its trials.
 import { at } from "../base/at.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
-import type { Drive } from "../kernel/drive.js";
-import * as m from "../kernel/memory.js";
 import type { Rig } from "../kernel/rig.js";
-import type { Variant } from "../plan/plan.js";
+import type { TrialVariant } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 
-export function questionOf(variant: Variant, rig: Rig): Question {
+export function questionOf(variant: TrialVariant, rig: Rig): Question {
   const { script } = variant;
   const { steps } = rig;
   const span = ({ from, to }: { from: number; to: number }) => ({
@@ -15,7 +13,7 @@ export function questionOf(variant: Variant, rig: Rig): Question {
     to: Math.min(steps, Math.round(to / rig.period)),
   });
   const window = span(script.window);
-  const command = commandOf(rig.drive, rig.axis);
+  const { command } = rig.drive;
   return {
     kind: script.kind,
     period: rig.period,
@@ -26,9 +24,6 @@ export function questionOf(variant: Variant, rig: Rig): Question {
     restHeat: rig.drive.restHeat.subarray(window.from, window.to).reduce((sum, heat) => sum + heat, 0),
   };
 }
-
-const commandOf = (drive: Drive, axis: number): Float64Array =>
-  Float64Array.from({ length: drive.steps }, (_, k) => at(drive.values, k * drive.width + m.COMMAND + axis));
 
 /** The level held before the window, and the last instant at which it was still commanded. */
 function stopOf(command: Float64Array, windowFrom: number): { from: number; level: number } | null {

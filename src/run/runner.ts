@@ -1,5 +1,5 @@
 // Runs tasks and returns their results in the order of the tasks, serially or on a pool: one interface, same bits.
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
@@ -32,7 +32,7 @@ export class RunIncomplete extends Error {
 }
 
 /** Everything in this thread; yields to the event loop between tasks so that an abort signal arrives. */
-export function serialRunner(plan: Plan): Runner {
+export function serialRunner(plan: TrialPlan): Runner {
   const runTask = taskRunner(plan);
   return {
     async run(tasks, { onTrials, onResult, signal } = {}) {

@@ -1,6 +1,6 @@
 // Rigs of a plan, made when first needed and cached as long as there is room: making one costs as much as some trials.
 import { type Rig, rigOf } from "../kernel/rig.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import type { Question } from "../response/answer.js";
 import { type NoiseOptions, noiseCache } from "./noise-cache.js";
 import { questionOf } from "./question.js";
@@ -21,7 +21,7 @@ const CACHE_BYTES = 64 * 2 ** 20;
 
 /** Gives the rig of a variant by its index, under the plan's seed or another. Throws RangeError where there is none. */
 export function setupCache(
-  plan: Plan,
+  plan: TrialPlan,
   { room = CACHE_BYTES, ...noiseOptions }: SetupOptions = {},
 ): (variant: number, seed?: number) => TrialSetup {
   const noise = noiseCache(plan, noiseOptions);

@@ -1,6 +1,6 @@
 // Noise of a plan's variants in memory that all its threads share: whichever needs it first draws it, the others wait for it.
 import { noiseInto, noiseKey, noiseLength } from "../kernel/noise.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 
 /** Bytes at most; noise that finds no room any more is drawn by every thread for itself. */
 const ROOM = 64 * 2 ** 20;
@@ -20,13 +20,13 @@ interface SharingOptions {
 }
 
 /** Memory for the noise of this plan. Its pages cost nothing until they are written. */
-export const memoryForNoise = (plan: Plan, room = ROOM): SharedArrayBuffer =>
+export const memoryForNoise = (plan: TrialPlan, room = ROOM): SharedArrayBuffer =>
   new SharedArrayBuffer(placesOf(plan, room).bytes);
 
-const memories = new WeakMap<Plan, SharedArrayBuffer>();
+const memories = new WeakMap<TrialPlan, SharedArrayBuffer>();
 
 /** The memory for the noise of this plan that all who ask in this thread share. */
-export function noiseMemory(plan: Plan): SharedArrayBuffer {
+export function noiseMemory(plan: TrialPlan): SharedArrayBuffer {
   const memory = memories.get(plan) ?? memoryForNoise(plan);
   memories.set(plan, memory);
   return memory;
@@ -34,7 +34,7 @@ export function noiseMemory(plan: Plan): SharedArrayBuffer {
 
 /** The noise in the memory made for this plan, here or, for a copy of it, in another thread; with the same room. */
 export function sharedNoise(
-  plan: Plan,
+  plan: TrialPlan,
   memory = noiseMemory(plan),
   { room = ROOM, patience = PATIENCE }: SharingOptions = {},
 ): SharedNoise {
@@ -61,7 +61,7 @@ interface Place {
 }
 
 /** One place per noise by its key, behind a state for each: the same in every thread. */
-function placesOf(plan: Plan, room: number): { places: ReadonlyMap<string, Place>; bytes: number } {
+function placesOf(plan: TrialPlan, room: number): { places: ReadonlyMap<string, Place>; bytes: number } {
   const lengths = new Map(plan.variants.map((variant) => [noiseKey(variant), noiseLength(plan, variant)]));
   const places = new Map<string, Place>();
   let bytes = Math.ceil((lengths.size * Int32Array.BYTES_PER_ELEMENT) / Float64Array.BYTES_PER_ELEMENT) * 8;

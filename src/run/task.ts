@@ -4,19 +4,21 @@ import { MEASURE_IDS } from "../base/measures.js";
 import { noiseKey, variantBursts } from "../kernel/noise.js";
 import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
-import type { KernelShape, VectorKernel } from "../kernel/vector.js";
+import { type KernelShape, kernelShapeOf, type VectorKernel } from "../kernel/vector.js";
 import type { Bursts } from "../kernel/wash.js";
-import type { Plan } from "../plan/plan.js";
+import type { TrialPlan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
 import { drawnPlan } from "./drawn-plan.js";
 import { type SetupOptions, setupCache } from "./setup-cache.js";
 
-/** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2). */
+/** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2), I fraction per rad. */
 export interface Task {
   readonly variant: number;
   readonly p: Float64Array;
   readonly d: Float64Array;
+  /** Where it is not the model's. */
+  readonly i?: Float64Array;
   /** Where it is not the plan's. */
   readonly seed?: number;
   /** Index into the plan's draws; left out: the model as it is written. */
@@ -40,17 +42,19 @@ export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
 /** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. `shared`: noise of all its threads. */
 export function tasksOn(
-  plan: Plan,
+  plan: TrialPlan,
   kernelFor: KernelFor,
   options: Pick<SetupOptions, "shared"> = {},
 ): (task: Task) => TaskResult {
   let setups = { draw: -1, of: setupCache(plan, options) };
-  const kernels = new Map<KernelShape["coupled"], VectorKernel | null>();
-  const kernelOf = ({ shape }: Rig): VectorKernel | null => {
-    const kernel = kernels.get(shape.coupled);
+  const kernels = new Map<string, VectorKernel | null>();
+  const kernelOf = (rig: Rig): VectorKernel | null => {
+    const shape = kernelShapeOf(rig);
+    const key = `${shape.coupled} ${shape.yaw}`; // a plan's craft differ in nothing else
+    const kernel = kernels.get(key);
     if (kernel !== undefined) return kernel;
     const made = kernelFor(shape);
-    kernels.set(shape.coupled, made);
+    kernels.set(key, made);
     return made;
   };
   // Chance is the same in every draw, so what it decides of a wash is computed once.

@@ -2,30 +2,30 @@
 // condition, the script as it is varied, the seed and the gains. Names and titles that change no trial are left out,
 // so are the place in the plan and everything that only judges.
 import { digestOf, hex, sha256 } from "../base/digest.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { drawnPlan } from "./drawn-plan.js";
 import type { Task } from "./task.js";
 
 /** A key, 64 hexadecimal digits, for each task of the plan. `code` is the digest of the code that runs tasks. */
-export function taskKeys(plan: Plan, code: string): (task: Task) => string {
+export function taskKeys(plan: TrialPlan, code: string): (task: Task) => string {
   const variantKeys = new Map<string, string>();
-  return ({ variant, p, d, seed = plan.sweep.seed, draw }) => {
+  return ({ variant, p, d, i, seed = plan.sweep.seed, draw }) => {
     const place = `${variant} ${seed} ${draw ?? ""}`;
     let key = variantKeys.get(place);
     if (key === undefined) {
       key = digestOf({ code, ...trialInputs(plan, variant), ...drawInputs(plan, variant, draw), seed });
       variantKeys.set(place, key);
     }
-    return hex(sha256(key, bytesOf(p), bytesOf(d)));
+    return hex(sha256(key, bytesOf(p), bytesOf(d), ...(i === undefined ? [] : ["I", bytesOf(i)])));
   };
 }
 
 /** A draw reads the bursts of the model as it is written, and all else from its own plan. */
-const drawInputs = (plan: Plan, variant: number, draw: number | undefined) =>
+const drawInputs = (plan: TrialPlan, variant: number, draw: number | undefined) =>
   draw === undefined ? {} : { draw: trialInputs(drawnPlan(plan, { draw }), variant) };
 
 /** Every value of the plan that a trial of the variant may read, besides its gains. */
-export function trialInputs(plan: Plan, index: number) {
+export function trialInputs(plan: TrialPlan, index: number) {
   const variant = plan.variants[index];
   const planned = plan.conditions[variant?.condition ?? -1];
   if (variant === undefined || planned === undefined) throw new RangeError(`no variant ${index}`);
@@ -50,9 +50,9 @@ const physicsOf = ({
   correlations: ______,
   changed: _______,
   ...physics
-}: Plan["airframe"]) => physics;
+}: TrialPlan["airframe"]) => physics;
 
-function variantInputs({ script, axis, throttle, rate, trim }: Variant) {
+function variantInputs({ script, axis, throttle, rate, trim }: TrialVariant) {
   const { title: _, axes: __, ...rest } = script;
   return { script: rest, axis, throttle, rate, trim };
 }

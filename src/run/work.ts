@@ -1,21 +1,21 @@
 // How much work tasks are, before any is done: what a time limit, an estimate and the page are made of.
 import { substepsOf } from "../airframe/airframe.js";
-import type { Plan, Variant } from "../plan/plan.js";
+import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { Task } from "./task.js";
 
 /** Control periods of one trial. */
-const stepsOf = ({ airframe }: Pick<Plan, "airframe">, { script }: Pick<Variant, "script">): number =>
+const stepsOf = ({ airframe }: Pick<TrialPlan, "airframe">, { script }: Pick<TrialVariant, "script">): number =>
   Math.round(script.duration * airframe.controller.rate);
 
 /** Control periods of one trial of each variant, by its index. */
-export const stepsPerTrial = (plan: Plan): number[] => plan.variants.map((variant) => stepsOf(plan, variant));
+export const stepsPerTrial = (plan: TrialPlan): number[] => plan.variants.map((variant) => stepsOf(plan, variant));
 
 /** Physics steps of one trial, times its rotors. */
-export const trialWork = (plan: Pick<Plan, "airframe">, variant: Pick<Variant, "script">): number =>
+export const trialWork = (plan: Pick<TrialPlan, "airframe">, variant: Pick<TrialVariant, "script">): number =>
   stepsOf(plan, variant) * substepsOf(plan.airframe) * plan.airframe.rotors.length;
 
 /** A function that gives the work of a task: physics steps of one rotor, over all its trials. */
-export function taskWork(plan: Plan): (task: Task) => number {
+export function taskWork(plan: TrialPlan): (task: Task) => number {
   const perTrial = plan.variants.map((variant) => trialWork(plan, variant));
   return ({ variant, p }) => p.length * (perTrial[variant] ?? 0);
 }

@@ -26,6 +26,15 @@ export interface SheetDelay {
   readonly ofDAlone: boolean;
 }
 
+/** What a controller has besides fixed gains and fixed filters. */
+export interface SheetFeature {
+  /** As the model file spells it. */
+  readonly key: string;
+  readonly title: string;
+  /** What it does in hover. */
+  readonly inHover: string;
+}
+
 /** Possible, but unlikely. */
 export interface SheetWarning {
   /** What to look at, as the model file spells it. */
@@ -69,6 +78,8 @@ export interface Sheet {
   };
   /** Every delay of the loop, in the order in which the signal meets them; the motors' lag is that in hover. */
   readonly delays: readonly SheetDelay[];
+  /** Only where the controller has any. */
+  readonly controller?: readonly SheetFeature[];
   readonly delaySumMs: { readonly p: number; readonly d: number };
   readonly noise: {
     readonly gyroDegPerSPerRootHz: number;

@@ -9,6 +9,7 @@ import { groupsOf, mendedBy } from "../airframe/together.js";
 import { hoverTrim, trimAt } from "../airframe/trim.js";
 import type { Spread } from "../base/spread.js";
 import { authorityAt } from "../theory/authority.js";
+import { featuresOf } from "./controller.js";
 import { delaySum, delaysOf } from "./delays.js";
 import type { Sheet, SheetLevel, SheetSpread } from "./format.js";
 import { centreOffset, mean } from "./geometry.js";
@@ -26,6 +27,7 @@ export function sheetOf(airframe: Airframe): Sheet {
   if (hover === null) throw new RangeError(`${airframe.name} cannot hover`);
   const lag = lagAt(craft, hover);
   const delays = delaysOf(airframe, lag);
+  const features = featuresOf(airframe, hover);
   const figures = {
     model: { name: airframe.name, version: airframe.version, title: airframe.title },
     massKg: airframe.mass,
@@ -38,6 +40,7 @@ export function sheetOf(airframe: Airframe): Sheet {
     fullThrottle: fullThrottleOf(craft),
     delays,
     delaySumMs: delaySum(delays),
+    ...(features.length === 0 ? {} : { controller: features }),
     ...disturbancesOf(airframe, mean(hover.speeds) / (2 * Math.PI)),
     spreads: (airframe.spreads ?? []).map(spreadOf),
     ...togetherOf(airframe),

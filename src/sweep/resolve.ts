@@ -6,10 +6,13 @@ import { deepFreeze } from "../base/freeze.js";
 import { GATES, type Gates } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { type Path, type Problem, Problems } from "../base/problem.js";
+import type { StripKind } from "../base/strip-measures.js";
 import { requestedGrid } from "./grid.js";
 import { gridFaults } from "./grid-faults.js";
+import { type ReadStrip, resolvedStrip } from "./resolve-strip.js";
 import { allowedIn, gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
+import { stripFaults } from "./strip-faults.js";
 import type { Condition, RequestedSweep, Script, ScriptUse, SweepChange, Uncertainty } from "./sweep.js";
 import {
   axisFaults,
@@ -39,19 +42,35 @@ export function parseSweep(document: Document, open: (path: string) => Document)
   pinnedFaults(file, report);
   gateFaults(file, report);
   changeFaults(file, report);
-  const scripts = file.scripts.map((use, at) => scriptOf(use.use, at, document, open, problems));
-  const uses = scripts.flatMap((script, at) => (script === null ? [] : [useOf(file, script, at, report)]));
+  const opened = (uses: readonly UseFile[], path: Path) =>
+    uses.map((use, at) => scriptOf(use.use, [...path, at], document, open, problems));
+  const usesOf = (uses: readonly UseFile[], path: Path, found: readonly (Script | null)[]) =>
+    found.flatMap((script, at) => (script === null ? [] : [useOf(uses[at], script, [...path, at], report)]));
+  const scripts = opened(file.scripts, ["scripts"]);
+  const uses = usesOf(file.scripts, ["scripts"], scripts);
+  const strips = STRIP_KINDS.flatMap((kind) => {
+    const asked = file.strips?.[kind];
+    if (asked === undefined) return [];
+    const path = ["strips", kind, "scripts"];
+    const found = opened(asked.scripts, path);
+    stripFaults(kind, found, path, report);
+    return [[kind, { ...asked, scripts: usesOf(asked.scripts, path, found) }] as const];
+  });
   twiceUsed(scripts, report);
   axisFaults(scripts, report);
   sizeFaults(file, uses, report);
   problems.throwIfAny();
-  return deepFreeze(resolved(file, uses));
+  return deepFreeze(resolved(file, uses, strips));
 }
+
+type UseFile = SweepFile["scripts"][number];
+
+const STRIP_KINDS: readonly StripKind[] = ["yaw", "i"];
 
 /** The script a use names, or null with its problems added. */
 function scriptOf(
   named: string,
-  at: number,
+  path: Path,
   document: Document,
   open: (path: string) => Document,
   problems: Problems,
@@ -59,32 +78,29 @@ function scriptOf(
   const isPath = named.includes("/") || named.endsWith(".yaml");
   // a script that cannot be opened is a fault of the line that names it
   const ours = (p: Problem): Problem =>
-    p.line > 0 ? p : problemAt(document, ["scripts", at, "use"], `${p.file}: ${p.message}`);
+    p.line > 0 ? p : problemAt(document, [...path, "use"], `${p.file}: ${p.message}`);
   const file = pathFromSweep(document.file, isPath ? named : `scripts/${named}.yaml`);
   return problems.attempt(() => parseScript(open(file)), ours);
 }
 
-function useOf(file: SweepFile, script: Script, at: number, report: Report): ScriptUse {
-  const { throttle, rates } = file.scripts[at] ?? {};
+function useOf({ throttle, rates }: Partial<UseFile> = {}, script: Script, path: Path, report: Report): ScriptUse {
   const follows = varies(script);
   if (follows.rate && rates === undefined)
-    report(
-      ["scripts", at],
-      `"${script.name}" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)`,
-    );
+    report(path, `"${script.name}" commands the swept rate: add rates, a list of angular rates (unit: deg/s or rad/s)`);
   if (!follows.rate && rates !== undefined)
-    report(["scripts", at, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
+    report([...path, "rates"], `"${script.name}" commands no swept rate; leave the rates out`);
   if (!follows.throttle && throttle !== undefined)
-    report(["scripts", at, "throttle"], `"${script.name}" has a throttle of its own; leave the levels out`);
+    report([...path, "throttle"], `"${script.name}" has a throttle of its own; leave the levels out`);
   return { script, throttle: throttle ?? ["hover"], rates: rates ?? [0] };
 }
 
-function resolved(file: SweepFile, scripts: readonly ScriptUse[]): RequestedSweep {
+function resolved(file: SweepFile, scripts: readonly ScriptUse[], strips: readonly ReadStrip[]): RequestedSweep {
   const defaulted: string[] = [];
   const assume: Assume = (given, fallback, line) => {
     if (given === undefined) defaulted.push(line);
     return given ?? fallback;
   };
+  const limits = limitsOf(file.limits ?? {}, assume);
   return {
     name: file.name,
     title: file.title,
@@ -93,13 +109,16 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[]): RequestedSwee
     grid: requestedGrid(file.grid),
     scripts,
     conditions: file.conditions.map(conditionOf),
-    limits: limitsOf(file.limits ?? {}, assume),
+    limits,
     margins: {
       gain: assume(file.margins?.gain, 6, "margins.gain: 6 dB, as SAE AS94900 is commonly quoted"),
       phase: assume(file.margins?.phase, Math.PI / 4, "margins.phase: 45 deg, as SAE AS94900 is commonly quoted"),
     },
     boundaryTolerance: assume(file.boundary_tolerance, 0.005, "boundary_tolerance: 0.5 %"),
     ...(file.uncertainty === undefined ? {} : { uncertainty: uncertaintyOf(file.uncertainty, assume) }),
+    ...(strips.length === 0
+      ? {}
+      : { strips: Object.fromEntries(strips.map((one) => resolvedStrip(one, limits, assume))) }),
     pinned: file.pinned ?? null,
     gates: gatesOf(allowedIn(file)),
     ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),

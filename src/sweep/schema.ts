@@ -6,9 +6,19 @@ import { LONGEST_SETTING, MOST_SETTINGS } from "../base/key-path.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
+import { STRIP_MEASURES, type StripKind } from "../base/strip-measures.js";
 import type { Kind } from "../base/units.js";
 import { dGain, gridSchema, pGain } from "./grid-schema.js";
-import { DRAWS, MOST_CHANGES, MOST_CONDITIONS, MOST_LEVELS, MOST_RATES, MOST_SCRIPTS } from "./ranges.js";
+import {
+  DRAWS,
+  MOST_CHANGES,
+  MOST_CONDITIONS,
+  MOST_LEVELS,
+  MOST_RATES,
+  MOST_SCRIPTS,
+  MOST_STRIP_SCRIPTS,
+  STRIP_POINTS,
+} from "./ranges.js";
 
 const length = () => quantity("length", "-2 m", "2 m", "mm");
 const position = () => list(length(), 3, 3, "lengths (x forward, y left, z up)");
@@ -57,7 +67,7 @@ const UNITS: Readonly<Record<string, readonly [Kind, unit: string, most: number]
 };
 
 /** A limit in the measure's own unit, or none. */
-function limit({ unit }: Measure) {
+function limit({ unit }: Pick<Measure, "unit">) {
   const row = UNITS[unit];
   if (row === undefined) throw new RangeError(`no limit can be written in ${unit}: give UNITS a row`);
   const [kind, name, most] = row ?? [null, "", 1000];
@@ -104,6 +114,16 @@ function gate({ unit, measures, allowed }: Gate) {
 }
 
 type GateSchemas = Readonly<Record<string, ReturnType<typeof gate>>>;
+const strip = (kind: StripKind) =>
+  group({
+    scripts: list(use, 1, MOST_STRIP_SCRIPTS, "scripts"),
+    points: count(...STRIP_POINTS).optional(),
+    limits: group(
+      Object.fromEntries(STRIP_MEASURES[kind].map((measure) => [measure.key, limit(measure)])) as LimitSchemas,
+    ).optional(),
+  });
+type LimitSchemas = Readonly<Record<string, ReturnType<typeof limit>>>;
+
 const gates = group({
   ...(Object.fromEntries(GATES.map((one) => [gateKey(one), gate(one)])) as GateSchemas),
   judge: choice(GATE_JUDGES).optional(),
@@ -145,6 +165,7 @@ export const sweepSchema = group({
     confidence: quantity("share", "50 %", "99.9 %").optional(),
     loop_gain: quantity("share", "0 %", "50 %").optional(),
   }).optional(),
+  strips: group({ yaw: strip("yaw").optional(), i: strip("i").optional() }).optional(),
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
   gates: gates.optional(),
   baseline: baseline.optional(),

@@ -51,7 +51,7 @@ export const scriptSchema = group({
   title: words(120),
   notes: words(4000, "lines").optional(),
   kind: choice(KIND_IDS),
-  axes: list(choice(["roll", "pitch"]), 1, 2, "axes"),
+  axes: list(choice(["roll", "pitch", "yaw"]), 1, 3, "axes"),
   duration: quantity("duration", `${SHORTEST} s`, `${LONGEST} s`, "s"),
   window: span(),
   tail: span(),

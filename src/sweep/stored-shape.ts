@@ -42,7 +42,7 @@ const script = () =>
     name: text(),
     title: text(),
     kind: z.enum(KIND_IDS, expecting("a kind of script")),
-    axes: listOf(axisName(), 1, 2),
+    axes: listOf(z.enum(["roll", "pitch", "yaw"], expecting("roll, pitch or yaw")), 1, 3),
     duration: within(SHORTEST, LONGEST),
     window: span(),
     tail: span(),

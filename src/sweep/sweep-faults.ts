@@ -18,7 +18,10 @@ export function sizeFaults({ grid, conditions }: SweepFile, uses: readonly Scrip
   const lines = requestedLines(grid);
   const points = Math.max(lines.roll.p * lines.roll.d, lines.pitch.p * lines.pitch.d);
   const rows = Math.max(lines.roll.d, lines.pitch.d);
-  const perUse = uses.map(({ script, throttle, rates }) => script.axes.length * throttle.length * rates.length);
+  const perUse = uses.map(
+    ({ script, throttle, rates }) =>
+      script.axes.filter((axis) => axis !== "yaw").length * throttle.length * rates.length,
+  );
   const variants = conditions.length * perUse.reduce((sum, one) => sum + one, 0);
   const trials = points * variants;
   const rest = "make several sweeps of it";
@@ -99,6 +102,13 @@ export function axisFaults(scripts: readonly (Script | null)[], report: Report):
   for (const axis of ["roll", "pitch"] as const)
     if (scripts.every((script) => script !== null && !script.axes.includes(axis)))
       report(["scripts"], `none of them tests ${axis}: nothing would speak against any of its gains; add {use: nudge}`);
+  scripts.forEach((script, at) => {
+    if (script?.axes.every((axis) => axis === "yaw"))
+      report(
+        ["scripts", at, "use"],
+        `"${script.name}" tests yaw alone, which has no map: name it under strips.yaw.scripts`,
+      );
+  });
 }
 
 export function twiceUsed(scripts: readonly (Script | null)[], report: Report): void {

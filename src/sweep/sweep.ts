@@ -2,8 +2,12 @@
 import type { Gates } from "../base/gates.js";
 import type { MeasureId } from "../base/measures.js";
 import type { ScriptKind } from "../base/script-kinds.js";
+import type { StripKind } from "../base/strip-measures.js";
 
 export type Axis = "roll" | "pitch";
+
+/** An axis whose rate a trial is judged by: those with a map of P and D, and yaw. */
+export type TestedAxis = Axis | "yaw";
 
 /** A value against time, joined by straight lines; constant before the first and after the last point. */
 export type Timeline<Value> = readonly (readonly [time: number, value: Value])[];
@@ -45,8 +49,8 @@ export interface Script {
   readonly name: string;
   readonly title: string;
   readonly kind: ScriptKind;
-  /** Axes whose verdict this script decides. */
-  readonly axes: readonly Axis[];
+  /** Axes whose verdict this script decides; yaw only in a strip. */
+  readonly axes: readonly TestedAxis[];
   readonly duration: number; // s
   /** The window the measures look at; for `stop` it begins where the commanded ramp ends. */
   readonly window: { readonly from: number; readonly to: number };
@@ -131,6 +135,8 @@ export interface Sweep {
   readonly boundaryTolerance: number;
   /** How sure the map is to say it is; left out: the model is taken as exact. */
   readonly uncertainty?: Uncertainty;
+  /** P of yaw, and I of roll and pitch, judged at the starting tune; left out where the sweep asks for neither. */
+  readonly strips?: Readonly<Partial<Record<StripKind, RequestedStrip>>>;
   /** The tune that a pilot flies today, or null. */
   readonly pinned: Readonly<Record<Axis, { readonly p: number; readonly d: number }>> | null;
   /** How much drift a comparison allows; no part of what is simulated. */
@@ -142,6 +148,13 @@ export interface Sweep {
   /** What a gate compares; no part of what is simulated. */
   readonly baseline: BaselineWanted | null;
   readonly defaulted: readonly string[];
+}
+
+/** A gain judged along a line: which scripts, at how many gains, within which limits (by the ids of base/strip-measures.ts). */
+export interface RequestedStrip {
+  readonly scripts: readonly ScriptUse[];
+  readonly points: number;
+  readonly limits: Readonly<Record<string, number | null>>;
 }
 
 export interface Uncertainty {

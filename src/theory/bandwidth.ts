@@ -2,6 +2,7 @@
 
 import type { AxisGains } from "../airframe/airframe.js";
 import { atan2, ln } from "../base/elementary.js";
+import type { CommandPath } from "./controller.js";
 import { between, rootBetween } from "./crossing.js";
 import { type ComplexArray, complexArray, product, quotient, sampled, weighted } from "./frequency.js";
 import { type LoopPieces, openLoop } from "./pieces.js";
@@ -21,11 +22,16 @@ export interface AttitudeBandwidth {
   readonly fittedDelay: number | null;
 }
 
-/** Attitude per commanded rate, s: the closed rate loop integrated. P and I act on the error, D on the rate alone. */
-export function attitudeResponse(pieces: LoopPieces, gains: AxisGains): ComplexArray {
+/**
+ * Attitude per commanded rate, s: the closed rate loop integrated. P and I act on the error, D on the rate alone; `path` is
+ * what commands pass before, and what is fed forward.
+ */
+export function attitudeResponse(pieces: LoopPieces, gains: AxisGains, path: CommandPath | null = null): ComplexArray {
   const one = complexArray(pieces.frequencies.length);
   one.re.fill(1);
-  const forward = product(pieces.plant, weighted([pieces.scale * gains.p, one], [pieces.scale * gains.i, pieces.sum]));
+  const onError = weighted([pieces.scale * gains.p, one], [pieces.scale * gains.i, pieces.sum]);
+  const whole = path === null ? onError : product(path.lowPass, weighted([1, onError], [1, path.feedForward]));
+  const forward = product(pieces.plant, whole);
   const rate = quotient(forward, weighted([1, one], [1, openLoop(pieces, gains)]));
   return product(
     rate,

@@ -42,6 +42,31 @@ const scheduled = ({ p, d, sum }: ControllerPieces, factors: GainFactors): Contr
   scale: factors.p,
 });
 
+/** What becomes of a commanded rate on its way into an axis's loop. */
+export interface CommandPath {
+  /** What it passes first. */
+  readonly lowPass: ComplexArray;
+  /** What is fed forward of it: fraction per (rad/s). */
+  readonly feedForward: ComplexArray;
+}
+
+/** Null where commands act as they come and none is fed forward. */
+export function commandPath(
+  { controller }: Airframe,
+  axis: "roll" | "pitch" | "yaw",
+  frequencies: Float64Array,
+): CommandPath | null {
+  const { rate, commandLowPass, feedForward } = controller;
+  if (commandLowPass === undefined && feedForward === undefined) return null;
+  const { rate: ofRate, slope } = feedForward?.[axis] ?? { rate: 0, slope: 0 };
+  const stages = stagesOf(commandLowPass ?? [], { controller });
+  const one = sampled(frequencies, () => [1, 0]);
+  return {
+    lowPass: chainResponse(stages, rate, frequencies),
+    feedForward: weighted([ofRate, one], [slope, difference(rate, frequencies)]),
+  };
+}
+
 /** Sets of filters that are kept on each array of frequencies. */
 const FILTERS = 8;
 const piecesOn = oncePer((_: Float64Array) => recentBy<ControllerPieces>(FILTERS));

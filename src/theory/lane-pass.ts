@@ -1,11 +1,7 @@
 // The pass over the frequencies of an open loop, for several sets of gains at once. Like the kernel's loop it is the only
 // description of what it does: the translator makes vector instructions of it, and it keeps to the same dialect.
+import type { Index, UniformMemory, Varying, VaryingMemory } from "../base/lane-numbers.js";
 import * as m from "./lane-memory.js";
-
-type Varying = number;
-type Index = number;
-type VaryingMemory = Float64Array;
-type UniformMemory = Float64Array;
 
 /**
  * Marks the steps between frequencies in which a response passes the real axis or the unit circle. It is the sum of `count`

@@ -133,6 +133,25 @@ const OF_SCHEDULE: readonly Parameter[] = [
   })),
 ];
 
+const OF_PACK_COMPENSATION: readonly Parameter[] = [
+  parameter("controller.pack_compensation.nominal", ({ controller, ...one }, f) => {
+    const { packCompensation: given } = controller;
+    if (given === undefined) return { ...one, controller };
+    return { ...one, controller: { ...controller, packCompensation: { ...given, nominal: given.nominal * f } } };
+  }),
+];
+
+/** No duty is more than full. */
+const OF_DUTY_TABLE: readonly Parameter[] = [
+  parameter("controller.duty_table", ({ controller, ...one }, f) => ({
+    ...one,
+    controller: {
+      ...controller,
+      dutyTable: (controller.dutyTable ?? []).map(({ command, duty }) => ({ command, duty: Math.min(1, duty * f) })),
+    },
+  })),
+];
+
 /** Inertia about the axis itself; the products are left as they are. */
 const inertiaAbout = (axis: AxisName): Parameter => {
   const key = { roll: "xx", pitch: "yy", yaw: "zz" }[axis] as "xx" | "yy" | "zz";
@@ -148,5 +167,7 @@ export const parametersOf = (axis: AxisName, { sensing, controller }: Airframe):
   ...COMMON.filter(({ key }) => key !== LATENCY || controller.latency > 0),
   ...(sensing.notch === undefined ? [] : OF_GYRO_NOTCH),
   ...(controller.gainSchedule === undefined ? [] : OF_SCHEDULE),
+  ...(controller.packCompensation === undefined ? [] : OF_PACK_COMPENSATION),
+  ...(controller.dutyTable === undefined ? [] : OF_DUTY_TABLE),
   ...(controller.derivativeNotch === undefined ? [] : OF_SLOPE_NOTCH),
 ];

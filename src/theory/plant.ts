@@ -2,8 +2,9 @@
 import { Matrix } from "ml-matrix";
 import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
+import { dutySlope } from "../airframe/duty.js";
 import { type Delay, delayOf } from "../airframe/latency.js";
-import type { Trim } from "../airframe/powered.js";
+import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
 import { type ComplexArray, complexArray, product, weighted } from "./frequency.js";
@@ -29,8 +30,18 @@ export const exactPeriod: Period = (craft, trim) =>
 /** The period with roll, pitch and yaw command (fraction) as inputs. */
 export function sampledPlant(craft: Craft, trim: Trim, period: Period = exactPeriod): HeldPlant {
   const { a, b, newer } = period(craft, trim);
-  const mixer = new Matrix(AXES.map((axis) => [...craft.mixer[axis]])).transpose();
+  const mixer = dutyPerCommand(craft, trim);
   return { a, b: b.mmul(mixer), newer: newer?.mmul(mixer) ?? null };
+}
+
+/** Each rotor's duty per unit of roll, pitch and yaw command at a trim: the mixer, and what shapes duties behind it. */
+export function dutyPerCommand(craft: Craft, trim: Trim): Matrix {
+  const { mixer, airframe } = craft;
+  const rows = AXES.map((axis) => [...mixer[axis]]);
+  const { dutyTable, packCompensation } = airframe.controller;
+  if (dutyTable === undefined && packCompensation === undefined) return new Matrix(rows).transpose();
+  const slopes = rotorCommands(craft, trim).map((command) => dutySlope(airframe, command, trim.volts));
+  return new Matrix(rows.map((row) => row.map((share, i) => share * at(slopes, i)))).transpose();
 }
 
 /** Rate (rad/s) of each axis per unit of each command, [rate][command], latency included, while no loop is closed. */

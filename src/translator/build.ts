@@ -1,8 +1,8 @@
-// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-S.wasm for N
-// rotors, coupled (C 1) or not, gains scheduled (S 1) or not, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With
-// --print: the stages of one function instead, on standard output.
-import { writeFileSync } from "node:fs";
-import { kernelModule, theoryModule } from "./kernel-module.js";
+// Second step of the build: translates src/kernel/loop.ts and src/response/passes.ts into dist/kernel/vector-N-C-E-Y.wasm for N
+// rotors and each of BUILDS, and src/theory/lane-pass.ts into dist/theory/lanes.wasm. With --print: the stages of one function
+// instead, on standard output.
+import { readdirSync, rmSync, writeFileSync } from "node:fs";
+import { BUILDS, kernelModule, theoryModule } from "./kernel-module.js";
 import { readOne, readSources } from "./sources.js";
 import { translationStages } from "./stages.js";
 
@@ -10,16 +10,15 @@ const USAGE = "usage: build.js SOURCE_FOLDER TARGET_FOLDER, or build.js --print 
 
 function build(source: string, target: string): void {
   const { loop, passes, marks } = readSources(source);
+  // What an earlier build made for other shapes would be shipped with it.
+  for (const file of readdirSync(`${target}/kernel`)) if (file.endsWith(".wasm")) rmSync(`${target}/kernel/${file}`);
   writeFileSync(`${target}/theory/lanes.wasm`, theoryModule(marks));
   for (const rotors of [4, 5, 6, 7, 8])
-    for (const coupled of [0, 1] as const)
-      for (const scheduled of [0, 1] as const) {
-        const shape = { rotors, coupled, scheduled };
-        writeFileSync(
-          `${target}/kernel/vector-${rotors}-${coupled}-${scheduled}.wasm`,
-          kernelModule(loop, passes, shape),
-        );
-      }
+    for (const { coupled, extended, yaw } of BUILDS)
+      writeFileSync(
+        `${target}/kernel/vector-${rotors}-${coupled}-${extended}-${yaw}.wasm`,
+        kernelModule(loop, passes, { rotors, coupled, extended, yaw }),
+      );
 }
 
 function print(file: string, name: string, words: readonly string[]): void {

@@ -1,4 +1,5 @@
-// The layout's constants: every `export const NAME = 12;` of the file that stands behind m.
+// What stands in other files: the layout's constants, every `export const NAME = 12;` of the file behind m, and imports by name.
+import { dirname, join } from "node:path";
 import ts from "typescript";
 
 const parsed = (fileName: string, text: string) => ts.createSourceFile(fileName, text, ts.ScriptTarget.ES2023, true);
@@ -15,12 +16,25 @@ export function readConstants(fileName: string, text: string): ReadonlyMap<strin
   return constants;
 }
 
-/** The file that `import * as m from "./NAME.js"` stands for, beside `fileName`; null where it imports none. */
+/** The file that `import * as m from "./NAME.js"` stands for; null where `fileName` imports none. */
 export function layoutFileOf(fileName: string, text: string): string | null {
-  for (const statement of parsed(fileName, text).statements) {
-    if (!ts.isImportDeclaration(statement) || statement.importClause?.namedBindings?.getText() !== "* as m") continue;
-    const from = (statement.moduleSpecifier as ts.StringLiteral).text;
-    return `${fileName.slice(0, fileName.lastIndexOf("/") + 1)}${from.replace(/^\.\//, "").replace(/\.js$/, ".ts")}`;
-  }
-  return null;
+  const found = importsOf(fileName, text).find(({ bindings }) => bindings?.getText() === "* as m");
+  return found?.from ?? null;
+}
+
+/** Files from which `fileName` imports values by name, and which. */
+export const namedImports = (fileName: string, text: string): { from: string; names: string[] }[] =>
+  importsOf(fileName, text).flatMap(({ bindings, from }) => {
+    if (bindings === undefined || !ts.isNamedImports(bindings)) return [];
+    const names = bindings.elements.flatMap(({ name, isTypeOnly }) => (isTypeOnly ? [] : [name.text]));
+    return names.length === 0 ? [] : [{ from, names }];
+  });
+
+/** Imports of more than types, each with the file that `./NAME.js` or `../ROOM/NAME.js` stands for. */
+function importsOf(fileName: string, text: string): { bindings: ts.NamedImportBindings | undefined; from: string }[] {
+  return parsed(fileName, text).statements.flatMap((statement) => {
+    if (!ts.isImportDeclaration(statement) || statement.importClause?.isTypeOnly === true) return [];
+    const specifier = (statement.moduleSpecifier as ts.StringLiteral).text.replace(/\.js$/, ".ts");
+    return [{ bindings: statement.importClause?.namedBindings, from: join(dirname(fileName), specifier) }];
+  });
 }

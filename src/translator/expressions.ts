@@ -3,10 +3,23 @@ import ts from "typescript";
 import { refuse } from "./refuse.js";
 import type { Expression, Kind, Operator, Test } from "./tree.js";
 
+export interface Declared {
+  readonly kind: Kind;
+  readonly changes: boolean;
+  /** Its name in the program: what a function of several lines declares must not meet the names around the call. */
+  readonly as: string;
+}
+
+export interface Memory {
+  readonly kind: "Varying" | "Uniform";
+  /** Its name in the program. */
+  readonly as: string;
+}
+
 /** What a name may stand for at one place. */
 export interface Scope {
-  readonly names: ReadonlyMap<string, { readonly kind: Kind; readonly changes: boolean }>;
-  readonly arrays: ReadonlyMap<string, "Varying" | "Uniform">;
+  readonly names: ReadonlyMap<string, Declared>;
+  readonly arrays: ReadonlyMap<string, Memory>;
   readonly helpers: ReadonlyMap<string, { readonly parameters: readonly string[] }>;
   readonly constants: ReadonlyMap<string, number>;
 }
@@ -21,7 +34,7 @@ export function readExpression(node: ts.Expression, scope: Scope): Expression {
   if (ts.isBinaryExpression(node)) return binary(node, scope);
   if (ts.isConditionalExpression(node)) return choice(node, scope);
   if (ts.isCallExpression(node)) return call(node, scope);
-  return refuse(node, "only arithmetic, memory cells, choices and the file's own one-line functions are translated");
+  return refuse(node, "only arithmetic, memory cells, choices and one-line functions are translated");
 }
 
 function layoutConstant(node: ts.PropertyAccessExpression, scope: Scope): Expression {
@@ -33,17 +46,16 @@ function layoutConstant(node: ts.PropertyAccessExpression, scope: Scope): Expres
 function nameOf(node: ts.Identifier, scope: Scope): Expression {
   const declared = scope.names.get(node.text);
   if (declared === undefined) refuse(node, "not declared here as Varying, Uniform or Index");
-  return { form: "name", kind: declared.kind, name: node.text };
+  return { form: "name", kind: declared.kind, name: declared.as };
 }
 
 export function cellOf(node: ts.ElementAccessExpression, scope: Scope): Expression & { form: "cell" } {
-  const array = node.expression.getText();
-  const kind = scope.arrays.get(array);
-  if (kind === undefined) refuse(node, "only the memories among the parameters have cells");
+  const memory = scope.arrays.get(node.expression.getText());
+  if (memory === undefined) refuse(node, "only the memories among the parameters have cells");
   const index = readExpression(node.argumentExpression, scope);
   if (index.kind !== "Index" && index.kind !== "constant")
     refuse(node.argumentExpression, `a place must be an Index, this is ${index.kind}`);
-  return { form: "cell", kind, array, index };
+  return { form: "cell", kind: memory.kind, array: memory.as, index };
 }
 
 function negative(node: ts.PrefixUnaryExpression, scope: Scope): Expression {
@@ -123,7 +135,7 @@ function choice(node: ts.ConditionalExpression, scope: Scope): Expression {
 function call(node: ts.CallExpression, scope: Scope): Expression {
   const helper = node.expression.getText();
   const declared = scope.helpers.get(helper);
-  if (declared === undefined) refuse(node, "only the file's own one-line functions can be called");
+  if (declared === undefined) refuse(node, "only one-line functions can be called within an expression");
   const values = node.arguments.map((argument) => readExpression(argument, scope));
   if (values.length !== declared.parameters.length) refuse(node, `takes ${declared.parameters.length} values`);
   if (values.some((value) => value.kind === "Index")) refuse(node, "takes Varying or Uniform numbers");

@@ -1,5 +1,6 @@
-// What is shipped: one module for each number of rotors, of one shape, with a function for each axis under test and kind of
-// segment, and one for each pass over the traces; and one module for theory.
+// What is shipped: for each number of rotors, of one shape, a module with roll and pitch under test and one with yaw, which a page
+// need not carry. Each has a function for every axis and kind of segment, and one for each pass over the traces. And one module
+// for theory.
 import {
   marksFunction,
   PAIRS,
@@ -17,16 +18,30 @@ const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
 export const SEGMENT_SIZE = 45;
 
+/** What loops are made for, besides each number of rotors: an extended controller and yaw under test have all terms. */
+export const BUILDS = Object.freeze([
+  { coupled: 0, extended: 0, yaw: 0 },
+  { coupled: 1, extended: 0, yaw: 0 },
+  { coupled: 1, extended: 1, yaw: 0 },
+  { coupled: 1, extended: 0, yaw: 1 },
+  { coupled: 1, extended: 1, yaw: 1 },
+] as const);
+
 /** `passes` by name. */
 export function kernelModule(
   program: Program,
   passes: ReadonlyMap<string, Program>,
-  shape: { readonly rotors: number; readonly coupled: 0 | 1; readonly scheduled: 0 | 1 },
+  {
+    yaw,
+    ...shape
+  }: { readonly rotors: number; readonly coupled: 0 | 1; readonly extended: 0 | 1; readonly yaw: 0 | 1 },
 ): Uint8Array {
+  const absent = shape.extended === 1 ? {} : { dutyBends: 0 };
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
-  const loops = ([0, 1] as const).flatMap((axis) =>
-    SEGMENT_KINDS.map((kind) => {
-      const counts = { ...shape, axis, ...SEGMENT_COUNTS[kind] };
+  const axes = yaw === 1 ? ([2] as const) : ([0, 1] as const);
+  const loops = axes.flatMap((axis) =>
+    SEGMENT_KINDS.filter((kind) => segmentFunction(kind, axis).startsWith(kind)).map((kind) => {
+      const counts = { ...absent, ...shape, axis, ...SEGMENT_COUNTS[kind] };
       return lower(program, { ...shared, name: segmentFunction(kind, axis), counts });
     }),
   );

@@ -63,8 +63,13 @@ export function levelRows({ hover, at70Percent, fullThrottle: full }: Sheet): Le
   ];
 }
 
+const capital = (title: string) => title.charAt(0).toUpperCase() + title.slice(1);
+
+/** What each feature of the controller does in hover; no rows where it has fixed gains and filters alone. */
+export const controllerRows = ({ controller = [] }: Pick<Sheet, "controller">): SheetRow[] =>
+  controller.map(({ title, inHover }): SheetRow => [capital(title), inHover]);
+
 export function delayRows({ delays, delaySumMs }: Sheet): SheetRow[] {
-  const capital = (title: string) => title.charAt(0).toUpperCase() + title.slice(1);
   return [
     ...delays.map(
       ({ title, ms, ofDAlone }): SheetRow => [capital(title), `${withUnit(ms, "ms")}${ofDAlone ? ", D alone" : ""}`],

@@ -7,6 +7,7 @@ import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
 import { countsOfKind, segmentsOf } from "../../dist/kernel/segments.js";
 import { scratchFor, simulateManyOf, simulateTrial } from "../../dist/kernel/simulate-trial.js";
+import { kernelShapeOf } from "../../dist/kernel/vector.js";
 import { questionOf } from "../../dist/run/question.js";
 import { taskRunner } from "../../dist/run/task-runner.js";
 import { printC } from "../../dist/translator/print-c.js";
@@ -22,7 +23,7 @@ const NUMPY = { trials: 4096, steps: 120 };
 
 const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps/first-tune.yaml"));
 const variant = plan.variants.find(({ script }) => script.kind === "stop");
-const kernel = loadVectorKernel(rigOf(plan, variant).shape);
+const kernel = loadVectorKernel(kernelShapeOf(rigOf(plan, variant)));
 if (kernel === null) throw new Error("no vector kernel: build first");
 export const LANES = kernel.lanes;
 

@@ -6,6 +6,7 @@ import { GATES } from "../../src/base/gates.js";
 import { answersSchema } from "../../src/estimate/answers.js";
 import { readYaml } from "../../src/files/yaml.js";
 import { flightSchema } from "../../src/flight/schema.js";
+import { readSweep } from "../../src/flow/read.js";
 import { gateKey, sweepSchema } from "../../src/sweep/schema.js";
 import { scriptSchema } from "../../src/sweep/script-schema.js";
 import { readOne } from "../../src/translator/sources.js";
@@ -59,7 +60,13 @@ export function keyTable(
 }
 
 const modelAssumed = () => assumptions(parseAirframe(readYaml("models/x.yaml", SMALL_MODEL)).defaulted);
-const sweepAssumed = () => ({ ...gateDefaults, ...assumptions(parseSmallSweep(SMALL_SWEEP).defaulted) });
+const sweepAssumed = () => ({
+  ...gateDefaults,
+  ...assumptions([
+    ...parseSmallSweep(SMALL_SWEEP).defaulted,
+    ...readSweep("test/fixtures/strips.yaml").value.defaulted,
+  ]),
+});
 
 /** The example of the translator's README, stage by stage. */
 const stages = (): string =>

@@ -14,6 +14,17 @@ const stages = fc.array(fc.record({ order: fc.integer({ min: 1, max: 2 }), cutof
   maxLength: 4,
 });
 
+const notches = fc.array(fc.record({ centre: between(10, 240, "Hz"), width: between(1, 240, "Hz") }), { maxLength: 4 });
+
+/** Of what few models have: null in four of five. */
+const seldom = <T>(drawn: fc.Arbitrary<T>) => fc.option(drawn, { freq: 1 });
+
+/** Rows at one to five throttles. */
+const rising = <T extends object>(row: fc.Arbitrary<T>) =>
+  fc
+    .array(row, { minLength: 1, maxLength: 5 })
+    .map((rows) => rows.map((one, k) => ({ throttle: `${15 + 20 * k} %`, ...one })));
+
 /** The second one seldom: it takes long. */
 const mostly = <T>(first: fc.Arbitrary<T>, second: fc.Arbitrary<T>) =>
   fc.oneof({ weight: 15, arbitrary: first }, { weight: 1, arbitrary: second });
@@ -51,6 +62,17 @@ export const extreme = fc.record({
   i: between(0.1, 5000, "%/(100 deg)"),
   p: between(0.1, 300, "%/(100 deg/s)"),
   d: between(0.01, 100, "%/(1000 deg/s^2)"),
+  notch: notches,
+  slopeNotch: notches,
+  schedule: seldom(rising(fc.record({ p: between(0.05, 20, ""), i: between(0.05, 20, ""), d: between(0.05, 20, "") }))),
+  commandLowPass: stages,
+  ahead: seldom(
+    fc.record({ rate: between(0.01, 300, "%/(100 deg/s)"), slope: between(0.001, 100, "%/(1000 deg/s^2)") }),
+  ),
+  /** Share of a full cell's 4.2 V. */
+  nominal: seldom(between(0.5, 2, "")),
+  packCutoff: between(0.01, 240, "Hz"),
+  bend: seldom(fc.record({ command: percent(99), duty: percent(99) })),
   /** Whether the model declares what holds pitch and yaw, or leaves them to the plan and alone: most such gains hold nothing. */
   declared: fc.nat(3).map((draw) => draw === 0),
 });
@@ -80,7 +102,7 @@ ${around(x.rotors, Number.parseFloat(arm))}
 propeller: {diameter: ${x.diameter}, blades: 2, ct: ${x.ct}, cp: ${cp}, zero_thrust_advance: ${x.advance}, inertia: ${x.propeller}}
 motor: {kv: ${x.kv}, resistance: ${x.resistance}, no_load_current: 0.01 A, bell_inertia: ${x.bell}}
 pack: {cells: ${x.cells}, capacity: 1300 mAh, resistance: ${x.pack}}
-sensing: {noise: ${x.noise}, low_pass: ${flow(x.lowPass)}, vibration: ${flow(x.vibration)}}
+sensing: {noise: ${x.noise}, low_pass: ${flow(x.lowPass)}, notch: ${flow(x.notch)}, vibration: ${flow(x.vibration)}}
 controller:
   rate: ${x.rate}
   latency: ${x.latency}
@@ -88,9 +110,24 @@ controller:
   substeps: ${x.substeps}
   integral_limit: ${x.integralLimit}
   rate_derivative_filter: ${flow(x.slopeFilter)}
-  gains: {roll: {i: ${x.i}}, ${x.declared ? `pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}` : `pitch: {i: ${x.i}}, yaw: {p: 0 %/(100 deg/s), i: 0 %/(100 deg)}`}}
+  rate_derivative_notch: ${flow(x.slopeNotch)}
+  command_low_pass: ${flow(x.commandLowPass)}
+${featureLines(x)}  gains: {roll: {i: ${x.i}}, ${x.declared ? `pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}` : `pitch: {i: ${x.i}}, yaw: {p: 0 %/(100 deg/s), i: 0 %/(100 deg)}`}}
 wash: ${flow([x.wash]).slice(1, -1)}
 `;
+
+/** A line for each feature that the controller has. */
+function featureLines({ schedule, ahead, nominal, packCutoff, bend, cells }: Extreme): string {
+  const group = (row: object) => flow([row]).slice(1, -1);
+  const volts = (share: string) => `${(4.2 * cells * Number(share)).toPrecision(4)} V`;
+  const table = (row: object) => flow([{ command: "0 %", duty: "0 %" }, row, { command: "100 %", duty: "100 %" }]);
+  return [
+    schedule === null ? "" : `  gain_schedule: ${flow(schedule)}\n`,
+    ahead === null ? "" : `  feed_forward: {roll: ${group(ahead)}, pitch: ${group(ahead)}, yaw: ${group(ahead)}}\n`,
+    nominal === null ? "" : `  pack_compensation: {nominal: ${volts(nominal)}, cutoff: ${packCutoff}}\n`,
+    bend === null ? "" : `  duty_table: ${table(bend)}\n`,
+  ].join("");
+}
 
 /** Rows of values that are written without quotes. */
 const flow = (rows: readonly object[]): string =>

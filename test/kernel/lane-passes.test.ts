@@ -4,14 +4,14 @@ import { expect, test } from "vitest";
 import { loadVectorKernel } from "../../src/kernel/load-vector.js";
 import type { Rig } from "../../src/kernel/rig.js";
 import { simulateManyOf } from "../../src/kernel/simulate-trial.js";
-import type { VectorKernel } from "../../src/kernel/vector.js";
+import { kernelShapeOf, type VectorKernel } from "../../src/kernel/vector.js";
 import { lengths, type Pass, traceOf } from "../../src/response/reader.js";
 import * as s from "../../src/response/sums.js";
 import { rigs } from "./random-rig.js";
 
-function kernelFor({ shape }: Rig): VectorKernel {
-  const kernel = loadVectorKernel(shape);
-  if (kernel === null) throw new Error(`no kernel for ${shape.rotors} rotors: npm run build`);
+function kernelFor(rig: Rig): VectorKernel {
+  const kernel = loadVectorKernel(kernelShapeOf(rig));
+  if (kernel === null) throw new Error(`no kernel for ${rig.shape.rotors} rotors: npm run build`);
   return kernel;
 }
 
@@ -48,7 +48,7 @@ const gains = {
 test("every lane gives the bits of its own trace read alone, whatever passes run in which order", () => {
   const share = fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true });
   const cases = fc.record({
-    rig: rigs.filter(({ steps }) => steps > 4),
+    rig: rigs.filter(({ steps, axis }) => steps > 4 && axis < 2),
     shares: fc.tuple(share, share, share),
     order: fc.shuffledSubarray([0, 1, 2, 3], { minLength: 4 }),
   });
@@ -75,7 +75,7 @@ test("every lane gives the bits of its own trace read alone, whatever passes run
 
 test("what is lent to a pass is that of the question at hand, though its room was another's before", () => {
   const [rig] = fc.sample(
-    rigs.filter(({ steps }) => steps > 50),
+    rigs.filter(({ steps, axis }) => steps > 50 && axis < 2),
     { seed: 8, numRuns: 1 },
   );
   const simulateMany = simulateManyOf(rig, kernelFor(rig));

@@ -133,7 +133,14 @@ function lateBy(delay: number, substeps: number): { shape: m.Shape; numbers: Rea
   };
 }
 
-const WITHOUT_FILTERS = { rotors: 2, sensorStages: 0, derivativeStages: 0, scheduled: 0 as const, coupled: 0 as const };
+const WITHOUT_FILTERS = {
+  rotors: 2,
+  sensorStages: 0,
+  derivativeStages: 0,
+  dutyBends: 0,
+  extended: 0 as const,
+  coupled: 0 as const,
+};
 
 /** 1/(s (lag s + 1)) with one filter stage (b0, b1, b2, a1, a2) on the measured rate, no latency. */
 export function motorsAndFilter(lag: number, stage: readonly number[], period: number): PlainLoop {

@@ -13,14 +13,17 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     rotors: fc.integer({ min: 4, max: 8 }),
     sensorStages: fc.integer({ min: 0, max: 2 }),
     derivativeStages: fc.integer({ min: 0, max: 2 }),
+    bends: fc.integer({ min: 0, max: 4 }),
     delaySteps: fc.integer({ min: 0, max: 6 }),
     substeps: fc.integer({ min: 1, max: 3 }),
     older: fc.integer({ min: 0, max: 3 }),
-    scheduled: fc.constantFrom(0 as const, 1 as const),
+    extended: fc.constantFrom(0 as const, 1 as const),
     coupled: fc.constantFrom(0 as const, 1 as const),
   })
-  .map(({ older, ...shape }) => ({
+  .map(({ older, bends, ...shape }) => ({
     ...shape,
+    dutyBends: shape.extended === 1 ? bends : 0,
+    coupled: shape.extended === 1 ? (1 as const) : shape.coupled,
     olderSteps: shape.delaySteps === 0 ? shape.substeps : Math.min(older, shape.substeps),
   }));
 
@@ -36,11 +39,12 @@ function numbers(seed: number): () => number {
 export const rigs: fc.Arbitrary<Rig> = fc
   .record({
     shape: shapes,
-    axis: fc.constantFrom(0 as const, 1 as const),
+    axis: fc.constantFrom(0 as const, 1 as const, 2 as const),
     steps: fc.integer({ min: 1, max: 160 }),
     seed: fc.integer(),
   })
-  .map(({ shape, axis, steps, seed }) => {
+  .map(({ shape: drawn, axis, steps, seed }) => {
+    const shape = axis === 2 ? { ...drawn, coupled: 1 as const } : drawn; // yaw is simulated with all terms
     const next = numbers(seed);
     const between = (from: number, to: number) => from + next() * (to - from);
     const craft = craftOf(shape, between);
@@ -48,8 +52,15 @@ export const rigs: fc.Arbitrary<Rig> = fc
     const from = Math.floor(between(0, steps + 1));
     const disturbed = { from, to: from + Math.floor(between(0, steps - from + 1)) };
     const values = driveOf(shape, steps, disturbed, between);
-    const drive = { steps, width: m.driveWidth(shape), values, disturbed, restHeat: new Float64Array(steps) };
-    return { shape, axis, steps, craft, start, drive, integralGain: 0, period: 1 / RATE };
+    const drive = {
+      steps,
+      width: m.driveWidth(shape),
+      values,
+      command: new Float64Array(steps),
+      disturbed,
+      restHeat: new Float64Array(steps),
+    };
+    return { shape, axis, steps, craft, start, drive, rate: RATE, period: 1 / RATE };
   });
 
 type Between = (from: number, to: number) => number;
@@ -76,7 +87,17 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
     [m.THRUST_STATIC, between(5e-7, 4e-6)],
     [m.ZERO_THRUST_SLOPE, between(2, 8)],
   ];
-  for (const [place, value] of places) craft[place] = value;
+  const shaping: typeof places = [
+    [m.NOMINAL_VOLTS, between(5, 20)],
+    [m.VOLTS_SHARE, between(0, 0.5)],
+    [m.VOLTS_POLE, between(-1, 0)],
+    [m.DUTY_START, between(0, 0.2)],
+    [m.DUTY_SLOPE, between(0.3, 2)],
+    [m.DUTY_FLOOR, 0.06],
+    [m.DUTY_CEILING, 1],
+  ];
+  for (const [place, value] of [...places, ...shaping]) craft[place] = value;
+  for (let n = 0; n < 2 * shape.dutyBends; n++) craft[m.dutyTableAt(shape) + n] = between(-0.3, 0.9);
   craft.set(m.takeoverCells(between(0, 1)), m.NEWER_SHARE);
   craft.set(inertia, m.INERTIA);
   craft.set(mobility, m.MOBILITY);
@@ -114,6 +135,8 @@ function startOf(shape: m.Shape, between: Between): Float64Array {
     start[m.D_GAIN + a] = between(0, 2);
   }
   start[m.SERVED] = 1;
+  start[m.PACK_VOLTS] = between(5, 25);
+  start[m.VOLTS_MEMORY] = between(5, 25);
   const { rotors } = shape;
   for (let i = 0; i < rotors; i++) {
     const speed = Math.max(0, between(-500, 2500));
@@ -136,7 +159,7 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
-    for (let at = m.scheduleAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
+    for (let at = m.extensionAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);

@@ -20,6 +20,8 @@ function b = body_of (m)
                          band_stops(m.controller.sensorNotch, m.controller.rate)];
   b.controller.derivative = [butterworths(m.controller.derivative, m.controller.rate), ...
                              band_stops(m.controller.derivativeNotch, m.controller.rate)];
+  if (! isempty (m.controller.dutyTable)) b.controller.dutyTable = reshape (m.controller.dutyTable, [], 2); endif
+  b.controller.command = butterworths (m.controller.commandLowPass, m.controller.rate);
   % What a unit of thrust (or drag) at each rotor does: lift, roll, pitch, yaw. Commands are its pseudo-inverse, each
   % axis scaled to a largest entry of one.
   x = b.arms(:,1)'; y = b.arms(:,2)';

@@ -6,7 +6,7 @@ function r = judged_loop (m)
   plant = sampled_plant (b, m.throttle);
   k = {};
   for axis = 1:3
-    k{axis} = axis_controller (c, g(axis));
+    k{axis} = axis_controller (c, g(axis), axis);
   endfor
   poles = eig (closed_by (series_of (delay_block (c.delay), plant), block_diagonal (k{:})).a);
   r.poles = [real(poles), imag(poles)];

@@ -3,21 +3,31 @@
 function trace = nonlinear_trial (m)
   b = body_of (m); c = b.controller; T = 1 / c.rate; n = b.n;
   set = gains_of (c.gains);
-  [x, u] = steady (b, m.throttle(1));
+  [x, u, given, volts] = steady (b, m.throttle(1));
+  [num, den] = deal (1, [1 0]); pack = 0;
+  if (! isempty (c.nominal))
+    [num, den] = butter (1, c.cutoff / (c.rate / 2));
+    [~, pack] = filter (num, den, volts * ones (1, 2), (1 - num(1)) * volts);
+  endif
   at = @(line, t) interp1 ([-1; line(:,1); 1e3], [line(1,2); line(:,2); line(end,2)], t);
   % Integral shares start at the trim.
-  share = (b.mixer \ (u - m.throttle(1)))';
+  share = (b.mixer \ (given - m.throttle(1)))';
   line = repmat (u, 1, c.delay);
   gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
-  before = zeros (1, 3); scale = 1;
+  before = zeros (1, 3); scale = 1; asked = at_rest (c.command); last = zeros (1, 3);
   lsode_options ("integration method", "non-stiff");
   lsode_options ("relative tolerance", 1e-9); lsode_options ("absolute tolerance", 1e-9);
   trace = zeros (m.steps, 1);
   for k = 1:m.steps
     t = (k - 1) * T;
-    g = scheduled (set, c.gainSchedule, max (c.idle, min (1, at (m.level, t))));
+    g = scheduled (set, c.gainSchedule, max (c.idleCommand, min (1, at (m.level, t))));
     trace(k) = x(n + m.axis);
     wanted = zeros (1, 3); wanted(m.axis) = at (m.command, t);
+    for axis = 1:3
+      [wanted(axis), asked] = filtered (asked, axis, wanted(axis));
+    endfor
+    ahead = c.feedForward(:,1)' .* wanted + c.feedForward(:,2)' .* (wanted - last) * c.rate;
+    last = wanted;
     demand = zeros (1, 3);
     for axis = 1:3
       [y, gyro] = filtered (gyro, axis, x(n + axis));
@@ -26,10 +36,14 @@ function trace = nonlinear_trial (m)
       share(axis) = max (-c.integralLimit, min (c.integralLimit, share(axis)));
       [d, slope] = filtered (slope, axis, (y - before(axis)) * c.rate);
       before(axis) = y;
-      demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d;
+      demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d + ahead(axis);
     endfor
-    [duties, scale] = mixed (b, demand, at (m.level, t));
-    line = [duties, line];
+    [commanded, scale] = mixed (b, demand, at (m.level, t));
+    smooth = volts;
+    if (! isempty (c.nominal)) [smooth, pack] = filter (num, den, volts, pack); endif
+    asked_of = duties (c, commanded, smooth);
+    if (c.shapes) asked_of = max (c.idle, min (1, asked_of)); endif
+    line = [asked_of, line];
     climb = at (m.climb, t); gust = [0 0];
     if (! isempty (m.gust))
       s = m.gust.speed * (t - m.gust.at);
@@ -43,6 +57,7 @@ function trace = nonlinear_trial (m)
     if (c.younger > 0)
       x = moved (b, x, line(:,end-1), climb, gust, c.younger * T);
     endif
+    volts = pack_volts (b, x(1:n), line(:,end - (c.younger > 0)));
     line(:,end) = [];
   endfor
 endfunction
@@ -54,7 +69,7 @@ endfunction
 
 % Roll and pitch first, scaled together to the span of the duties; yaw takes what is left; then the collective gives way.
 function [duties, scale] = mixed (b, demand, level)
-  idle = b.controller.idle; span = 1 - idle;
+  idle = b.controller.idleCommand; span = 1 - idle;
   turn = b.mixer(:,1:2) * demand(1:2)';
   scale = min (1, span / (max (turn) - min (turn)));
   turn *= scale;

@@ -3,7 +3,6 @@
 // is written from the physics on its own, not translated from the program.
 import { readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Airframe } from "../../src/airframe/airframe.js";
 import { STANDARD_DAY } from "../../src/airframe/craft.js";
 import { lowPassStage, notchStage } from "../../src/airframe/filter.js";
 import { delayOf } from "../../src/airframe/latency.js";
@@ -16,6 +15,7 @@ import { byLoop } from "../kernel/open-loop.js";
 import { closedLoopPoles, type Pole } from "../theory/closed-loop-poles.js";
 import { print } from "../trust/documents.js";
 import { octaveTable } from "../trust/table.js";
+import { ahead, late, madeUp, notched, rescheduled, straightened } from "./featured.js";
 import { answersTo, hasOctave } from "./octave.js";
 import { craftOf, hovering, type Model, questionOf, trimOf } from "./questions.js";
 import { randomModel } from "./random-craft.js";
@@ -71,30 +71,8 @@ const notches = Array.from({ length: 40 }, (_, k) => {
   return { rate, centre: rate * (0.004 + 0.47 * share()), width: rate * (0.001 + 0.2 * share()) };
 });
 
-/** By a fraction of a control period: 3.6. The shipped models are late by whole ones, the random craft by any. */
-const late: Airframe = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.9e-3 } };
-
-/** A notch in either chain. */
-const notched: Airframe = {
-  ...stretchedX,
-  sensing: { ...stretchedX.sensing, notch: [{ centre: 210, width: 60 }] },
-  controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 120, width: 30 }] },
-};
-
-/** Gains that change all through the throttle burst of the busy trial. */
-const rescheduled: Airframe = {
-  ...stretchedX,
-  controller: {
-    ...stretchedX.controller,
-    gainSchedule: [
-      { throttle: 0.2, p: 1.3, i: 0.7, d: 1.1 },
-      { throttle: 0.7, p: 0.6, i: 1.5, d: 0.5 },
-    ],
-  },
-};
-
-const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched].flatMap((airframe) =>
-  AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
+const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched, ahead, straightened, madeUp].flatMap(
+  (airframe) => AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
 );
 
 const busy: Trial[] = [
@@ -102,6 +80,9 @@ const busy: Trial[] = [
   { airframe: late, axis: "roll", script: busyScript(0.2), ...workingGains(late, "roll") },
   { airframe: notched, axis: "roll", script: busyScript(0.15), ...workingGains(notched, "roll") },
   { airframe: rescheduled, axis: "pitch", script: busyScript(0.15), ...workingGains(rescheduled, "pitch") },
+  { airframe: ahead, axis: "roll", script: busyScript(0.15), ...workingGains(ahead, "roll") },
+  { airframe: straightened, axis: "roll", script: busyScript(0.15), ...workingGains(straightened, "roll") },
+  { airframe: madeUp, axis: "pitch", script: busyScript(0.15), ...workingGains(madeUp, "pitch") },
   { airframe: askew, axis: "pitch", script: busyScript(0.15), ...workingGains(askew, "pitch") },
 ];
 

@@ -27,6 +27,26 @@ export function hovering(airframe: Airframe, gains: GainsByAxis, more = 1, aroun
   return { airframe, around, throttle: Math.min(0.95, more * hover.throttle), gains };
 }
 
+/** The command whose duty is the lowest one, read off the table by bisection. */
+function leastCommand({ dutyTable: rows, idle }: Airframe["controller"]): number {
+  if (rows === undefined) return idle;
+  const dutyAt = (command: number) => {
+    const next = Math.max(
+      1,
+      rows.findIndex((row) => row.command >= command),
+    );
+    const [a, b] = [rows[next - 1], rows[next]];
+    return a.duty + ((command - a.command) / (b.command - a.command)) * (b.duty - a.duty);
+  };
+  let [low, high] = [0, 1];
+  for (let round = 0; round < 60; round++) {
+    const middle = 0.5 * (low + high);
+    if (dutyAt(middle) < idle) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
 export function questionOf({ airframe, around, throttle, gains }: Model) {
   const { inertia, motor, propeller, pack, sensing, controller } = airframe;
   return {
@@ -51,6 +71,16 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
       derivative: stages(controller.derivativeFilter),
       sensorNotch: notches(sensing.notch),
       derivativeNotch: notches(controller.derivativeNotch),
+      commandLowPass: stages(controller.commandLowPass ?? []),
+      feedForward: (["roll", "pitch", "yaw"] as const).map((axis) => {
+        const { rate, slope } = controller.feedForward?.[axis] ?? { rate: 0, slope: 0 };
+        return [rate, slope];
+      }),
+      dutyTable: (controller.dutyTable ?? []).map(({ command, duty }) => [command, duty]),
+      idleCommand: leastCommand(controller),
+      nominal: controller.packCompensation?.nominal ?? [],
+      cutoff: controller.packCompensation?.cutoff ?? [],
+      shapes: controller.dutyTable !== undefined || controller.packCompensation !== undefined,
       gainSchedule: (controller.gainSchedule ?? []).map(({ throttle: at, p, i, d }) => [at, p, i, d]),
       gains: (["roll", "pitch", "yaw"] as const).map((axis) => [gains[axis].p, gains[axis].i, gains[axis].d]),
     },

@@ -52,10 +52,11 @@ function filters(draw: Draw, rate: number): LowPass[] {
   }));
 }
 
-/** Every third with notches, every fourth with scheduled gains. */
+/** Every third with notches, every fourth with scheduled gains, every fifth with a table of duties and a pack made up for. */
 function withFeatures(airframe: Airframe, seed: number): Airframe {
   const notched = seed % 3 === 0 ? withNotches(airframe, seed) : airframe;
-  return seed % 4 === 0 ? withSchedule(notched, seed) : notched;
+  const scheduled = seed % 4 === 0 ? withSchedule(notched, seed) : notched;
+  return seed % 5 === 0 ? withDuties(scheduled, seed) : scheduled;
 }
 
 /** Factors between a half and two at three throttles; of a stream of their own. */
@@ -64,6 +65,20 @@ function withSchedule(airframe: Airframe, seed: number): Airframe {
   const factor = () => 0.5 + (1.5 * source.next()) / 2 ** 32;
   const gainSchedule = [0.2, 0.45, 0.8].map((throttle) => ({ throttle, p: factor(), i: factor(), d: factor() }));
   return { ...airframe, controller: { ...airframe.controller, gainSchedule } };
+}
+
+/** A table that bends twice, and a nominal voltage so low that the collective is never cut off; of a stream of their own. */
+function withDuties(airframe: Airframe, seed: number): Airframe {
+  const source = stream("random duties", seed);
+  const share = () => source.next() / 2 ** 32;
+  const dutyTable = [
+    { command: 0, duty: 0.1 * share() },
+    { command: 0.1 + 0.2 * share(), duty: 0.2 + 0.2 * share() },
+    { command: 0.5 + 0.2 * share(), duty: 0.6 + 0.3 * share() },
+    { command: 1, duty: 1 },
+  ];
+  const packCompensation = { nominal: airframe.pack.cells * (2.3 + 0.6 * share()), cutoff: 2 };
+  return { ...airframe, controller: { ...airframe.controller, dutyTable, packCompensation } };
 }
 
 /** One to two notches in the gyro's chain, up to one in D's; of a stream of their own. */

@@ -101,7 +101,9 @@ describe("the page and the map", () => {
       (axis) => simulatedShape(plan, plan.conditions[0].craft, axis).coupled,
     );
     for (const coupled of [0, 1] as const)
-      expect(kernelFor({ rotors: 4, coupled, scheduled: 0 })?.lanes).toBe(done.includes(coupled) ? 8 : undefined);
+      expect(kernelFor({ rotors: 4, coupled, extended: 0, yaw: 0 })?.lanes).toBe(
+        done.includes(coupled) ? 8 : undefined,
+      );
     const pageMaps = await Promise.all(
       [simulatorOf(simulation, kernelFor), simulatorOf(simulation)].map((simulator) =>
         levelMap(simulator, "roll", simulator.levels[0] as never, small.map.limits, patience),
@@ -115,7 +117,7 @@ describe("the page and the map", () => {
     const page = (text: string | null) =>
       ({ getElementById: () => text && { textContent: text } }) as unknown as Document;
     for (const text of [null, '["AGFzbQ=="]', "[null]"])
-      expect(kernelsIn(page(text))({ rotors: 4, coupled: 0, scheduled: 0 })).toBe(null);
+      expect(kernelsIn(page(text))({ rotors: 4, coupled: 0, extended: 0, yaw: 0 })).toBe(null);
   });
 
   it("stop simulating a level that is no longer wanted", async () => {

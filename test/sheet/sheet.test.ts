@@ -172,3 +172,30 @@ describe("numbers that go together", () => {
     expect(renderSheet(sheetWith(0.9, 0.9, 0.61))).toMatch(/cannot all be at once: .* by up to 0\.00\d+ off\./);
   });
 });
+
+describe("what a controller has besides fixed gains and filters", () => {
+  it("is told as it is in hover, and a plain controller has none", () => {
+    const text = changed(SMALL_MODEL, [
+      "  idle: 6 %\n",
+      `  idle: 6 %
+  command_low_pass: [{order: 2, cutoff: 30 Hz}]
+  feed_forward: {roll: {rate: 1 %/(100 deg/s)}}
+  pack_compensation: {nominal: 7.4 V, cutoff: 1 Hz}
+  duty_table: [{command: 0 %, duty: 0 %}, {command: 20 %, duty: 40 %}, {command: 100 %, duty: 100 %}]
+  gain_schedule: [{throttle: 0 %, p: 0.5, d: 0.25}]
+`,
+    ]);
+    const airframe = parseAirframe(readYaml("x.yaml", text));
+    const sheet = sheetOf(airframe);
+    const inHover = Object.fromEntries((sheet.controller ?? []).map((one) => [one.key, one.inHover]));
+    expect(inHover["controller.gain_schedule"]).toBe("P × 0.5, I × 1, D × 0.25");
+    // order 2 is late by sqrt(2)/(2 pi cutoff) = 7.5 ms
+    expect(inHover["controller.command_low_pass[0]"]).toMatch(/^commands 7\.5\d* ms later, the loop none$/);
+    expect(inHover["controller.feed_forward"]).toMatch(/^roll 1 %\/\(100 deg\/s\) and 0 /);
+    const factor = Number(/× ([\d.]+)/.exec(inHover["controller.pack_compensation"] ?? "")?.[1]);
+    expect(factor * sheet.hover.packVoltageV).toBeCloseTo(7.4, 2);
+    expect(inHover["controller.duty_table"]).toMatch(/slope (0\.75|2)$/);
+    expect(renderSheet(sheet)).toContain("Controller in hover");
+    expect(sheetOf(parseAirframe(readYaml("x.yaml", SMALL_MODEL)))).not.toHaveProperty("controller");
+  });
+});

@@ -28,7 +28,9 @@ describe("the first tune", () => {
   });
 
   test("uses every shipped script, three throttle levels where it varies, fresh and tired pack", () => {
-    expect(sweep.scripts.map((use) => `${use.script.name}.yaml`).sort()).toEqual(SCRIPTS);
+    const { yaw, i } = sweep.strips ?? {};
+    const uses = [...sweep.scripts, ...(yaw?.scripts ?? []), ...(i?.scripts ?? [])];
+    expect([...new Set(uses.map((use) => `${use.script.name}.yaml`))].sort()).toEqual(SCRIPTS);
     for (const use of sweep.scripts) expect([use.script.name, use.throttle.length]).toEqual([use.script.name, 3]);
     expect(sweep.conditions.map((condition) => condition.charge)).toEqual([1, 0.25]);
   });
@@ -53,17 +55,19 @@ describe("the thorough first tune", () => {
 });
 
 describe("the shipped scripts", () => {
-  test("are the eight of the trade, and the nudge", () => {
+  test("are the eight of the trade, the nudge, and two for yaw and I", () => {
     expect(SCRIPTS).toEqual([
       "drop-and-catch.yaml",
       "flip-stop.yaml",
       "gust.yaml",
       "hover-noise.yaml",
+      "lasting-gust.yaml",
       "nudge.yaml",
       "punch-out.yaml",
       "roll-stop.yaml",
       "throttle-blip.yaml",
       "wash-turn.yaml",
+      "yaw-stop.yaml",
     ]);
   });
 

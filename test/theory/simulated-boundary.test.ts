@@ -44,27 +44,54 @@ function bisected(sustained: (p: number) => boolean, from: number, to: number): 
 /** Late by 3.5 control periods. */
 const between: Airframe = { ...stretchedX, controller: { ...stretchedX.controller, latency: 0.875e-3 } };
 
+const GYRO_NOTCH = [{ centre: 150, width: 50 }];
+const SLOPE_NOTCH = [{ centre: 60, width: 10 }];
+const FACTORS = [
+  { throttle: 0.3, p: 1.2, i: 0.8, d: 1 },
+  { throttle: 0.7, p: 0.7, i: 1.1, d: 0.6 },
+];
+
 const notched: Airframe = {
   ...stretchedX,
-  sensing: { ...stretchedX.sensing, notch: [{ centre: 150, width: 50 }] },
-  controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 60, width: 10 }] },
+  sensing: { ...stretchedX.sensing, notch: GYRO_NOTCH },
+  controller: { ...stretchedX.controller, derivativeNotch: SLOPE_NOTCH },
 };
 
 const rescheduled: Airframe = {
   ...stretchedX,
+  controller: { ...stretchedX.controller, gainSchedule: FACTORS },
+};
+
+/** All of a controller at once; the table has its bends between the levels of the trials. */
+const everything = (airframe: Airframe): Airframe => ({
+  ...airframe,
+  sensing: { ...airframe.sensing, notch: GYRO_NOTCH },
   controller: {
-    ...stretchedX.controller,
-    gainSchedule: [
-      { throttle: 0.3, p: 1.2, i: 0.8, d: 1 },
-      { throttle: 0.7, p: 0.7, i: 1.1, d: 0.6 },
+    ...airframe.controller,
+    derivativeNotch: SLOPE_NOTCH,
+    gainSchedule: FACTORS,
+    commandLowPass: [{ order: 1, cutoff: 30 }],
+    feedForward: {
+      roll: { rate: 0.002, slope: 1e-4 },
+      pitch: { rate: 0.002, slope: 1e-4 },
+      yaw: { rate: 0.01, slope: 0 },
+    },
+    packCompensation: { nominal: 14.4, cutoff: 3 },
+    dutyTable: [
+      { command: 0, duty: 0.02 },
+      { command: 0.12, duty: 0.3 },
+      { command: 0.42, duty: 0.64 },
+      { command: 1, duty: 1 },
     ],
   },
-};
+});
 
 describe.each([
   ["stretched X", stretchedX, [0.3, 0.5, 0.8]],
   ["with a notch in either chain", notched, [0.5]],
   ["with scheduled gains", rescheduled, [0.35, 0.65]],
+  ["with everything a controller may have", everything(stretchedX), [0.35, 0.65]],
+  ["built askew, with everything", everything(askew), [0.5]],
   ["late by 3.5 periods", between, [0.5]],
   ["built askew", askew, [0.5]],
 ])("%s, nudged by 1 deg/s", (_, airframe, throttle) => {

@@ -64,7 +64,7 @@ describe("instructions in words", () => {
   test("everything that is shipped can be printed", () => {
     const { loop: advance, passes } = readSources("src");
     const shared = { name: "printed", pairs: 4, interleave: 2, segmentSize: 45 };
-    const counts = { rotors: 4, axis: 0, scheduled: 1, coupled: 1, disturbed: 1, accumulate: 1 };
+    const counts = { rotors: 4, axis: 0, extended: 1, coupled: 1, disturbed: 1, accumulate: 1 };
     const bodies = [
       lower(advance, { ...shared, counts }).body,
       ...[...passes.values()].map((pass) => lower(pass, { ...shared, counts: {} }).body),

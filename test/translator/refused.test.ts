@@ -22,7 +22,10 @@ describe("refused in the loop", () => {
     ["while (true) {}", "loop.ts:5:3 `while (true) {}`: only declarations, assignments, counted loops"],
     ["if (state[0] > 1) state[0] = 1;", "`state[0] > 1`: no branch may depend on a Varying or Uniform number"],
     ["if (to > 1) state[0] = 1; else state[0] = 2;", "write a second `if` instead of else"],
-    ["state[0] = Math.sin(state[1]);", "`Math.sin(state[1])`: only the file's own one-line functions can be called"],
+    [
+      "state[0] = Math.sin(state[1]);",
+      "`Math.sin(state[1])`: only one-line functions can be called within an expression",
+    ],
     ["state[0] = Math.PI;", "`Math.PI`: only constants of memory.ts"],
     ["state[0] = m.NOWHERE;", "`m.NOWHERE`: only constants of memory.ts"],
     ["state[0] = minimum(state[1]);", "`minimum(state[1])`: takes 2 values"],

@@ -8,7 +8,7 @@ const SAMPLE = 0.001; // s, between two recorded samples
 
 export interface Recording {
   readonly period: number; // s, between samples
-  readonly axis: 0 | 1;
+  readonly axis: m.AxisPlace; // the one under test
   /** rad/s: roll, pitch, yaw, as sensed from the body itself. */
   readonly rates: readonly [Float64Array, Float64Array, Float64Array];
   /** rad/s, commanded on the axis under test. */

@@ -11,6 +11,7 @@ import { bothMaps, moved } from "./moved.js";
 import { origin } from "./origin.js";
 import { pinnedPanels } from "./pinned-panel.js";
 import { levelsTable } from "./shift-tables.js";
+import { stripsTable } from "./strips-table.js";
 import { COMPARISON_STYLE } from "./style.js";
 
 const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
@@ -56,6 +57,7 @@ ${first}
 ${gatesTable(drift)}
 ${figures}
 ${levelsTable(drift)}
+${stripsTable(drift)}
 ${maps}
 ${causes(fit)}
 ${modelTable(drift)}

@@ -21,6 +21,7 @@ import { provenance } from "./provenance.js";
 import { type PageKernels, scripts, standsAlone } from "./scripts.js";
 import { doubtLine, sheetSection } from "./sheet.js";
 import { SHEET_STYLE } from "./sheet-style.js";
+import { STRIPS_STYLE, strips } from "./strips.js";
 import { STYLE } from "./style.js";
 import { howSure, SURE_STYLE } from "./sure.js";
 import { expectations, room } from "./tables.js";
@@ -34,6 +35,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["start", "Start"],
   ["cautions", "Cautions"],
   ["map", "Map"],
+  ["strips", "Yaw and I"],
   ["sure", "How sure"],
   ["trial", "See and hear it"],
   ["ladder", "Ladder"],
@@ -55,6 +57,7 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
       (id !== LIVE || live) &&
       (id !== "sure" || map.uncertainty !== undefined) &&
       (id !== "sheet" || sheet !== null) &&
+      (id !== "strips" || map.strips !== undefined) &&
       (id !== "ladder" || map.ladder !== undefined) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
@@ -72,10 +75,12 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 </header>`;
 }
 
-const pageStyle = ({ uncertainty }: StabilityMap): string =>
-  [STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE, ...(uncertainty === undefined ? [] : [SURE_STYLE])].join(
-    "",
-  );
+const pageStyle = ({ uncertainty, strips: asked }: StabilityMap): string =>
+  [
+    ...[STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE],
+    ...(asked === undefined ? [] : [STRIPS_STYLE]),
+    ...(uncertainty === undefined ? [] : [SURE_STYLE]),
+  ].join("");
 
 /**
  * The page as one HTML text; the same map gives the same bytes. `script` is the page's own, built from src/page; without
@@ -101,7 +106,7 @@ ${masthead(fit, script !== null && notSimulated === null, sheet)}
 ${first}
 ${doubtLine(sheet)}
 ${cautions()}
-${figures}${howSure(fit, sheet)}
+${figures}${strips(fit)}${howSure(fit, sheet)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
 ${ladder(fit)}
 ${boundaries}

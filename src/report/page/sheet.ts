@@ -2,6 +2,7 @@
 import type { Sheet } from "../../sheet/format.js";
 import {
   bodyRows,
+  controllerRows,
   delayRows,
   disturbanceRows,
   LEVELS,
@@ -44,7 +45,7 @@ ${scrolling(
 <tbody>${levelRows(sheet).map(([title, ...values]) => html`<tr><th scope="row">${title}</th>${values.map((value) => html`<td>${value}</td>`)}</tr>`)}</tbody>
 </table>`,
 )}
-<div class="pair">${facts("Body", bodyRows(sheet))}${facts("Delays of the loop", delayRows(sheet))}${facts("Noise and wash", disturbanceRows(sheet))}</div>
+<div class="pair">${facts("Body", bodyRows(sheet))}${facts("Delays of the loop", delayRows(sheet))}${sheet.controller === undefined ? "" : facts("Controller in hover", controllerRows(sheet))}${facts("Noise and wash", disturbanceRows(sheet))}</div>
 <p>${spreadsLine(sheet)}${sheet.together === undefined ? "" : ` ${togetherLine(sheet)}`}</p>
 </section>`;
 

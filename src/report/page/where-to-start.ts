@@ -8,6 +8,7 @@ import { otherCauses } from "../../words/cause-words.js";
 import { capital, limitWords, rangeWords, reach, tightest } from "../../words/limit-words.js";
 import { times, toThreeDigits } from "../../words/numbers.js";
 import { seedWords } from "../../words/seed-words.js";
+import { chosenI, stripFinding, stripsOf } from "../../words/strip-words.js";
 import { roundWords } from "../../words/unchanged-words.js";
 import { unitLabel } from "../../words/units.js";
 import { html, type Piece, raw } from "./html.js";
@@ -22,12 +23,13 @@ function gain(letter: string, value: number, unit: string, range: string | null,
 </div>`;
 }
 
-function gains(map: StabilityMap, start: StartingTune): Piece {
+function gains(map: StabilityMap, name: Axis, start: StartingTune): Piece {
   const { p, d, i } = map.units;
+  const chosen = chosenI(map, name);
   return html`<dl class="gains">
 ${gain("P", start.p, p, rangeWords(start, "p"), start.own?.p ?? null)}
 ${gain("D", start.d, d, rangeWords(start, "d"), start.own?.d ?? null)}
-${gain("I", start.i, i, null, null)}
+${gain("I", chosen?.i ?? start.i, i, chosen?.range ?? null, chosen?.own ?? null)}
 </dl>`;
 }
 
@@ -60,7 +62,7 @@ function tune(map: StabilityMap, name: Axis, locator: string): Piece {
   const facts =
     start === null
       ? html`<div class="none"><p><strong>No starting tune.</strong> ${startReason ?? "The map gives no reason."}</p>${otherCauses(map.axes[name]).map((cause) => html`<p>${cause}</p>`)}</div>`
-      : gains(map, start);
+      : gains(map, name, start);
   const limit = start === null ? "" : html`<div><dt>Limit</dt><dd>${limitLine(map, start)}</dd></div>`;
   const where =
     start === null
@@ -75,6 +77,15 @@ ${noneHolds(map, name)}<dl class="sayings">${startDraws(map, name)}${limit}${cha
 </article>`;
 }
 
+/** Yaw's gains, and I that is not the model's; nothing where the sweep judged neither. */
+function yawLine(map: StabilityMap): Piece | string {
+  const named = stripsOf(map).filter(({ kind, strip }) => kind === "yaw" || strip.choice !== strip.declared);
+  return named.length === 0
+    ? ""
+    : html`<p class="lead">${named.map((one) => html`<strong>${stripFinding(map, one)}.</strong> `)}<a href="#strips">Yaw and I</a></p>
+`;
+}
+
 export async function whereToStart(map: StabilityMap): Promise<Piece> {
   const panels = await Promise.all(AXES.map(async (name) => tune(map, name, await locatorSvg(map, name))));
   const rounding = roundWords(map);
@@ -82,6 +93,6 @@ export async function whereToStart(map: StabilityMap): Promise<Piece> {
 <section class="start" aria-labelledby="start">
 <h2 id="start">Where to start</h2>
 <div class="pair">${panels}</div>
-${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
+${yawLine(map)}${drawsLine(map)}${rounding === "" ? "" : html`<p class="lead">${rounding}</p>`}
 </section>`;
 }
