@@ -173,7 +173,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
     holds: "strings only: pages, card, CSV, summaries",
     imports: ["base", "map", "compare", "words", "charts", "page-data"],
     types: ["sheet", "fit", "flight"],
-    packages: ["hono/html", "csv-stringify/sync", "node:crypto"],
+    packages: ["hono/html", "csv-stringify/sync", "node:crypto", "sarif"], // sarif: types alone
     instead:
       "a report reads map.json alone and returns strings: put what is missing into map/format.ts, leave writing to files",
   },

@@ -3,7 +3,9 @@ import type { Airframe } from "../airframe/airframe.js";
 import type { AxisReduction } from "../map/axis.js";
 import { toDisplayD, toDisplayP } from "../map/display-units.js";
 import { nearestToSafe } from "../map/field.js";
+import { settingText } from "../map/gain-text.js";
 import { axisTheory } from "../map/margins.js";
+import { perDisplayUnit } from "../map/own-scale.js";
 import type { StartCause } from "../map/start-cause.js";
 import type { Ask } from "../map/trials.js";
 import { type Plan, planSweep } from "../plan/plan.js";
@@ -108,9 +110,8 @@ const compared = (a: readonly number[], b: readonly number[]): number =>
 
 function causeOf(plan: Plan, axis: Axis, { mend, factor, tune }: Found): StartCause {
   const { cause, change, remedy } = causeWords(plan, mend.key, axis, factor);
+  const own = perDisplayUnit(plan.airframe.controller.scale);
   const [p, d] = [toDisplayP(tune.p), toDisplayD(tune.d)];
-  const place = `P ${threeDigits(p)} and D ${threeDigits(d)}`;
+  const place = `P ${settingText(own, "p", p)} and D ${settingText(own, "d", d)}`;
   return { key: mend.key, factor, p, d, text: `${cause}. ${change}, ${place} are safe: ${remedy}.` };
 }
-
-const threeDigits = (value: number): string => String(Number(value.toPrecision(3)));

@@ -1,19 +1,42 @@
-// The scales and the written axes of a figure: D across, P up, both in display units, and in brackets the
-// controller's own numbers where the model declares a scale.
+// The scales and the written axes of a figure: D across, P up, in the controller's own numbers where the model says what one
+// unit is worth, in display units where it does not. The scale itself is in display units either way.
+import { canonicalJson } from "../base/canonical.js";
 import type { StabilityMap } from "../map/format.js";
-import { ownScale } from "../words/own-scale.js";
-import { unitLabel } from "../words/units.js";
+import { ownText } from "../map/gain-text.js";
+import { type OwnScale, ownScale } from "../map/own-scale.js";
+import { gainHead } from "../words/own-words.js";
 import type { Frame } from "./frame.js";
 import type { Layer } from "./layers.js";
+import { evenTicks } from "./ticks.js";
 
-const SMALL = 290; // px, plots under it have no room for words that the large maps carry
+const NARROW = 400; // px, plots under it have room for fewer numbers and shorter titles
 
-function axisOf(gain: "P" | "D", unit: string, own: number | undefined, width: number) {
-  const ticks = width < 400 ? 5 : 8;
-  const below = own === undefined || width < SMALL ? "" : " (controller's own)";
-  const labels =
-    own === undefined ? {} : { labelExpr: `datum.label + ' (' + format(datum.value * ${own}, '.3~r') + ')'` };
-  return { title: `${gain}, ${unitLabel(unit)}${below}`, tickCount: ticks, labelOverlap: true, ...labels };
+/** The units that a figure's gains are in. */
+export interface Gains {
+  readonly own: OwnScale | null;
+  readonly units: Pick<StabilityMap["units"], "p" | "d">;
+}
+
+/** The written axis of one gain; `perUnit` is how many of the controller's own make one display unit. */
+export function gainAxis(
+  gain: "P" | "D",
+  unit: string,
+  perUnit: number | null,
+  [from, to]: readonly [number, number],
+  width: number,
+) {
+  const most = width < NARROW ? 5 : 8;
+  const title = gainHead(gain, perUnit, unit, width < NARROW ? "" : "controller\u2019s own, ");
+  if (perUnit === null) return { title, tickCount: most, labelOverlap: true };
+  const ticks = evenTicks(perUnit * from, perUnit * to, most);
+  const values = ticks.map(({ at }) => at / perUnit);
+  const texts = ticks.map(({ at }) => ownText(at));
+  return {
+    title,
+    values,
+    labelExpr: `${canonicalJson(texts)}[indexof(${canonicalJson(values)}, datum.value)]`,
+    labelOverlap: true,
+  };
 }
 
 /** A layer that shows nothing itself and carries both axes. */
@@ -25,8 +48,18 @@ export function axesLayer(map: StabilityMap, frame: Frame): Layer {
     data: { values: [{ d: frame.d[0], p: frame.p[0] }] },
     mark: { type: "point", opacity: 0 },
     encoding: {
-      x: { field: "d", type: "quantitative", scale: scale(frame.d), axis: axisOf("D", d, own?.d, frame.width) },
-      y: { field: "p", type: "quantitative", scale: scale(frame.p), axis: axisOf("P", p, own?.p, frame.width) },
+      x: {
+        field: "d",
+        type: "quantitative",
+        scale: scale(frame.d),
+        axis: gainAxis("D", d, own?.d ?? null, frame.d, frame.width),
+      },
+      y: {
+        field: "p",
+        type: "quantitative",
+        scale: scale(frame.p),
+        axis: gainAxis("P", p, own?.p ?? null, frame.p, frame.width),
+      },
     },
   } as Layer;
 }

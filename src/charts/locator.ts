@@ -1,13 +1,17 @@
 // The small map of the first screen: safe ground, ground to avoid, and the tunes on it.
 import type { AxisMap, StabilityMap } from "../map/format.js";
+import { marginEnds } from "../map/margin-end.js";
 import { type Sure, sureOf } from "../map/sure.js";
+import { wantedMargins } from "../map/wanted-margins.js";
 import type { Axis } from "../words/axes.js";
 import { axesLayer } from "./axes-layer.js";
+import { cutWhere } from "./clip.js";
 import { CONFIDENCE_LINES, confidentRings } from "./confidence-lines.js";
-import { type Frame, frameOf, type Polyline } from "./frame.js";
+import { type Frame, frameOf, type Point, type Polyline } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, stroked } from "./layers.js";
 import { type Region, regionNames } from "./lettering.js";
+import { joined } from "./lines.js";
 import { neatline } from "./neatline.js";
 import { innerOutline, marked, type Terrain, terrainOf } from "./terrain.js";
 import { tuneMarks } from "./tune-marks.js";
@@ -43,6 +47,17 @@ function coloured(frame: Frame, { atLeast, safe }: Terrain, asWritten: readonly 
   ];
 }
 
+const MARGIN_END = Object.freeze({ role: "warn", width: 1.8, dash: [5, 4] } as const);
+
+/** Where the margin ends as P rises, as far as it lies within the frame. */
+function marginLines(frame: Frame, map: StabilityMap, name: Axis): Polyline[] {
+  const { grid } = map.axes[name];
+  const ends = new Map(marginEnds(map.axes[name], wantedMargins(map)).map(({ d, p }) => [d, p]));
+  const crossings = grid.d.map((d) => ({ d, p: [ends.get(d)].filter((p) => p !== undefined) }));
+  const within = ([d, p]: Point) => d >= frame.d[0] && d <= frame.d[1] && p >= frame.p[0] && p <= frame.p[1];
+  return cutWhere(joined(crossings, Number.POSITIVE_INFINITY), (point) => !within(point));
+}
+
 /** SVG of the small map of one axis. */
 export async function locatorSvg(
   map: StabilityMap,
@@ -62,6 +77,7 @@ export async function locatorSvg(
   const layer: Layer[] = [
     axesLayer(view, frame),
     ...coloured(frame, terrain, sure === null ? null : written.safe),
+    stroked(frame, marginLines(frame, map, name), MARGIN_END),
     ...regionNames({ grid: axis.grid, frame, taken: tunes.taken, lines: safe }, names, LETTERS),
     ...tunes.layers,
     ...neatline(frame, { d: [], p: [] }),

@@ -6,11 +6,13 @@ import type { Axis } from "../words/axes.js";
 import { axesLayer } from "./axes-layer.js";
 import { frameOf } from "./frame.js";
 import { type Layer, lettered, stroked } from "./layers.js";
+import { HARD_SIGN, throttleStroke } from "./line-signs.js";
 import { joined } from "./lines.js";
 import { mapLabels } from "./map-labels.js";
 import { neatline } from "./neatline.js";
 import { circles, theoryWorst } from "./theory-marks.js";
 import { vegaSvg } from "./vega-svg.js";
+import { sharedGrid } from "./view.js";
 
 const LABEL = 13; // px
 const REACH = 0.25; // share of the P range within which the ends of neighbouring D belong to one line
@@ -22,15 +24,19 @@ export async function manoeuvreLinesSvg(
   size: { readonly width: number; readonly height: number },
 ): Promise<string> {
   const axis = map.axes[name];
-  const frame = frameOf(axis.grid, size.width, size.height);
+  const grid = sharedGrid(map, name);
+  const frame = frameOf(grid, size.width, size.height);
   const lines = (kinds: readonly string[]) => {
     const ends = new Map(worstEnds(axis, kinds).map(({ d, p }) => [d, p]));
-    const crossings = axis.grid.d.map((d) => ({ d, p: [ends.get(d)].filter((p) => p !== undefined) }));
+    const crossings = grid.d.map((d) => ({
+      d,
+      p: [ends.get(d)].filter((p): p is number => p !== undefined && p <= frame.p[1]),
+    }));
     return joined(crossings, REACH * (frame.p[1] - frame.p[0]));
   };
   const rows = [
-    { text: "small nudge", lines: lines(SMALL_SIGNAL), stroke: { role: "ink", width: 2.6 } },
-    { text: "hard manoeuvres", lines: lines(MANOEUVRES), stroke: { role: "contour", width: 2, dash: [8, 4] } },
+    { text: "small nudge", lines: lines(SMALL_SIGNAL), stroke: throttleStroke(0) },
+    { text: "hard manoeuvres", lines: lines(MANOEUVRES), stroke: HARD_SIGN },
   ] as const;
   const theory = theoryWorst(axis.boundary.theory?.loops ?? [], axis.grid);
   const named = rows.map(({ text, lines }) => ({ text, lines, set: "beside" as const, size: LABEL }));
@@ -39,7 +45,7 @@ export async function manoeuvreLinesSvg(
     ...rows.map((row) => stroked(frame, row.lines, row.stroke)),
     ...circles(
       frame,
-      theory.filter(([, p]) => p <= frame.p[1]),
+      theory.filter(([d, p]) => d <= frame.d[1] && p <= frame.p[1]),
     ),
     ...lettered(mapLabels(frame, named, [], []), { size: LABEL, role: "ink", halo: "sheet", bold: true }),
     ...neatline(frame, { d: [], p: [] }),

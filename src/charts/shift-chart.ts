@@ -3,7 +3,7 @@
 import type { AxisDrift, ShiftAtD } from "../compare/format.js";
 import { boundaryJudged } from "../compare/judge.js";
 import { toThreeDigits } from "../words/numbers.js";
-import { unitLabel } from "../words/units.js";
+import { type Gains, gainAxis } from "./axes-layer.js";
 import type { Frame, Point, Polyline } from "./frame.js";
 import { toPixel } from "./frame.js";
 import { ink } from "./ink.js";
@@ -25,14 +25,14 @@ const LEAST = 2; // %, on either side: rounding must not look like a shift
 export async function shiftChartSvg(
   { shift, safe }: AxisDrift,
   gate: number | null,
-  unit: string,
+  gains: Gains,
   size: ShiftSize,
 ): Promise<string> {
   const frame = frameOf(shift.perD, gate, size);
   const line = shiftRuns(shift.perD);
   const judged = new Set(boundaryJudged({ shift, safe }));
   const layer: Layer[] = [
-    axes(frame, unit),
+    axes(frame, gains),
     ...judgedRuns(shift.perD, judged).flatMap((run) => judgedBand(frame, run)),
     stroked(frame, [level(frame, 0)], { role: "soft", width: 1 }),
     ...gateLayers(frame, gate),
@@ -147,9 +147,8 @@ function gateName(frame: Frame, gate: number, lines: readonly Polyline[]): Layer
   return label === null ? [] : lettered([label], { size: LABEL, role: "warn", halo: "sheet", bold: true });
 }
 
-function axes(frame: Frame, unit: string): Layer {
+function axes(frame: Frame, { own, units }: Gains): Layer {
   const scale = (domain: readonly [number, number]) => ({ domain: [...domain], nice: false, zero: false });
-  const ticks = frame.width < 400 ? 5 : 8;
   return {
     data: { values: [{ d: frame.d[0], p: 0 }] },
     mark: { type: "point", opacity: 0 },
@@ -158,7 +157,7 @@ function axes(frame: Frame, unit: string): Layer {
         field: "d",
         type: "quantitative",
         scale: scale(frame.d),
-        axis: { title: `D, ${unitLabel(unit)}`, tickCount: ticks, labelOverlap: true },
+        axis: gainAxis("D", units.d, own?.d ?? null, frame.d, frame.width),
       },
       y: {
         field: "p",

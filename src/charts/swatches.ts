@@ -46,6 +46,9 @@ const ACROSS: readonly Polyline[] = [
   ],
 ];
 
+/** Plain ground of a role. */
+export const areaSwatch = (role: Role): string => tile(ground(role));
+
 /** A line of the map; `onSafe` shows it as the outline of the safe ground. */
 export function lineSwatch(line: LineStroke, onSafe = false): string {
   return tile((onSafe ? ground("safe") + stroke(ACROSS, { role: "sheet", width: 5 }) : "") + stroke(ACROSS, line));

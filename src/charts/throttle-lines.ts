@@ -10,24 +10,18 @@ import { axesLayer } from "./axes-layer.js";
 import { type Frame, frameOf, type Polyline, toPixel } from "./frame.js";
 import { ink } from "./ink.js";
 import { filled, type Layer, lettered, stroked } from "./layers.js";
+import { throttleStroke } from "./line-signs.js";
 import { joined } from "./lines.js";
 import { neatline } from "./neatline.js";
 import { alongLine, besideLine, boxOf, type Label } from "./placement.js";
 import { terrainOf } from "./terrain.js";
 import { circlesAlong, theoryLines } from "./theory-marks.js";
 import { vegaSvg } from "./vega-svg.js";
+import { sharedGrid, viewOf } from "./view.js";
 
 const SIZE = Object.freeze({ width: 280, height: 240 }); // px, of the plot
 const LABEL = 15; // px
 const REACH = 0.25; // share of the P range within which the ends of neighbouring D belong to one line
-
-// From the highest throttle down: the nearest limit is drawn strongest.
-const STROKES = Object.freeze([
-  { role: "ink", width: 2.6 },
-  { role: "contour", width: 2, dash: [8, 4] },
-  { role: "contour", width: 2, dash: [1, 4.5] },
-  { role: "soft", width: 1.3 },
-] as const);
 
 export interface ThrottleLines {
   readonly condition: string;
@@ -57,9 +51,11 @@ export function throttleLines(axis: AxisMap): ThrottleLines[] {
 
 /** The ends of the stable intervals that lie inside the grid, with a nose where the last interval closes. */
 function boundaryLines(variant: ConditionBoundary, frame: Frame): Polyline[] {
-  const ends = variant.perD.map(({ d, stable }, k) => {
-    const inside = stable.flatMap((at) => [...(at.fromOpen ? [] : [at.from]), ...(at.toOpen ? [] : [at.to])]);
-    return { d, p: inside, closes: stable.length > 0 && variant.perD[k + 1]?.stable.length === 0 };
+  const shown = variant.perD.filter(({ d }) => d <= frame.d[1]);
+  const ends = shown.map(({ d, stable }, k) => {
+    const ends = stable.flatMap((at) => [...(at.fromOpen ? [] : [at.from]), ...(at.toOpen ? [] : [at.to])]);
+    const inside = ends.filter((p) => p <= frame.p[1]);
+    return { d, p: inside, closes: stable.length > 0 && shown[k + 1]?.stable.length === 0 };
   });
   const lines = joined(ends, REACH * (frame.p[1] - frame.p[0]));
   const noses = ends
@@ -88,14 +84,14 @@ function labelsOf(
 
 /** SVG of one condition's boundaries, theory's as circles; the ground is what stays stable in every script and condition. */
 export async function throttleLinesSvg(map: StabilityMap, name: Axis, shown: ThrottleLines): Promise<string> {
-  const frame = frameOf(map.axes[name].grid, SIZE.width, SIZE.height);
+  const frame = frameOf(sharedGrid(map, name), SIZE.width, SIZE.height);
   const rows = shown.levels.map((level, k) => ({
     text: `${toThreeDigits(level.throttle)} %`,
     lines: boundaryLines(level, frame),
     theory: SMALL_SIGNAL.includes(level.kind) ? theoryLines(map.axes[name], level.throttle, level.condition) : [],
-    stroke: STROKES[Math.min(k, STROKES.length - 1)] ?? STROKES[0],
+    stroke: throttleStroke(k),
   }));
-  const terrain = terrainOf(map, map.axes[name]);
+  const terrain = terrainOf(map, viewOf(map).axes[name]);
   const layer: Layer[] = [
     axesLayer(map, frame),
     filled(frame, terrain.atLeast.clean, ink("clean")),

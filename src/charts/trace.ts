@@ -12,6 +12,8 @@ export interface TracePicture {
   /** Values written at the edge, with a fine line across. */
   readonly marks: readonly { readonly at: number; readonly text: string }[];
   readonly lines: readonly TraceLine[];
+  /** px at a width of 150; left out: 72. */
+  readonly height?: number | undefined;
 }
 
 export interface TraceLine {
@@ -23,46 +25,49 @@ export interface TraceLine {
   readonly dash?: readonly number[];
 }
 
-const SIZE = Object.freeze({ width: 150, height: 72 }); // px
+const WIDTH = 150; // px
+const HEIGHT = 72; // px
 const EDGE = 3; // px, free above and below
 const LETTERS = 9.5; // px
 
 /** SVG of the trace. */
 export function traceSvg(picture: TracePicture): string {
-  const { name, marks, lines } = picture;
-  const { width, height } = SIZE;
-  const frame = `<rect x="0.5" y="0.5" width="${width - 1}" height="${height - 1}" fill="${ink("sheet")}" stroke="${ink("rule")}"/>`;
-  const title =
-    picture.nameAt === "low"
-      ? text(4, height - 4, name, "start", "ink")
-      : text(width - 3, height / 2, name, "end", "ink");
+  const { name, nameAt, marks, lines } = picture;
+  const height = heightOf(picture);
+  const frame = `<rect x="0.5" y="0.5" width="${WIDTH - 1}" height="${height - 1}" fill="${ink("sheet")}" stroke="${ink("rule")}"/>`;
   const parts = [
     frame,
-    ...marks.map((mark) => rule(picture, mark)),
+    ...marks.map(
+      ({ at }) => `<path d="M0,${heightAt(picture, at)}H${WIDTH}" stroke="${ink("rule")}" stroke-width="0.8"/>`,
+    ),
     ...lines.map((line) => path(picture, line)),
-    title,
+    // Above the lines, with paper behind them.
+    ...marks.map((mark) => markText(picture, mark)),
+    nameAt === "low" ? text(4, height - 4, name, "start", "ink") : text(WIDTH - 3, height / 2, name, "end", "ink"),
   ];
-  return `<svg class="trace" viewBox="0 0 ${width} ${height}" aria-hidden="true">${parts.join("")}</svg>`;
+  return `<svg class="trace" viewBox="0 0 ${WIDTH} ${height}" aria-hidden="true">${parts.join("")}</svg>`;
 }
 
-function place({ time, value }: TracePicture, t: number, v: number): readonly [x: string, y: string] {
-  const x = ((t - time[0]) / (time[1] - time[0])) * SIZE.width;
-  const y = SIZE.height - EDGE - ((v - value[0]) / (value[1] - value[0])) * (SIZE.height - 2 * EDGE);
-  return [String(tenths(x)), String(tenths(y))];
+const heightOf = ({ height }: TracePicture): number => height ?? HEIGHT;
+
+function heightAt(picture: TracePicture, v: number): number {
+  const [low, high] = picture.value;
+  const height = heightOf(picture);
+  return tenths(height - EDGE - ((v - low) / (high - low)) * (height - 2 * EDGE));
 }
+
+const place = (picture: TracePicture, t: number, v: number): string =>
+  `${tenths(((t - picture.time[0]) / (picture.time[1] - picture.time[0])) * WIDTH)},${heightAt(picture, v)}`;
 
 function path(picture: TracePicture, { from, period, values, role, width, dash }: TraceLine): string {
   if (values.length === 0) return "";
-  const points = values.map((value, k) => place(picture, from + k * period, value).join(","));
+  const points = values.map((value, k) => place(picture, from + k * period, value));
   const dashes = dash === undefined ? "" : ` stroke-dasharray="${dash.join(" ")}"`;
   return `<path d="M${points.join("L")}" fill="none" stroke="${ink(role)}" stroke-width="${width}" stroke-linejoin="round"${dashes}/>`;
 }
 
-function rule(picture: TracePicture, { at, text: words }: { at: number; text: string }): string {
-  const [, y] = place(picture, picture.time[0], at);
-  const line = `<path d="M0,${y}H${SIZE.width}" stroke="${ink("rule")}" stroke-width="0.8"/>`;
-  return words === "" ? line : line + text(SIZE.width - 3, Math.max(10, Number(y) - 2), words, "end", "soft");
-}
+const markText = (picture: TracePicture, { at, text: words }: { at: number; text: string }): string =>
+  words === "" ? "" : text(WIDTH - 3, Math.max(10, heightAt(picture, at) - 2), words, "end", "soft");
 
 function text(x: number, y: number, words: string, anchor: "start" | "end", role: Role): string {
   const style = `font-size="${LETTERS}" fill="${ink(role)}" stroke="${ink("sheet")}" stroke-width="2.5" stroke-linejoin="round"`;

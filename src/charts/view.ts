@@ -1,5 +1,5 @@
 // The part of a map worth drawing: the swept range as far as anything is stable, and a strip beyond it.
-import type { AxisMap, Grid, StabilityMap } from "../map/format.js";
+import type { AxisMap, Grid, GridLines, StabilityMap } from "../map/format.js";
 import { AXES, type Axis } from "../words/axes.js";
 
 const STRIP = 0.1; // share of the swept range shown beyond the last stable point
@@ -20,6 +20,9 @@ export function viewOf(map: StabilityMap, otherMaps: readonly StabilityMap[] = [
   });
   return { ...map, axes: Object.fromEntries(axes) as Record<Axis, AxisMap> };
 }
+
+/** What every picture of an axis over P and D spans, so that their lines can be laid upon each other. */
+export const sharedGrid = (map: StabilityMap, name: Axis): GridLines => viewOf(map).axes[name].grid;
 
 /** How many grid lines of an axis to show: all where nothing at all is stable. */
 function linesToShow({ axes }: StabilityMap, name: Axis, along: "d" | "p"): number {

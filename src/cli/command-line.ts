@@ -1,17 +1,20 @@
 // The commands and their options. Usage errors exit with 2, as every bad input does.
-import { Command, InvalidArgumentError, Option } from "commander";
+import { Argument, Command, InvalidArgumentError, Option } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { QUESTIONS } from "../estimate/questions.js";
 import { refuseChanges } from "../flow/changed-model.js";
+import { AXES, type Axis } from "../words/axes.js";
 import { baselineCommand } from "./baseline.js";
 import { cacheCommand } from "./cache.js";
 import { cardCommand } from "./card.js";
 import { checkCommand } from "./check.js";
 import { compareCommand } from "./compare.js";
+import { completionScript, SHELLS, type Shell } from "./completion.js";
 import { EXIT, reportFailure } from "./exit.js";
 import { fitCommand } from "./fit.js";
 import { gateCommand } from "./gate.js";
+import { initCommand } from "./init.js";
 import { mergeCommand } from "./merge.js";
 import { newCommand } from "./new.js";
 import { withPlainOutput } from "./plain-output.js";
@@ -37,19 +40,20 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .configureOutput({ outputError: (text, write) => write(text.split("\n").map(printable).join("\n")) })
     .exitOverride()
     .hook("preAction", checkWorkingFolder);
-  const creating = program
-    .command("new")
+  answeredCommand(program.command("new"))
     .description("write a model from what its builder knows; asks on a terminal, unless answers are given")
     .argument("<file>", "the model to write (YAML); a file that is there stays")
-    .option("--answers <file>", "answers (YAML) instead of asking")
-    .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
-    .option("--quiet", "print errors only");
-  // On a terminal an empty answer says so; an option is left out.
-  for (const { option, ask, example } of QUESTIONS)
-    creating.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
-  creating.action(async (path: string, options) => {
-    code = await newCommand(path, { ...options, signal });
-  });
+    .action(async (path: string, options) => {
+      code = await newCommand(path, { ...options, signal });
+    });
+  answeredCommand(simulatingCommand(program, "init"))
+    .description(
+      "start a repository: a new model, sweeps, its first baseline and a job that holds it against that each night",
+    )
+    .argument("[folder]", "where to write; what is there stays", folderName, ".")
+    .action(async (folder: string, options) => {
+      code = await initCommand(folder, { ...options, signal });
+    });
   simulatingCommand(program, "sweep")
     .description("simulate every point of a sweep and write its stability map and report")
     .argument("<sweep>", "sweep file (YAML)")
@@ -68,6 +72,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--model <file>", "the model to simulate instead of the one the sweep names")
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option("--fresh", "simulate the model even where its map is there")
+    .option("--test-stand <axis>", "roll or pitch alone, for a craft held on a test stand; never for flight", axisName)
     .option(...UNSEALED)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
@@ -163,6 +168,13 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .action(async (files: string[], options) => {
       code = await checkCommand(files, options);
     });
+  program
+    .command("completion")
+    .description("print what makes a shell complete commands and options: source <(gainscape completion bash)")
+    .addArgument(new Argument("<shell>").choices(SHELLS))
+    .action((shell: Shell) => {
+      process.stdout.write(completionScript(program, shell));
+    });
   try {
     await program.parseAsync([...words], { from: "user" });
     return code;
@@ -215,12 +227,29 @@ const simulatingCommand = (program: Command, name: string): Command =>
       wholeNumber(1, 1_000_000),
     );
 
+/** A command that makes a model from answers. On a terminal an empty answer says so; an option is left out. */
+function answeredCommand(command: Command): Command {
+  command
+    .option("--answers <file>", "answers (YAML) instead of asking")
+    .option("--bench <file>", "bench table of motor and propeller (CSV), in place of estimates")
+    .option("--quiet", "print errors only");
+  for (const { option, ask, example } of QUESTIONS)
+    command.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
+  return command;
+}
+
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const value = Number(text);
     if (Number.isInteger(value) && value >= least && value <= most) return value;
     throw new InvalidArgumentError(`expected a whole number from ${least} to ${most}.`);
   };
+}
+
+function axisName(text: string): Axis {
+  const axis = AXES.find((one) => one === text);
+  if (axis !== undefined) return axis;
+  throw new InvalidArgumentError(`expected ${AXES.join(" or ")}.`);
 }
 
 function folderName(text: string): string {

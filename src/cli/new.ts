@@ -17,21 +17,40 @@ export interface NewOptions {
   readonly signal: AbortSignal;
 }
 
-/** `options` also holds the answers that were given as options, by commander's names of them. */
 export async function newCommand(path: string, options: NewOptions): Promise<number> {
   checkNew(path);
-  const table = options.bench === undefined ? null : readBench(options.bench);
-  const asOptions = textsOf(options as unknown as Readonly<Record<string, unknown>>);
-  const asks = options.answers === undefined && Object.keys(asOptions).length === 0 && onTerminal();
-  // Loaded by nothing else: it draws on the terminal and takes the keys.
-  const texts = asks ? await (await import("./ask.js")).askAll(path, options.signal) : asOptions;
-  const model = withAnswersPrinted(path, asks ? texts : null, () =>
-    newModel(readAnswers(options.answers ?? null, texts), options.answers ?? "these answers", table),
-  );
+  const { model, table } = await answeredModel(path, options);
   await unlessInterrupted(options.signal, path);
   writeModel(model.text, path);
   if (options.quiet !== true) process.stdout.write(`${outcome(path, model, table).map(printable).join("\n")}\n`);
   return EXIT.done;
+}
+
+interface Answered {
+  readonly model: NewModel;
+  readonly table: BenchTable | null;
+}
+
+/**
+ * The model of the answers: asked for on a terminal, or given. `options` also holds those that were given as options, by
+ * commander's names of them; `accept` may refuse the model. `place` is where it will be written.
+ */
+export async function answeredModel(
+  place: string,
+  options: NewOptions,
+  accept: (model: NewModel) => void = () => {},
+): Promise<Answered> {
+  const table = options.bench === undefined ? null : readBench(options.bench);
+  const asOptions = textsOf(options as unknown as Readonly<Record<string, unknown>>);
+  const asks = options.answers === undefined && Object.keys(asOptions).length === 0 && onTerminal();
+  // Loaded by nothing else: it draws on the terminal and takes the keys.
+  const texts = asks ? await (await import("./ask.js")).askAll(place, options.signal) : asOptions;
+  const model = withAnswersPrinted(place, asks ? texts : null, () => {
+    const made = newModel(readAnswers(options.answers ?? null, texts), options.answers ?? "these answers", table);
+    accept(made);
+    return made;
+  });
+  return { model, table };
 }
 
 /** Does the work; where it refuses what was just typed, the answers are printed as a command, so that none is typed again. */

@@ -42,7 +42,7 @@ export function uncertaintyIn({ confidence, pointDraws, spreads, redrawn, roll, 
 const ofAxis = () => object({ boundary: list(list(positive().nullable())), startFailsBy: list(text().nullable()) });
 
 export const baselineDrawsShape = () =>
-  object({ ...uncertaintyShape().omit({ draws: true }).shape, roll: ofAxis(), pitch: ofAxis() });
+  object({ ...uncertaintyShape().omit({ draws: true, numbers: true }).shape, roll: ofAxis(), pitch: ofAxis() });
 
 /** Every D of both axes has as many draws. */
 export function drawsFaults({ uncertainty }: { readonly uncertainty?: BaselineDraws }): Fault[] {

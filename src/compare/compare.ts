@@ -2,6 +2,7 @@
 import type { Gates } from "../base/gates.js";
 import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
+import { type OwnScale, ownScale, sharedScale } from "../map/own-scale.js";
 import { withoutFormat } from "../map/simulable.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { judgedAlike, unjudgedNote } from "./alike.js";
@@ -39,6 +40,7 @@ export function compareMaps(
   const axes = { roll: axisDrift("roll", base, candidate, alike), pitch: axisDrift("pitch", base, candidate, alike) };
   const how = { judge: gateJudgeOf(candidate), skippedFail: planOf(candidate).sweep.skippedGates === "fail" };
   const strips = stripDrifts(base, candidate);
+  const own = sharedScale(ownScale(base), ownScale(candidate));
   const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how));
   return {
     format: "gainscape.drift/2",
@@ -46,6 +48,7 @@ export function compareMaps(
     command,
     sweep: { name: candidate.sweep.name, title: candidate.sweep.title },
     units: { p: candidate.units.p, d: candidate.units.d },
+    own,
     base: sideOf(base),
     candidate: sideOf(candidate),
     outcome: outcomeOf(results),
@@ -60,8 +63,8 @@ export function compareMaps(
       ...unjudged.map(unjudgedNote),
       ...notesOn(base, candidate, gates),
       ...drawNotes(base, candidate),
-      ...apartNotes(base, "before"),
-      ...apartNotes(candidate, "now"),
+      ...apartNotes(own, base, "before"),
+      ...apartNotes(own, candidate, "now"),
     ],
   };
 }
@@ -95,13 +98,13 @@ function sideOf({ airframe, product, provenance, plan }: StabilityMap): Side {
 }
 
 /** Notes on stable ranges apart from the one whose end is compared. */
-function apartNotes({ axes }: StabilityMap, side: string): string[] {
+function apartNotes(own: OwnScale | null, { axes }: StabilityMap, side: string): string[] {
   return AXES.flatMap((axis) => {
     const [first, ...more] = apartOf(axes[axis]);
     if (first === undefined) return [];
     const rest = more.length === 0 ? "" : `, and ${more.length} more`;
     return [
-      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(first, axes[axis].grid.p)}${rest}.`,
+      `A stable range of P lies apart from the one compared, ${axis} ${side}: ${apartWords(own, first, axes[axis].grid.p)}${rest}.`,
     ];
   });
 }

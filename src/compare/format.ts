@@ -4,6 +4,7 @@ import type { GateId } from "../base/gates.js";
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { PinnedPoint } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
+import type { OwnScale } from "../map/own-scale.js";
 import type { WantedMargins } from "../map/wanted-margins.js";
 
 export type Axis = "roll" | "pitch";
@@ -239,6 +240,8 @@ export interface Drift {
   readonly command: string;
   readonly sweep: { readonly name: string; readonly title: string };
   readonly units: { readonly p: string; readonly d: string };
+  /** The controller's own units per unit above; null where the models do not say the same of them. */
+  readonly own: OwnScale | null;
   readonly base: Side;
   readonly candidate: Side;
   readonly outcome: "pass" | "regression";

@@ -118,14 +118,14 @@ export const QUESTIONS: readonly Question[] = [
     path: ["one_unit", "p"],
     option: "--one-unit-p <gain>",
     ask: "What one unit of the controller's P is worth (empty: not known)",
-    example: "0.2 %/(100 deg/s)",
+    example: "0.004 %/(100 deg/s)",
     optional: true,
   },
   {
     path: ["one_unit", "d"],
     option: "--one-unit-d <gain>",
     ask: "What one unit of the controller's D is worth",
-    example: "0.02 %/(1000 deg/s^2)",
+    example: "0.0005 %/(1000 deg/s^2)",
     with: "one_unit.p",
   },
 ];

@@ -10,6 +10,7 @@ import { WORTH_DRAWS } from "../confidence/worth.js";
 import type { AxisDraws, AxisFound, AxisReduction, ConfidentAxis } from "../map/axis.js";
 import type { Uncertainty } from "../map/confidence-format.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
+import { drawnNumbers } from "../map/drawn-numbers.js";
 import type { StabilityMap } from "../map/format.js";
 import { drawnPlanOf } from "../plan/draws.js";
 import type { Plan } from "../plan/plan.js";
@@ -158,9 +159,15 @@ export function withUncertainty(
   [roll, pitch]: readonly [AxisReduction, AxisReduction],
 ): StabilityMap {
   if (draws !== null && roll.draws !== undefined && pitch.draws !== undefined)
-    return { ...map, uncertainty: uncertaintyOf(draws, roll.draws, pitch.draws) };
+    return { ...map, uncertainty: { ...uncertaintyOf(draws, roll.draws, pitch.draws), ...numbersOf(plan, draws) } };
   const reason = plan.sweep.uncertainty === undefined ? null : missingSpreads(plan);
   return reason === null ? map : { ...map, uncertaintyReason: reason };
+}
+
+/** Of the draws that judge the start: those the map names. */
+function numbersOf(plan: Plan, { plan: { draws = [] }, uncertainty }: RunDraws): Pick<Uncertainty, "numbers"> {
+  const numbers = drawnNumbers(plan, draws.slice(uncertainty.draws));
+  return numbers === null ? {} : { numbers };
 }
 
 function uncertaintyOf({ uncertainty, judging, redrawn }: RunDraws, roll: AxisDraws, pitch: AxisDraws): Uncertainty {

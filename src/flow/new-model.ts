@@ -16,6 +16,7 @@ import { isTaken } from "../files/probe.js";
 import { readTable } from "../files/table.js";
 import { writeNew } from "../files/write.js";
 import { readYaml } from "../files/yaml.js";
+import { shippedSweep } from "./shipped.js";
 import { checkOutput } from "./write.js";
 
 /** InputError where the file is there already, or could not be written. */
@@ -80,5 +81,4 @@ export function writeModel(text: string, path: string): void {
 const FIRST_TUNE = "sweeps/first-tune.yaml";
 
 /** The sweep to begin with: the one below the working folder, else the one that came with the program. */
-export const firstTune = (): string =>
-  isFile(FIRST_TUNE) ? FIRST_TUNE : join(import.meta.dirname, "..", "..", FIRST_TUNE);
+export const firstTune = (): string => (isFile(FIRST_TUNE) ? FIRST_TUNE : shippedSweep("first-tune.yaml"));

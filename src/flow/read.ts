@@ -4,12 +4,14 @@ import { parseAirframe } from "../airframe/resolve.js";
 import { AIRFRAME_FORMAT } from "../airframe/schema.js";
 import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
+import { isFile } from "../files/folder.js";
 import { readDocument } from "../files/read.js";
 import { parseSweep, pathFromSweep } from "../sweep/resolve.js";
 import { SWEEP_FORMAT } from "../sweep/schema.js";
 import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
 import { refuseOthers } from "./file-kind.js";
+import { shippedScript } from "./shipped.js";
 
 /** A value, with the document that knows the line and column of each part of it. */
 export interface WithDocument<T> {
@@ -31,8 +33,16 @@ export function readSweep(path: string): WithDocument<RequestedSweep> {
   return { value: parseSweep(document, openScript), document };
 }
 
-/** The document of a file that a sweep names as a script. */
-export function openScript(path: string): Document {
+/**
+ * The document of a file that a sweep names as a script. A script that is named without a path and does not stand beside the
+ * sweep is the one of that name that came with the program.
+ */
+export function openScript(path: string, name?: string): Document {
+  const shipped = name === undefined || isFile(path) ? null : shippedScript(name);
+  return shipped !== null && isFile(shipped) ? scriptIn(shipped) : scriptIn(path);
+}
+
+function scriptIn(path: string): Document {
   refuseOthers(path, ["script"], `a script (${SCRIPT_FORMAT})`);
   return readDocument(path);
 }

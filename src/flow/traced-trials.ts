@@ -36,11 +36,13 @@ export interface TracedTrials {
 
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
-  const byVariant = new Map<number, PlainTrials>();
+  // By the object: a gentler variant has the index of the plan's own, whose noise it may not take over.
+  const byVariant = new Map<Variant, PlainTrials>();
   const noise = sharedNoise(plan);
+  const noiseOf = (variant: Variant) => (plan.variants[variant.index] === variant ? noise(variant.index) : null);
   const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant.index) ?? plainTrials(plan, variant, noise(variant.index) ?? undefined);
-    byVariant.set(variant.index, trials);
+    const trials = byVariant.get(variant) ?? plainTrials(plan, variant, noiseOf(variant) ?? undefined);
+    byVariant.set(variant, trials);
     return trials;
   };
   return {

@@ -10,7 +10,7 @@ import { type Needs, probeFolder } from "../files/probe.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
 import type { Plan } from "../plan/plan.js";
-import { renderCard, renderCsv, renderPage, renderStripsCsv } from "../report/index.js";
+import { type CardOptions, renderCard, renderCsv, renderPage, renderStripsCsv } from "../report/index.js";
 import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
 import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
@@ -81,6 +81,10 @@ export async function writeDrawn(map: StabilityMap, folder: string, signal?: Abo
   return drawnFiles(folder);
 }
 
+interface CardWriting extends CardOptions {
+  readonly signal?: AbortSignal;
+}
+
 /**
  * The flight-test card alone, of a map in a file or, with null, of one that was simulated just now. If the card cannot be
  * drawn, that map is written in its place and DrawingError is thrown.
@@ -89,10 +93,10 @@ export async function writeCard(
   map: StabilityMap,
   folder: string,
   from: string | null,
-  signal?: AbortSignal,
+  { signal, testStand }: CardWriting = {},
 ): Promise<string> {
   const { card } = drawnFiles(folder);
-  const drawings = [{ path: card, draw: () => renderCard(map) }];
+  const drawings = [{ path: card, draw: () => renderCard(map, { testStand }) }];
   try {
     await drawInTurn(drawings, drawnAgain(from ?? mapFile(folder)), signal);
   } catch (error) {

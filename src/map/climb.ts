@@ -3,6 +3,7 @@ import { at, last } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
 import { roundToTwelveDigits } from "./display-units.js";
 import type { AxisMap, BoundaryPoint } from "./format.js";
+import { WHOLE_FROM } from "./own-scale.js";
 
 /** Gains of one axis in one step, in display units. */
 export interface Rung {
@@ -12,6 +13,8 @@ export interface Rung {
 
 export interface ClimbStep {
   readonly stage: "p" | "d";
+  /** How much of the sweep's manoeuvre is asked for, 0 to 1: its rates, its sinking, its throttle moves. */
+  readonly share: number;
   readonly rungs: Readonly<Partial<Record<Axis, Rung>>>;
 }
 
@@ -20,6 +23,8 @@ const P_SHARES = Object.freeze([0.4, 0.55, 0.75, 1]);
 const D_SHARES = Object.freeze([0.6, 0.8, 1]);
 /** The lowest of these that leaves the climb room is the low D. */
 const LOW_D_SHARES = Object.freeze([0.35, 0.45, 0.6, 0.8, 1]);
+/** Manoeuvres of the first steps, as shares of the sweep's; all later steps have the whole. Ours, no source. */
+const MANOEUVRE_SHARES = Object.freeze([0.4, 0.6, 0.8]);
 /** Factor in P that a step keeps below the sustained boundary: 3.5 dB. */
 const BOUNDARY_ROOM = 1.5;
 
@@ -28,13 +33,15 @@ export function climbOf(axes: Readonly<Record<Axis, AxisMap>>): ClimbStep[] {
   const climbs = (["roll", "pitch"] as const)
     .map((axis) => ({ axis, ...axisClimb(axes[axis]) }))
     .filter(({ p }) => p.length > 0);
-  return (["p", "d"] as const).flatMap((stage) => {
+  const steps = (["p", "d"] as const).flatMap((stage) => {
     const most = Math.max(0, ...climbs.map((climb) => climb[stage].length));
-    return Array.from({ length: most }, (_, k): ClimbStep => {
+    return Array.from({ length: most }, (_, k) => {
       const rungs = climbs.map((climb) => [climb.axis, rungAt(climb, stage, k - most)] as const);
       return { stage, rungs: Object.fromEntries(rungs) };
     });
   });
+  // The tune itself is always met by the whole manoeuvre, however short the climb.
+  return steps.map((step, k) => ({ ...step, share: k === steps.length - 1 ? 1 : (MANOEUVRE_SHARES[k] ?? 1) }));
 }
 
 interface AxisClimb {
@@ -61,12 +68,10 @@ function axisClimb({ start, boundary }: AxisMap): AxisClimb {
   };
 }
 
-const FINE = 10; // a controller's own numbers from here on are entered as whole numbers
-
 /** A share of a gain as it can be entered; `own` is the full gain in the controller's numbers. The last step is exact. */
 function roundedSetting(gain: number, share: number, own: number | null): number {
   if (share === 1) return gain;
-  if (own !== null && own * share >= FINE) return roundToTwelveDigits((Math.round(own * share) * gain) / own);
+  if (own !== null && own * share >= WHOLE_FROM) return roundToTwelveDigits((Math.round(own * share) * gain) / own);
   return Number((gain * share).toPrecision(3));
 }
 

@@ -1,5 +1,6 @@
 // What map.json says of how sure it is: only where the sweep asks for draws and the model says how far it may be off.
 import type { SpreadLaw } from "../base/spread.js";
+import type { DrawnNumbers } from "./drawn-numbers.js";
 
 /** Of one axis. */
 export interface AxisConfidence {
@@ -51,6 +52,8 @@ export interface Uncertainty {
   readonly redrawn: number;
   /** Those that did not choose the starting tune, but judge it. */
   readonly draws: readonly DrawOfMap[];
+  /** What simulating trials of those draws takes; left out of older maps, of baselines, and where numbers alone do not do. */
+  readonly numbers?: DrawnNumbers;
 }
 
 export interface SpreadOfMap {

@@ -35,4 +35,5 @@ export const uncertaintyShape = () =>
     ),
     redrawn: int(),
     draws: list(object({ values: list(number()), roll: ofAxis(), pitch: ofAxis() })),
+    numbers: object({ places: list(list(text())), values: list(list(number())) }).exactOptional(),
   });

@@ -1,5 +1,6 @@
 // Whether what a map says of its draws fits its grid and its spreads.
 import type { Path } from "../base/problem.js";
+import type { DrawnNumbers } from "./drawn-numbers.js";
 import type { Fault } from "./fault.js";
 import type { StabilityMap } from "./format.js";
 
@@ -9,7 +10,7 @@ import type { StabilityMap } from "./format.js";
  */
 export function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   const { confidence, grid } = axes[axis];
-  const { draws = [], spreads = [] } = uncertainty ?? {};
+  const { draws = [], spreads = [], numbers } = uncertainty ?? {};
   if (uncertainty === undefined && confidence !== undefined)
     return [fault(["uncertainty"], `missing, ${axis} has a confidence`)];
   const band = confidence?.band.map(({ d }) => d) ?? grid.d;
@@ -18,6 +19,7 @@ export function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "
     ...(misplaced
       ? [fault(["axes", axis, "confidence", "band"], `expected ${grid.d.length} points, one per D of the grid`)]
       : []),
+    ...(axis === "roll" && numbers !== undefined ? numbersFaults(numbers, draws) : []),
     ...draws.flatMap((draw, k) => [
       ...lengthFault(
         ["uncertainty", "draws", k, axis, "boundary"],
@@ -31,6 +33,13 @@ export function drawFaults({ axes, uncertainty }: StabilityMap, axis: "roll" | "
     ]),
   ];
 }
+
+const numbersFaults = ({ places, values }: DrawnNumbers, draws: readonly unknown[]): Fault[] => [
+  ...lengthFault(["uncertainty", "numbers", "values"], values, draws, "lists, one per draw"),
+  ...values.flatMap((row, k) =>
+    lengthFault(["uncertainty", "numbers", "values", k], row, places, "numbers, one per list of places"),
+  ),
+];
 
 const fault = (path: Path, words: string): Fault => [path, words];
 

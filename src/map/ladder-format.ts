@@ -13,6 +13,10 @@ export interface LadderManoeuvre extends LimitingCase {
   readonly kind: LadderKind;
   readonly title: string;
   readonly axis: Axis;
+  /** Share of the sweep's manoeuvre, 0 to 1, in the first steps; left out where it is the whole, and in older maps. */
+  readonly share?: number;
+  /** m/s, its fastest descent; left out where it does not descend, and in older maps. */
+  readonly descent?: number;
   /** s, first sample's instant, counted from the moment that is judged: the end of the stop, the start of the window. */
   readonly from: number;
   /** s, between samples; each is the mean over its period. */

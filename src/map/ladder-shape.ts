@@ -1,6 +1,6 @@
 // The shape of the planned climb in map.json, for reading it back.
 import { z } from "zod";
-import { expecting, int, list, number, object, text } from "../base/read-back.js";
+import { expecting, int, list, number, object, text, within } from "../base/read-back.js";
 import { LADDER_KINDS } from "../base/script-kinds.js";
 import { axis, gains, limitingCase, measuredValues, perAxis } from "./shapes.js";
 
@@ -10,6 +10,8 @@ const manoeuvre = () =>
     kind: z.enum(LADDER_KINDS, expecting(`one of ${LADDER_KINDS.join(", ")}`)),
     title: text(),
     axis: axis(),
+    share: within(0, 1).exactOptional(),
+    descent: number().exactOptional(),
     from: number(),
     period: number(),
     command: list(number()),

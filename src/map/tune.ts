@@ -8,7 +8,9 @@ import type { AxisReduction, ConfirmedStart } from "./axis.js";
 import { deciderIn, roundToTwelveDigits, toDisplayD, toDisplayP } from "./display-units.js";
 import { constraintTitle, nearestToSafe } from "./field.js";
 import type { LimitRoom, StartingTune } from "./format.js";
+import { placeText } from "./gain-text.js";
 import { OTHER_SEEDS } from "./other-seeds.js";
+import { perDisplayUnit } from "./own-scale.js";
 import type { Edge } from "./start.js";
 import type { StartCause } from "./start-cause.js";
 
@@ -93,15 +95,13 @@ function whyNone(
   const limit = MEASURE_IDS.find((id) => id === name);
   const unit = limit === undefined || measureOf(limit).unit === "1" ? "" : ` ${measureOf(limit).unit}`;
   const limitWords = limit === undefined ? "" : ` (limit ${plan.sweep.limits[limit]}${unit})`;
-  const place = `P ${threeDigits(toDisplayP(p))}, D ${threeDigits(toDisplayD(d))}`;
+  const place = placeText(perDisplayUnit(plan.airframe.controller.scale), { p: toDisplayP(p), d: toDisplayD(d) });
   return {
     fact: `No point of the grid is clean; the nearest to it, ${place}, fails by ${title.charAt(0).toLowerCase()}${title.slice(1)}${limitWords}.`,
     advice:
       "No single change of the model mends it: hold the sheet of the model against the craft, and the limits against what you need.",
   };
 }
-
-const threeDigits = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** The fact, and the likeliest cause in the craft's terms. */
 export function startReason(plan: Plan, reduced: AxisReduction, [likeliest]: readonly StartCause[]): string {

@@ -5,10 +5,10 @@ import { MEASURE_IDS, type MeasureId, VERDICT_LETTERS } from "../base/measures.j
 import { withoutGaps } from "../charts/theory-marks.js";
 import { viewOf } from "../charts/view.js";
 import type { AxisMap, Grid, GridLines, MapVariant, StabilityMap } from "../map/format.js";
+import { type OwnScale, ownScale } from "../map/own-scale.js";
 import type { TheoryLoop } from "../map/theory-format.js";
 import { type WantedMargins, wantedMargins } from "../map/wanted-margins.js";
 import { AXES, type Axis, absentAtStart } from "../words/axes.js";
-import { type OwnScale, ownScale } from "../words/own-scale.js";
 import { type PageDraws, pageDraws } from "./draws-data.js";
 import { type SimulationData, simulationData } from "./simulation-data.js";
 
@@ -56,7 +56,7 @@ export interface PageStart {
 
 export interface PageData {
   readonly units: StabilityMap["units"];
-  /** Controller's own units per display unit, where the model declares a scale. */
+  /** The controller's own units per unit above; null where the model does not say. */
   readonly own: OwnScale | null;
   readonly limits: StabilityMap["limits"];
   readonly wanted: WantedMargins;

@@ -1,5 +1,6 @@
 // What the page needs to simulate a map's trials again, taken from the model and plan in map.json.
 import { at } from "../base/at.js";
+import { type DrawnNumbers, withNumbers } from "../map/drawn-numbers.js";
 import type { GridLines, StabilityMap } from "../map/format.js";
 import { missingToSimulate, withoutFormat } from "../map/simulable.js";
 
@@ -15,6 +16,8 @@ export interface SimulationData {
   readonly scripts: readonly { readonly name: string }[];
   /** Variants that name their script. */
   readonly variants: readonly unknown[];
+  /** What a draw's trials take; only where the map has draws that can be simulated. */
+  readonly draws?: DrawnNumbers;
 }
 
 interface StoredPlan {
@@ -40,7 +43,7 @@ export function simulationData(
     const grid = sweep.grid[axis];
     return { p: p.map((j) => at(grid.p, j)), d: d.map((i) => at(grid.d, i)) };
   };
-  return {
+  const data: SimulationData = {
     grid: { roll: chosen("roll"), pitch: chosen("pitch") },
     airframe: withoutFormat(map.model as object),
     seed: sweep.seed,
@@ -49,4 +52,7 @@ export function simulationData(
     scripts: sweep.scripts.map(({ script }) => script),
     variants,
   };
+  const numbers = map.uncertainty?.numbers;
+  // Every draw has the same places.
+  return numbers === undefined || withNumbers(data, numbers, 0) === null ? data : { ...data, draws: numbers };
 }

@@ -5,3 +5,5 @@
 export const WITHOUT_ASKING = 2e6;
 /** Rotor steps simulated before control returns to the browser. */
 export const SLICE = 8e6;
+/** Most rotor steps of a point's trials together that are simulated, in slices, without asking: about two seconds. */
+export const POINT_WITHOUT_ASKING = 4e7;

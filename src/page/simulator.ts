@@ -3,6 +3,8 @@
 import type { Airframe } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { at } from "../base/at.js";
+import { noiseInto, noiseLength, variantBursts } from "../kernel/noise.js";
+import { withNumbers } from "../map/drawn-numbers.js";
 import type { SimulationData } from "../page-data/simulation-data.js";
 import type { Plan, PlannedCondition, Variant } from "../plan/plan.js";
 import { type PlainTrials, plainTrials } from "../run/plain.js";
@@ -33,21 +35,47 @@ export interface Simulator {
 /** `kernelFor` gives the vector kernel for a shape of craft; without one the plain kernel runs, with the same bits. */
 export function simulatorOf(data: SimulationData, kernelFor: KernelFor = () => null): Simulator {
   const plan = planOf(data);
-  let latest: { readonly variant: Variant; readonly trials: PlainTrials } | null = null;
   return {
     plan,
     levels: levelsOf(plan),
     grid: data.grid,
     run: tasksOn(plan, kernelFor),
-    trialsFor(variant) {
-      if (latest?.variant !== variant) latest = { variant, trials: plainTrials(plan, variant) };
-      return latest.trials;
-    },
+    trialsFor: latestOf((variant) => plainTrials(plan, variant)),
   };
 }
 
 /** A variant names its script, and says where it ends if it was made longer than that. */
 type StoredVariant = Omit<Variant, "script"> & { readonly script: string } & Partial<Pick<Script, "duration" | "tail">>;
+
+/**
+ * The same for a draw, by its index: what chance decides of a wash is that of the model as it is written, as in the map. Null
+ * where the map holds too little of its draws.
+ */
+export function drawSimulator(data: SimulationData, draw: number, kernelFor: KernelFor = () => null): Simulator | null {
+  const drawn = data.draws === undefined ? null : withNumbers(data, data.draws, draw);
+  if (drawn === null) return null;
+  const [plan, own] = [planOf(data), planOf(drawn)];
+  const run = tasksOn({ ...plan, draws: [own] }, kernelFor);
+  return {
+    plan: own,
+    levels: levelsOf(own),
+    grid: data.grid,
+    run: (task) => run({ ...task, draw: 0 }),
+    trialsFor: latestOf((variant) => {
+      const bursts = variantBursts(plan, at(plan.variants, variant.index));
+      return plainTrials(own, variant, noiseInto(new Float64Array(noiseLength(own, variant)), own, variant, bursts));
+    }),
+  };
+}
+
+/** What was made last is cached. */
+function latestOf<K, T>(make: (key: K) => T): (key: K) => T {
+  let latest: { readonly key: K; readonly made: T } | null = null;
+  return (key) => {
+    if (latest?.key !== key) latest = { key, made: make(key) };
+    return latest.made;
+  };
+}
 
 /** The part of the plan that a simulation reads: no grid, no limits, no digests. */
 function planOf({ airframe, seed, holding, conditions, scripts, variants }: SimulationData): Plan {

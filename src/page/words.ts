@@ -1,19 +1,29 @@
 // Gains, places and trials in the words of the report.
 import { ABSENCES, MEASURES, type Measure, type MeasureId } from "../base/measures.js";
+import { placeText } from "../map/gain-text.js";
 import { lowerFirst } from "../words/limit-words.js";
-import { toThreeDigits, withUnit } from "../words/numbers.js";
+import { withUnit } from "../words/numbers.js";
+import { settingWords } from "../words/own-words.js";
 import { printable } from "../words/printable.js";
 import { unitLabel } from "../words/units.js";
 import type { PageMap } from "./page-map.js";
 import type { Level } from "./simulator.js";
 
-/** "P 12 (60)": display units, with the controller's own number in brackets. */
-function gainWords(letter: "P" | "D", value: number, own: number | null): string {
-  return `${letter} ${toThreeDigits(value)}${own === null ? "" : ` (${toThreeDigits(value * own)})`}`;
+/** Gains in display units. */
+interface Place {
+  readonly p: number;
+  readonly d: number;
 }
 
-export const placeWords = ({ own }: Pick<PageMap, "own">, p: number, d: number): string =>
-  `${gainWords("P", p, own?.p ?? null)}, ${gainWords("D", d, own?.d ?? null)}`;
+/** Gains in our units, for beside the controller's own: "9.43 % per 100 °/s, 0.958 % per 1000 °/s²"; "" where those are not known. */
+export const besideWords = ({ own, units }: Pick<PageMap, "own" | "units">, { p, d }: Place): string =>
+  own === null ? "" : `${settingWords(null, "p", p, units.p)}, ${settingWords(null, "d", d, units.d)}`;
+
+/** "P 2356, D 1916 (9.43 % per 100 °/s, 0.958 % per 1000 °/s²)". */
+export function placeWords(pageMap: Pick<PageMap, "own" | "units">, p: number, d: number): string {
+  const beside = besideWords(pageMap, { p, d });
+  return `${placeText(pageMap.own, { p, d })}${beside === "" ? "" : ` (${beside})`}`;
+}
 
 /** "hover, fresh pack"; text from files, fit to print. */
 export const levelWords = ({ throttle, condition }: Level): string =>

@@ -3,7 +3,7 @@
 export { simulationData } from "../page-data/simulation-data.js";
 export { notSimulatedWords } from "../words/not-simulated-words.js";
 export { unsealedWords } from "../words/unsealed-words.js";
-export { renderCard } from "./card/card.js";
+export { type CardOptions, renderCard } from "./card/card.js";
 export { cardFlight, isAsPrinted } from "./card/flight-file.js";
 export { renderJunit } from "./comparison/junit.js";
 export { renderDriftMarkdown } from "./comparison/markdown.js";

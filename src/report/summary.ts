@@ -1,29 +1,34 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
+import { settingText } from "../map/gain-text.js";
 import { modelSheet } from "../map/model-sheet.js";
+import { ownScale } from "../map/own-scale.js";
 import { sureOf } from "../map/sure.js";
 import { avoidWords } from "../words/avoid-words.js";
 import { AXES, AXIS_TITLES, type Axis } from "../words/axes.js";
 import { otherCauses } from "../words/cause-words.js";
 import { bandWords, groundWords, SIMULATED_CRAFT, startShareWords } from "../words/confidence-words.js";
 import { gridWords } from "../words/grid-words.js";
+import { groundedAxes, WHY_GROUNDED } from "../words/grounded-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
-import { count, percent, toThreeDigits } from "../words/numbers.js";
+import { count, percent } from "../words/numbers.js";
+import { ownWords, settingWords } from "../words/own-words.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
 import { warningLine, warningsLine } from "../words/sheet-words.js";
 import { stripFinding, stripsOf } from "../words/strip-words.js";
-import { unitLabel } from "../words/units.js";
 import { unsealedWords } from "../words/unsealed-words.js";
 import { firstWords } from "../words/worth-words.js";
 
+/** "P 2356 (9.43 % per 100 °/s), D 1916 (0.958 % per 1000 °/s²), I 1250 (25 % per 100°).", or ours alone. */
 function gains(map: StabilityMap, start: StartingTune): string {
-  const { p, d, i } = map.units;
-  const own =
-    start.own === null
-      ? ""
-      : ` On the controller's own scale: P ${toThreeDigits(start.own.p)}, D ${toThreeDigits(start.own.d)}.`;
-  return `P ${toThreeDigits(start.p)} ${unitLabel(p)}, D ${toThreeDigits(start.d)} ${unitLabel(d)}, I ${toThreeDigits(start.i)} ${unitLabel(i)}.${own}`;
+  const own = ownScale(map);
+  const each = (["p", "d", "i"] as const).map((gain) => {
+    const ours = settingWords(null, gain, start[gain], map.units[gain]);
+    const typed = own?.[gain] == null ? ours : `${settingText(own, gain, start[gain])} (${ours})`;
+    return `${gain.toUpperCase()} ${typed}`;
+  });
+  return `${each.join(", ")}.`;
 }
 
 /** How much of the ground is safe, and how sure that is. */
@@ -31,7 +36,7 @@ function groundLines(map: StabilityMap, name: Axis): string[] {
   const axis = map.axes[name];
   const sure = sureOf(map, axis);
   if (sure === null) return [`${percent(axis.safeShare)} of the swept points are safe.`];
-  return [bandWords(axis, sure), groundWords(axis, sure), firstWords(sure.worth)];
+  return [bandWords(ownScale(map), axis, sure), groundWords(axis, sure), firstWords(sure.worth)];
 }
 
 /** In how many draws the starting tune is safe. */
@@ -54,7 +59,7 @@ function axisLines(map: StabilityMap, name: Axis): string[] {
     `${title}: start at ${gains(map, start)}`,
     ...shareLines(map, name),
     `What limits it: ${tightestWords(map, start)}.`,
-    `One at a time, P may lie anywhere in ${rangeWords(start, "p")}, D in ${rangeWords(start, "d")}.`,
+    `One at a time, P may lie anywhere in ${rangeWords(ownScale(map), start, "p")}, D in ${rangeWords(ownScale(map), start, "d")}.`,
     ...[seedWords(map, start)].filter((line) => line !== ""),
     avoidWords(map, name),
     ...groundLines(map, name),
@@ -73,11 +78,17 @@ export function renderSummary(map: StabilityMap): string {
   const unsure =
     fit.uncertaintyReason === undefined ? [] : [`How sure this is, nobody can say: ${fit.uncertaintyReason}`];
   const warnings = modelSheet(map)?.warnings ?? [];
+  const whose = ownWords(fit);
+  const grounded = groundedAxes(fit);
   const doubts = warnings.length === 0 ? [] : [indented([warningsLine(warnings), ...warnings.map(warningLine)])];
   return [
     head,
     ...(changed === null ? [] : [changed]),
     ...unsure,
+    ...(grounded.length === 0
+      ? []
+      : [`DO NOT FLY: ${grounded.map(({ axis }) => `${axis} has no tune to climb to`).join(", ")}. ${WHY_GROUNDED}`]),
+    `${whose.lead} ${whose.rest}`,
     ...doubts,
     ...AXES.map((name) => indented(axisLines(fit, name))),
     ...stripsOf(fit).map((named) => `${stripFinding(fit, named)}.`),

@@ -1,11 +1,11 @@
 // One trial's trace to its answers, and whether its oscillation dies out.
 import { MEASURE_IDS } from "../base/measures.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
-import { type Answers, clear, put, type Question, type Recording } from "./answer.js";
+import { type Absence, type Answers, clear, put, type Question, type Recording } from "./answer.js";
 import { kickOf, wobbleOf } from "./deviation.js";
 import { stopResponse } from "./stop.js";
-import { isSustained, QUIET, VANISHED } from "./sustained.js";
-import { amplitudeOf, ringOf, swingOf } from "./swing.js";
+import { FEWEST_HALF_CYCLES, isSustained, QUIET, VANISHED } from "./sustained.js";
+import { amplitudeOf, ringOf, type Swing, swingOf } from "./swing.js";
 
 /** How a trial ended. A diverged one has no measures; one at rest, whose axis nothing moved, has none and says nothing. */
 export type Outcome = "dies out" | "sustained" | "diverged" | "at rest";
@@ -31,12 +31,17 @@ export function evaluateTrial(question: Question, recording: Recording, answers:
   const swings = amplitude > (SCRIPT_KINDS[question.kind].smallSignal ? VANISHED : QUIET);
   // Below the amplitude of a swing nothing more is measured: most trials end calm.
   const swing = swings ? swingOf(recording, tail.from, tail.to, period, amplitude) : null;
-  const grows = swings && swing !== null && Number.isFinite(swing.growth);
-  put(answers, "growth", grows ? swing.growth : "no swing to measure");
+  put(answers, "growth", growthOf(swing));
   put(answers, "oscillation", DEGREES * amplitude);
   put(answers, "limited", (100 * recording.limited) / (window.to - window.from));
   byKind[question.kind](question, recording, answers);
   return swing !== null && isSustained(swing, question.kind) ? "sustained" : "dies out";
+}
+
+/** Read from less than the fewest half-cycles it is the phase of a slow swing, not its growth. */
+function growthOf(swing: Swing | null): number | Absence {
+  if (swing === null || !Number.isFinite(swing.growth)) return "no swing to measure";
+  return swing.halfCycles < FEWEST_HALF_CYCLES ? "too few swings to count" : swing.growth;
 }
 
 /** The control period at which a trace diverges, or null. */

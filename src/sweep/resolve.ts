@@ -29,11 +29,11 @@ import {
 export const pathFromSweep = (sweepFile: string, named: string): string =>
   isAbsolute(named) ? named : join(dirname(sweepFile), named);
 
-/**
- * The sweep of a document; `open` reads the documents of its scripts and may throw InputError.
- * InputError with every problem found, those of the scripts included.
- */
-export function parseSweep(document: Document, open: (path: string) => Document): RequestedSweep {
+/** Reads the document of a script; `name` where the sweep names it without a path. May throw InputError. */
+export type OpenScript = (path: string, name?: string) => Document;
+
+/** The sweep of a document. InputError with every problem found, those of the scripts included. */
+export function parseSweep(document: Document, open: OpenScript): RequestedSweep {
   const file = check(sweepSchema, document);
   const problems = new Problems();
   const report = (path: Path, message: string): void => problems.add(problemAt(document, path, message));
@@ -68,19 +68,13 @@ type UseFile = SweepFile["scripts"][number];
 const STRIP_KINDS: readonly StripKind[] = ["yaw", "i"];
 
 /** The script a use names, or null with its problems added. */
-function scriptOf(
-  named: string,
-  path: Path,
-  document: Document,
-  open: (path: string) => Document,
-  problems: Problems,
-): Script | null {
+function scriptOf(named: string, path: Path, document: Document, open: OpenScript, problems: Problems): Script | null {
   const isPath = named.includes("/") || named.endsWith(".yaml");
   // a script that cannot be opened is a fault of the line that names it
   const ours = (p: Problem): Problem =>
     p.line > 0 ? p : problemAt(document, [...path, "use"], `${p.file}: ${p.message}`);
   const file = pathFromSweep(document.file, isPath ? named : `scripts/${named}.yaml`);
-  return problems.attempt(() => parseScript(open(file)), ours);
+  return problems.attempt(() => parseScript(isPath ? open(file) : open(file, named)), ours);
 }
 
 function useOf({ throttle, rates }: Partial<UseFile> = {}, script: Script, path: Path, report: Report): ScriptUse {

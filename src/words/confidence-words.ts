@@ -2,6 +2,8 @@
 import { at } from "../base/at.js";
 import type { ShareOfDraws } from "../map/confidence-format.js";
 import type { AxisMap, StabilityMap } from "../map/format.js";
+import { endText, settingText } from "../map/gain-text.js";
+import type { OwnScale } from "../map/own-scale.js";
 import { type Sure, sureOf } from "../map/sure.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { AXES, nearestLine } from "./axes.js";
@@ -50,15 +52,16 @@ export function groundWords(axis: AxisMap, sure: Sure): string {
 }
 
 /** From where up the oscillation sustains itself at the starting tune's D, or at the lowest D, over the draws. */
-export function bandWords(axis: AxisMap, { band }: Sure): string {
+export function bandWords(own: OwnScale | null, axis: AxisMap, { band }: Sure): string {
   const d = axis.start?.d ?? axis.grid.d[0] ?? 0;
   if (band.length === 0) return "";
   const lines = band.map((point) => point.d);
   const { low, middle, high, d: line } = at(band, nearestLine(lines, d));
-  const where = `At D ${toThreeDigits(line)}`;
+  const where = `At D ${settingText(own, "d", line)}`;
   if (low === null)
     return `${where} fewer than 5 of 100 draws have a P, of those searched, at which the oscillation keeps itself alive.`;
-  const from = (p: number | null, draws: string) => (p === null ? [] : [`from P ${toThreeDigits(p)} up in ${draws}`]);
+  const from = (p: number | null, draws: string) =>
+    p === null ? [] : [`from P ${endText(own, "p", p)} up in ${draws}`];
   const parts = [...from(low, "5 of 100 draws"), ...from(middle, "half of them"), ...from(high, "95 of 100")];
   return `${where} the oscillation keeps itself alive ${parts.join(", ")}.`;
 }

@@ -12,8 +12,9 @@ import type {
   StartInDraws,
 } from "../compare/format.js";
 import type { PinnedPoint } from "../map/format.js";
+import { endText, placeText, settingText } from "../map/gain-text.js";
+import type { OwnScale } from "../map/own-scale.js";
 import { count, intervalEnd, toThreeDigits } from "./numbers.js";
-import { unitLabel } from "./units.js";
 import { VERDICT_WORDS } from "./verdict-words.js";
 
 const ARROW = " \u2192 ";
@@ -48,19 +49,19 @@ export function pinnedState({ before, after }: PinnedDrift): { readonly title: s
 export type PinnedRow = readonly [title: string, before: string, after: string];
 
 /** The pinned tune's verdict, margins and distance to the boundary on both sides. */
-export const pinnedRows = ({ before, after }: PinnedDrift): PinnedRow[] =>
-  PINNED.map(([title, say]): PinnedRow => [title, say(before), say(after)]).filter(
+export const pinnedRows = (own: OwnScale | null, { before, after }: PinnedDrift): PinnedRow[] =>
+  PINNED.map(([title, say]): PinnedRow => [title, say(before, own), say(after, own)]).filter(
     ([, from, to]) => from !== NO_END || to !== NO_END,
   );
 
 const NO_END = "no end";
 
-const PINNED: readonly (readonly [title: string, say: (point: PinnedPoint) => string])[] = [
+const PINNED: readonly (readonly [title: string, say: (point: PinnedPoint, own: OwnScale | null) => string])[] = [
   ["Verdict", verdictWords],
   ["Gain margin upwards", ({ margins }) => decibels(margins.gainUp)],
   ["Gain margin downwards", ({ margins }) => decibels(margins.gainDown)],
   ["Phase margin", ({ margins }) => `${toThreeDigits(margins.phase)}\u00b0`],
-  ["Oscillation from P", ({ boundary }) => boundaryWords(boundary)],
+  ["Oscillation from P", ({ boundary }, own) => boundaryWords(own, boundary)],
 ];
 
 function verdictWords({ verdict, safe }: PinnedPoint): string {
@@ -70,18 +71,17 @@ function verdictWords({ verdict, safe }: PinnedPoint): string {
 
 const decibels = (value: number | null): string => (value === null ? NO_END : `${toThreeDigits(value)}\u00a0dB`);
 
-function boundaryWords({ p, reason }: PinnedPoint["boundary"]): string {
-  if (p !== null) return toThreeDigits(p);
+function boundaryWords(own: OwnScale | null, { p, reason }: PinnedPoint["boundary"]): string {
+  if (p !== null) return endText(own, "p", p);
   return reason === "always" ? "any" : "beyond the grid";
 }
 
-export function placeWords(place: StartDrift["before"]): string {
-  return place === null ? "none" : `P ${toThreeDigits(place.p)}, D ${toThreeDigits(place.d)}`;
-}
+export const placeWords = (own: OwnScale | null, place: StartDrift["before"]): string =>
+  place === null ? "none" : placeText(own, place);
 
 /** "P 20, D 3 → P 18, D 3 (P −10 %, D 0 %)". */
-export const startWords = (start: StartDrift): string =>
-  `${placeWords(start.before)}${ARROW}${placeWords(start.after)}${startChange(start)}`;
+export const startWords = (own: OwnScale | null, start: StartDrift): string =>
+  `${placeWords(own, start.before)}${ARROW}${placeWords(own, start.after)}${startChange(start)}`;
 
 /** " (P −10 %, D 0 %)"; empty where neither is known. */
 export function startChange({ pPercent, dPercent }: StartDrift): string {
@@ -91,9 +91,6 @@ export function startChange({ pPercent, dPercent }: StartDrift): string {
   return changes.length === 0 ? "" : ` (${changes.join(", ")})`;
 }
 
-/** The units of bare numbers of P and D. */
-export const unitWords = ({ units }: Drift): string => `P in ${unitLabel(units.p)}, D in ${unitLabel(units.d)}.`;
-
 /** ", −12 %", or nothing where the base had no safe point. */
 export const safeChange = ({ percent }: SafeDrift): string => (percent === null ? "" : `, ${signed(percent)}\u00a0%`);
 
@@ -101,10 +98,10 @@ export const levelWords = ({ throttle, condition }: LevelShift): string =>
   `${throttle === "hover" ? "hover" : `${toThreeDigits(throttle)}\u00a0%`}, ${condition}`;
 
 /** "−4.8 % at D 1.5", or why there is none. */
-export function extremeWords(line: ShiftLine, which: "lowest" | "highest"): string {
+export function extremeWords(own: OwnScale | null, line: ShiftLine, which: "lowest" | "highest"): string {
   const found: Extreme | null = line[which];
   if (found !== null)
-    return `${signed(found.percent)}\u00a0%${intervalWords(found.interval)} at D ${toThreeDigits(found.d)}`;
+    return `${signed(found.percent)}\u00a0%${intervalWords(found.interval)} at D ${settingText(own, "d", found.d)}`;
   return line.perD.every(({ state }) => state === "beyond the grid") ? "beyond the grid" : "none stated";
 }
 

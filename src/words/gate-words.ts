@@ -1,7 +1,8 @@
 // The reading of a gate and what it allows, in words. The judge has decided; nothing is decided here.
 import type { GateId } from "../base/gates.js";
 import type { Drift, GateResult, ShiftAtD, ShiftInterval } from "../compare/format.js";
-import { count, intervalEnd, percent, toThreeDigits } from "./numbers.js";
+import { settingText } from "../map/gain-text.js";
+import { count, intervalEnd, percent } from "./numbers.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate could not be judged. */
 export function readingWords(drift: Drift, result: GateResult): string {
@@ -35,7 +36,7 @@ const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
     if (value < 0) return `rises, by ${percent(-value / 100)} at the least`;
     const row = drift.axes[axis].shift.perD.find((one) => one.d === d);
     const least = row?.state === "into the grid" ? "at least " : "";
-    const at = `at D ${toThreeDigits(d ?? 0)}`;
+    const at = `at D ${settingText(drift.own, "d", d ?? 0)}`;
     if (row?.state === "closed") return `no P is stable any more ${at}`;
     if (judge === "lower" && row?.interval !== undefined)
       return `may fall ${percent(value / 100)} ${at}${middleWords(row)}`;

@@ -2,9 +2,11 @@
 import { MEASURES } from "../base/measures.js";
 import { THEORY } from "../base/theory-name.js";
 import type { LimitRoom, StabilityMap, StartingTune } from "../map/format.js";
+import { endText } from "../map/gain-text.js";
 import type { LimitingCase } from "../map/limiting-case.js";
+import { type OwnScale, ownScale } from "../map/own-scale.js";
 import { wantedMargins } from "../map/wanted-margins.js";
-import { times, toThreeDigits, withUnit } from "./numbers.js";
+import { times, withUnit } from "./numbers.js";
 import { unitLabel } from "./units.js";
 
 export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
@@ -62,13 +64,13 @@ export function tightestWords(map: StabilityMap, start: StartingTune): string {
   const nearest = tightest(start);
   if (nearest === null || nearest.room.factor === null) return start.limitedBy;
   const { side, room } = nearest;
-  const at = toThreeDigits(start[side.gain] * nearest.room.factor);
+  const at = endText(ownScale(map), side.gain, start[side.gain] * nearest.room.factor);
   return `${limitWords(map, room.limit)}, with ${side.words}: at ${side.gain.toUpperCase()} ${at} (${times(nearest.room.factor)})`;
 }
 
 /** The range one gain may take while the other stays, in words. */
-export function rangeWords(start: StartingTune, gain: "p" | "d"): string {
+export function rangeWords(own: OwnScale | null, start: StartingTune, gain: "p" | "d"): string {
   const [up, down] = SIDES.filter((side) => side.gain === gain).map((side) => reach(start, side));
-  if (up == null) return down == null ? "any" : `${toThreeDigits(down)} and up`;
-  return `${toThreeDigits(down ?? 0)} to ${toThreeDigits(up)}`;
+  if (up == null) return down == null ? "any" : `${endText(own, gain, down)} and up`;
+  return `${endText(own, gain, down ?? 0)} to ${endText(own, gain, up)}`;
 }

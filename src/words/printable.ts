@@ -14,8 +14,9 @@ function printableParts(value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).map(([key, part]) => [withBlanks(key), printableParts(part)]));
 }
 
-/** The map with every text fit to print; of the resolved model and plan only the wanted margins are ever printed. */
+/** The map with every text fit to print; of the resolved model and plan only the controller and the wanted margins are ever printed. */
 export function printableMap(map: StabilityMap): StabilityMap {
   const { margins } = planOf(map).sweep;
-  return printable({ ...map, model: null, plan: { sweep: { margins } } });
+  const { controller } = (map.model ?? {}) as { readonly controller?: unknown };
+  return printable({ ...map, model: { controller }, plan: { sweep: { margins } } });
 }

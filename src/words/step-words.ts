@@ -2,13 +2,16 @@
 import { at } from "../base/at.js";
 import { ladderRow } from "../base/script-kinds.js";
 import type { StabilityMap } from "../map/format.js";
-import type { LadderStep, LadderTune } from "../map/ladder-format.js";
+import type { LadderManoeuvre, LadderStep, LadderTune } from "../map/ladder-format.js";
 import { AXES, type Axis } from "./axes.js";
-import { toThreeDigits, withUnit } from "./numbers.js";
+import { changeWords } from "./change-words.js";
+import { about, percent, toThreeDigits, withUnit } from "./numbers.js";
 import { type Swing, swingOf } from "./swing-words.js";
 
 export interface StepWords {
   readonly title: string;
+  /** Against the step before; null where there is none to compare with. */
+  readonly change: string | null;
   readonly look: string;
   readonly listen: string;
   readonly land: string;
@@ -35,6 +38,7 @@ export function stepWords(map: StabilityMap, index: number): StepWords {
   const tunes = tunesIn(at(steps, index));
   return {
     title: titleOf(map, steps, index),
+    change: changeWords(map, index),
     look: lookWords(map, tunes),
     listen: listenWords(map, tunes),
     land: landWords(map, tunes),
@@ -50,15 +54,20 @@ function titleOf(map: StabilityMap, steps: readonly LadderStep[], index: number)
   return steps[index + 1]?.stage === "d" ? "More D" : "The starting tune";
 }
 
-/** What to fly in a step, each manoeuvre once: "hard stop from a roll at 500 °/s". */
+/** What to fly in a step, each manoeuvre once: "sharp turn into prop wash at 120 °/s, sinking at 3.5 m/s". */
 export function manoeuvreWords(map: StabilityMap, step: LadderStep): string {
   const manoeuvres = tunesIn(step).flatMap(({ tune }) =>
     tune.trials.flatMap((one) => map.ladder?.manoeuvres[one.manoeuvre] ?? []),
   );
-  const phrases = manoeuvres.map(({ title, rate }) =>
-    rate === 0 ? title : `${title} at ${withUnit(rate, "\u00b0/s")}`,
-  );
-  return [...new Set(phrases)].map((one) => one.charAt(0).toLowerCase() + one.slice(1)).join(", ");
+  const phrases = manoeuvres.map(sizedTitle);
+  return [...new Set(phrases)].map((one) => one.charAt(0).toLowerCase() + one.slice(1)).join("; ");
+}
+
+function sizedTitle({ title, rate, share, descent }: LadderManoeuvre): string {
+  // Of a manoeuvre without a rate it is the throttle that moves less.
+  const throttle = share === undefined ? "" : ` with ${percent(share)} of its throttle moves`;
+  const asked = rate === 0 ? throttle : ` at ${withUnit(rate, "\u00b0/s")}`;
+  return `${title}${asked}${descent === undefined ? "" : `, sinking at ${about(descent, "m/s")}`}`;
 }
 
 function worst(

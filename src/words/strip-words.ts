@@ -32,8 +32,7 @@ export function stripsOf({ strips }: StabilityMap): NamedStrip[] {
 /** I of an axis that has a starting tune, as it is to be set: the model's own, or what its strip puts in its place. */
 export interface ChosenI {
   readonly i: number; // display units
-  readonly own: number | null;
-  readonly range: string | null;
+  readonly range: string | null; // what passes, as it is set
   readonly replaced: boolean;
 }
 
@@ -41,21 +40,20 @@ export function chosenI({ axes, strips }: StabilityMap, axis: Axis): ChosenI | n
   const { start } = axes[axis];
   if (start === null) return null;
   const strip = strips?.i?.[axis];
-  if (strip === undefined) return { i: start.i, own: null, range: null, replaced: false };
-  const { choice, declared, oneUnit, range } = strip;
+  if (strip === undefined) return { i: start.i, range: null, replaced: false };
+  const { choice, declared, range } = strip;
   const i = choice ?? declared;
   return {
     i,
-    own: oneUnit === null ? null : i / oneUnit,
-    range: range === null ? null : `${toThreeDigits(range.from)} to ${toThreeDigits(range.to)}`,
+    range: range === null ? null : `${stripGain(strip, range.from)} to ${stripGain(strip, range.to)}`,
     replaced: i !== declared,
   };
 }
 
-/** "yaw P 30 and I 30 as in the model file, P judged", or what takes the place of a P that fails. */
-export function yawWords({ strips }: StabilityMap): string {
+/** "yaw P 30 and I 30 as in the model file, P judged", or what takes the place of a P that fails; null where the sweep judged none. */
+export function judgedYawWords({ strips }: StabilityMap): string | null {
   const yaw = strips?.yaw;
-  if (yaw === undefined) return "yaw stays as in the model file";
+  if (yaw === undefined) return null;
   const p = (gain: number) => `P ${stripGain(yaw, gain)}`;
   const i = `I ${toThreeDigits(yaw.i)} as in the model file`;
   if (yaw.choice === null) return `yaw's ${p(yaw.declared)} fails and no other passes: sweep again before you fly`;

@@ -11,10 +11,9 @@ const SMALLEST_TILT = 0.1; // deg, nobody sees a smaller tilt
 function stopMeasures({ measures }: LadderTune): string {
   const { overshoot, rebounds, settling, ringFrequency } = measures;
   if (overshoot == null) return "not simulated";
-  const count = rebounds ?? 0;
   const ring = ringFrequency == null ? "" : ` at ${about(ringFrequency, "Hz")}`;
   const rest = settling == null ? "not settled in the time shown" : `settled in ${about(settling, "ms")}`;
-  return `swings back ${about(overshoot, "%")}, ${toThreeDigits(count)} rebound${count === 1 ? "" : "s"}${ring}, ${rest}`;
+  return `swings back ${about(overshoot, "%")}, ${reboundsWords(rebounds ?? 0)}${ring}, ${rest}`;
 }
 
 /** "wobbles 2.9° at 3 Hz, wide and slow". */
@@ -36,6 +35,16 @@ const WORDS: Readonly<Record<LadderKind, (tune: LadderTune, map: StabilityMap) =
   wobble: wobbleMeasures,
   blip: kickMeasures,
 };
+
+/** The same in the width of a small picture: "back 15 %, 1 rebound, 200 ms to rest". */
+export function briefWords(map: StabilityMap, tune: LadderTune, kind: LadderKind): string {
+  const { overshoot, rebounds, settling } = tune.measures;
+  if (kind !== "stop" || overshoot == null) return measuredWords(map, tune, kind);
+  const rest = settling == null ? "no rest in the time shown" : `${about(settling, "ms")} to rest`;
+  return `back ${about(overshoot, "%")}, ${reboundsWords(rebounds ?? 0)}, ${rest}`;
+}
+
+const reboundsWords = (count: number): string => `${toThreeDigits(count)} rebound${count === 1 ? "" : "s"}`;
 
 /** The words that belong to one kind of manoeuvre. */
 export const measuredWords = (map: StabilityMap, tune: LadderTune, kind: LadderKind): string => WORDS[kind](tune, map);

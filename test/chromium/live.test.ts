@@ -2,13 +2,15 @@
 import { beforeAll, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageScript } from "../../src/flow/page-script.js";
+import { placeText, settingText } from "../../src/map/gain-text.js";
+import { ownScale } from "../../src/map/own-scale.js";
 import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { renderPage } from "../../src/report/index.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { toThreeDigits } from "../../src/words/numbers.js";
 import { type Small, smallMap, smallPage } from "../fixtures/report-map.js";
 import { browserForTests, describeInChromium } from "./browser.js";
-import { expectRead, placeOf, plain } from "./small-page.js";
+import { expectRead, placeOf, plain, toTrials, trialsListed } from "./small-page.js";
 
 declare const gainscape: ConsoleApi;
 
@@ -58,13 +60,24 @@ describeInChromium("the report opened from disk", () => {
     const { page, complaints } = await open(await renderPage(slow, pageScript()));
     expect(await page.locator("#trial-ask").isVisible()).toBe(true);
     expect(await plain(page, "#trial-words")).toBe("");
+    await page.locator("#trial").scrollIntoViewIfNeeded();
+    expect(await page.locator("#trial-list li").count()).toBe(0);
     await page.click("#trial-go");
     expect(await plain(page, "#trial-words")).toMatch(/^Roll, P /);
     expect(await page.locator("#trial-ask").isVisible()).toBe(false);
+    expect(await page.locator("#trial-list-go").isVisible()).toBe(true); // the other trials of the point: not unasked
     expect(complaints).toEqual([]);
-    const common = await open(text);
-    expect(await common.page.locator("#trial-ask").isVisible()).toBe(false);
-    expect(await plain(common.page, "#trial-words")).toMatch(/^Roll, P /);
+  });
+
+  it("simulates nothing before the panel comes into sight", async () => {
+    const { page, complaints } = await open(text);
+    expect(await page.locator("#trial-ask").isVisible()).toBe(false);
+    await page.waitForTimeout(200);
+    expect(await plain(page, "#trial-words")).toBe("");
+    await toTrials(page);
+    expect(await plain(page, "#trial-words")).toMatch(/^Roll, P /);
+    expect(await page.locator("#trial-list-go").isVisible()).toBe(false);
+    expect(complaints).toEqual([]);
   });
 
   it("reads out the point under the pointer, keeps the one that is clicked, and goes back to it", async () => {
@@ -85,7 +98,9 @@ describeInChromium("the report opened from disk", () => {
     const start = small.map.axes.roll.start;
     if (start === null) throw new Error("the small map has a starting tune");
     const readout = await plain(page, "#read-roll");
-    expect(readout).toContain(`P ${toThreeDigits(start.p)} (`);
+    const own = ownScale(small.map);
+    expect(readout).toContain(placeText(own, start));
+    expect(readout).toContain(`${toThreeDigits(start.p)} % per 100 °/s`);
     expect(readout).toContain("The starting tune itself.");
     expect(readout).toContain(`Wobble angle${toThreeDigits(start.measures.wobbleAngle as number)}° rms`);
     const cross = page.locator("#map-roll .wide .cross path");
@@ -97,7 +112,7 @@ describeInChromium("the report opened from disk", () => {
     expect(await cross.count()).toBe(0);
     expect(await plain(page, "#read-roll")).toBe(readout);
     await page.locator("#read-roll button").click();
-    expect(Number(await page.locator("#trial-p").inputValue())).toBeCloseTo(start.p, 6);
+    expect(await page.locator("#trial-p").inputValue()).toBe(settingText(own, "p", start.p));
   });
 
   it("shows the cross to the keys as soon as the map has their focus", async () => {
@@ -147,9 +162,11 @@ describeInChromium("the report opened from disk", () => {
     await expectRead(small, page, "roll", 0, j + 2);
     await page.keyboard.press("Enter");
     expect(await page.evaluate(() => document.activeElement?.id)).toBe("trial-title");
-    expect(await page.locator("#trial-p").inputValue()).toBe(String(small.map.axes.roll.grid.p[j + 2]));
+    expect(await page.locator("#trial-p").inputValue()).toBe(
+      settingText(ownScale(small.map), "p", small.map.axes.roll.grid.p[j + 2] as number),
+    );
     expect(await page.locator("#trial-d").inputValue()).toBe("0");
-    expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*bounce-back/);
+    expect(await plain(page, "#trial-words")).toMatch(/^Roll, P .*this trial decided it/);
     expect(complaints).toEqual([]);
   });
 
@@ -194,9 +211,11 @@ describeInChromium("the report opened from disk", () => {
 
   it("takes gains from the keyboard, any of them, and refuses nonsense quietly", async () => {
     const { page, complaints } = await open(text);
-    await page.locator("#trial-p").fill("20.5");
+    await toTrials(page);
+    await page.locator("#trial-p").fill("5125");
     await page.locator("#trial-p").press("Tab");
-    expect(await plain(page, "#trial-words")).toContain("P 20.5 (");
+    await trialsListed(page);
+    expect(await plain(page, "#trial-words")).toMatch(/P 5125, D .* \(20\.5 % per 100 °\/s/);
     const before = await plain(page, "#trial-words");
     await page.locator("#trial-p").fill("");
     await page.locator("#trial-p").press("Tab");
@@ -212,7 +231,8 @@ describeInChromium("the report opened from disk", () => {
     const { page } = await open(text);
     const moment = () => page.locator("#trial-time").inputValue().then(Number);
     const world = page.locator(".camera-view > g");
-    await page.locator("#trial").scrollIntoViewIfNeeded();
+    await toTrials(page);
+    await page.locator("#trial-script").selectOption({ label: "Hard stop from a roll at 500\u00a0°/s" });
     const still = await world.getAttribute("transform");
     await page.waitForTimeout(300);
     expect([await moment(), await world.getAttribute("transform")]).toEqual([0, still]);
@@ -227,8 +247,10 @@ describeInChromium("the report opened from disk", () => {
 
   it("respects who asks for less motion: no play button, the slider instead", async () => {
     const { page } = await open(text, { reducedMotion: "reduce" });
+    await toTrials(page);
     expect(await page.locator("#trial-play").isVisible()).toBe(false);
     expect(await page.locator("#trial-still").isVisible()).toBe(true);
+    await page.locator("#trial-script").selectOption({ label: "Hard stop from a roll at 500\u00a0°/s" });
     const world = page.locator(".camera-view > g");
     const before = await world.getAttribute("transform");
     await page.locator("#trial-time").fill("0.5");
@@ -239,19 +261,40 @@ describeInChromium("the report opened from disk", () => {
     const { page, complaints } = await open(text);
     await page.addInitScript(() => {
       const made: unknown[] = [];
-      Object.assign(globalThis, { made });
+      const gains: GainNode[] = [];
+      Object.assign(globalThis, { made, gains });
       globalThis.AudioContext = class extends AudioContext {
         constructor() {
           super();
           made.push(this);
         }
+        override createGain() {
+          gains.push(super.createGain());
+          return gains.at(-1) as GainNode;
+        }
       };
     });
     await page.reload();
+    await toTrials(page);
     const contexts = () => page.evaluate(() => (globalThis as unknown as { made: unknown[] }).made.length);
     expect(await contexts()).toBe(0);
     await page.getByRole("button", { name: "Hear the motors" }).click();
     expect(await contexts()).toBe(1);
+    // As loud as it is set, while it sounds and when it is started again.
+    const loudness = page.getByRole("slider", { name: "Loudness" });
+    const heard = () =>
+      page.evaluate(() => (globalThis as unknown as { gains: GainNode[] }).gains.map((one) => one.gain.value));
+    expect(await heard()).toEqual([0.25]);
+    await loudness.focus();
+    for (let k = 0; k < 10; k++) await page.keyboard.press("ArrowLeft");
+    expect(await loudness.getAttribute("aria-valuetext")).toBe("silent");
+    await page.waitForFunction(
+      () => ((globalThis as unknown as { gains: GainNode[] }).gains[0]?.gain.value ?? 1) < 0.01,
+    );
+    await page.getByRole("button", { name: "Stop the sound" }).click();
+    await page.keyboard.press("Enter");
+    expect(await heard()).toHaveLength(2);
+    expect((await heard())[1]).toBe(0);
     await page.getByRole("button", { name: "Stop the sound" }).click();
     expect(await page.getByRole("button", { name: "Hear the motors" }).isVisible()).toBe(true);
     expect(complaints).toEqual([]);

@@ -57,7 +57,27 @@ describeInChromium("the printed pages", () => {
     expect(await pages(page, format)).toBe(2);
   });
 
-  it("a card with half the flights, or none, takes no more", async () => {
+  it.each(["A4", "Letter"])("a real card fills two sheets of %s, its first four steps on the first", async (format) => {
+    const { page } = await open(await renderCard((await smallMap()).map));
+    expect(await pages(page, format)).toBe(2);
+    // A sheet less its margins, in CSS px.
+    const [width, height] = format === "A4" ? [188, 281] : [193.9, 263.4];
+    await page.setViewportSize({ width: Math.floor((width * 96) / 25.4), height: 900 });
+    await page.emulateMedia({ media: "print" });
+    const bottoms = await page
+      .locator(".flight")
+      .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().bottom));
+    const [fourth, fifth] = [bottoms[3] ?? 0, bottoms[4] ?? 0];
+    expect(fourth).toBeLessThan((height * 96) / 25.4);
+    expect(fifth).toBeGreaterThan((height * 96) / 25.4);
+    // To be compared at arm's length; they were 28 mm once. Ours, no source.
+    const widths = await page
+      .locator(".climb-p .trace")
+      .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().width));
+    expect(Math.min(...widths)).toBeGreaterThan((44 * 96) / 25.4);
+  });
+
+  it("a card of one axis on a stand, or one that says not to fly, takes no more", async () => {
     const [alone, none] = [
       withoutStart(map, "pitch", "It rings."),
       withoutStart(withoutStart(map, "pitch", "It rings."), "roll", "So does this."),
@@ -66,10 +86,16 @@ describeInChromium("the printed pages", () => {
       ...step,
       axes: roll ? { roll } : {},
     }));
-    const half = await open(
-      await renderCard({ ...alone, ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps } }),
-    );
+    const rollAlone = { ...alone, ladder: { manoeuvres: map.ladder?.manoeuvres ?? [], steps } };
+    const half = await open(await renderCard(rollAlone, { testStand: "roll" }));
     expect(await pages(half.page, "A4")).toBe(2);
+    const grounded = await open(await renderCard(rollAlone));
+    expect(await pages(grounded.page, "A4")).toBe(1);
+    // To be read across a bench. Ours, no source.
+    const { height } = await grounded.page.getByRole("heading", { name: "Do not fly" }).evaluate((one) => ({
+      height: Number.parseFloat(getComputedStyle(one).fontSize),
+    }));
+    expect(height).toBeGreaterThan((15 * 96) / 25.4);
     const { ladder: _, ...bare } = none;
     const empty = await open(await renderCard(bare));
     expect(await pages(empty.page, "A4")).toBe(1);
@@ -82,6 +108,15 @@ describeInChromium("the printed pages", () => {
     expect(await page.locator(".pictures").isVisible()).toBe(true);
     expect(await page.locator(".rung:visible").count()).toBe(10);
     expect(await pages(page, "A4")).toBeLessThan(16);
+  });
+});
+
+describeInChromium("the card on a phone", () => {
+  const { open } = browserForTests();
+
+  it.each([320, 390])("never scrolls sideways at %i px", async (width) => {
+    const { page } = await open(await renderCard((await smallMap()).map), { viewport: { width, height: 844 } });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
   });
 });
 

@@ -1,6 +1,8 @@
 // The small real map as an open page: where its points lie, and what they should say.
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
+import { placeText } from "../../src/map/gain-text.js";
+import { ownScale } from "../../src/map/own-scale.js";
 import { toThreeDigits } from "../../src/words/numbers.js";
 import type { Small } from "../fixtures/report-map.js";
 
@@ -25,9 +27,10 @@ export async function placeOf({ map }: Small, page: Page, axis: string, i: numbe
 function mapped({ map }: Small, axis: "roll" | "pitch", i: number, j: number) {
   const { measures, verdict, safe } = map.axes[axis];
   const { p, d } = map.axes.roll.grid;
+  const own = ownScale(map);
   return {
-    place: `P ${toThreeDigits(p[j] as number)} (`,
-    d: `D ${toThreeDigits(d[i] as number)} (`,
+    place: placeText(own, { p: p[j] as number, d: d[i] as number }),
+    d: `${toThreeDigits(d[i] as number)} % per 1000 °/s²`,
     overshoot: measures.overshoot[i]?.[j],
     title: safe[i]?.[j] ? "Clean and safe" : (verdict[i]?.[j] as string),
   };
@@ -41,3 +44,12 @@ export async function expectRead(small: Small, page: Page, axis: "roll" | "pitch
   expect(readout.toLowerCase()).toContain(title.toLowerCase());
   if (overshoot != null) expect(readout).toContain(`Bounce-back${toThreeDigits(Number(overshoot.toPrecision(3)))} %`);
 }
+
+/** Brings the trial panel into sight, which has it simulate, and waits until it has listed the trials of its point. */
+export async function toTrials(page: Page): Promise<void> {
+  await page.locator("#trial").scrollIntoViewIfNeeded();
+  await trialsListed(page);
+}
+
+export const trialsListed = (page: Page) =>
+  page.waitForFunction(() => /\btrials\b/.test(document.getElementById("trial-list-words")?.textContent ?? ""));

@@ -1,8 +1,9 @@
 import { createHash } from "node:crypto";
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readFlight } from "../../src/flow/read-flight.js";
+import { changed } from "../fixtures/small-model.js";
 import { emptyFolder, FILES, READABLE, run } from "./command.js";
 
 const digest = (file: string) => createHash("sha256").update(readFileSync(file)).digest("hex");
@@ -71,5 +72,41 @@ describe("gainscape card", () => {
     expect(readFileSync(join(folder, "card.flight-2.yaml"), "utf8")).toBe(printed);
     await run("card", SWEEP, "--out", folder);
     expect(readdirSync(folder)).toEqual(["card.flight-2.yaml", "card.flight.yaml", "card.html"]);
+  });
+
+  it("refuses a craft with an axis that has no tune, unless the other one is asked for alone, on a test stand", async () => {
+    const folder = emptyFolder();
+    const model = join(folder, "nose-heavy.yaml");
+    const battery = ["at: [-4 mm ± 4 mm, 0 mm, 46 mm ± 3 mm]", "at: [36 mm, 0 mm, 46 mm]"] as const;
+    writeFileSync(model, changed(readFileSync("models/sandpiper-r1.yaml", "utf8"), battery));
+    const out = join(folder, "out");
+    const card = (...more: string[]) =>
+      run(
+        "card",
+        "test/fixtures/causes.yaml",
+        "--model",
+        model,
+        "--out",
+        out,
+        "--cache",
+        join(folder, "cache"),
+        ...more,
+      );
+    const refused = await card("--quiet");
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toMatch(
+      /no card to fly by \(--test-stand roll: .*\): Pitch has no starting tune\. .*battery/,
+    );
+    expect(refused.stderr).toMatch(READABLE);
+    expect(existsSync(join(out, "card.html"))).toBe(false);
+    const stand = await card("--test-stand", "roll");
+    expect({ code: stand.code, stdout: stand.stdout }).toMatchObject({
+      code: 0,
+      stdout: expect.stringContaining("never for flight"),
+    });
+    // What is seen on a stand is no flight: no file of sightings.
+    expect(readdirSync(out)).toEqual(["card.html"]);
+    expect(readFileSync(join(out, "card.html"), "utf8")).toContain("Never for flight");
+    expect((await card("--test-stand", "pitch", "--quiet")).code).toBe(2);
   });
 });

@@ -75,7 +75,7 @@ describe("gainscape compare BASE CANDIDATE", () => {
     const { code, stdout, drift } = await compared(good, bad);
     expect(code).toBe(1);
     expect(stdout).toContain("Sandpiper r1 → bad, Night watch: Regression: 10 gates failed.");
-    expect(stdout).toMatch(/Roll, pinned P 9, D 1\.2: No longer safe\./);
+    expect(stdout).toMatch(/Roll, pinned P 2250, D 2400: No longer safe\./);
     expect(drift.outcome).toBe("regression");
     expect(drift.model.map(({ key, before, after }) => [key, before, after])).toContainEqual([
       "controller.latency",

@@ -37,6 +37,7 @@ describe("usage faults end with 2, never 1: that is a regression", () => {
     ["no workers", ["sweep", "x.yaml", "--workers", "0"], /expected a whole number from 1 to 256/],
     ["half a worker", ["sweep", "x.yaml", "--workers", "1.5"], /expected a whole number from 1 to 256/],
     ["workers in words", ["sweep", "x.yaml", "--workers", "all"], /expected a whole number from 1 to 256/],
+    ["an axis that is none", ["card", "x.yaml", "--test-stand", "yaw"], /expected roll or pitch/],
     ["an empty folder name", ["sweep", "x.yaml", "--out", ""], /expected a folder/],
   ])("%s", async (_, words, message) => {
     const { code, stdout, stderr } = await run(...words);

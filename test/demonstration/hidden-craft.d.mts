@@ -1,7 +1,6 @@
 import type { Airframe } from "../../src/airframe/airframe.js";
 
 export declare const HIDDEN: Readonly<Record<string, string>>;
-export declare const UNIT_OF_I: number;
 export declare const GAINS: Readonly<
   Record<"roll" | "pitch" | "yaw", { readonly p: number; readonly i: number; readonly d: number }>
 >;

@@ -12,14 +12,11 @@ export const HIDDEN = {
   "wash.rms": "13.8 %",
 };
 
-/** What its controller makes of one unit of I; the model says nothing of it. Fraction per rad. */
-export const UNIT_OF_I = (0.002 / 100) * (180 / Math.PI);
-
 /** Gains as the pilot set them, in the controller's units. */
 export const GAINS = {
-  roll: { p: 46, i: 120, d: 42 },
-  pitch: { p: 58, i: 120, d: 50 },
-  yaw: { p: 150, i: 150, d: 0 },
+  roll: { p: 2300, i: 1200, d: 1680 },
+  pitch: { p: 2900, i: 1200, d: 2000 },
+  yaw: { p: 3000, i: 1500, d: 0 },
 };
 
 export const MODEL = "models/sandpiper-r1.yaml";

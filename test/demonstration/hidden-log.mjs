@@ -3,7 +3,7 @@
 import { craftUnder, GRAVITY, STANDARD_DAY } from "../../dist/airframe/craft.js";
 import { hoverInducedVelocity } from "../../dist/airframe/rotor.js";
 import { hoverTrim, trimAt } from "../../dist/airframe/trim.js";
-import { GAINS, hiddenCraft, UNIT_OF_I } from "./hidden-craft.mjs";
+import { GAINS, hiddenCraft } from "./hidden-craft.mjs";
 import { simulateLog } from "./simulate-log.mjs";
 
 const DEGREE = Math.PI / 180;
@@ -79,10 +79,10 @@ function verticalMotion(airframe) {
 /** See hidden-log.d.mts. */
 export function hiddenLog(airframe = hiddenCraft()) {
   const { scale } = airframe.controller;
-  const acting = ({ p, i, d }) => ({ p: p * scale.p, i: i * UNIT_OF_I, d: d * scale.d });
+  const acting = ({ p, i, d }, one) => ({ p: p * one.p, i: i * one.i, d: d * (one.d ?? 0) });
   return simulateLog(airframe, {
     seconds: SECONDS,
-    gains: { roll: acting(GAINS.roll), pitch: acting(GAINS.pitch), yaw: acting(GAINS.yaw) },
+    gains: { roll: acting(GAINS.roll, scale), pitch: acting(GAINS.pitch, scale), yaw: acting(GAINS.yaw, scale.yaw) },
     command: COMMAND,
     ...verticalMotion(airframe),
     seed: 20_260_514,

@@ -69,7 +69,7 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "controller.gain_schedule[].p": "1; what P of all axes is multiplied by",
   "controller.gain_schedule[].i": "1; what the integral gathers is multiplied by it, not what it holds already",
   "controller.gain_schedule[].d": "1",
-  "controller.one_unit": "no column for the controller's own numbers",
+  "controller.one_unit": "[nobody knows](#what-one-unit-is-worth): gains stand in our units",
   "controller.one_unit.p": "what 1 of the controller's own P is worth",
   "controller.one_unit.i": "no number of its own for I",
   "controller.one_unit.d": "likewise",
@@ -251,5 +251,5 @@ export const ANSWER_NOTES: Readonly<Record<string, string>> = {
   "motor.bell.length": "with the base, without the shaft",
   gyro_low_pass: "order 2",
   derivative_low_pass: "order 2",
-  one_unit: "no column for the controller's own numbers",
+  one_unit: "[nobody knows](#what-one-unit-is-worth): gains stand in our units",
 };

@@ -62,22 +62,22 @@ describe("a fit of the shipped flight", () => {
     expect(text).toContain("# winding, leads and speed controller; fitted, was 75 mohm ± 30 %");
   });
 
-  it("adds what one unit of I is worth to those the model has", () => {
-    expect(made.model.text).toMatch(
-      /one_unit:.*\n {4}p: 0\.2 .*\n {4}d: 0\.02 .*\n {4}i: 0\.(19|20)\d* %\/\(100 deg\) # fitted/,
-    );
-    expect(made.model.model.value.controller.scale?.i).toBeGreaterThan(0);
-  });
-
-  it("warns of own numbers where the log contradicts what the model says they are worth", async () => {
+  it("warns of own numbers where the log contradicts the model, and adds what one unit of I is worth", async () => {
     expect(made.file.advice.join(" ")).not.toContain("one_unit");
-    const text = readFileSync("models/sandpiper-r1.yaml", "utf8").replace("p: 0.2 %/", "p: 0.1 %/");
+    const text = readFileSync("models/sandpiper-r1.yaml", "utf8").replace(
+      / {4}p: 0\.004 (.*)\n {4}i: .*\n( {4}d: .*\n) {4}yaw: .*\n/,
+      "    p: 0.002 $1\n$2",
+    );
     const other = join(folder, "half.yaml");
     writeFileSync(other, text);
-    const { file } = await fitFlights({ ...request, model: other });
+    const { file, model } = await fitFlights({ ...request, model: other });
     expect(file.advice[0]).toMatch(
       /^By the log one unit of P is worth 2 times what controller\.one_unit says: do not set/,
     );
+    expect(model.text).toMatch(
+      /one_unit:.*\n {4}p: 0\.002 .*\n {4}d: 0\.0005 .*\n {4}i: 0\.0(19|20)\d* %\/\(100 deg\) # fitted/,
+    );
+    expect(model.model.value.controller.scale?.i).toBeGreaterThan(0);
   });
 
   it("is the same to the byte when made again", async () => {

@@ -24,6 +24,12 @@ const variantOf = (plan: Plan, { script, throttle, condition, axis }: LadderMano
       plan.conditions[one.condition]?.condition.name === condition,
   ) as Variant;
 
+/** The plan with every stop at another rate, each still in trim. */
+const planOf = (plan: Plan, rate: number): Plan => ({
+  ...plan,
+  variants: plan.variants.map((one) => (one.script.kind === "stop" ? { ...one, rate } : one)),
+});
+
 const everyTrial = () =>
   ladder.steps.flatMap((step) =>
     Object.values(step.axes).flatMap((tune) =>
@@ -54,6 +60,45 @@ describe("the ladder of a map", () => {
     }
   });
 
+  it("asks for more of each manoeuvre with every step in P, and for all of it from there on", () => {
+    const asked = (id: string, of: (manoeuvre: LadderManoeuvre) => number | undefined) =>
+      ladder.steps.flatMap(({ axes }) =>
+        (axes.roll?.trials ?? [])
+          .map(({ manoeuvre }) => ladder.manoeuvres[manoeuvre] as LadderManoeuvre)
+          .filter(({ script }) => script === id)
+          .map((manoeuvre) => Number(of(manoeuvre)?.toPrecision(3))),
+      );
+    expect(asked("roll-stop", ({ rate }) => rate)).toEqual([200, 300, 400, ...Array(5).fill(500)]);
+    expect(asked("wash-turn", ({ rate }) => rate)).toEqual([120, 180, 240, ...Array(5).fill(300)]);
+    // 1.25 times the induced velocity of hover, sqrt(m g / (2 rho pi R^2)) a rotor (momentum theory, in any textbook).
+    const { mass, rotors, propeller } = small.plan.airframe;
+    const disc = (Math.PI / 4) * propeller.diameter ** 2;
+    const induced = Math.sqrt((mass * 9.80665) / rotors.length / (2 * 1.225 * disc));
+    const sinking = asked("wash-turn", ({ descent }) => descent);
+    const expected = [0.4, 0.6, 0.8, ...Array(5).fill(1)].map((share) => share * 1.25 * induced);
+    for (const [k, speed] of expected.entries()) expect(sinking[k]).toBeCloseTo(speed, 1);
+    expect(everyTrial().every(({ manoeuvre }) => manoeuvre.kind === "wobble" || manoeuvre.descent === undefined)).toBe(
+      true,
+    );
+  });
+
+  it("predicts of a gentler stop what a sweep finds that asks for that rate", () => {
+    const slower = planOf(small.plan, (200 / 180) * Math.PI);
+    const run = taskRunner(slower);
+    const gentle = everyTrial().filter(({ manoeuvre }) => manoeuvre.kind === "stop" && manoeuvre.share === 0.4);
+    expect(gentle).toHaveLength(2);
+    for (const { tune, manoeuvre } of gentle) {
+      const { index } = variantOf(slower, manoeuvre);
+      const { values } = run({
+        variant: index,
+        p: Float64Array.of(tune.p * P_UNIT),
+        d: Float64Array.of(tune.d * D_UNIT),
+      });
+      for (const id of ["overshoot", "rebounds", "settling"] as const)
+        expect(tune.measures[id]).toBeCloseTo(values[MEASURE_IDS.indexOf(id)] as number, 9);
+    }
+  });
+
   it("reports the measures a run finds for the same trial, and only of oscillations that die out", () => {
     const run = taskRunner(small.plan);
     const shows: Readonly<Record<LadderManoeuvre["kind"], MeasureId>> = {
@@ -61,7 +106,7 @@ describe("the ladder of a map", () => {
       wobble: "wobbleAngle",
       blip: "kick",
     };
-    for (const { tune, manoeuvre } of everyTrial()) {
+    for (const { tune, manoeuvre } of everyTrial().filter(({ manoeuvre: { share } }) => share === undefined)) {
       const { index } = variantOf(small.plan, manoeuvre);
       const result = run({ variant: index, p: Float64Array.of(tune.p * P_UNIT), d: Float64Array.of(tune.d * D_UNIT) });
       const id = shows[manoeuvre.kind];
@@ -92,13 +137,13 @@ describe("the ladder of a map", () => {
     }
   });
 
-  // Common practice, no source: at low P the craft wobbles wide and slow; D takes the bounce-back away.
-  it("shows what the trade knows: less wobble with P, less bounce-back with D", () => {
+  // Common practice, no source: more P comes to rest sooner; D takes the bounce-back away.
+  it("shows what the trade knows: sooner at rest with P, less bounce-back with D", () => {
     const values = (stage: string, id: MeasureId) =>
       ladder.steps.filter((step) => step.stage === stage).map(({ axes }) => axes.roll?.measures[id] ?? Number.NaN);
-    const angles = values("p", "wobbleAngle");
+    const times = values("p", "settling");
     const bounces = values("d", "overshoot");
-    for (let k = 1; k < angles.length; k++) expect(angles[k]).toBeLessThan(angles[k - 1] as number);
+    for (let k = 1; k < times.length; k++) expect(times[k]).toBeLessThan(times[k - 1] as number);
     for (let k = 1; k < bounces.length; k++) expect(bounces[k]).toBeLessThan(bounces[k - 1] as number);
     expect(bounces[0]).toBeLessThan(values("p", "overshoot").at(-1) as number);
   });

@@ -22,6 +22,13 @@ describe("the climb", () => {
     expect(steps.every(({ rungs: { pitch } }) => pitch === undefined)).toBe(true);
   });
 
+  it("asks for gentler manoeuvres on the first steps, and for the whole of them at the starting tune", () => {
+    const shares = (roll: AxisMap) => climbOf({ roll, pitch: axis(null) }).map(({ share }) => share);
+    expect(shares(axis(start(20, 2), never))).toEqual([0.4, 0.6, 0.8, 1, 1, 1, 1]);
+    const from = [0, 1, 2].map((d): BoundaryPoint => ({ d, p: 25, from: 12 }));
+    expect(shares(axis(start(20, 2), from))).toEqual([0.4, 1]);
+  });
+
   it("keeps every step half a P again below the boundary, by starting from more D where it must", () => {
     // At D 0 and 1 oscillation sets in at P 25; a start at P 20 needs 30.
     const folded: BoundaryPoint[] = [

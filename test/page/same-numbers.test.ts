@@ -1,5 +1,4 @@
 // The page and the map must tell the same numbers: the script as it is embedded, run on the data as it is embedded.
-import { createContext, runInContext } from "node:vm";
 import { beforeAll, describe, expect, it } from "vitest";
 import { MEASURE_IDS } from "../../src/base/measures.js";
 import { pageKernels, pageScript } from "../../src/flow/page-script.js";
@@ -11,11 +10,11 @@ import { levelMap, type Yielding } from "../../src/page/level-map.js";
 import { levelTheoryDecider } from "../../src/page/level-theory.js";
 import { type PageMap, pageMapOf } from "../../src/page/page-map.js";
 import { simulatorOf } from "../../src/page/simulator.js";
-import type { ConsoleApi } from "../../src/page/trial/trial.js";
 import { pageData } from "../../src/page-data/data.js";
 import { renderPage } from "../../src/report/index.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { type Small, smallMap } from "../fixtures/report-map.js";
+import { embedded } from "./embedded.js";
 
 let small: Small;
 let page = "";
@@ -24,22 +23,12 @@ beforeAll(async () => {
   page = await renderPage(small.map, pageScript());
 });
 
-/** The page's script in a world that holds nothing but its data: it offers its trials before it looks for the rest. */
-function embedded(): ConsoleApi {
-  const [, data = ""] = /<script type="application\/json" id="map-data">(.*?)<\/script>/s.exec(page) ?? [];
-  const [, script = ""] = /<\/script>\s*<script>(.*?)<\/script>/s.exec(page) ?? [];
-  const document = { getElementById: (id: string) => (id === "map-data" ? { textContent: data } : null) };
-  const world = createContext({ document, TextEncoder });
-  expect(() => runInContext(script, world)).toThrow(); // it finds no page to wake
-  return (world as unknown as { gainscape: ConsoleApi }).gainscape;
-}
-
 const same = (value: number | null, mapped: number | null) =>
   (value === null ? null : roundToTwelveDigits(value)) === mapped;
 
 describe("the page and the map", () => {
   it("agree on every trial, bit for bit, by the script that is embedded", () => {
-    const { simulate } = embedded();
+    const { simulate } = embedded(page);
     const run = taskRunner(small.plan);
     const { grid } = small.map.axes.roll;
     for (const { index } of small.plan.variants)

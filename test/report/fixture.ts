@@ -1,6 +1,7 @@
 // An invented stability map with the shapes a real one has: a sustained boundary that rises with D and folds back,
 // loose ground at low P, ringing before the boundary, heat at high D. Nothing here is simulated.
 import { MEASURE_IDS, MEASURES, type MeasureId } from "../../src/base/measures.js";
+import { D_UNIT, I_UNIT, P_UNIT } from "../../src/base/units.js";
 import type {
   AxisMap,
   BoundaryPoint,
@@ -189,6 +190,15 @@ function axisMap(axis: Axis, ps: readonly number[], ds: readonly number[], varia
     startReason: null,
   };
 }
+
+/** What one unit of an invented controller's own numbers is worth: 0.004 % per 100 °/s, 0.02 % per 100°, 0.0005 % per 1000 °/s². */
+const SCALE = Object.freeze({ p: 0.004 * P_UNIT, i: 0.02 * I_UNIT, d: 0.0005 * D_UNIT });
+
+/** The map with a model that says so; `more` of the scale, as of yaw. */
+export const withScale = (map: StabilityMap, more: object = {}): StabilityMap => ({
+  ...map,
+  model: { controller: { ...(map.model as { controller: object }).controller, scale: { ...SCALE, ...more } } },
+});
 
 /** The invented map; `count` grid lines a side. */
 export function fixture(count = 32): StabilityMap {

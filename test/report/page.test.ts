@@ -4,7 +4,7 @@ import { MEASURES, VERDICTS } from "../../src/base/measures.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { renderPage } from "../../src/report/index.js";
 import { VERDICT_WORDS } from "../../src/words/verdict-words.js";
-import { fixture, withoutStart } from "./fixture.js";
+import { fixture, withoutStart, withScale } from "./fixture.js";
 
 const map = fixture();
 let page = "";
@@ -80,13 +80,28 @@ describe("the page", () => {
     expect(shown).toContain("<li>I of the swept axis: 25 % per 100°.</li><li>Limit: Attitude kick 2°.</li>");
   });
 
-  it("draws a boundary figure per axis and condition", () => {
-    expect(all(page, /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g)).toEqual([
+  it("draws a boundary figure per axis and condition, each with its finding as title", () => {
+    const titles = all(page.replaceAll("\u00a0", " "), /<figure class="throttle">\s*<h3>(.*?)<\/h3>/g);
+    expect(titles.map((title) => title.split(":")[0])).toEqual([
       "Roll, fresh pack",
       "Roll, tired pack",
       "Pitch, fresh pack",
       "Pitch, tired pack",
     ]);
+    for (const title of titles) expect(title).toMatch(/: at 80 % throttle the boundary is \d+ % lower than at 25 %$/);
+  });
+
+  it("has one legend for the line charts, with the very strokes that they draw", () => {
+    const [legend = ""] = all(page, /<ul aria-label="Lines of these charts">([\s\S]*?)<\/ul>/g);
+    expect(all(legend, /<b>(.*?)<\/b>/g)).toEqual(["Highest throttle", "Next lower", "Lower still", "Tinted"]);
+    expect(legend).toContain('stroke-dasharray="8 4"');
+  });
+
+  it("draws the line charts of an axis to the scale of its map", () => {
+    const ticks = (svg: string) => all(svg, /text-anchor="end"[^>]*>([\d.]+)<\/text>/g).map(Number);
+    const [mapSvg = ""] = all(page, /<figure class="axis-map" id="map-roll">([\s\S]*?)<\/figure>/g);
+    const [line = ""] = all(page, /<figure class="throttle">([\s\S]*?)<\/figure>/g);
+    expect(Math.max(...ticks(line))).toBe(Math.max(...ticks(mapSvg)));
   });
 });
 
@@ -163,18 +178,61 @@ describe("a map without a starting tune", () => {
   });
 });
 
+describe("one axis without a starting tune", () => {
+  it("says before anything else not to fly, and why", async () => {
+    const bare = await renderPage(withoutStart(map, "pitch", "No point of the grid is clean."));
+    const [first = ""] = all(bare, /<main>([\s\S]*?<\/section>)/g);
+    expect(first).toContain('<h2 id="grounded"><strong>Do not fly</strong> pitch has no tune to climb to</h2>');
+    expect(first).toContain("Pitch has no starting tune. No point of the grid is clean.");
+    expect(first).toContain("A craft flies on all its axes at once");
+    expect(bare).toContain("<title>Sandpiper r1: do not fly</title>");
+    expect(bare).not.toContain("Where to start</h2>");
+    expect(bare).not.toContain("Climb to it with care");
+  });
+
+  it("names both axes where neither has one, and says nothing where both have", async () => {
+    const none = await renderPage(withoutStart(withoutStart(map, "roll", "A."), "pitch", "B."));
+    expect(none).toContain("</strong> neither roll nor pitch has a tune to climb to</h2>");
+    expect(page).not.toContain('id="grounded"');
+  });
+});
+
 describe("a model with a scale of its own", () => {
-  it("shows the controller's numbers on the first screen and on every axis", async () => {
-    const own = (name: "roll" | "pitch") => {
-      const axis = map.axes[name];
-      return {
-        ...axis,
-        start: axis.start === null ? null : { ...axis.start, own: { p: axis.start.p * 2, d: axis.start.d * 10 } },
-      };
-    };
-    const scaled = await renderPage({ ...map, axes: { roll: own("roll"), pitch: own("pitch") } });
-    expect(scaled).toContain("41.2 on the controller");
-    expect(all(scaled, /controller&#39;s own|controller's own/g).length).toBeGreaterThanOrEqual(8);
-    expect(scaled).toContain(">30 (60)</text>");
+  it("shows what the pilot types in large digits, ours beside them in small, and never to copy them", async () => {
+    const scaled = (await renderPage(withScale(map))).replaceAll("\u00a0", " ");
+    expect(scaled).toContain('<b>5150</b> <span class="unit">20.6 % per 100 °/s</span>'); // 20.6 / 0.004
+    expect(scaled).toContain('<b>5880</b> <span class="unit">2.94 % per 1000 °/s²</span>'); // 2.94 / 0.0005
+    expect(scaled).toContain('<b>2125</b> <span class="unit">42.5 % per 100°</span>'); // 42.5 / 0.02
+    expect(scaled).toContain("Numbers of Sandpiper’s own controller: never copy them onto another.");
+    expect(scaled).toContain(
+      "1000 of P are 4 % per 100 °/s, 10000 of D are 5 % per 1000 °/s², 100 of I are 2 % per 100°",
+    );
+    expect(scaled).toContain("; from P 13000 up the oscillation does not die out"); // 51.9 / 0.004
+    expect(scaled).toMatch(/<td>P 6670 <small class="ours">26\.7<\/small><\/td>/);
+  });
+
+  it("writes every map's axes in round numbers of the controller's own", async () => {
+    const scaled = (await renderPage(withScale(map))).replaceAll("\u00a0", " ");
+    expect(scaled).toContain(">P (controller’s own, 1000 = 4 % per 100 °/s)</text>");
+    expect(scaled).toContain(">D (10000 = 5 % per 1000 °/s²)</text>");
+    const ticks = all(scaled, /text-anchor="end"[^>]*>(\d+)<\/text>/g).map(Number);
+    expect(ticks).toContain(10_000);
+    expect(ticks.every((one) => one % 500 === 0)).toBe(true);
+  });
+
+  it("says of I alone that nobody knows what it is worth", async () => {
+    const scaled = (await renderPage(withScale(map, { i: undefined }))).replaceAll("\u00a0", " ");
+    expect(scaled).toContain("what I is worth the model does not say");
+    expect(scaled).toContain('<b>42.5</b> <span class="unit">% per 100°</span>');
+  });
+});
+
+describe("a model that does not say what one unit is worth", () => {
+  it("says at once that these are not the pilot's numbers, and how to learn them", () => {
+    const plain = page.replaceAll("\u00a0", " ");
+    const [first = ""] = all(plain, /(<section class="start"[\s\S]*?)<article/g);
+    expect(first).toContain("<strong>These are not your controller’s numbers: do not type them in.</strong>");
+    expect(first).toContain("fit a flight (gainscape fit)");
+    expect(first).toMatch(/On the bench, propellers off, I and D at 0/);
   });
 });

@@ -111,7 +111,7 @@ describe("page, card and summary", () => {
   it("have no such chapter where the sweep asked for none", async () => {
     const { strips: _, ...bare } = map;
     expect(await renderPage(bare)).not.toContain('id="strips"');
-    expect(plain(await renderCard(bare))).toContain("yaw stays as in the model file.");
+    expect(plain(await renderCard(bare))).toContain("yaw stays at P 30 % per 100 °/s");
   });
 
   it("have I with its room and yaw as judged on the card", async () => {

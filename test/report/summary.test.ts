@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { renderSummary } from "../../src/report/index.js";
-import { fixture, withoutStart } from "./fixture.js";
+import { fixture, withoutStart, withScale } from "./fixture.js";
 
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 const map = fixture();
@@ -28,14 +28,18 @@ describe("the summary for a terminal", () => {
     const none = plain(renderSummary(withoutStart(map, "roll", "No point of the grid is clean.")));
     expect(none).toContain("Roll: no starting tune. No point of the grid is clean.");
     expect(none).toContain("Pitch: start at P 23.4");
+    expect(none).toMatch(/^.*\nDO NOT FLY: roll has no tune to climb to\. A craft flies on all its axes at once/);
+    expect(plain(renderSummary(map))).not.toContain("DO NOT FLY");
   });
 
-  it("says the controller's own numbers where the model has a scale", () => {
-    const { roll } = map.axes;
-    const start = roll.start === null ? null : { ...roll.start, own: { p: 41.2, d: 29.4 } };
-    expect(renderSummary({ ...map, axes: { ...map.axes, roll: { ...roll, start } } })).toContain(
-      "On the controller's own scale: P 41.2, D 29.4.",
+  it("says the controller's own numbers first where the model says what they are worth", () => {
+    const own = plain(renderSummary(withScale(map)));
+    expect(own).toContain(
+      "Roll: start at P 5150 (20.6 % per 100 °/s), D 5880 (2.94 % per 1000 °/s²), I 2125 (42.5 % per 100°).",
     );
+    expect(own).toContain("P may lie anywhere in 3560 to 6670, D in 2240 to 7540.");
+    expect(own).toContain("never copy them onto another");
+    expect(plain(renderSummary(map))).toContain("These are not your controller’s numbers: do not type them in.");
   });
 
   it("lets no control character through to the terminal", () => {

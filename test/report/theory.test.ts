@@ -62,6 +62,9 @@ describe("the chapter", () => {
   it("has its circles explained in the key of the maps, and only where there are any", async () => {
     expect(page).toContain("<b>Theory</b> Where a small nudge stops dying out");
     expect(await renderPage(plain)).not.toContain("<b>Theory</b>");
+    expect(page.match(/<ul aria-label="Lines of these charts">[\s\S]*?<\/ul>/g)?.[0]).toContain(
+      "<b>Hard manoeuvres</b>",
+    );
   });
 
   it("says how far theory and trials agree, and what the time step does", () => {
@@ -81,7 +84,7 @@ describe("the chapter", () => {
   it("draws theory's circles in the throttle figures and says what they are", async () => {
     const circles = (text: string) => text.match(/Z["M]/g)?.length ?? 0;
     expect(circles(page)).toBeGreaterThan(circles(await renderPage(plain)) + 40);
-    expect(page).toContain('Circles (○) are <a href="#theory">theory</a>');
+    expect(page).toContain('their legend with those of <a href="#theory">theory</a>');
   });
 
   it("names three parameters of each axis, and says so where the boundary is gone", () => {
@@ -112,11 +115,13 @@ describe("where they part", () => {
 
   it("has words for nothing simulated and for nothing found", () => {
     const bare = theoryOf(plain, "roll", { agreement: null, step: null, sensitivity: null });
-    expect(agreementWords("roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
-    expect(stepWords(bare)).toBe("");
+    expect(agreementWords(null, "roll", bare)).toMatch(/^Roll: the sweep has no small nudge/);
+    expect(stepWords(null, bare)).toBe("");
     const empty = { ...agreement, ends: 0, median: null, worst: null, disagreements: [] };
-    expect(agreementWords("pitch", { ...bare, agreement: empty })).toMatch(/neither theory nor trials find an end/);
-    expect(shown(agreementWords("pitch", { ...bare, agreement: { ...empty, disagreements: [alone] } }))).toMatch(
+    expect(agreementWords(null, "pitch", { ...bare, agreement: empty })).toMatch(
+      /neither theory nor trials find an end/,
+    );
+    expect(shown(agreementWords(null, "pitch", { ...bare, agreement: { ...empty, disagreements: [alone] } }))).toMatch(
       /^Pitch: 1 differ/,
     );
   });

@@ -117,6 +117,21 @@ describe("absence is a reason, never a number", () => {
     ).toMatchObject({ wobbleAngle: 0, wobbleFrequency: "too few swings to count" });
   });
 
+  it("growth is not read from a swing too slow for six half-cycles in the tail", () => {
+    // Loses 6 % a second; from one and a half cycles of it the two windows read anything, by the phase of the swing.
+    const slow = (phase: number) => (t: number) => 4 * Math.exp(-0.06 * t) * Math.sin(2 * Math.PI * 1.12 * t + phase);
+    for (const phase of [0, 1, 2, 3]) {
+      const all = answers(question("stop", { from: 600, level: 9 }), recording(slow(phase)));
+      expect(all).toMatchObject({ outcome: "dies out", growth: "too few swings to count" });
+      expect(all.oscillation as number).toBeGreaterThan(4); // deg/s: it still moves
+    }
+    const quick = answers(
+      question("stop", { from: 600, level: 9 }),
+      recording((t) => 4 * Math.exp(-1.5 * t) * Math.sin(2 * Math.PI * 9 * t)),
+    );
+    expect(quick.growth as number).toBeCloseTo(-1.5, 2);
+  });
+
   it.each([
     ["runs away", (t: number) => (t < 1 ? 0 : 1e4)],
     ["becomes no number", (t: number) => (t < 1 ? 0 : Number.NaN)],

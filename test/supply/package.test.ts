@@ -108,7 +108,7 @@ describe("what npm pack ships", () => {
 
   it("is what runs, the shipped craft and sweeps, and what explains them", () => {
     const wanted =
-      /^(dist\/.*\.(js|d\.ts|wasm)|(models|sweeps)\/(.*\.(yaml|json)|README\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
+      /^(dist\/.*\.(js|d\.ts|wasm)|(models|sweeps)\/(.*\.(yaml|json)|README\.md|guides\/.*\.(md|yml))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
     expect(paths.filter((path) => !wanted.test(path))).toEqual([]);
     for (const path of [
       "dist/cli/main.js",
@@ -119,6 +119,7 @@ describe("what npm pack ships", () => {
       "dist/theory/lanes.wasm",
       "models/README.md",
       "sweeps/README.md",
+      "sweeps/guides/comparing.md",
     ])
       expect(paths).toContain(path);
     for (const file of [manifest.bin.gainscape, manifest.exports["."].default, manifest.exports["."].types])

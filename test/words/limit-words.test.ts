@@ -54,6 +54,6 @@ describe("room on a side", () => {
   });
 
   it("runs down to zero where nothing is met on the way", () => {
-    expect(rangeWords(withRoom({ dUp: { ...free, factor: 2 }, dDown: free }), "d")).toBe("0 to 5.88");
+    expect(rangeWords(null, withRoom({ dUp: { ...free, factor: 2 }, dDown: free }), "d")).toBe("0 to 5.88");
   });
 });

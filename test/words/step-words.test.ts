@@ -35,6 +35,14 @@ describe("the words of a step", () => {
     expect(look(9)).toBe("It keeps its attitude while the throttle moves, give or take a little.");
   });
 
+  it("say what an eye can see change, and of which axis", () => {
+    const changes = steps.map((_, at) => stepWords(map, at).change);
+    expect(changes[0]).toBe(null);
+    expect(changes[4]).toBe("After the stop it swings back less far and less often than at step 4.");
+    expect(changes[8]).toBe("It looks as it did at step 7.");
+    expect(changes[9]).toBe(null); // the throttle is met for the first time
+  });
+
   const landing = (rebounds: number | null) => {
     const limited = { ...map, limits: { ...map.limits, rebounds } };
     return steps.map((_, at) => stepWords(limited, at).land.replace("it swings back more than ", "")).slice(0, 8);
@@ -96,7 +104,15 @@ describe("the words of a step", () => {
 
   it("name each manoeuvre once", () => {
     expect(manoeuvreWords(map, steps[0] as LadderStep).replaceAll("\u00a0", " ")).toBe(
-      "hard stop from a roll at 500 °/s, sharp turn into prop wash at 200 °/s, hard stop from a flip at 500 °/s",
+      "hard stop from a roll at 500 °/s; sharp turn into prop wash at 200 °/s; hard stop from a flip at 500 °/s",
+    );
+  });
+
+  it("say how much of a gentler manoeuvre is asked for, and how fast it sinks", () => {
+    const manoeuvres = (map.ladder?.manoeuvres ?? []).map((one) => ({ ...one, rate: 0, share: 0.4, descent: 3.1962 }));
+    const gentle = { ...map, ladder: { manoeuvres, steps } };
+    expect(manoeuvreWords(gentle, steps[9] as LadderStep).replaceAll("\u00a0", " ")).toBe(
+      "punch-out with 40 % of its throttle moves, sinking at 3.2 m/s",
     );
   });
 });

@@ -9,9 +9,10 @@ import { filled, type Layer, lettered, stroked } from "../layers.js";
 import { mapLabels } from "../map-labels.js";
 import { neatline } from "../neatline.js";
 import { pinnedMark } from "../pinned-mark.js";
+import { evenTicks } from "../ticks.js";
 import { vegaSvg } from "../vega-svg.js";
 import { BAND_OPACITIES, FIT_LINES } from "./lines.js";
-import { evenTicks, plotAxes } from "./plot.js";
+import { plotAxes } from "./plot.js";
 
 export interface BandSize {
   readonly width: number; // px, of the plot

@@ -4,9 +4,10 @@ import { unitLabel } from "../../words/units.js";
 import type { Frame, Point } from "../frame.js";
 import { type Layer, stroked } from "../layers.js";
 import { neatline } from "../neatline.js";
+import { evenTicks } from "../ticks.js";
 import { vegaSvg } from "../vega-svg.js";
 import { FIT_LINES } from "./lines.js";
-import { ends, evenTicks, plotAxes } from "./plot.js";
+import { ends, plotAxes } from "./plot.js";
 
 const HEIGHT = 230; // px
 

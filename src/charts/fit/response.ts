@@ -8,9 +8,10 @@ import { ink } from "../ink.js";
 import { filled, type Layer, lettered, stroked } from "../layers.js";
 import { mapLabels } from "../map-labels.js";
 import { neatline } from "../neatline.js";
+import { evenTicks, onRatios, ratioTicks, type Tick } from "../ticks.js";
 import { vegaSvg } from "../vega-svg.js";
 import { ERROR_OPACITY, FIT_LINES } from "./lines.js";
-import { ends, evenTicks, onRatios, type PlotAxis, plotAxes, ratioTicks, type Tick, within } from "./plot.js";
+import { ends, type PlotAxis, plotAxes, within } from "./plot.js";
 
 export interface ResponseSize {
   readonly width: number; // px, of each plot

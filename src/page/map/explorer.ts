@@ -6,7 +6,7 @@ import { byId } from "../dom.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
 import { type Subject, subject } from "../subject.js";
-import { drawOver, drawSwitch } from "./draw-switch.js";
+import { drawOver } from "./draw-switch.js";
 import { measureGround, notSimulated, verdictGround } from "./ground.js";
 import { levelSwitch } from "./level-switch.js";
 import { type Node, type Plate, plateOver } from "./plate.js";
@@ -14,13 +14,17 @@ import { pointReport, startReport } from "./point-report.js";
 import { readout } from "./readout.js";
 import type { View } from "./view.js";
 
-/** Simulates and shows one trial of an axis, at gains in display units. */
-export type ShowTrial = (axis: Axis, p: number, d: number) => void;
+/** Shows the trials of a point, gains in display units, as the view has it. */
+export type ShowTrial = (axis: Axis, p: number, d: number, view: View) => void;
 
-export function explorer(pageMap: PageMap, simulator: Simulator | null, showTrial: ShowTrial): void {
+export function explorer(
+  pageMap: PageMap,
+  simulator: Simulator | null,
+  shownDraw: Subject<number | null>,
+  showTrial: ShowTrial,
+): void {
   const view = subject<View>({ shown: "verdict", axes: pageMap.axes, level: null });
   levelSwitch(pageMap, simulator, view);
-  const shownDraw = drawSwitch(pageMap);
   for (const axis of AXES) explore(pageMap, axis, view, shownDraw, showTrial);
 }
 
@@ -43,7 +47,7 @@ function explore(
     const { i, j } = events.current();
     const own = chosen.get() === null && start !== null;
     const { p, d } = pageMap.axes[axis].grid;
-    showTrial(axis, own ? start.p : at(p, j), own ? start.d : at(d, i));
+    showTrial(axis, own ? start.p : at(p, j), own ? start.d : at(d, i), view.get());
   };
   const report = readout(byId(`read-${axis}`), pageMap, axis, showChosen);
   const refresh = () => {

@@ -2,18 +2,21 @@
 import { at } from "../../base/at.js";
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../../map/decider.js";
+import { placeText } from "../../map/gain-text.js";
 import type { Axis } from "../../words/axes.js";
 import { countWords, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { limitingCaseWords } from "../../words/limit-words.js";
 import { printable } from "../../words/printable.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import type { PageMap, PageMapAxis } from "../page-map.js";
-import { levelWords, placeWords } from "../words.js";
+import { besideWords, levelWords } from "../words.js";
 import type { Node } from "./plate.js";
 import type { View } from "./view.js";
 
 export interface PointReport {
   readonly place: string;
+  /** The same in our units; "" where the controller's own are not known. */
+  readonly beside: string;
   /** Null while it is being simulated. */
   readonly verdict: Verdict | null;
   readonly title: string;
@@ -37,7 +40,8 @@ export function startReport(
 ): PointReport {
   const share = pageMap.draws?.start[axis] ?? null;
   return {
-    place: placeWords(pageMap, start.p, start.d),
+    place: placeText(pageMap.own, start),
+    beside: besideWords(pageMap, start),
     verdict: "clean",
     title: pageMap.draws === undefined ? SAFE : VERDICT_WORDS.clean.title,
     decided: "The starting tune itself. No limit passed.",
@@ -50,15 +54,16 @@ export function startReport(
 
 export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes, level }: View): PointReport {
   const { p, d } = pageMap.axes[axis].grid;
-  const place = placeWords(pageMap, at(p, j), at(d, i));
+  const gains = { p: at(p, j), d: at(d, i) };
+  const where = { place: placeText(pageMap.own, gains), beside: besideWords(pageMap, gains) };
   const found = axes[axis];
   if (found === undefined)
-    return { ...NOT_SIMULATED, share: "", place, decided: level === null ? "" : `Under ${levelWords(level)}.` };
+    return { ...NOT_SIMULATED, ...where, share: "", decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
   const limitingCase = limitingCaseBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
-    place,
+    ...where,
     verdict,
     title: isSafe(pageMap, found, i, j) ? SAFE : VERDICT_WORDS[verdict].title,
     share: shareOf(pageMap, found, i, j),

@@ -34,6 +34,7 @@ export function readout(
   return (report, chosen) => {
     title.replaceChildren(
       make("strong", {}, report.place),
+      ...(report.beside === "" ? [] : [" ", make("small", { class: "ours" }, report.beside)]),
       " ",
       make("span", { class: `verdict ${report.verdict ?? ""}` }, report.title),
     );

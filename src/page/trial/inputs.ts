@@ -1,37 +1,43 @@
 // The trial panel's form: which trial to simulate.
+import { perDisplayUnit } from "../../map/own-scale.js";
 import type { Variant } from "../../plan/plan.js";
 import type { Axis } from "../../words/axes.js";
-import { withUnit } from "../../words/numbers.js";
-import { printable } from "../../words/printable.js";
 import { byId, make } from "../dom.js";
-import type { Level, Simulator } from "../simulator.js";
+import type { Simulator } from "../simulator.js";
 import { levelWords } from "../words.js";
+import { gainIn, writeGain } from "./gain-input.js";
+import { manoeuvreWords } from "./trial-words.js";
 
-export interface TrialInputs {
-  readonly variant: Variant;
-  readonly level: Level;
-  readonly axis: Axis;
-  /** Gains in display units. */
-  readonly p: number;
-  readonly d: number;
+/** The gains the form has, display units; null while one is not a number. */
+export function readGains(
+  simulator: Simulator,
+): { readonly axis: Axis; readonly p: number; readonly d: number } | null {
+  const own = ownOf(simulator);
+  const [p, d] = [gainIn("trial-p", own?.p ?? null), gainIn("trial-d", own?.d ?? null)];
+  return p >= 0 && d >= 0 ? { axis: chosenIn("trial-axis") as Axis, p, d } : null;
 }
 
-/** The trial the form describes; null while a gain is not a number or no variant has the manoeuvre at that level. */
-export function readTrialInputs(simulator: Simulator): TrialInputs | null {
-  const [p, d] = [gainIn("trial-p"), gainIn("trial-d")];
-  const axis = chosenIn("trial-axis") as Axis;
-  const level = simulator.levels[Number(chosenIn("trial-level"))];
-  const script = chosenIn("trial-script");
-  const variant = level?.variants.find((one) => one.axis === axis && manoeuvreKey(one) === script);
-  return p >= 0 && d >= 0 && level !== undefined && variant !== undefined ? { variant, level, axis, p, d } : null;
+/** The manoeuvre at the level that the form names; null where no script has it there. */
+export function readVariant({ levels }: Simulator): Variant | null {
+  const [axis, script] = [chosenIn("trial-axis"), chosenIn("trial-script")];
+  const level = levels[Number(chosenIn("trial-level"))];
+  return level?.variants.find((one) => one.axis === axis && manoeuvreKey(one) === script) ?? null;
 }
 
 /** Writes axis and gains into the form. */
 export function writeTrialInputs(simulator: Simulator, axis: Axis, p: number, d: number): void {
   byId<HTMLSelectElement>("trial-axis").value = axis;
-  byId<HTMLInputElement>("trial-p").value = String(p);
-  byId<HTMLInputElement>("trial-d").value = String(d);
+  const own = ownOf(simulator);
+  writeGain("trial-p", own?.p ?? null, p);
+  writeGain("trial-d", own?.d ?? null, d);
   offerChoices(simulator);
+}
+
+/** Writes manoeuvre and level of a variant of the form's axis into it. */
+export function writeVariant(simulator: Simulator, variant: Variant): void {
+  byId<HTMLSelectElement>("trial-script").value = manoeuvreKey(variant);
+  const level = simulator.levels.findIndex(({ variants }) => variants.some(({ index }) => index === variant.index));
+  byId<HTMLSelectElement>("trial-level").value = String(level);
 }
 
 /** The manoeuvres of the axis and every level; the current choice stays if it is still possible. */
@@ -49,12 +55,9 @@ export function offerChoices(simulator: Simulator): void {
 }
 
 const chosenIn = (id: string): string => byId<HTMLSelectElement>(id).value;
-const gainIn = (id: string): number => byId<HTMLInputElement>(id).valueAsNumber;
+const ownOf = ({ plan }: Simulator) => perDisplayUnit(plan.airframe.controller.scale);
 
 const manoeuvreKey = ({ script, rate }: Variant): string => `${rate} ${script.name}`;
-
-const manoeuvreWords = ({ script, rate }: Variant): string =>
-  printable(`${script.title}${rate === 0 ? "" : ` at ${withUnit((180 / Math.PI) * rate, "\u00b0/s")}`}`);
 
 function fill(id: string, options: readonly (readonly [value: string, words: string])[], first: string): void {
   const select = byId<HTMLSelectElement>(id);

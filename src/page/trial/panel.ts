@@ -1,118 +1,169 @@
-// The panel that simulates one trial (a point, a manoeuvre, a throttle level and pack) and shows it, in numbers too.
-
+// The panel that shows single trials. A point opens with the trial that decided it, or the one nearest to a limit, and all
+// its trials stand below, worst first.
+import type { Variant } from "../../plan/plan.js";
 import { trialWork } from "../../run/work.js";
-import { AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { WITHOUT_ASKING } from "../cost.js";
-import { byId } from "../dom.js";
+import type { Axis } from "../../words/axes.js";
+import { count } from "../../words/numbers.js";
+import { POINT_WITHOUT_ASKING, WITHOUT_ASKING } from "../cost.js";
+import { byId, make, pause } from "../dom.js";
+import type { View } from "../map/view.js";
 import type { PageMap } from "../page-map.js";
 import type { Simulator } from "../simulator.js";
-import { levelWords, measuredWords, placeWords } from "../words.js";
-import { horizonAt, upward } from "./attitude.js";
-import { camera } from "./camera.js";
-import { chartOf } from "./chart.js";
-import { offerChoices, readTrialInputs, type TrialInputs, writeTrialInputs } from "./inputs.js";
-import { player } from "./player.js";
-import { type Recording, recorded } from "./recording.js";
-import { speaker } from "./speaker.js";
-import { siGains, type Trial, trialOf } from "./trial.js";
+import type { Subject } from "../subject.js";
+import { decidingVariant, decisionInDraw, decisionOn, type PointDecision } from "./decision.js";
+import { displayOf } from "./display.js";
+import { offerChoices, readGains, readVariant, writeTrialInputs, writeVariant } from "./inputs.js";
+import { pointTrials, pointWork, variantsOf } from "./point-trials.js";
+import { recorded } from "./recording.js";
+import { heardWords, sceneOf } from "./scene.js";
+import { type ShownPoint, sentences, titleOf } from "./shown-point.js";
+import { siGains, trialOf } from "./trial.js";
+import { trialList } from "./trial-list.js";
+import { decisionWords } from "./trial-words.js";
+import { doesNotDieOut, worstFirst } from "./worst-first.js";
 
 export interface TrialPanel {
-  /** Gains in display units; the chosen manoeuvre stays if the axis has it. */
-  readonly show: (axis: Axis, p: number, d: number) => void;
-  /** The same when the page has just been opened: a trial that would keep the browser busy waits for a button. */
+  /** Opens a point, gains in display units, as a view of the map has it. */
+  readonly show: (axis: Axis, p: number, d: number, view: View) => void;
+  /** The same when the page has just been opened: nothing is simulated before the panel comes into sight. */
   readonly open: (axis: Axis, p: number, d: number) => void;
 }
 
-export function trialPanel(pageMap: PageMap, simulator: Simulator): TrialPanel {
-  const display = displayOf(simulator.plan.airframe.propeller.blades);
-  const refresh = () => {
-    const inputs = readTrialInputs(simulator);
-    if (inputs === null) return;
-    byId("trial-ask").hidden = true;
-    const trials = simulator.trialsFor(inputs.variant);
-    const gains = siGains(pageMap, simulator, inputs.variant.axis, inputs.p, inputs.d);
-    byId("trial-words").textContent = wordsOf(pageMap, inputs, trialOf(trials, ...gains));
-    const { window, period } = trials.question;
-    display.show({
-      recording: recorded(trials, ...gains),
-      judged: { from: window.from * period, to: window.to * period },
-    });
+/** `ofDraw` gives the simulator of a draw; null where the map holds too little of it. */
+export function trialPanel(
+  pageMap: PageMap,
+  written: Simulator,
+  shownDraw: Subject<number | null>,
+  ofDraw: (draw: number) => Simulator | null,
+): TrialPanel {
+  let simulator = written;
+  const display = displayOf(simulator.plan.airframe);
+  const together: View = { shown: "verdict", axes: pageMap.axes, level: null };
+  let point: ShownPoint | null = null;
+  const showTrial = (variant: Variant) => {
+    if (point === null) return;
+    const trials = simulator.trialsFor(variant);
+    const gains = siGains(pageMap, simulator, point.axis, point.p, point.d);
+    const trial = trialOf(trials, ...gains);
+    const scene = sceneOf(trials, simulator.plan.airframe, recorded(trials, ...gains));
+    write(sentences(pageMap, simulator, point, variant, trial, scene.spectrum));
+    byId("trial-listen").textContent = heardWords(simulator.plan.airframe, variant, trial, scene);
+    display.show(scene);
+    list.mark(variant.index);
   };
+  const choose = (variant: Variant) => {
+    writeVariant(simulator, variant);
+    showTrial(variant);
+  };
+  const list = trialList(pageMap.limits, choose);
+  const listTrials = async (shown: ShownPoint, opened: boolean): Promise<void> => {
+    const [p, d] = siGains(pageMap, simulator, shown.axis, shown.p, shown.d);
+    const trials = await pointTrials(
+      simulator,
+      { axis: shown.axis, p, d },
+      {
+        pause,
+        isCurrent: () => point === shown,
+        onProgress: ({ done, of }) => list.clear(`Simulating them: ${count(done)} of ${count(of)}.`),
+      },
+    );
+    if (trials === null) return;
+    const decider = decidingVariant(shown.decision);
+    const ranked = worstFirst(trials, pageMap.limits, decider);
+    list.show(ranked, simulator, decider);
+    const [first] = ranked;
+    if (opened || first === undefined) list.mark(readVariant(simulator)?.index ?? -1);
+    else if (isSustained(shown.decision) && !doesNotDieOut(first)) {
+      // Theory alone objects: a calm trace would say that all is well.
+      write([`${titleOf(pageMap, shown)}.`, `${decisionWords(pageMap, shown.decision, -1)} Choose a trial to see it.`]);
+      display.clear();
+    } else choose(first.variant);
+  };
+  /** Opens with the deciding trial, or the one the form names where the reader stays with it; null: one to be found. */
+  const openPoint = (shown: ShownPoint, stay: Variant | null) => {
+    point = shown;
+    byId("trial-ask").hidden = true;
+    list.clear("");
+    const deciding = simulator.plan.variants[decidingVariant(shown.decision)] ?? null;
+    const named = stay ?? deciding;
+    const work = pointWork(simulator, shown.axis);
+    const asks = work > POINT_WITHOUT_ASKING;
+    // A sustained point without a deciding trial is theory's: any trial might be calm.
+    const opening = named ?? (asks && !isSustained(shown.decision) ? readVariant(simulator) : null);
+    if (opening !== null) choose(opening);
+    else {
+      write([`${titleOf(pageMap, shown)}.`, asks ? decisionWords(pageMap, shown.decision, -1) : LOOKING]);
+      display.wait();
+    }
+    if (!asks) void listTrials(shown, opening !== null);
+    else list.clear("They take many more steps than most and would keep the browser busy for a while.", true);
+  };
+  const pointOf = (axis: Axis, p: number, d: number, view: View): ShownPoint => {
+    const draw = shownDraw.get();
+    const decision =
+      draw === null
+        ? decisionOn(pageMap, axis, p, d, view)
+        : decisionInDraw(pageMap, axis, p, d, draw, simulator !== written);
+    return { axis, p, d, decision };
+  };
+  shownDraw.watch((draw) => {
+    simulator = (draw === null ? null : ofDraw(draw)) ?? written;
+    if (point !== null) openPoint(pointOf(point.axis, point.p, point.d, together), null);
+  });
   offerChoices(simulator);
   byId("trial-form").addEventListener("change", ({ target }) => {
-    if ((target as Element).id === "trial-axis") offerChoices(simulator);
-    refresh();
+    const { id } = target as Element;
+    if (id === "trial-axis") offerChoices(simulator);
+    const gains = readGains(simulator);
+    const variant = readVariant(simulator);
+    if (gains === null || variant === null || id === "trial-stay") return;
+    const sameGains = id === "trial-script" || id === "trial-level";
+    if (sameGains && point !== null) showTrial(variant);
+    else {
+      const stays = byId<HTMLInputElement>("trial-stay").checked;
+      openPoint(pointOf(gains.axis, gains.p, gains.d, together), stays || sameGains ? variant : null);
+    }
   });
-  byId("trial-go").addEventListener("click", refresh);
+  byId("trial-list-go").addEventListener("click", () => {
+    if (point !== null) void listTrials(point, true);
+  });
+  const show: TrialPanel["show"] = (axis, p, d, view) => {
+    writeTrialInputs(simulator, axis, p, d);
+    openPoint(pointOf(axis, p, d, view), null);
+  };
   return {
-    show(axis, p, d) {
-      writeTrialInputs(simulator, axis, p, d);
-      refresh();
-    },
+    show,
     open(axis, p, d) {
       writeTrialInputs(simulator, axis, p, d);
-      const inputs = readTrialInputs(simulator);
-      if (inputs === null) return;
-      if (trialWork(simulator.plan, inputs.variant) <= WITHOUT_ASKING) refresh();
-      else byId("trial-ask").hidden = false;
+      const longest = Math.max(...variantsOf(simulator, axis).map((variant) => trialWork(simulator.plan, variant)));
+      const start = () => {
+        if (point === null) show(axis, p, d, together);
+      };
+      byId("trial-go").addEventListener("click", start);
+      if (longest > WITHOUT_ASKING) byId("trial-ask").hidden = false;
+      else whenInSight(byId("trial"), start);
     },
   };
 }
 
-interface Scene {
-  readonly recording: Recording;
-  /** s */
-  readonly judged: { readonly from: number; readonly to: number };
-}
+const LOOKING = "Looking for the trial that comes nearest to a limit.";
 
-/** Chart, camera, player and speaker of the trial shown last. */
-function displayOf(blades: number): { readonly show: (scene: Scene) => void } {
-  const view = camera();
-  byId("trial-camera").replaceChildren(view.svg);
-  const sound = speaker(byId<HTMLButtonElement>("trial-sound"));
-  const slider = byId<HTMLInputElement>("trial-time");
-  const holder = byId("trial-chart");
-  let scene: (Scene & { readonly up: Float64Array }) | null = null;
-  let point = (_time: number): void => {};
-  const moments = player(
-    {
-      button: byId<HTMLButtonElement>("trial-play"),
-      slider,
-      pace: byId<HTMLSelectElement>("trial-pace"),
-      stillNote: byId("trial-still"),
-    },
-    (time) => {
-      point(time);
-      if (scene !== null) view.show(horizonAt(scene.up, Math.round(time / scene.recording.period)));
-    },
+const isSustained = (decision: PointDecision): boolean => decision.kind === "point" && decision.verdict === "sustained";
+
+const write = (lines: readonly string[]): void =>
+  byId("trial-words").replaceChildren(
+    ...lines.filter((line) => line !== "").flatMap((line) => [make("p", {}, line), " "]),
   );
-  const redraw = () => {
-    if (scene === null) return;
-    const chart = chartOf(scene.recording, holder.clientWidth, scene.judged);
-    holder.replaceChildren(chart.svg);
-    point = chart.point;
-    point(Number(slider.value));
-  };
-  new ResizeObserver(redraw).observe(holder);
-  return {
-    show(next) {
-      const { recording } = next;
-      scene = { ...next, up: upward(recording) };
-      redraw();
-      moments.load((recording.command.length - 1) * recording.period);
-      sound.load({ speeds: recording.speeds, period: recording.period, blades });
+
+/** Calls once when the element comes near the part of the page that is seen. */
+function whenInSight(element: Element, act: () => void): void {
+  const observer = new IntersectionObserver(
+    ([entry]) => {
+      if (entry?.isIntersecting !== true) return;
+      observer.disconnect();
+      act();
     },
-  };
-}
-
-const ENDS = Object.freeze({
-  "dies out": "The oscillation dies out.",
-  sustained: "The oscillation does not die out. Never fly here.",
-  diverged: "The simulated craft is lost. Never fly here.",
-  "at rest": "Nothing moves this axis: the trial says nothing of it.",
-});
-
-function wordsOf(pageMap: PageMap, { axis, p, d, level }: TrialInputs, { outcome, measures }: Trial): string {
-  const what = `${AXIS_TITLES[axis]}, ${placeWords(pageMap, p, d)}, ${levelWords(level)}`;
-  return `${what}: ${measuredWords((id) => measures[id])}. ${ENDS[outcome]}`;
+    { rootMargin: "300px" },
+  );
+  observer.observe(element);
 }

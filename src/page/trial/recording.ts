@@ -6,6 +6,12 @@ import type { PlainTrials } from "../../run/plain.js";
 
 const SAMPLE = 0.001; // s, between two recorded samples
 
+/** s */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
 export interface Recording {
   readonly period: number; // s, between samples
   readonly axis: m.AxisPlace; // the one under test

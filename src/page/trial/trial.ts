@@ -1,8 +1,9 @@
 // One trial in numbers, in full digits: what the map was made of.
+import { at } from "../../base/at.js";
 import { MEASURE_IDS, type MeasureId } from "../../base/measures.js";
 import { D_UNIT, P_UNIT } from "../../base/units.js";
 import type { Variant } from "../../plan/plan.js";
-import { emptyAnswers } from "../../response/answer.js";
+import { type Answers, emptyAnswers } from "../../response/answer.js";
 import type { Outcome } from "../../response/respond.js";
 import { type PlainTrials, simulatePlain } from "../../run/plain.js";
 import type { Axis } from "../../words/axes.js";
@@ -13,14 +14,25 @@ export interface Trial {
   readonly outcome: Outcome;
   /** Null: absent. */
   readonly measures: Readonly<Record<MeasureId, number | null>>;
+  /** Index into ABSENCES; 0: there. */
+  readonly absent: Readonly<Record<MeasureId, number>>;
 }
 
 /** At SI gains. */
 export function trialOf(trials: PlainTrials, p: number, d: number): Trial {
   const answers = emptyAnswers();
-  const outcome = simulatePlain(trials, p, d, answers);
-  const measures = MEASURE_IDS.map((id, k) => [id, answers.absent[k] === 0 ? answers.values[k] : null]);
-  return { outcome, measures: Object.fromEntries(measures) };
+  return trialFrom(answers, simulatePlain(trials, p, d, answers));
+}
+
+/** From the answers of one trial, in the catalogue's order. */
+export function trialFrom({ values, absent }: Answers, outcome: Outcome): Trial {
+  const perMeasure = <T>(of: (place: number) => T) =>
+    Object.fromEntries(MEASURE_IDS.map((id, place) => [id, of(place)])) as Record<MeasureId, T>;
+  return {
+    outcome,
+    measures: perMeasure((place) => (absent[place] === 0 ? at(values, place) : null)),
+    absent: perMeasure((place) => absent[place] ?? 0),
+  };
 }
 
 /** SI gains from display units: on a grid line exactly the gain the map was simulated with, elsewhere converted. */

@@ -48,7 +48,7 @@ const head = (craft: string): string => `# What was seen while the flight-test c
 /** Keys stand in line: an answer keeps its place when its "# " is taken away. */
 function sighting(
   map: StabilityMap,
-  { step, axis, tune, manoeuvre, picture }: Question,
+  { step, axis, tune, manoeuvre, counted, picture }: Question,
   known: readonly string[],
 ): string {
   const named = known.includes(manoeuvre.script) ? `    manoeuvre: ${manoeuvre.script}\n` : "";
@@ -60,8 +60,7 @@ function sighting(
   - axis: ${axis} # step ${step + 1}: ${stepWords(map, step).title}
     gains: ${gainsText(tune)}
 ${named}    # died_out: yes or no
-    # swings: how often it swung back
-${pace}    # motors: cool, warm or hot
+${counted ? "    # swings: how often it swung back\n" : ""}${pace}    # motors: cool, warm or hot
 `;
 }
 

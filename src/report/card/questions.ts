@@ -11,6 +11,8 @@ export interface Question {
   readonly tune: LadderTune;
   /** The manoeuvre that is asked about: the stop where the step has one. */
   readonly manoeuvre: LadderManoeuvre;
+  /** Whether swings can be counted in it: after a stop; in disturbed air they never end. */
+  readonly counted: boolean;
   /** Frequency of its picture, Hz, two digits; null where the picture swings too little to have one. */
   readonly picture: number | null;
 }
@@ -32,7 +34,8 @@ export function questionsOf(map: StabilityMap): Question[] {
       if (tune === undefined || manoeuvre === undefined) return [];
       const measure = FREQUENCY[manoeuvre.kind];
       const hertz = measure === null ? null : (tune.measures[measure] ?? null);
-      return [{ step, axis, tune, manoeuvre, picture: hertz === null ? null : Number(hertz.toPrecision(2)) }];
+      const picture = hertz === null ? null : Number(hertz.toPrecision(2));
+      return [{ step, axis, tune, manoeuvre, counted: manoeuvre.kind === "stop", picture }];
     }),
   );
 }

@@ -1,6 +1,8 @@
 // The comparison as Markdown, for the page of a CI job.
 import { gateOf } from "../../base/gates.js";
 import type { AxisDrift, Drift } from "../../compare/format.js";
+import { placeText } from "../../map/gain-text.js";
+import type { OwnScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import {
   extremeWords,
@@ -11,11 +13,11 @@ import {
   sidesWords,
   startInDrawsWords,
   startWords,
-  unitWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
 import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
-import { count, toThreeDigits } from "../../words/numbers.js";
+import { count } from "../../words/numbers.js";
+import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
 import { type Cell, escaped, table } from "../markdown-parts.js";
 
@@ -26,9 +28,9 @@ export function renderDriftMarkdown(drift: Drift): string {
   const notes = [...(unjudged === null ? [] : [`${unjudged}.`]), ...fit.notes].map((note) => `\n> ${escaped(note)}\n`);
   return `## ${escaped(sidesWords(fit))}: ${outcomeWords(fit)}
 
-Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(unitWords(fit))}
+Sweep: ${escaped(fit.sweep.title)} (${escaped(fit.sweep.name)}). ${escaped(gainUnits(fit.own, fit.units))}
 ${notes.join("")}
-${AXES.map((name) => pinnedPart(fit.axes[name], name)).join("\n")}
+${AXES.map((name) => pinnedPart(fit, name)).join("\n")}
 ### Gates
 
 ${table(["Gate", "Axis", "Seen", "Allowed", "Outcome"], gateRows(fit))}
@@ -40,11 +42,11 @@ ${table(["", ...AXES.map((name) => AXIS_TITLES[name])], movedRows(fit))}
 ${changes(fit)}`;
 }
 
-function pinnedPart({ pinned, start }: AxisDrift, name: Axis): string {
-  if (pinned === null) return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${startWords(start)}.\n`;
-  const { p, d } = pinned.after;
-  const rows = pinnedRows(pinned).map((row) => [...row]);
-  const title = `**${AXIS_TITLES[name]}, pinned P ${toThreeDigits(p)}, D ${toThreeDigits(d)}: ${pinnedState(pinned).title}**`;
+function pinnedPart({ axes, own }: Drift, name: Axis): string {
+  const { pinned, start } = axes[name];
+  if (pinned === null) return `**${AXIS_TITLES[name]}**: no pinned tune. Starting tune ${startWords(own, start)}.\n`;
+  const rows = pinnedRows(own, pinned).map((row) => [...row]);
+  const title = `**${AXIS_TITLES[name]}, pinned ${placeText(own, pinned.after)}: ${pinnedState(pinned).title}**`;
   return `${title}\n\n${table(["", "Before", "Now"], rows)}`;
 }
 
@@ -57,7 +59,7 @@ const gateRows = (drift: Drift): Cell[][] =>
 
 const movedRows = (drift: Drift): string[][] => [
   ["Boundary, judged at", ...AXES.map((name) => boundaryJudgedWords(drift, name))],
-  ...MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name]))]),
+  ...MOVED.map(([title, say]) => [title, ...AXES.map((name) => say(drift.axes[name], drift.own))]),
   ...startsInDraws(drift),
 ];
 
@@ -67,16 +69,16 @@ function startsInDraws({ axes }: Drift): string[][] {
   return words.every((one) => one === null) ? [] : [["Each side's start", ...words.map((one) => one ?? "none")]];
 }
 
-const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift) => string])[] = [
-  ["Boundary, lowest shift", ({ shift }) => extremeWords(shift, "lowest")],
-  ["Boundary, highest shift", ({ shift }) => extremeWords(shift, "highest")],
+const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift, own: OwnScale | null) => string])[] = [
+  ["Boundary, lowest shift", ({ shift }, own) => extremeWords(own, shift, "lowest")],
+  ["Boundary, highest shift", ({ shift }, own) => extremeWords(own, shift, "highest")],
   [
     "Safe points",
     ({ safe }) =>
       `${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}`,
   ],
   ["Verdicts", ({ verdicts }) => `${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`],
-  ["Starting tune", ({ start }) => startWords(start)],
+  ["Starting tune", ({ start }, own) => startWords(own, start)],
 ];
 
 function changes({ model }: Drift): string {

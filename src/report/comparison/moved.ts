@@ -5,7 +5,9 @@ import { CHANGE_LINES, changeMapSvg } from "../../charts/change-map.js";
 import { SHIFT_INTERVAL, type ShiftSize, shiftChartSvg } from "../../charts/shift-chart.js";
 import { groundSwatch, lineSwatch } from "../../charts/swatches.js";
 import type { AxisDrift } from "../../compare/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import type { OwnScale } from "../../map/own-scale.js";
+import { AXES, type Axis } from "../../words/axes.js";
+import { mapTitle, safeTitle, shiftTitle } from "../../words/chart-titles.js";
 import { extremeWords, placeWords, signed, startChange, startInDrawsWords } from "../../words/drift-words.js";
 import { count } from "../../words/numbers.js";
 import { html, type Piece, raw } from "../page/html.js";
@@ -54,13 +56,12 @@ async function axisPart(compared: Compared, name: Axis): Promise<Piece> {
   const { drift } = compared;
   const gate = drift.gates.find((one) => one.gate === "boundaryFall" && one.axis === name)?.threshold ?? null;
   const axis = drift.axes[name];
-  const shift = (size: ShiftSize) => shiftChartSvg(axis, gate, drift.units.d, size);
+  const shift = (size: ShiftSize) => shiftChartSvg(axis, gate, drift, size);
   const changed = { ...compared, safe: axis.safe };
   const change = (size: Size) => changeMapSvg(changed, name, size);
-  const title = AXIS_TITLES[name];
   return html`<div class="pair">
-${await figure(`${title}: shift of the sustained boundary`, shiftWords(axis), { wide: await shift({ ...WIDE }), narrow: await shift(NARROW) })}
-${await figure(`${title}: safe ground lost and gained`, safeWords(axis), { wide: await change(WIDE), narrow: await change(NARROW) })}
+${await figure(shiftTitle(name, axis), shiftWords(drift.own, axis), { wide: await shift({ ...WIDE }), narrow: await shift(NARROW) })}
+${await figure(safeTitle(name, axis), safeWords(drift.own, axis), { wide: await change(WIDE), narrow: await change(NARROW) })}
 </div>
 ${shiftNumbers(drift, name)}`;
 }
@@ -74,18 +75,18 @@ function figure(title: string, words: string, { wide, narrow }: { wide: string; 
 </figure>`;
 }
 
-function shiftWords({ shift }: AxisDrift): string {
-  const [low, high] = [extremeWords(shift, "lowest"), extremeWords(shift, "highest")];
+function shiftWords(own: OwnScale | null, { shift }: AxisDrift): string {
+  const [low, high] = [extremeWords(own, shift, "lowest"), extremeWords(own, shift, "highest")];
   if (shift.lowest === null)
     return `The boundary lies ${low === "beyond the grid" ? "beyond the swept P" : "nowhere in the grid"} on both sides.`;
   return low === high ? `${low}, nowhere else.` : `Between ${low} and ${high}.`;
 }
 
-function safeWords({ safe, start, paired }: AxisDrift): string {
+function safeWords(own: OwnScale | null, { safe, start, paired }: AxisDrift): string {
   const inDraws = startInDrawsWords(paired?.start);
   const share = safe.percent === null ? "" : ` (${signed(safe.percent)}\u00a0%)`;
   const points = `${count(safe.before)} safe points before, ${count(safe.after)} now${share}: ${count(safe.lost)} lost, ${count(safe.gained)} gained.`;
-  return `${points} Starting tune ${placeWords(start.before)} before, ${placeWords(start.after)} now${startChange(start)}${inDraws === null ? "" : `; each side's start is ${inDraws}`}.`;
+  return `${points} Starting tune ${placeWords(own, start.before)} before, ${placeWords(own, start.after)} now${startChange(start)}${inDraws === null ? "" : `; each side's start is ${inDraws}`}.`;
 }
 
 export async function bothMaps(compared: Compared): Promise<Piece> {
@@ -105,8 +106,8 @@ async function mapPair({ base, candidate }: Compared, name: Axis): Promise<Piece
   const one = async (side: "before" | "now"): Promise<Piece> => {
     const [map, other] = side === "before" ? [base, candidate] : [candidate, base];
     const draw = (size: Size) => axisMapSvg(map, name, size, [other]);
-    const title = `${AXIS_TITLES[name]}, ${map.airframe.name} ${map.airframe.version}`;
     const { safe } = map.axes[name];
+    const title = `${mapTitle(map, name)}, ${map.airframe.name} ${map.airframe.version}`;
     const words = `Safe points: ${count(safe.flat().filter(Boolean).length)} of ${count(safe.flat().length)}.`;
     return figure(title, words, { wide: await draw(WIDE), narrow: await draw(NARROW) });
   };

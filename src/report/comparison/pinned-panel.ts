@@ -3,12 +3,15 @@
 import { locatorSvg } from "../../charts/locator.js";
 import type { Drift, PinnedDrift } from "../../compare/format.js";
 import type { StabilityMap } from "../../map/format.js";
+import { placeText } from "../../map/gain-text.js";
+import { ownScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { type PinnedRow, pinnedRows, pinnedState, placeWords } from "../../words/drift-words.js";
 import { limitingCaseWords } from "../../words/limit-words.js";
 import { wantedWords } from "../../words/margin-words.js";
-import { toThreeDigits } from "../../words/numbers.js";
+import { gainUnits, ownWords } from "../../words/own-words.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
+import { placePiece } from "../page/gain.js";
 import { html, type Piece, raw } from "../page/html.js";
 import type { Compared } from "./compared.js";
 
@@ -17,8 +20,16 @@ export async function pinnedPanels(compared: Compared): Promise<Piece> {
   return html`
 <section class="start" aria-labelledby="pinned">
 <h2 id="pinned">Is the tune flown today still safe?</h2>
+${whoseNumbers(compared)}
 <div class="pair">${panels}</div>
 </section>`;
+}
+
+function whoseNumbers({ drift, candidate }: Compared): Piece {
+  if (drift.own === null && ownScale(candidate) !== null)
+    return html`<p class="lead"><strong>The two models do not say the same of what one unit of their controllers is worth.</strong> ${gainUnits(null, drift.units)}</p>`;
+  const { lead, rest } = ownWords(candidate);
+  return html`<p class="lead"><strong>${lead}</strong> ${rest}</p>`;
 }
 
 async function panel(compared: Compared, name: Axis): Promise<Piece> {
@@ -26,7 +37,7 @@ async function panel(compared: Compared, name: Axis): Promise<Piece> {
   const { pinned } = drift.axes[name];
   const facts = pinned === null ? startFacts(drift, name) : pinnedFacts(compared, name, pinned);
   const locator = await locatorSvg(withoutStart(candidate, name), name, [base]);
-  const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at P ${toThreeDigits(pinned.after.p)}, D ${toThreeDigits(pinned.after.d)}`}.`;
+  const label = `Small map of ${name} as it is now${pinned === null ? "" : `, the pinned tune at ${placeText(drift.own, pinned.after)}`}.`;
   return html`<article class="tune pinned" aria-labelledby="pinned-${name}">
 <h3 id="pinned-${name}">${AXIS_TITLES[name]}</h3>
 ${facts}
@@ -42,11 +53,9 @@ function withoutStart(map: StabilityMap, name: Axis): StabilityMap {
 
 function pinnedFacts({ drift, candidate }: Compared, name: Axis, pinned: PinnedDrift): Piece {
   const { title, good } = pinnedState(pinned);
-  const { p, d, own } = pinned.after;
-  const controller = own === null ? "" : ` (${toThreeDigits(own.p)} and ${toThreeDigits(own.d)} on the controller)`;
   return html`<div class="gains"><p class="state ${good ? "good" : "bad"}">${title}</p>
-<p>Pinned at P ${toThreeDigits(p)}, D ${toThreeDigits(d)}${controller}.</p></div>
-${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(pinned))}
+<p>Pinned at ${placePiece(drift, pinned.after)}.</p></div>
+${beforeAndNow(`The pinned tune of ${name}`, pinnedRows(drift.own, pinned))}
 <dl class="sayings"><div${good ? "" : raw(' class="avoid"')}><dt>${good ? "Keeps" : "Why"}</dt><dd>${whyWords(drift, candidate, pinned)}</dd></div></dl>`;
 }
 
@@ -65,11 +74,11 @@ function whyWords({ margins }: Drift, candidate: StabilityMap, { after }: Pinned
   return `${VERDICT_WORDS[after.verdict].title}: ${limitingCaseWords(candidate, after.decidedBy)}.`;
 }
 
-function startFacts({ axes }: Drift, name: Axis): Piece {
+function startFacts({ axes, own }: Drift, name: Axis): Piece {
   const { before, after } = axes[name].start;
   const old = before?.roomInOther ?? -1;
   const state = before === null ? "" : `Yesterday's starting tune is ${old >= 0 ? "still" : "no longer"} safe.`;
   return html`<div class="gains"><p class="state">No tune is pinned</p>
 <p>The sweep names no tune that is flown today, so the starting tune stands in. ${state}</p></div>
-${beforeAndNow(`The starting tune of ${name}`, [["Starting tune", placeWords(before), placeWords(after)]])}`;
+${beforeAndNow(`The starting tune of ${name}`, [["Starting tune", placeWords(own, before), placeWords(own, after)]])}`;
 }

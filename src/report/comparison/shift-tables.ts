@@ -2,8 +2,7 @@
 import type { AxisDrift, Drift, LevelShift } from "../../compare/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { extremeWords, levelWords, shiftWords } from "../../words/drift-words.js";
-import { toThreeDigits } from "../../words/numbers.js";
-import { unitLabel } from "../../words/units.js";
+import { endPiece, gainTitle, settingPiece } from "../page/gain.js";
 import { html, type Piece } from "../page/html.js";
 import { scrolling } from "../page/scrolling.js";
 
@@ -25,25 +24,25 @@ const levelsOf = ({ axes }: Drift): string[] => [
   ...new Set(AXES.flatMap((name) => axes[name].byLevel.map(levelWords))),
 ];
 
-function levelRow({ axes }: Drift, words: string): Piece {
+function levelRow({ axes, own }: Drift, words: string): Piece {
   const cells = (level: LevelShift | undefined) =>
     level === undefined
       ? html`<td class="absent">not simulated</td><td></td>`
-      : html`<td>${extremeWords(level, "lowest")}</td><td>${extremeWords(level, "highest")}</td>`;
+      : html`<td>${extremeWords(own, level, "lowest")}</td><td>${extremeWords(own, level, "highest")}</td>`;
   return html`<tr><th scope="row">${words}</th>${AXES.map((name) => cells(axes[name].byLevel.find((one) => levelWords(one) === words)))}</tr>`;
 }
 
 /** D by D, folded away: the figure says it first. */
 export function shiftNumbers(drift: Drift, name: Axis): Piece {
-  const { p, d } = drift.units;
+  const { own, units } = drift;
   const { shift }: AxisDrift = drift.axes[name];
-  const gain = (value: number | null) => (value === null ? html`<td></td>` : html`<td>${toThreeDigits(value)}</td>`);
+  const end = (value: number | null) => html`<td>${value === null ? "" : endPiece(own, "p", value)}</td>`;
   return html`<details><summary>${AXIS_TITLES[name]}, D by D</summary>
 ${scrolling(
   `Shift of ${name} at each D`,
   html`<table>
-<thead><tr><th scope="col">D, ${unitLabel(d)}</th><th scope="col">P before, ${unitLabel(p)}</th><th scope="col">P now</th><th scope="col">Shift</th></tr></thead>
-<tbody>${shift.perD.map((one) => html`<tr><th scope="row">${toThreeDigits(one.d)}</th>${gain(one.base)}${gain(one.candidate)}<td>${shiftWords(one)}</td></tr>`)}</tbody>
+<thead><tr><th scope="col">${gainTitle(own, "d", units.d)}</th><th scope="col">${gainTitle(own, "p", units.p, "P before")}</th><th scope="col">P now</th><th scope="col">Shift</th></tr></thead>
+<tbody>${shift.perD.map((one) => html`<tr><th scope="row">${settingPiece(own, "d", one.d)}</th>${end(one.base)}${end(one.candidate)}<td>${shiftWords(one)}</td></tr>`)}</tbody>
 </table>`,
 )}
 </details>`;

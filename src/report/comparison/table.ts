@@ -1,7 +1,9 @@
 // The comparison in plain lines, for a terminal.
 
 import { gateOf } from "../../base/gates.js";
-import type { AxisDrift, Drift } from "../../compare/format.js";
+import type { Drift, ShiftLine } from "../../compare/format.js";
+import { placeText } from "../../map/gain-text.js";
+import type { OwnScale } from "../../map/own-scale.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import {
   extremeWords,
@@ -13,12 +15,12 @@ import {
   sidesWords,
   startInDrawsWords,
   startWords,
-  unitWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
 import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
 import { lowerFirst } from "../../words/limit-words.js";
-import { count, toThreeDigits } from "../../words/numbers.js";
+import { count } from "../../words/numbers.js";
+import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
@@ -28,8 +30,8 @@ export function renderDriftTable(drift: Drift): string {
   const head = `${sidesWords(fit)}, ${fit.sweep.title}: ${outcomeWords(fit)}.${unjudged === null ? "" : ` ${unjudged}.`}`;
   return `${[
     head,
-    unitWords(fit),
-    ...AXES.flatMap((name) => pinnedLines(fit.axes[name], name)),
+    gainUnits(fit.own, fit.units),
+    ...AXES.flatMap((name) => pinnedLines(fit, name)),
     "",
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
     "",
@@ -38,12 +40,12 @@ export function renderDriftTable(drift: Drift): string {
   ].join("\n")}\n`;
 }
 
-function pinnedLines({ pinned, start }: AxisDrift, name: Axis): string[] {
-  if (pinned === null) return [`${AXIS_TITLES[name]}: no pinned tune; starting tune ${startWords(start)}.`];
-  const { p, d } = pinned.after;
-  const facts = pinnedRows(pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
+function pinnedLines({ axes, own }: Drift, name: Axis): string[] {
+  const { pinned, start } = axes[name];
+  if (pinned === null) return [`${AXIS_TITLES[name]}: no pinned tune; starting tune ${startWords(own, start)}.`];
+  const facts = pinnedRows(own, pinned).map(([title, before, after]) => `${lowerFirst(title)} ${before} → ${after}`);
   return [
-    `${AXIS_TITLES[name]}, pinned P ${toThreeDigits(p)}, D ${toThreeDigits(d)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
+    `${AXIS_TITLES[name]}, pinned ${placeText(own, pinned.after)}: ${pinnedState(pinned).title}. ${facts.join(", ")}.`,
   ];
 }
 
@@ -59,18 +61,18 @@ const gateRows = (drift: Drift): string[][] =>
 function movedLines(drift: Drift, name: Axis): string[] {
   const { shift, byLevel, safe, verdicts, start, paired } = drift.axes[name];
   const inDraws = startInDrawsWords(paired?.start);
-  const levels = byLevel.map((level) => `  at ${levelWords(level)}: ${range(level)}`);
+  const levels = byLevel.map((level) => `  at ${levelWords(level)}: ${range(drift.own, level)}`);
   return [
-    `${AXIS_TITLES[name]}: sustained boundary ${range(shift)}; judged at ${boundaryJudgedWords(drift, name)}`,
+    `${AXIS_TITLES[name]}: sustained boundary ${range(drift.own, shift)}; judged at ${boundaryJudgedWords(drift, name)}`,
     ...levels,
     `  safe points ${count(safe.before)} → ${count(safe.after)} (${count(safe.lost)} lost, ${count(safe.gained)} gained)${safeChange(safe)}; verdicts: ${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`,
-    `  starting tune ${startWords(start)}`,
+    `  starting tune ${startWords(drift.own, start)}`,
     ...(inDraws === null ? [] : [`  each side's start ${inDraws}`]),
   ];
 }
 
-function range(line: Parameters<typeof extremeWords>[0]): string {
-  const [low, high] = [extremeWords(line, "lowest"), extremeWords(line, "highest")];
+function range(own: OwnScale | null, line: ShiftLine): string {
+  const [low, high] = [extremeWords(own, line, "lowest"), extremeWords(own, line, "highest")];
   return low === high ? low : `${low} to ${high}`;
 }
 

@@ -3,6 +3,7 @@ import { shareInterval } from "../../base/binomial-interval.js";
 import { tuneStripSvg } from "../../charts/fit/tune-strip.js";
 import type { FitFile, FittedAxis } from "../../fit/format.js";
 import { GAIN_UNITS } from "../../map/display-units.js";
+import { ownText } from "../../map/gain-text.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
 import { SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { answerWords, shareWords, shiftWords, turnOf } from "../../words/fit/answer.js";
@@ -53,14 +54,14 @@ function flown(name: Axis, axis: FittedAxis, tune: Tune): Piece {
 tune stands far to the left of both.${tune.call === "do not fly" ? " The boundary or the share fell: simulate the fitted model before any gain is flown again." : ""}</p>`;
 }
 
-/** "P 310, D 26 on the controller (62 % per 100°/s, 5.2 % per 1000°/s²)"; without its own units the gains alone. */
+/** "P 2356, D 1916 on the controller (9.43 % per 100 °/s, 0.958 % per 1000 °/s²)"; without its own units the gains alone. */
 function gainWords({ p, d, own }: Tune): string {
   const [pShown, dShown] = [
     `${toThreeDigits(p)}\u00a0${unitLabel(GAIN_UNITS.p)}`,
     `${toThreeDigits(d)}\u00a0${unitLabel(GAIN_UNITS.d)}`,
   ];
   if (own === undefined) return `P ${pShown}, D ${dShown}`;
-  return `P ${toThreeDigits(own.p)}, D ${toThreeDigits(own.d)} on the controller (${pShown}, ${dShown})`;
+  return `P ${ownText(own.p)}, D ${ownText(own.d)} on the controller (${pShown}, ${dShown})`;
 }
 
 /** The share with what so few draws leave open. */

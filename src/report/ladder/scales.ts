@@ -4,11 +4,11 @@ import { extentOf } from "../../words/extent.js";
 
 export interface Scale {
   readonly time: readonly [from: number, to: number]; // s
-  readonly value: readonly [from: number, to: number]; // deg/s or deg
+  readonly value: readonly [from: number, to: number]; // share of the rate, or deg
 }
 
 export interface Scales {
-  /** Rates of stops, deg/s. */
+  /** Rates of stops, as shares of what was commanded before: steps ask for different rates. */
   readonly stop: Scale;
   /** Attitude in disturbed air or under a moving throttle, deg. */
   readonly swing: Scale;
@@ -36,10 +36,20 @@ export function scalesOf({ steps, manoeuvres }: Ladder): Scales {
   return {
     stop: {
       time: timeOf(stops),
-      value: ends(stops.flatMap(({ trial, manoeuvre }) => [...trial.rate, ...manoeuvre.command])),
+      value: ends(stops.flatMap(sharesOf)),
     },
     swing: { time: timeOf(swings), value: [-HEADROOM * most, HEADROOM * most] },
   };
+}
+
+const sharesOf = ({ trial, manoeuvre }: ShownTrial): number[] =>
+  [...trial.rate, ...manoeuvre.command].map((value) => value / commandLevel(manoeuvre));
+
+/** The rate a stop ends, deg/s, with its sign; 1 where nothing is commanded. */
+export function commandLevel({ command }: LadderManoeuvre): number {
+  const [lowest, highest] = extentOf(command, 0);
+  const level = highest >= -lowest ? highest : lowest;
+  return level === 0 ? 1 : level;
 }
 
 function timeOf(shownTrials: readonly ShownTrial[]): readonly [number, number] {

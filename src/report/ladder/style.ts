@@ -10,6 +10,9 @@ export const TRACE_STYLE = `
 .set small{display:inline}`;
 
 export const LADDER_STYLE = `${TRACE_STYLE}
+.first-flight{display:grid;grid-template-columns:minmax(0,1fr) minmax(9rem,13rem) minmax(0,1fr);gap:.6rem 1.6rem;background:var(--sheet);
+border:1px solid var(--rule);border-left:.45rem double var(--ink);padding:.8rem 1rem}
+.first-flight ol{list-style:decimal;padding-left:1.3rem}.first-flight li{padding:.12rem 0}.first-flight h3{margin-bottom:.3rem}
 .ladder{display:grid;gap:1rem}
 .rung{display:grid;grid-template-columns:minmax(10rem,14rem) repeat(2,minmax(0,1fr)) minmax(0,1.1fr);gap:.6rem 1.3rem;background:var(--sheet);
 border:1px solid var(--rule);border-left:.45rem solid var(--ink);padding:.8rem 1rem}
@@ -23,6 +26,7 @@ font:600 1rem/1.6 var(--sans);margin-right:.3em}
 .watch div{display:grid;grid-template-columns:4.2rem 1fr;gap:.5rem;padding:.12rem 0;font-size:.94rem}
 .watch dt{font:italic 600 1rem/1.4 var(--serif);color:var(--contour)}
 .watch .land dt{color:var(--warn)}
+.watch .change dd{font-weight:600}
 @media (max-width:75rem){.rung{grid-template-columns:1fr 1fr}.rung-head,.watch{grid-column:1/-1}}
-@media (max-width:38rem){.rung{grid-template-columns:minmax(0,1fr);padding:.7rem .6rem}.watch div{grid-template-columns:1fr;gap:0}}
-@media print{.rung{grid-template-columns:1fr 1fr;break-inside:avoid}.rung-head,.watch{grid-column:1/-1}}`;
+@media (max-width:38rem){.first-flight{grid-template-columns:minmax(0,1fr);padding:.7rem .6rem}.first-flight figure{max-width:12rem}.rung{grid-template-columns:minmax(0,1fr);padding:.7rem .6rem}.watch div{grid-template-columns:1fr;gap:0}}
+@media print{.first-flight{break-inside:avoid}.rung{grid-template-columns:1fr 1fr;break-inside:avoid}.rung-head,.watch{grid-column:1/-1}}`;

@@ -10,7 +10,10 @@ const CAUTIONS: readonly (readonly [lead: string, rest: string])[] = [
   ],
   ["Feel the motors after each flight.", "Too hot to keep a finger on: stop, less D."],
   ["Treat the pack with care.", "No swollen or dented pack; charge it attended, on a surface that cannot burn."],
-  ["Test on a fresh pack and on a tired one.", "A fresh pack hits harder; a tune must hold on both."],
+  [
+    "Test on a fresh pack and on a tired one.",
+    "A fresh pack hits harder; a tune must hold on both. The ladder says what a tired one reads in hover.",
+  ],
   [
     "This is a model's estimate.",
     "It knows your craft only as its file describes it; another propeller or a loose screw changes it.",

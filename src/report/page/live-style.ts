@@ -49,8 +49,19 @@ const TRIAL = `
 #trial-form{border:1px solid var(--rule);padding:.25rem .9rem .7rem;margin:0;display:flex;flex-wrap:wrap;gap:.5rem 1.2rem;align-items:end}
 #trial-form label{display:grid;gap:.15rem;color:var(--soft);font-size:.92rem}
 #trial-form input{width:8.5rem}
+#trial-form .tick{display:flex;align-items:center;gap:.5rem}
+#trial-form .tick input{width:1.05rem;height:1.05rem;accent-color:var(--contour)}
 #trial-words{max-width:62rem;min-height:3em}
+#trial-words p{margin:.3rem 0}
+#trial-words p:first-child{font-size:1.12rem;font-weight:600}
+#trial-lists{margin-top:1.2rem}
+#trial-lists ol{margin:.3rem 0;padding-left:2.2rem;font-variant-numeric:tabular-nums}
+#trial-lists li{border-bottom:1px solid var(--rule)}
+#trial-lists label{display:grid;grid-template-columns:auto minmax(0,3fr) minmax(0,2fr);gap:.1rem .7rem;align-items:baseline;padding:.45rem 0;cursor:pointer}
+#trial-lists label:hover{background:var(--clean)}
+#trial-lists em{color:var(--contour);font-weight:600}
 .trial-views{display:grid;grid-template-columns:minmax(0,1fr) minmax(15rem,26rem);gap:1.2rem;align-items:start}
+.trial-views.waiting{opacity:.3}
 #trial-chart{background:var(--sheet);border:1px solid var(--rule);min-height:388px;overflow:hidden}
 #trial-chart svg{width:auto}
 .cursor{stroke:var(--warn);stroke-width:1.6}
@@ -63,7 +74,8 @@ const TRIAL = `
 .horizon{stroke:var(--ink);stroke-width:3;fill:none}.nose circle{fill:none;stroke:var(--warn);stroke-width:2.4}
 .transport{display:grid;grid-template-columns:auto 1fr;gap:.4rem 1rem;align-items:center;margin-bottom:.7rem}
 .transport .moment{grid-column:1/-1}
-@media (max-width:60rem){.trial-views{grid-template-columns:minmax(0,1fr)}}`;
+@media (max-width:60rem){.trial-views{grid-template-columns:minmax(0,1fr)}}
+@media (max-width:40rem){#trial-lists label{grid-template-columns:auto minmax(0,1fr)}#trial-lists .why{grid-column:2}}`;
 
 // With the switch the static pictures are redundant on screen; on paper they are all there is.
 const PICTURES = `

@@ -14,12 +14,15 @@ import {
 } from "../../charts/swatches.js";
 import { type ApartRange, apartOf, apartWords } from "../../map/apart.js";
 import type { StabilityMap } from "../../map/format.js";
+import { placeText } from "../../map/gain-text.js";
+import { ownScale } from "../../map/own-scale.js";
 import { sureOf } from "../../map/sure.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../../words/axes.js";
+import { AXES, type Axis, verdictShares } from "../../words/axes.js";
+import { mapTitle } from "../../words/chart-titles.js";
 import { DRAW_WORDS, groundWords, ofDraws, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { wantedWords } from "../../words/margin-words.js";
-import { percent, toThreeDigits, withUnit } from "../../words/numbers.js";
+import { percent, withUnit } from "../../words/numbers.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { drawSwitch } from "./draw-switch.js";
 import { html, type Piece, raw } from "./html.js";
@@ -105,7 +108,7 @@ function inWords(map: StabilityMap, name: Axis): string {
   const start =
     axis.start === null
       ? "There is no starting tune."
-      : `The starting tune is at P ${toThreeDigits(axis.start.p)}, D ${toThreeDigits(axis.start.d)}.`;
+      : `The starting tune is at ${placeText(ownScale(map), axis.start)}.`;
   const sure = sureOf(map, axis);
   const safe = sure === null ? `; ${percent(axis.safeShare)} are safe.` : `. ${groundWords(axis, sure)}`;
   return `Of the swept points ${parts.join(", ")}${safe} ${start}${apartInWords(map, name)}`;
@@ -117,7 +120,7 @@ function apartInWords(map: StabilityMap, name: Axis): string {
   if (apart.length === 0) return "";
   const rows = new Set(apart.map(({ d }) => d)).size;
   const first = apart.find(({ below }) => below) ?? apart[0];
-  return ` At ${rows} of ${map.axes[name].grid.d.length} D stable ground lies in two pieces or more, with an oscillation between; beside the one that counts: ${apartWords(first as ApartRange, map.axes[name].grid.p)}${apart.length === 1 ? "" : `, and ${apart.length - 1} more`}.`;
+  return ` At ${rows} of ${map.axes[name].grid.d.length} D stable ground lies in two pieces or more, with an oscillation between; beside the one that counts: ${apartWords(ownScale(map), first as ApartRange, map.axes[name].grid.p)}${apart.length === 1 ? "" : `, and ${apart.length - 1} more`}.`;
 }
 
 /** The picture, with the place of its plot for a script to lie over. */
@@ -137,7 +140,7 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
   const narrow = await axisMapSvg(map, name, NARROW);
   const label = `Stability map of ${name}, D across and P up. ${inWords(map, name)}`;
   return html`<figure class="axis-map" id="map-${name}">
-<h3>${AXIS_TITLES[name]}</h3>
+<h3>${mapTitle(map, name)}</h3>
 ${plate("wide", label, wide, WIDE)}
 ${plate("narrow", label, narrow, NARROW)}
 ${readoutPlace(name)}

@@ -3,8 +3,8 @@
 import { type MeasureId, measureOf } from "../../base/measures.js";
 import { measureMapSvg } from "../../charts/measure-map.js";
 import type { StabilityMap } from "../../map/format.js";
-import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { lowerFirst } from "../../words/limit-words.js";
+import { AXES, type Axis } from "../../words/axes.js";
+import { measureTitle } from "../../words/chart-titles.js";
 import { BARE, MAPPED, measureWords } from "../../words/measure-words.js";
 import { toThreeDigits } from "../../words/numbers.js";
 import { html, type Piece, raw } from "./html.js";
@@ -17,7 +17,7 @@ async function picture(map: StabilityMap, name: Axis, id: MeasureId): Promise<Pi
     start === null ? "" : ` At the starting tune: ${value === null ? "nothing to measure" : toThreeDigits(value)}.`;
   const label = `${title} of ${name} over P and D. ${measureWords(map, id)}${there} ${why}`;
   return html`<figure class="measure">
-<h4>${AXIS_TITLES[name]}, ${lowerFirst(title)}</h4>
+<h4>${measureTitle(map, name, id)}</h4>
 <div role="img" aria-label="${label}">${raw(await measureMapSvg(map, name, id))}</div>
 <figcaption>${measureWords(map, id)}${there}</figcaption>
 </figure>`;

@@ -1,6 +1,7 @@
 // The report of one run as a single file that opens from disk, with no network: complete without its script, livelier with it.
 import { pointCount } from "../../base/sizes.js";
 import { reliefSvg } from "../../charts/relief.js";
+import { fieldFacts } from "../../map/field-facts.js";
 import type { StabilityMap } from "../../map/format.js";
 import { modelSheet } from "../../map/model-sheet.js";
 import type { Sheet } from "../../sheet/format.js";
@@ -12,6 +13,8 @@ import { printable, printableMap } from "../../words/printable.js";
 import { LADDER_STYLE } from "../ladder/style.js";
 import { cautions } from "./cautions.js";
 import { conditions } from "./conditions.js";
+import { firstFlight, hasFirstFlight } from "./first-flight.js";
+import { GROUNDED_STYLE, groundedNotice, groundedTitle } from "./grounded.js";
 import { head } from "./head.js";
 import { html, type Piece, raw } from "./html.js";
 import { ladder } from "./ladder.js";
@@ -38,6 +41,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["strips", "Yaw and I"],
   ["sure", "How sure"],
   ["trial", "See and hear it"],
+  ["first-flight", "First flight"],
   ["ladder", "Ladder"],
   ["throttle", "Throttle and pack"],
   ["room", "Room"],
@@ -59,6 +63,7 @@ const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null) =>
       (id !== "sheet" || sheet !== null) &&
       (id !== "strips" || map.strips !== undefined) &&
       (id !== "ladder" || map.ladder !== undefined) &&
+      (id !== "first-flight" || hasFirstFlight(map)) &&
       (id !== "theory" || AXES.some((name) => map.axes[name].boundary.theory !== undefined)),
   );
 
@@ -77,7 +82,12 @@ ${unsealedLine(map)}<nav aria-label="Chapters"><details><summary>Chapters</summa
 
 const pageStyle = ({ uncertainty, strips: asked }: StabilityMap): string =>
   [
-    ...[STYLE, LADDER_STYLE, THEORY_STYLE, SHEET_STYLE, LIVE_STYLE],
+    STYLE,
+    GROUNDED_STYLE,
+    LADDER_STYLE,
+    THEORY_STYLE,
+    SHEET_STYLE,
+    LIVE_STYLE,
     ...(asked === undefined ? [] : [STRIPS_STYLE]),
     ...(uncertainty === undefined ? [] : [SURE_STYLE]),
   ].join("");
@@ -95,20 +105,22 @@ export async function renderPage(
   const fit = printableMap(map);
   const notSimulated = printable(notSimulatedWords(map));
   const sheet = printable(modelSheet(map));
+  const facts = printable(fieldFacts(map));
   const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
   const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${fit.airframe.name} ${fit.airframe.version}: where to start`, pageStyle(map), script, kernels.length > 0)}
+${head(`${fit.airframe.name} ${fit.airframe.version}: ${groundedTitle(fit) === null ? "where to start" : "do not fly"}`, pageStyle(map), script, kernels.length > 0)}
 <body>
 ${masthead(fit, script !== null && notSimulated === null, sheet)}
 <main>
-${first}
+${groundedNotice(fit)}${first}
 ${doubtLine(sheet)}
 ${cautions()}
 ${figures}${strips(fit)}${howSure(fit, sheet)}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
-${ladder(fit)}
+${firstFlight(fit, facts)}
+${ladder(fit, facts)}
 ${boundaries}
 ${room(fit)}
 ${expectations(fit)}
@@ -116,7 +128,7 @@ ${againstTheory}
 ${sheetSection(sheet)}
 ${provenance(fit)}
 </main>
-<footer><p>A model's estimate, made before the first flight. Climb to it with care.</p></footer>
+<footer><p>A model's estimate, made before the first flight. ${groundedTitle(fit) === null ? "Climb to it with care." : "Do not fly."}</p></footer>
 ${scripts(map, script, kernels)}</body>
 </html>
 `;

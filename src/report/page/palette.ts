@@ -64,7 +64,7 @@ export const DARK: Palette = Object.freeze({
   "tint-6": "#dcc08a",
 });
 
-/** Ink on white paper, for what is printed and written on. */
+/** Black ink on white paper, for what is printed and written on: lines differ by their dashes and widths alone. */
 export const PRINT: Palette = Object.freeze({
   ...LIGHT,
   paper: "#ffffff",
@@ -72,6 +72,8 @@ export const PRINT: Palette = Object.freeze({
   ink: "#000000",
   soft: "#444444",
   rule: "#a8a8a8",
+  contour: "#000000",
+  warn: "#000000",
 });
 
 /** A palette as CSS custom properties. */

@@ -21,6 +21,7 @@ import { scrolling } from "./scrolling.js";
 export const STRIPS_STYLE = `
 .strips{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,21rem),1fr));gap:1.2rem}
 .strips h3{font-size:1.1rem}.strips .scroll{margin:.4rem 0 0}
+.strips .scroll table{font-size:.88rem}.strips .scroll th,.strips .scroll td{padding:.2rem .5rem}.strips .scroll td.text{white-space:nowrap}
 .strips summary{cursor:pointer;color:var(--contour);padding:.3rem 0}
 .strips summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}`;
 

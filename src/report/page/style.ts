@@ -56,13 +56,16 @@ outline-offset:3px;margin:4px;padding:.8rem 1.1rem .7rem}
 .gain b{font:600 2.7rem/1 var(--serif);font-variant-numeric:lining-nums tabular-nums;letter-spacing:-.01em}
 .gain:last-child b{font-size:2rem}
 .gain .unit{white-space:nowrap}
-.gain .own,.gain .range{display:block;color:var(--soft);font-size:.9rem}
-.gain .own{color:var(--ink);font-weight:600}
+.gain .range{display:block;color:var(--soft);font-size:.9rem}
+p .ours{display:inline}
+.whose{margin-bottom:.8rem}.whose p{margin:.2rem 0}.whose strong{color:var(--ink)}.whose summary{cursor:pointer;color:var(--contour)}
+.whose summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}
 .locator{grid-area:map;align-self:center}
 .sayings{grid-area:say;border-top:1px solid var(--rule);padding-top:.5rem}
 .sayings div{display:grid;grid-template-columns:4rem 1fr;padding:.12rem 0}
 .sayings dt{font:italic 600 1.05rem/1.45 var(--serif);color:var(--contour)}
 .sayings .avoid dt{color:var(--warn)}
+.sayings .along{display:block;max-width:30rem;padding:.15rem 0 .3rem}
 .none{grid-area:gains;font-size:1.1rem}
 .cautions{border-style:solid;border-width:.45rem 0 0;border-image:repeating-linear-gradient(135deg,var(--warn) 0 .45rem,transparent .45rem .9rem) 9;
 margin-top:1rem;padding-top:.5rem;font-size:.92rem;line-height:1.4}
@@ -113,8 +116,8 @@ const PHONE = `
 .tune{grid-template-columns:1fr;grid-template-areas:"name" "gains" "map" "say";padding:.7rem .8rem}
 .gains{display:grid;grid-template-columns:repeat(3,auto);justify-content:space-between;gap:.4rem}
 .gain{display:block;border:0;padding:0}.gain b,.gain:last-child b{display:block;font-size:2.2rem;margin:.1rem 0 .2rem}
-.gain .unit,.gain .range,.gain .own{font-size:.8rem;display:block}
-.locator{max-width:19rem;justify-self:center;width:100%}
+.gain .unit,.gain .range{font-size:.8rem;display:block}
+.locator{max-width:19rem;justify-self:center;width:100%}.sayings .along{margin-left:-4rem;padding-top:1.6rem}
 .masthead nav ul{column-gap:.8rem;font-size:.9rem}
 th,td{padding:.4rem .45rem}table{min-width:100%}.measures td{width:auto}
 .provenance div{grid-template-columns:1fr;gap:0}}`;

@@ -1,6 +1,7 @@
 // How sure the map is: shares of draws, what to measure first, the draws in which a starting tune fails.
 import type { Worth } from "../../map/confidence-format.js";
 import type { StabilityMap } from "../../map/format.js";
+import { ownScale } from "../../map/own-scale.js";
 import { type Sure, sureOf } from "../../map/sure.js";
 import type { Sheet } from "../../sheet/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
@@ -34,7 +35,7 @@ export function startDraws(map: StabilityMap, name: Axis): Piece | string {
 /** From where up the oscillation sustains itself over the draws; "" where the map was made without draws. */
 export function bandLine(map: StabilityMap, name: Axis): string {
   const sure = sureOf(map, map.axes[name]);
-  return sure === null ? "" : ` ${bandWords(map.axes[name], sure)}`;
+  return sure === null ? "" : ` ${bandWords(ownScale(map), map.axes[name], sure)}`;
 }
 
 /** What to do where no point of an axis reaches the confidence; nothing where one does. */
@@ -144,7 +145,7 @@ export function howSure(map: StabilityMap, sheet: Sheet | null): Piece | string 
 <p class="lead">${DRAW_WORDS} About 95 of 100 craft lie within a \u00b1; ${count(spreads.length)} numbers have one, the loop gain among them
 for what the model leaves out. ${count(pointDraws)} draws count at every point and choose the starting tune; ${count(draws.length)} others judge it.
 The controller does not know the draw. Every number here is a <strong>${SIMULATED_CRAFT}</strong>.${again}</p>
-<ul class="assumptions">${axes.map(({ name, sure }) => html`<li><b>${AXIS_TITLES[name]}.</b> ${groundWords(map.axes[name], sure)} ${bandWords(map.axes[name], sure)}${failuresInWords(map, name)}</li>`)}</ul>
+<ul class="assumptions">${axes.map(({ name, sure }) => html`<li><b>${AXIS_TITLES[name]}.</b> ${groundWords(map.axes[name], sure)} ${bandWords(ownScale(map), map.axes[name], sure)}${failuresInWords(map, name)}</li>`)}</ul>
 <h3>What to measure first</h3>
 <p>How much safe ground would be gained if one number of the model were known exactly, in % of what theory calls safe in the
 model as it is written. Measure it, and write it into the model with a smaller \u00b1.${sharedWorth(sheet)}</p>

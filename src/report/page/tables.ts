@@ -1,11 +1,13 @@
 // What limits each side of the starting tune, and what to expect when flying it, as tables.
 import { ABSENCES, MEASURES, type Measure } from "../../base/measures.js";
 import type { StabilityMap, StartingTune } from "../../map/format.js";
+import { ownScale } from "../../map/own-scale.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis, absentAtStart } from "../../words/axes.js";
 import { capital, limitingCaseWords, limitWords, reach, SIDES, type Side } from "../../words/limit-words.js";
 import { times, toThreeDigits } from "../../words/numbers.js";
 import { unitLabel } from "../../words/units.js";
+import { endPiece, placePiece } from "./gain.js";
 import { html, type Piece } from "./html.js";
 import { scrolling } from "./scrolling.js";
 
@@ -15,7 +17,7 @@ function sideRow(map: StabilityMap, start: StartingTune, side: Side): Piece {
   const free = end === null || factor === null;
   const cause = decidedBy === null ? "" : html` <small>${limitingCaseWords(map, decidedBy)}</small>`;
   return html`<tr><th scope="row">${capital(side.words)}</th>
-<td>${free ? "free" : `${side.gain.toUpperCase()} ${toThreeDigits(end)}`}</td><td>${free ? "" : times(factor)}</td>
+<td>${free ? "free" : html`${side.gain.toUpperCase()} ${endPiece(ownScale(map), side.gain, end)}`}</td><td>${free ? "" : times(factor)}</td>
 <td class="text">${free ? "nothing before zero" : limitWords(map, limit)}${cause}</td></tr>`;
 }
 
@@ -26,7 +28,7 @@ function roomTable(map: StabilityMap, name: Axis): Piece {
   return scrolling(
     `Room of ${name}`,
     html`<table class="room">
-<caption>${AXIS_TITLES[name]}: from P ${toThreeDigits(start.p)}, D ${toThreeDigits(start.d)}</caption>
+<caption>${AXIS_TITLES[name]}: from ${placePiece({ own: ownScale(map), units: map.units }, start)}</caption>
 <thead><tr><th scope="col">Move</th><th scope="col">To</th><th scope="col">Factor</th><th scope="col" class="text">Meets first</th></tr></thead>
 <tbody>${SIDES.map((side) => sideRow(map, start, side))}</tbody>
 </table>`,

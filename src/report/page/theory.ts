@@ -2,11 +2,15 @@
 
 import { manoeuvreLinesSvg } from "../../charts/manoeuvre-lines.js";
 import type { StabilityMap } from "../../map/format.js";
+import { type OwnScale, ownScale } from "../../map/own-scale.js";
 import type { ParameterEffect, Sensitivity, TheoryBoundary } from "../../map/theory-format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
-import { toThreeDigits, withUnit } from "../../words/numbers.js";
+import { manoeuvreTitle } from "../../words/chart-titles.js";
+import { withUnit } from "../../words/numbers.js";
 import { agreementWords, decidesWords, disagreementLine, manoeuvreWords, stepWords } from "../../words/theory-words.js";
+import { endPiece, settingPiece } from "./gain.js";
 import { html, type Piece, raw } from "./html.js";
+import { linesKey } from "./lines-key.js";
 import { scrolling } from "./scrolling.js";
 
 const WIDE = Object.freeze({ width: 520, height: 300 });
@@ -17,10 +21,10 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
   const words = manoeuvreWords(map, name);
   const label = `Sustained boundary of ${name} after a small nudge and after hard manoeuvres, worst throttle and pack. ${words}`;
   return html`<figure class="axis-map lines">
-<h3>${AXIS_TITLES[name]}, worst throttle and pack</h3>
+<h3>${manoeuvreTitle(map, name)}</h3>
 <div class="wide" role="img" aria-label="${label}">${raw(wide ?? "")}</div>
 <div class="narrow" role="img" aria-label="${label}">${raw(narrow ?? "")}</div>
-<figcaption>${words}</figcaption>
+<figcaption>${words} At the worst throttle and pack.</figcaption>
 </figure>`;
 }
 
@@ -30,11 +34,15 @@ const change = (value: number | null): string =>
 const effectRow = ({ title, key, more, less }: ParameterEffect): Piece =>
   html`<tr><th scope="row">${title} <small>${key}</small></th><td>${change(more)}</td><td>${change(less)}</td></tr>`;
 
-function sensitivityTable(name: Axis, { d, p, throttle, condition, effects }: Sensitivity): Piece {
+function sensitivityTable(
+  own: OwnScale | null,
+  name: Axis,
+  { d, p, throttle, condition, effects }: Sensitivity,
+): Piece {
   return scrolling(
     `What moves the boundary of ${name}`,
     html`<table>
-<caption>${AXIS_TITLES[name]}: what moves P ${toThreeDigits(p)} at D ${toThreeDigits(d)} (${withUnit(throttle, "%")} throttle, ${condition})</caption>
+<caption>${AXIS_TITLES[name]}: what moves P ${endPiece(own, "p", p)} at D ${settingPiece(own, "d", d)} (${withUnit(throttle, "%")} throttle, ${condition})</caption>
 <thead><tr><th scope="col">Parameter</th><th scope="col">10 % more</th><th scope="col">10 % less</th></tr></thead>
 <tbody>${effects.map(effectRow)}</tbody>
 </table>`,
@@ -44,7 +52,7 @@ function sensitivityTable(name: Axis, { d, p, throttle, condition, effects }: Se
 function disagreements(map: StabilityMap): Piece {
   const lines = AXES.flatMap((name) =>
     (map.axes[name].boundary.theory?.agreement?.disagreements ?? []).map(
-      (end) => `${AXIS_TITLES[name]}, ${disagreementLine(end)}`,
+      (end) => `${AXIS_TITLES[name]}, ${disagreementLine(ownScale(map), end)}`,
     ),
   );
   if (lines.length === 0) return html``;
@@ -65,7 +73,7 @@ strongest of each axis.</p>
 <div class="pair">${axes.map(({ name, axisTheory }) =>
         axisTheory.sensitivity === null
           ? html`<p>${AXIS_TITLES[name]}: theory finds no P at which it gives out near the swept range.</p>`
-          : sensitivityTable(name, axisTheory.sensitivity),
+          : sensitivityTable(ownScale(map), name, axisTheory.sensitivity),
       )}</div>
 `
     : "";
@@ -78,18 +86,20 @@ export async function theory(map: StabilityMap): Promise<Piece> {
   });
   if (axes.length === 0) return html``;
   const figures = await Promise.all(axes.map(({ name }) => figure(map, name)));
+  const own = ownScale(map);
   return html`
 <section class="against" aria-labelledby="theory">
 <h2 id="theory">Against theory</h2>
 <p class="lead">The same loop made linear, without any trial, must give out where a small nudge stops dying out. Circles
 (\u25cb) are theory, lines are trials.</p>
-<ul class="assumptions">${axes.map(({ name, axisTheory }) => html`<li>${agreementWords(name, axisTheory)} ${stepWords(axisTheory)} ${decidesWords(map.axes[name])}</li>`)}</ul>
+<ul class="assumptions">${axes.map(({ name, axisTheory }) => html`<li>${agreementWords(own, name, axisTheory)} ${stepWords(own, axisTheory)} ${decidesWords(map.axes[name])}</li>`)}</ul>
 ${disagreements(map)}
 <h3>After hard manoeuvres</h3>
 <p>A small nudge never meets a limit. A hard stop, a throttle burst or rough air does: a motor at idle or at full duty pushes
 weaker and later than it is asked to, noise and gusts keep feeding the swing, and what a nudge would leave dying stays alive.
 There, too, a swing that loses less than a quarter of its width in a second already counts as sustained. So this boundary can
 lie lower, and where it does, it is the one that counts.</p>
+${linesKey(map)}
 <div class="pair">${figures}</div>
 ${measureFirst(map, axes)}</section>`;
 }
