@@ -1,6 +1,10 @@
 // Keys as messages spell them, read back: "frame.parts[2].mass", "frame.parts[heat camera].mass".
 import type { Path } from "./problem.js";
 
+/** Of a model at once: "key=value" each, of so many characters at most. */
+export const MOST_SETTINGS = 20;
+export const LONGEST_SETTING = 400;
+
 const STEP = /(?:^|\.)([^.[\]=\s][^.[\]=]*)|\[([^[\]]+)\]/y;
 const INDEX = /^\d{1,6}$/;
 

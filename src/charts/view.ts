@@ -51,11 +51,15 @@ function lastStable(verdict: AxisMap["verdict"], along: "d" | "p"): number {
 
 const AROUND = 3; // grid lines shown about safe ground
 
-/** An axis about its safe ground alone, so that what lies in it can be told apart; all of it where there is none. */
-export function aboutSafe(axis: AxisMap): AxisMap {
+/**
+ * An axis about its safe ground alone, and that of others on the same lines, so that what lies in it can be told apart; all of it
+ * where there is none.
+ */
+export function aboutSafe(axis: AxisMap, others: readonly AxisMap[] = []): AxisMap {
   const { d, p } = axis.grid;
-  const rows = d.flatMap((_, i) => (axis.safe[i]?.some((one) => one) === true ? [i] : []));
-  const columns = p.flatMap((_, j) => (axis.safe.some((row) => row[j] === true) ? [j] : []));
+  const shown = [axis, ...others];
+  const rows = d.flatMap((_, i) => (shown.some(({ safe }) => safe[i]?.includes(true)) ? [i] : []));
+  const columns = p.flatMap((_, j) => (shown.some(({ safe }) => safe.some((row) => row[j] === true)) ? [j] : []));
   const [left, right, bottom, top] = [rows[0], rows.at(-1), columns[0], columns.at(-1)];
   if (left === undefined || right === undefined || bottom === undefined || top === undefined) return axis;
   const to = { d: Math.min(d.length, right + AROUND + 1), p: Math.min(p.length, top + AROUND + 1) };

@@ -3,7 +3,7 @@ import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { worstInterval } from "../map/boundary.js";
 import type { ConditionBoundary, StabilityMap } from "../map/format.js";
-import type { Axis, LevelShift, VariantShift } from "./format.js";
+import type { Axis, LevelShift, ShiftLine, VariantShift } from "./format.js";
 import { planOf } from "./question.js";
 import { type End, shiftLine } from "./shift.js";
 
@@ -40,15 +40,19 @@ export function variantShifts(axis: Axis, base: StabilityMap, candidate: Stabili
 }
 
 /** Per throttle level and condition, the worst case over its scripts on either side; in the sweep's order. */
-export function levelShifts(axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] {
-  const top = base.axes[axis].grid.p.at(-1) ?? 0;
-  const others = levelEnds(axis, candidate);
-  return levelEnds(axis, base).map(({ throttle, condition, ends }, place) => ({
+export const levelShifts = (axis: Axis, base: StabilityMap, candidate: StabilityMap): LevelShift[] =>
+  groupShifts(axis, base, candidate, levelOf).map(([{ throttle, base: first }, line]) => ({
     throttle,
-    condition,
-    ...shiftLine(ends, at(others, place).ends, top),
+    condition: first.condition,
+    ...line,
   }));
-}
+
+/** Per condition, the worst case over its scripts and throttle levels. */
+export const conditionShifts = (axis: Axis, base: StabilityMap, candidate: StabilityMap) =>
+  groupShifts(axis, base, candidate, ({ base: { condition } }) => condition).map(([{ base: first }, line]) => ({
+    condition: first.condition,
+    ...line,
+  }));
 
 /** The boundary at one throttle level and pack state: the worst case over its scripts. */
 interface LevelEnds {
@@ -58,19 +62,41 @@ interface LevelEnds {
 }
 
 /** Of one map, in the sweep's order. */
-export function levelEnds(axis: Axis, map: StabilityMap): LevelEnds[] {
-  const groups = new Map<string, { readonly throttle: number | "hover"; readonly all: ConditionBoundary[] }>();
-  for (const { throttle, base: one } of variantPairs(axis, map, map)) {
-    const key = canonicalJson([throttle, one.condition]);
-    const group = groups.get(key) ?? { throttle, all: [] };
-    group.all.push(one);
-    groups.set(key, group);
+export const levelEnds = (axis: Axis, map: StabilityMap): LevelEnds[] =>
+  grouped(axis, map, map, levelOf).map((group) => {
+    const { throttle, base: first } = at(group, 0);
+    return { throttle, condition: first.condition, ends: worstEnds(group.map(({ base }) => base)) };
+  });
+
+const levelOf = ({ throttle, base: { condition } }: VariantPair) => [throttle, condition];
+
+/** The first variant of each group, and the shift of the worst case over all of it. */
+function groupShifts(
+  axis: Axis,
+  base: StabilityMap,
+  candidate: StabilityMap,
+  keyOf: (pair: VariantPair) => unknown,
+): (readonly [VariantPair, ShiftLine])[] {
+  const top = base.axes[axis].grid.p.at(-1) ?? 0;
+  return grouped(axis, base, candidate, keyOf).map((group) => {
+    const ends = (side: "base" | "candidate") => worstEnds(group.map((one) => one[side]));
+    return [at(group, 0), shiftLine(ends("base"), ends("candidate"), top)];
+  });
+}
+
+/** Variants of both maps with the same key, in the sweep's order. */
+function grouped(
+  axis: Axis,
+  base: StabilityMap,
+  candidate: StabilityMap,
+  keyOf: (pair: VariantPair) => unknown,
+): VariantPair[][] {
+  const groups = new Map<string, VariantPair[]>();
+  for (const one of variantPairs(axis, base, candidate)) {
+    const key = canonicalJson(keyOf(one));
+    groups.set(key, [...(groups.get(key) ?? []), one]);
   }
-  return [...groups.values()].map(({ throttle, all }) => ({
-    throttle,
-    condition: at(all, 0).condition,
-    ends: worstEnds(all),
-  }));
+  return [...groups.values()];
 }
 
 /** Per D, the upper end of the P range that counts of those that all of the variants survive. */

@@ -6,7 +6,7 @@ import { parseAirframe } from "../airframe/resolve.js";
 import type { Document } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
 import { holdsHidden } from "../base/hidden.js";
-import { keyAndValue, stepsOf } from "../base/key-path.js";
+import { keyAndValue, LONGEST_SETTING, MOST_SETTINGS, stepsOf } from "../base/key-path.js";
 import { fileProblem, InputError, type Problem, Problems, pathText } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
 import { readYaml } from "../files/yaml.js";
@@ -14,8 +14,6 @@ import { refuseOthers } from "./file-kind.js";
 import { readAirframe, type WithDocument } from "./read.js";
 
 const OPTION = "--set";
-const MOST = 20;
-const LONGEST = 400; // characters
 /** They say which model it is, not what it is like. */
 const IDENTITY = new Set(["format", "name", "version", "title", "notes", "flights"]);
 
@@ -24,17 +22,16 @@ interface Change {
   readonly text: string;
   /** As messages spell it. */
   readonly key: string;
-  /** "pack.cells = 6" or "no sensing.notch". */
-  readonly words: string;
 }
 
 /**
- * The model with each `key=value` set, in their order; an empty value takes the key out. Its version says what was changed, so
- * that it is never taken for the file's. Throws InputError with a line per option that cannot be.
+ * The model, itself changed or not, with each `key=value` set, in their order; an empty value takes the key out. Its version says
+ * what was changed, so that it is never taken for the file's. Throws InputError with a line per option that cannot be.
  */
 export function changedModel(model: WithDocument<Airframe>, options: readonly string[]): WithDocument<Airframe> {
   if (options.length === 0) return model;
-  if (options.length > MOST) throw refusal(OPTION, `given ${options.length} times, expected at most ${MOST}`);
+  if (options.length > MOST_SETTINGS)
+    throw refusal(OPTION, `given ${options.length} times, expected at most ${MOST_SETTINGS}`);
   const changes: Change[] = [];
   let { data } = model.document;
   const problems = new Problems();
@@ -47,15 +44,30 @@ export function changedModel(model: WithDocument<Airframe>, options: readonly st
   problems.throwIfAny();
   const document: Document = { ...model.document, data, place: () => ({ line: 0, column: 0 }) };
   const airframe = parsed(document, changes);
-  const version = `${airframe.version} with ${changes.map(({ words }) => words).join(", ")}`;
-  return { value: deepFreeze({ ...airframe, version, changed: changes.map(({ text }) => text) }), document };
+  const all = [...(model.value.changed ?? []), ...changes.map(({ text }) => text)];
+  const version = `${airframe.version} with ${all.map(settingWords).join(", ")}`;
+  return { value: deepFreeze({ ...airframe, version, changed: all }), document };
+}
+
+/** "pack.cells = 6" or "no sensing.notch". */
+function settingWords(text: string): string {
+  const [key, value] = keyAndValue(text) ?? [text, ""];
+  return value === "" ? `no ${key}` : `${key} = ${value}`;
+}
+
+/** Whether the text takes out a key that the model does not have. */
+export function takesOutNothing({ document }: WithDocument<Airframe>, text: string): boolean {
+  const [key = "", value] = keyAndValue(text) ?? [];
+  const steps = value === "" ? stepsOf(key) : null;
+  const place = steps === null ? null : placeIn(document.data, steps);
+  return place !== null && !("fault" in place) && withoutKey(document.data, place) === null;
 }
 
 function changeOf(data: unknown, text: string, earlier: readonly Change[]): Change & { readonly data: unknown } {
   const [key, value] = keyAndValue(text) ?? [text.trim(), null];
   const complaint = (message: string) => refusal(OPTION, message, key);
   if (value === null) throw complaint('expected key=value, as --set "motor.resistance=80 mohm"');
-  if (text.length > LONGEST) throw complaint(`${text.length} characters, expected at most ${LONGEST}`);
+  if (text.length > LONGEST_SETTING) throw complaint(`${text.length} characters, expected at most ${LONGEST_SETTING}`);
   if (holdsHidden(text)) throw complaint("holds characters that cannot be printed on one line");
   const steps = stepsOf(key);
   if (steps === null) throw complaint('not a key; expected one as messages spell it, "frame.parts[2].mass"');
@@ -73,8 +85,7 @@ function changeOf(data: unknown, text: string, earlier: readonly Change[]): Chan
     throw complaint(
       `correlations name ${mistaken}, which would be another number then, or none; take them out before, with --set correlations=`,
     );
-  const words = isGone ? `no ${whole}` : `${whole} = ${value}`;
-  return { text: `${whole}=${value}`, key: whole, words, data: after };
+  return { text: `${whole}=${value}`, key: whole, data: after };
 }
 
 function yamlValue(text: string, complaint: (message: string) => InputError): unknown {

@@ -21,6 +21,7 @@ import { SCRIPT_FORMAT } from "../sweep/script-schema.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
 import { readAnswers } from "./answers.js";
 import { changedModel, readModelToChange } from "./changed-model.js";
+import { changeRequests } from "./changes.js";
 import { refuseOthers } from "./file-kind.js";
 import { newModel } from "./new-model.js";
 import { planFor } from "./plan.js";
@@ -114,7 +115,7 @@ function checkedSweep(file: string, sweep: WithDocument<RequestedSweep>): Checke
   };
 }
 
-/** The plan with the sweep's own model, null where it names none; each model it names is planned with. */
+/** The plan with the sweep's own model, null where it names none; each model it names is planned with, and each change of it. */
 function plannedWithAll(sweep: WithDocument<RequestedSweep>): Plan | null {
   const { document, value } = sweep;
   const { model, candidates } = value.baseline ?? { model: null, candidates: [] };
@@ -135,5 +136,7 @@ function plannedWithAll(sweep: WithDocument<RequestedSweep>): Plan | null {
   if (model !== null) planned(model, ["baseline", "model"]);
   for (const [at, named] of candidates.entries()) planned(named, ["baseline", "candidates", at]);
   problems.throwIfAny();
+  if (plan !== null && value.model !== null)
+    changeRequests({ sweep, model: readAirframe(pathFromSweep(document.file, value.model)), plan });
   return plan;
 }

@@ -18,3 +18,14 @@ export const comparisonFolder = (root: string, sweep: string, base: Named, candi
 /** <root>/<sweep>/<airframe>-<version>.json. */
 export const baselineFile = (root: string, sweep: string, airframe: Named): string =>
   join(root, sweepFolder(sweep), `${craftFolder(airframe)}.json`);
+
+export interface EffectFiles {
+  readonly effects: string;
+  readonly effectsPage: string;
+}
+
+/** Where a sweep's changes go, beside the map of the model as it is. */
+export const effectFiles = (folder: string): EffectFiles => ({
+  effects: join(folder, "effects.json"),
+  effectsPage: join(folder, "effects.html"),
+});

@@ -15,7 +15,7 @@ import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
 import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
 import { pageKernels, pageScript } from "./page-script.js";
-import { mapFolder } from "./paths.js";
+import { effectFiles, mapFolder } from "./paths.js";
 
 /** What can be made from a map at any time. */
 export interface DrawnFiles {
@@ -119,7 +119,8 @@ export const mapFile = (folder: string): string => join(folder, "map.json");
 const stripsFile = (folder: string): string => join(folder, "strips.csv");
 
 function writeMap(text: string, folder: string): void {
-  [...Object.values(drawnFiles(folder)), stripsFile(folder)].forEach(removeIfThere);
+  const drawn = [...Object.values(drawnFiles(folder)), ...Object.values(effectFiles(folder)), stripsFile(folder)];
+  drawn.forEach(removeIfThere);
   writeAtomically(mapFile(folder), `${text}\n`);
 }
 

@@ -22,7 +22,7 @@ interface PlannedGrid {
 /** The sweep itself where its file gives every line. `models`: operating points of the model as it is written, then of draws of it. */
 export function plannedGrid(
   airframe: Airframe,
-  requested: RequestedSweep,
+  { changes: _, ...requested }: RequestedSweep,
   models: readonly (readonly Place[])[],
   holding: GainsByAxis,
   shared?: SharedGrid,

@@ -10,6 +10,8 @@ export { renderDriftMarkdown } from "./comparison/markdown.js";
 export { renderComparison } from "./comparison/page.js";
 export { renderDriftTable } from "./comparison/table.js";
 export { renderCsv } from "./csv.js";
+export { renderEffects } from "./effects/page.js";
+export { renderEffectsText } from "./effects/text.js";
 export { fitPage } from "./fit/page.js";
 export { fitText } from "./fit/text.js";
 export { renderFlight } from "./flight-text.js";

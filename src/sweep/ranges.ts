@@ -8,6 +8,7 @@ export const MOST_SCRIPTS = 32;
 export const MOST_LEVELS = 16; // of throttle
 export const MOST_RATES = 16;
 export const MOST_CONDITIONS = 16;
+export const MOST_CHANGES = 16; // of the model, each with a map of its own
 export const MOST_STRIP_SCRIPTS = 8;
 /** Gains of a strip, at least and at most. */
 export const STRIP_POINTS = [6, 40] as const;

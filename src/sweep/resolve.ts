@@ -13,9 +13,10 @@ import { type ReadStrip, resolvedStrip } from "./resolve-strip.js";
 import { allowedIn, gateKey, JUDGED, limitKey, type SweepFile, sweepSchema } from "./schema.js";
 import { parseScript, varies } from "./script.js";
 import { stripFaults } from "./strip-faults.js";
-import type { Condition, RequestedSweep, Script, ScriptUse, Uncertainty } from "./sweep.js";
+import type { Condition, RequestedSweep, Script, ScriptUse, SweepChange, Uncertainty } from "./sweep.js";
 import {
   axisFaults,
+  changeFaults,
   gateFaults,
   nameFaults,
   pinnedFaults,
@@ -40,6 +41,7 @@ export function parseSweep(document: Document, open: OpenScript): RequestedSweep
   nameFaults(file, report);
   pinnedFaults(file, report);
   gateFaults(file, report);
+  changeFaults(file, report);
   const opened = (uses: readonly UseFile[], path: Path) =>
     uses.map((use, at) => scriptOf(use.use, [...path, at], document, open, problems));
   const usesOf = (uses: readonly UseFile[], path: Path, found: readonly (Script | null)[]) =>
@@ -116,9 +118,13 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[], strips: readon
     ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),
     ...(file.gates?.skipped === "fail" ? { skippedGates: "fail" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
+    ...(file.changes === undefined ? {} : { changes: file.changes.map(changeOf) }),
     defaulted,
   };
 }
+
+const changeOf = ({ without, with: put = "", set }: NonNullable<SweepFile["changes"]>[number]): SweepChange =>
+  without === undefined ? { kind: "with", name: put, set } : { kind: "without", name: without, set };
 
 type Assume = <T>(given: T | undefined, fallback: T, line: string) => T;
 

@@ -2,6 +2,7 @@
 import type { z } from "zod";
 import { choice, count, describeValue, field, name, quantity, words } from "../base/fields.js";
 import { GATE_JUDGES, GATES, type Gate } from "../base/gates.js";
+import { LONGEST_SETTING, MOST_SETTINGS } from "../base/key-path.js";
 import { MEASURES, type Measure, type MeasureId } from "../base/measures.js";
 import { type Reading, readQuantity } from "../base/quantity.js";
 import { group, list } from "../base/shapes.js";
@@ -10,6 +11,7 @@ import type { Kind } from "../base/units.js";
 import { dGain, gridSchema, pGain } from "./grid-schema.js";
 import {
   DRAWS,
+  MOST_CHANGES,
   MOST_CONDITIONS,
   MOST_LEVELS,
   MOST_RATES,
@@ -133,6 +135,13 @@ const baseline = group({
   candidates: list(words(400), 1, 32, "model files"),
 });
 
+/** What is taken out of the model, or put into it, in the terms of --set. */
+const change = group({
+  without: words(60).optional(),
+  with: words(60).optional(),
+  set: list(words(LONGEST_SETTING), 1, MOST_SETTINGS, "keys with their values"),
+});
+
 export const SWEEP_FORMAT = "gainscape.sweep/1";
 
 export const sweepSchema = group({
@@ -160,6 +169,7 @@ export const sweepSchema = group({
   pinned: group({ roll: tune(), pitch: tune() }).optional(),
   gates: gates.optional(),
   baseline: baseline.optional(),
+  changes: list(change, 1, MOST_CHANGES, "changes").optional(),
 });
 
 export type SweepFile = z.output<typeof sweepSchema>;

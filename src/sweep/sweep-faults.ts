@@ -1,4 +1,5 @@
 // Faults of a sweep file whose form is right: sizes, names, limits and scripts that do not fit together.
+import { keyAndValue, stepsOf } from "../base/key-path.js";
 import type { Path } from "../base/problem.js";
 import { MOST_BOUNDARIES, MOST_POINTS, MOST_VARIANTS } from "../base/sizes.js";
 import { figures, quantityText } from "../base/units.js";
@@ -64,6 +65,25 @@ export function pinnedFaults({ grid, pinned }: SweepFile, report: Report): void 
           `${quantityText(value, kind)} lies outside the grid, ${quantityText(from, kind)} to ${quantityText(to, kind)}; widen the grid`,
         );
     }
+}
+
+/** What the model itself says against a change is found where the model is read. */
+export function changeFaults({ changes = [] }: SweepFile, report: Report): void {
+  changes.forEach(({ set, without, with: put }, at) => {
+    if ((without === undefined) === (put === undefined))
+      report(
+        ["changes", at],
+        "expected either without or with, and what is taken out or put in: {without: gyro notch}",
+      );
+    const first = changes.findIndex((other) => (other.without ?? other.with) === (without ?? put));
+    if (first < at) report(["changes", at], `"${without ?? put}" is the name of a change above`);
+    set.forEach((text, place) => {
+      const found = keyAndValue(text);
+      if (found === null) report(["changes", at, "set", place], "expected key=value, as sensing.notch=");
+      else if (stepsOf(found[0]) === null)
+        report(["changes", at, "set", place], `"${found[0]}" is not a key; expected one as frame.parts[2].mass`);
+    });
+  });
 }
 
 /** A fall narrower than the bracket that holds the boundary cannot be distinguished from none. */

@@ -105,7 +105,17 @@ export interface LineCounts {
 /** A sweep as its file asks for it: the lines of an axis may be left to the plan. */
 export type RequestedSweep = Omit<Sweep, "grid" | "autoGrid"> & {
   readonly grid: Readonly<Record<Axis, GainGrid | AutoGrid>>;
+  /** Of the model, each to be mapped beside it; left out where there are none. No part of the question of any one map. */
+  readonly changes?: readonly SweepChange[];
 };
+
+/** Something taken out of the model, or put into it. */
+export interface SweepChange {
+  readonly kind: "without" | "with";
+  readonly name: string;
+  /** "key=value" each; an empty value takes the key out. */
+  readonly set: readonly string[];
+}
 
 export interface Sweep {
   readonly name: string;

@@ -139,6 +139,10 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",
   baseline: "no nightly comparison",
   "baseline.model": "the sweep's own model",
+  changes: "none; [what each change does](#what-each-change-does) is mapped beside the model",
+  "changes[].without": "`with` instead; the name of what is taken out, in the report's words",
+  "changes[].with": "`without` instead; the name of what is put in",
+  "changes[].set": "`key=value`, as `--set` takes them; nothing behind the = takes the key out",
 };
 
 export const SCRIPT_NOTES: Readonly<Record<string, string>> = {

@@ -205,4 +205,27 @@ describe("what is wrong with a sweep", () => {
       "sweeps/x.yaml:10:61 limits.growth: unknown key (expected one of: overshoot, settling, rebounds, rise, kick, wobble_angle, heat, command_noise)",
     ]);
   });
+
+  test("changes: without or with, one name each, keys with values", () => {
+    const changes = (text: string) => complaints(["conditions:", `changes:\n${text}\nconditions:`]);
+    expect(changes("  - {without: notch, with: notch, set: [sensing.notch=]}")).toEqual([
+      "sweeps/x.yaml:11:5 changes[0]: expected either without or with, and what is taken out or put in: {without: gyro notch}",
+    ]);
+    expect(changes("  - {set: [sensing.notch=]}")).toEqual([
+      expect.stringContaining("expected either without or with"),
+    ]);
+    expect(
+      changes("  - {without: notch, set: [sensing.notch=]}\n  - {with: notch, set: [sensing.notch, '[2]=3']}"),
+    ).toEqual([
+      'sweeps/x.yaml:12:5 changes[1]: "notch" is the name of a change above',
+      "sweeps/x.yaml:12:25 changes[1].set[0]: expected key=value, as sensing.notch=",
+      'sweeps/x.yaml:12:40 changes[1].set[1]: "[2]" is not a key; expected one as frame.parts[2].mass',
+    ]);
+    expect(changes("  - {without: notch, set: []}")).toEqual([
+      expect.stringContaining("changes[0].set: expected 1 to 20"),
+    ]);
+    expect(parse(["conditions:", "changes: [{without: notch, set: [sensing.notch=]}]\nconditions:"]).changes).toEqual([
+      { kind: "without", name: "notch", set: ["sensing.notch="] },
+    ]);
+  });
 });

@@ -1,0 +1,25 @@
+// Writes what a sweep's changes do, beside the map of the model as it is: the data first, then the page.
+import { canonicalJson } from "../base/canonical.js";
+import { sealed } from "../base/seal.js";
+import { unlessInterrupted } from "../files/interrupted.js";
+import { writeAtomically } from "../files/write.js";
+import type { StabilityMap } from "../map/format.js";
+import { renderEffects } from "../report/index.js";
+import type { ChangedMaps } from "./changes.js";
+import { drawInTurn } from "./drawing.js";
+import { type EffectFiles, effectFiles } from "./paths.js";
+
+/** Throws DrawingError where the page could not be drawn; the data is there. */
+export async function writeEffects(
+  { effects, maps }: ChangedMaps,
+  asItIs: StabilityMap,
+  folder: string,
+  signal?: AbortSignal,
+): Promise<EffectFiles> {
+  const files = effectFiles(folder);
+  await unlessInterrupted(signal, files.effects);
+  writeAtomically(files.effects, `${canonicalJson(sealed(effects))}\n`);
+  const draw = () => renderEffects({ effects, asItIs, maps });
+  await drawInTurn([{ path: files.effectsPage, draw }], `The numbers are in ${files.effects}`, signal);
+  return files;
+}
