@@ -9,7 +9,7 @@ import { unitLabel } from "./units.js";
 const MOST = 1e9;
 
 /** What the controller's own numbers are worth, as many of them as make 1 or more: "1000 = 4 % per 100 °/s". */
-export function worthText(perUnit: number, unit: string, equals = "="): string {
+function worthText(perUnit: number, unit: string, equals = "="): string {
   let many = 1;
   while (many < perUnit * (1 - 1e-9) && many < MOST) many *= 10;
   return `${many} ${equals} ${toThreeDigits(many / perUnit)}\u00a0${unitLabel(unit)}`;

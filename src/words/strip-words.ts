@@ -1,6 +1,7 @@
 // What the strips over yaw's P and over I say, in words: the finding as a title, limits as clauses, gains as they are set.
 import { STRIP_MEASURES, type StripKind } from "../base/strip-measures.js";
 import type { StabilityMap } from "../map/format.js";
+import { ownText } from "../map/gain-text.js";
 import type { Strip, StripLimit } from "../map/strip-format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
@@ -62,9 +63,9 @@ export function judgedYawWords({ strips }: StabilityMap): string | null {
   return `yaw ${p(yaw.declared)}, judged to pass, and ${i}`;
 }
 
-/** A gain as it is set: the controller's own number where the model says what one is worth, else the map's. */
+/** A gain to three digits: the controller's own number, as it is typed, where the model says what one is worth, else the map's. */
 export const stripGain = ({ oneUnit }: Pick<Strip, "oneUnit">, gain: number): string =>
-  toThreeDigits(oneUnit === null ? gain : gain / oneUnit);
+  oneUnit === null ? toThreeDigits(gain) : ownText(Number((gain / oneUnit).toPrecision(3)));
 
 /** "Gains in % per 100 °/s.", or what one of the controller's own is worth. */
 export function stripUnitWords({ units }: StabilityMap, { kind, strip }: NamedStrip): string {

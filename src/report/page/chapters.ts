@@ -36,7 +36,7 @@ const CHAPTERS: readonly Chapter[] = [
 ];
 
 /** The chapter that needs the script. */
-export const LIVE = "trial";
+const LIVE = "trial";
 
 export const chaptersOf = (map: StabilityMap, live: boolean, sheet: Sheet | null): readonly Chapter[] =>
   CHAPTERS.filter(

@@ -80,8 +80,12 @@ export async function renderPage(
   const notSimulated = printable(notSimulatedWords(map));
   const sheet = printable(modelSheet(map));
   const facts = printable(fieldFacts(map));
-  const parts = [whereToStart(fit), maps(fit), conditions(fit), theory(fit)];
-  const [first, figures, boundaries, againstTheory] = await Promise.all(parts);
+  const [first, figures, boundaries, againstTheory] = await Promise.all([
+    whereToStart(fit),
+    maps(fit),
+    conditions(fit),
+    theory(fit),
+  ]);
   const chapters = chaptersOf(fit, script !== null && notSimulated === null, sheet);
   const folded = (id: string, section: Piece | string) => chapter(chapters, id, section);
   const page = await html`<!DOCTYPE html>
