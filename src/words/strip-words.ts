@@ -2,6 +2,7 @@
 import { STRIP_MEASURES, type StripKind } from "../base/strip-measures.js";
 import type { StabilityMap } from "../map/format.js";
 import { ownText } from "../map/gain-text.js";
+import { ownScale } from "../map/own-scale.js";
 import type { Strip, StripLimit } from "../map/strip-format.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
@@ -52,15 +53,21 @@ export function chosenI({ axes, strips }: StabilityMap, axis: Axis): ChosenI | n
 }
 
 /** "yaw P 30 and I 30 as in the model file, P judged", or what takes the place of a P that fails; null where the sweep judged none. */
-export function judgedYawWords({ strips }: StabilityMap): string | null {
-  const yaw = strips?.yaw;
+export function judgedYawWords(map: StabilityMap): string | null {
+  const yaw = map.strips?.yaw;
   if (yaw === undefined) return null;
   const p = (gain: number) => `P ${stripGain(yaw, gain)}`;
-  const i = `I ${toThreeDigits(yaw.i)} as in the model file`;
+  const i = `I ${yawI(map, yaw.i)} as in the model file`;
   if (yaw.choice === null) return `yaw's ${p(yaw.declared)} fails and no other passes: sweep again before you fly`;
   if (yaw.choice !== yaw.declared)
     return `yaw ${p(yaw.choice)} instead of the model file's ${stripGain(yaw, yaw.declared)}, which fails; yaw ${i}`;
   return `yaw ${p(yaw.declared)}, judged to pass, and ${i}`;
+}
+
+/** Yaw's I, which no strip judges: the controller's own number where the model says what one is worth, else the map's. */
+export function yawI(map: StabilityMap, value: number): string {
+  const own = ownScale(map)?.yaw?.i ?? null;
+  return own === null ? toThreeDigits(value) : ownText(own * value);
 }
 
 /** A gain to three digits: the controller's own number, as it is typed, where the model says what one is worth, else the map's. */

@@ -106,7 +106,7 @@ describeInChromium("the printed pages", () => {
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("button:visible, input:visible, select:visible, .over:visible").count()).toBe(0);
     expect(await page.locator(".pictures").isVisible()).toBe(true);
-    expect(await page.locator(".rung:visible").count()).toBe(10);
+    expect(await page.locator(".rung-body:visible").count()).toBe(10);
     expect(await pages(page, "A4")).toBeLessThan(16);
   });
 });

@@ -50,9 +50,11 @@ export function unitWords(map: StabilityMap): string {
 
 function rung(map: StabilityMap, facts: FieldFacts, scales: Scales, step: LadderStep, at: number): Piece {
   const words = stepWords(map, at);
-  return html`<li class="rung ${step.stage}">
+  // The first is what is flown next; the others are short until they are asked for.
+  return html`<li><details class="rung ${step.stage}"${at === 0 ? html` open` : ""}>
+<summary><h3 id="step-${at + 1}"><span class="no">${at + 1}</span> ${words.title}</h3>${AXES.map((axis) => summaryGains(step, axis))}</summary>
+<div class="rung-body">
 <div class="rung-head">
-<h3 id="step-${at + 1}"><span class="no">${at + 1}</span> ${words.title}</h3>
 <p>Fly: ${manoeuvreWords(map, step)}.</p>
 <p class="pack">${packWords(facts, step.condition, step.stage === "check" ? (map.ladder?.steps[0]?.condition ?? null) : null)}</p>
 </div>
@@ -63,7 +65,13 @@ ${words.change === null ? "" : html`<div class="change"><dt>New</dt><dd>${words.
 <div><dt>Listen</dt><dd>${words.listen}</dd></div>
 <div class="land"><dt>Land</dt><dd>at once if ${words.land}.</dd></div>
 </dl>
-</li>`;
+</div>
+</details></li>`;
+}
+
+function summaryGains({ axes }: LadderStep, axis: Axis): Piece | string {
+  const tune = axes[axis];
+  return tune === undefined ? "" : html` <span class="sets">${AXIS_TITLES[axis]} ${gainCells(tune)}</span>`;
 }
 
 function axisPart(map: StabilityMap, scales: Scales, at: number, axis: Axis): Piece {

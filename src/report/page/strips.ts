@@ -12,6 +12,7 @@ import {
   stripRangeWords,
   stripsOf,
   stripUnitWords,
+  yawI,
 } from "../../words/strip-words.js";
 import { unitLabel } from "../../words/units.js";
 import { html, type Piece, raw } from "./html.js";
@@ -25,6 +26,13 @@ export const STRIPS_STYLE = `
 .strips summary{cursor:pointer;color:var(--contour);padding:.3rem 0}
 .strips summary:focus-visible{outline:3px solid var(--contour);outline-offset:2px}`;
 
+/** Our unit beside it, small print, where the number is the controller's own. */
+function yawIWords(map: StabilityMap, value: number): string {
+  const ours = `${toThreeDigits(value)}\u00a0${unitLabel(map.units.i)}`;
+  const shown = yawI(map, value);
+  return shown === toThreeDigits(value) ? ours : `${shown} (${ours})`;
+}
+
 export function strips(map: StabilityMap): Piece {
   const all = stripsOf(map);
   if (all.length === 0) return html``;
@@ -32,7 +40,7 @@ export function strips(map: StabilityMap): Piece {
   const yawWords =
     map.strips?.yaw === undefined
       ? ""
-      : html` Yaw's I stays at ${toThreeDigits(map.strips.yaw.i)}&nbsp;${unitLabel(map.units.i)}; ${held.length === 0 ? "no axis has a starting tune, so roll and pitch are held weakly" : `${held.join(" and ")} held at the starting tune`}.`;
+      : html` Yaw's I stays at ${yawIWords(map, map.strips.yaw.i)}; ${held.length === 0 ? "no axis has a starting tune, so roll and pitch are held weakly" : `${held.join(" and ")} held at the starting tune`}.`;
   return html`
 <section aria-labelledby="strips">
 <h2 id="strips">Yaw and I</h2>
