@@ -101,7 +101,7 @@ describe("a drift between two versions with draws", () => {
 
   it("stands on the page and in the summary", () => {
     const page = readFileSync(join(home, "sandpiper-to-changed/index.html"), "utf8");
-    expect(page).toMatch(/\(\u2212[\d.]+ to \+[\d.]+\u00a0%\) at D 0\.5/);
+    expect(page).toMatch(/\(\u2212[\d.]+ to \+[\d.]+\u00a0%\) at D 1000/);
     expect(page).toMatch(/90 of 100 pairs of draws lie within it/);
     expect(readFileSync(join(home, "sandpiper-to-changed/summary.md"), "utf8")).toMatch(/% up to [\d.]+\u00a0% down\)/);
   });
@@ -127,7 +127,7 @@ describe("gates.judge", () => {
     const failed = await runIn(home, "gate", lower);
     expect([failed.code, failed.stdout]).toEqual([
       1,
-      expect.stringMatching(/may fall [\d.]+\u00a0% at D 0\.5, 2\.03\u00a0% in/),
+      expect.stringMatching(/may fall [\d.]+\u00a0% at D 1000, 2\.03\u00a0% in/),
     ]);
     const middle = sweepWith("boundary_fall: 3 %, judge: middle");
     expect((await runIn(home, "gate", middle, "--quiet")).code).toBe(0);

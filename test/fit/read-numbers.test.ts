@@ -20,7 +20,7 @@ import { flightLogOf } from "../fixtures/simulated-flight-log.js";
 const DEGREE = Math.PI / 180;
 const sandpiper = readAirframe("models/sandpiper-r1.yaml").value;
 const { scale, roll } = sandpiper.controller;
-const acting = { p: 46 * (scale?.p ?? 0), i: roll.i, d: 42 * (scale?.d ?? 0) };
+const acting = { p: 2300 * (scale?.p ?? 0), i: roll.i, d: 1680 * (scale?.d ?? 0) };
 const FLIGHT: SimulatedFlight = {
   seconds: 8,
   gains: { roll: acting, pitch: acting },

@@ -15,14 +15,14 @@ import { flightLogOf } from "../fixtures/simulated-flight-log.js";
 
 const sandpiper = readAirframe("models/sandpiper-r1.yaml").value;
 const { scale, roll, yaw } = sandpiper.controller;
-const UNIT = { p: scale?.p ?? 0, d: scale?.d ?? 0, i: roll.i / 120 };
-const own = (p: number, d: number) => ({ own: true, p, i: 120, d });
-const SET: Flight["gains"] = { roll: own(48, 44), pitch: own(56, 50), yaw: { own: false, p: yaw.p, i: yaw.i, d: 0 } };
+const UNIT = { p: scale?.p ?? 0, d: scale?.d ?? 0, i: roll.i / 1250 };
+const own = (p: number, d: number) => ({ own: true, p, i: 1250, d });
+const SET: Flight["gains"] = { roll: own(2400, 1760), pitch: own(2800, 2000), yaw: { own: false, p: yaw.p, i: yaw.i, d: 0 } };
 
-const acted = (p: number, d: number) => ({ p: p * UNIT.p, i: 120 * UNIT.i, d: d * UNIT.d });
+const acted = (p: number, d: number) => ({ p: p * UNIT.p, i: 1250 * UNIT.i, d: d * UNIT.d });
 const FLIGHT: SimulatedFlight = {
   seconds: 8,
-  gains: { roll: acted(48, 44), pitch: acted(56, 50) },
+  gains: { roll: acted(2400, 1760), pitch: acted(2800, 2000) },
   command: {
     roll: [...thereAndBack(0.5, 300), ...thereAndBack(4, 400)],
     pitch: [...thereAndBack(2, -300), ...thereAndBack(6, 250)],
@@ -90,7 +90,7 @@ describe("one unit of a gain", () => {
   });
 
   it("is one of each axis where they do not agree", () => {
-    const units = fittedUnits(logOf({ every: 2 }), sandpiper, { ...SET, pitch: own(50, 50) });
+    const units = fittedUnits(logOf({ every: 2 }), sandpiper, { ...SET, pitch: own(2500, 2000) });
     expect(units.filter(({ gain, set }) => gain === "p" && set === "own").map(({ axes }) => axes)).toEqual([
       ["roll"],
       ["pitch"],
@@ -132,7 +132,7 @@ describe("a log that cannot tell", () => {
     });
     const cut = hard.duty.some((column) => column?.some((duty) => duty >= 1 || duty <= 0.0601));
     expect(cut).toBe(true);
-    const [{ value }] = fittedUnits(hard, sandpiper, { roll: own(48, 44) }).filter(({ gain }) => gain === "p");
+    const [{ value }] = fittedUnits(hard, sandpiper, { roll: own(2400, 1760) }).filter(({ gain }) => gain === "p");
     expect(value?.middle ?? 0).toBeCloseTo(UNIT.p, 5);
   });
 });

@@ -112,7 +112,7 @@ test("where the latency is whole periods nothing of a fraction enters: not a bit
   fc.assert(
     fc.property(rigs, (rig) => {
       const whole = { olderSteps: rig.shape.substeps };
-      const poisoned = { ...rig, craft: rig.craft.slice().fill(Number.NaN, m.NEWER_SHARE, m.CRAFT_SIZE) };
+      const poisoned = { ...rig, craft: rig.craft.slice().fill(Number.NaN, m.NEWER_SHARE, m.SHARE_VARIANCE + 1) };
       const [one, other] = [outcome(rig, whole), outcome(poisoned, whole)];
       expect(bits(other.trace)).toEqual(bits(one.trace));
       expect(bits(other.state)).toEqual(bits(one.state));
