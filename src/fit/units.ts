@@ -58,27 +58,42 @@ export function fittedUnits(log: FlightLog, airframe: Airframe, gains: Flight["g
 
 const NO_DUTIES = "the log has no duty of every rotor, so nobody knows what the controller answered";
 
-/** One entry where the axes agree, else one each; those that tell nothing are named together. */
+/** One entry per group of axes that agree; those that tell nothing are named together. */
 function pooled(gain: Gain, set: FittedUnit["set"], units: readonly AxisUnit[]): FittedUnit[] {
-  const known = units.flatMap(({ found, ...unit }) => (found === null ? [] : [{ ...unit, found }]));
+  const known = units.flatMap(({ found, ...unit }): KnownUnit[] => (found === null ? [] : [{ ...unit, found }]));
   const unknown = units.filter(({ found }) => found === null);
   const silent = [...new Set(unknown.map(({ why }) => why))].map((why): FittedUnit => {
     const axes = unknown.filter((unit) => unit.why === why).map(({ axis }) => axis);
     return { gain, axes, set, value: null, why };
   });
-  if (known.length === 0) return silent;
-  const mean = weightedMean(known.map(({ found }) => found));
-  if (known.length > 1 && mean.disagreement > DISAGREE) {
-    const apart = known.map(({ axis, found, why }): FittedUnit => {
-      const reason = [`${axis} differs from the other axes by more than chance`, why]
-        .filter((text) => text !== "")
-        .join("; ");
-      return { gain, axes: [axis], set, value: interval(found), why: reason };
-    });
-    return [...apart, ...silent];
-  }
-  const [why = ""] = known.map((unit) => unit.why).filter((text) => text !== "");
-  return [{ gain, axes: known.map(({ axis }) => axis), set, value: interval(mean), why }, ...silent];
+  return [...agreeing(known).map((group) => unitOf(gain, set, group, known)), ...silent];
+}
+
+type KnownUnit = AxisUnit & { readonly found: NonNullable<AxisUnit["found"]> };
+
+/** Axes that agree: all, or roll and pitch, as many a controller's yaw has units of its own, or each for itself. */
+function agreeing(known: readonly KnownUnit[]): readonly (readonly KnownUnit[])[] {
+  const agree = (group: readonly KnownUnit[]) =>
+    group.length < 2 || weightedMean(group.map(({ found }) => found)).disagreement <= DISAGREE;
+  const [tilting, yaw] = [known.filter(({ axis }) => axis !== "yaw"), known.filter(({ axis }) => axis === "yaw")];
+  if (known.length === 0 || agree(known)) return known.length === 0 ? [] : [known];
+  return agree(tilting) ? [tilting, yaw] : known.map((one) => [one]);
+}
+
+function unitOf(
+  gain: Gain,
+  set: FittedUnit["set"],
+  group: readonly KnownUnit[],
+  known: readonly KnownUnit[],
+): FittedUnit {
+  const axes = group.map(({ axis }) => axis);
+  const apart = group.length === 1 && known.length > 1;
+  const reasons = [
+    ...(apart ? [`${axes[0]} differs from the other axes by more than chance`] : []),
+    ...group.map(({ why }) => why).filter((text) => text !== ""),
+  ];
+  const value = interval(weightedMean(group.map(({ found }) => found)));
+  return { gain, axes, set, value, why: (apart ? reasons : reasons.slice(0, 1)).join("; ") };
 }
 
 /** Chi square over its degrees of freedom beyond which axes do not agree: 95 of 100 that do lie below 3.84 with one and 3.00 with two. */

@@ -96,15 +96,16 @@ describe("one command from its log", () => {
 
   it("finds what its controller's units are worth from the log alone", async () => {
     const { file } = await fitting;
-    const truths = {
-      p: model.value.controller.scale?.p,
-      i: model.value.controller.scale?.i,
-      d: model.value.controller.scale?.d,
-    };
+    const { scale } = model.value.controller;
+    expect(file.units.map(({ gain, axes }) => `${gain} ${axes.join(" ")}`)).toEqual([
+      "p roll pitch",
+      "p yaw", // one of its P is worth another amount
+      "i roll pitch yaw",
+      "d roll pitch",
+    ]);
     for (const { gain, axes, value } of file.units) {
-      const truth = truths[gain] ?? Number.NaN;
+      const truth = (axes.includes("pitch") ? scale?.[gain] : scale?.yaw?.p) ?? Number.NaN;
       expect([gain, value !== null && value.low < truth && truth < value.high]).toEqual([gain, true]);
-      expect(axes).toContain("pitch");
       if (value !== null) expect((value.high - value.low) / value.middle).toBeLessThan(0.06);
     }
   });
