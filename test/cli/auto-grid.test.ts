@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { runIn, workplace } from "./elsewhere.js";
+import { filesBelow, runIn, workplace } from "./elsewhere.js";
 
 const sweepText = (grid: string, gates: string) => `format: gainscape.sweep/1
 name: pair
@@ -66,7 +66,8 @@ describe("a gate that cannot be judged", () => {
       expect((await runIn(home, "baseline", "sweeps/pair.yaml", "--quiet")).code).toBe(0);
       const ended = await runIn(home, "gate", "sweeps/pair.yaml");
       expect([gates, ended.code]).toEqual([gates, code]);
-      const summary = readFileSync(join(home, "reports/gate/summary.md"), "utf8");
+      const [pair = ""] = filesBelow(join(home, "reports/gate")).filter((file) => /-to-.*summary\.md$/.test(file));
+      const summary = readFileSync(pair, "utf8");
       expect(summary).toMatch(
         code === 0
           ? /\| Sustained boundary holds \| pitch \| no boundary in the grid \| .* \| skipped \|/

@@ -17,7 +17,11 @@ const sandpiper = readAirframe("models/sandpiper-r1.yaml").value;
 const { scale, roll, yaw } = sandpiper.controller;
 const UNIT = { p: scale?.p ?? 0, d: scale?.d ?? 0, i: roll.i / 1250 };
 const own = (p: number, d: number) => ({ own: true, p, i: 1250, d });
-const SET: Flight["gains"] = { roll: own(2400, 1760), pitch: own(2800, 2000), yaw: { own: false, p: yaw.p, i: yaw.i, d: 0 } };
+const SET: Flight["gains"] = {
+  roll: own(2400, 1760),
+  pitch: own(2800, 2000),
+  yaw: { own: false, p: yaw.p, i: yaw.i, d: 0 },
+};
 
 const acted = (p: number, d: number) => ({ p: p * UNIT.p, i: 1250 * UNIT.i, d: d * UNIT.d });
 const FLIGHT: SimulatedFlight = {

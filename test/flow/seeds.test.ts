@@ -24,8 +24,9 @@ const shipped: Sweep = planFor(model, sweep).sweep;
 const DECIDING = ["nudge", "roll-stop", "flip-stop", "wash-turn", "hover-noise"];
 const within = (line: readonly number[], unit: number, from: number, to: number) =>
   line.filter((gain) => gain > (from - 1e-9) * unit && gain < (to + 1e-9) * unit);
+const { strips: _, ...pointsAlone } = shipped; // yaw and I are judged at the start, and decide nothing of it
 const reduced: Sweep = {
-  ...shipped,
+  ...pointsAlone,
   grid: bothAxes({
     p: within(shipped.grid.roll.p, P_UNIT, 4, 20),
     d: within(shipped.grid.roll.d, D_UNIT, 0.3, 2.4),

@@ -13,7 +13,7 @@ import { beforeFlights, beforeStand } from "./before.js";
 import { type Climb, STAGES, stageFlights } from "./flights.js";
 import { groundedSheet, olderSheet } from "./grounded.js";
 import { basis, record } from "./record.js";
-import { CARD_STYLE } from "./style.js";
+import { CARD_STYLE, UNSEALED_STYLE } from "./style.js";
 import { onTestStand } from "./test-stand.js";
 
 export interface CardOptions {
@@ -30,7 +30,7 @@ export async function renderCard(map: StabilityMap, { testStand }: CardOptions =
   const title = testStand === undefined ? "flight-test card" : "test-stand card";
   const page = await html`<!DOCTYPE html>
 <html lang="en">
-${head(`${name} ${version}: ${title}`, CARD_STYLE)}
+${head(`${name} ${version}: ${title}`, fit.unsealed ? CARD_STYLE + UNSEALED_STYLE : CARD_STYLE)}
 <body>
 <main>
 <header>

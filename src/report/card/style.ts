@@ -15,7 +15,7 @@ h1,h2,h3{font-family:var(--serif);line-height:1.1}
 h1{font-size:16pt}h2{font-size:10.5pt;margin:1.3mm 0 .6mm}h3{font-size:10pt}
 h2 small{font:400 7.6pt/1.22 var(--sans)}
 header{display:grid;grid-template-columns:auto 1fr;align-items:end;gap:0 6mm;border-bottom:.6mm double #000;padding-bottom:1mm}
-header h1{grid-row:1/3}.series{font:italic 8.5pt/1 var(--serif)}header .unsealed{grid-column:1/-1;grid-row:3}
+header h1{grid-row:1/3}.series{font:italic 8.5pt/1 var(--serif)}
 code{font-family:ui-monospace,Menlo,Consolas,"Liberation Mono",monospace;overflow-wrap:anywhere}`;
 
 const BOXES = `
@@ -65,3 +65,6 @@ const SCREEN = `
 .flight .traces,.checks .flight .traces{grid-template-columns:1fr 1fr}.tick,.sets,.observed p,.motors{white-space:normal}.do{gap:.4mm 4mm}.grounded h2{font-size:34pt}header{grid-template-columns:1fr}.do .motors{margin-left:0}}`;
 
 export const CARD_STYLE = [SHEET, BOXES, FLIGHTS, GROUNDED, TRACE_STYLE, SCREEN].join("");
+
+/** Where the line stands that a map which was changed by hand asks for. */
+export const UNSEALED_STYLE = "header .unsealed{grid-column:1/-1;grid-row:3}";

@@ -11,6 +11,7 @@ export function expectSound(drawing: string): void {
 
 /** A path begins with a move, has a number after each letter but Z, and nothing else. */
 export function expectPath(d: string | undefined): void {
-  const broken = d === undefined || !d.startsWith("M") || /[^-\d.,MLHVAZlhve ]/.test(d) || /[A-Ylhv](?![-\d. ])/.test(d);
+  const broken =
+    d === undefined || !d.startsWith("M") || /[^-\d.,MLHVAZlhve ]/.test(d) || /[A-Ylhv](?![-\d. ])/.test(d);
   if (broken || NO_NUMBER.test(d)) throw new Error(`no path: "${d?.slice(0, 200)}"`);
 }
