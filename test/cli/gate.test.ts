@@ -359,13 +359,17 @@ describe("the nightly workflow in the docs", () => {
   });
 });
 
+/** The words of a line as a shell takes them apart; double quotes hold blanks together. */
+const typed = (line: string): string[] =>
+  [...line.matchAll(/((?:"[^"]*"|[^ "])+)/g)].map(([word]) => word.replaceAll('"', ""));
+
 describe("sweeps/guides/comparing.md", () => {
   it("shows commands that end as it says", async () => {
     const commands = [...readFileSync("sweeps/guides/comparing.md", "utf8").matchAll(/^gainscape (.*) # exit (\d)$/gm)];
     expect(commands.length).toBeGreaterThan(3);
     const home = withBaselines();
     for (const [, words = "", code] of commands)
-      expect([words, (await runIn(home, ...words.split(" "), "--quiet")).code]).toEqual([words, Number(code)]);
+      expect([words, (await runIn(home, ...typed(words), "--quiet")).code]).toEqual([words, Number(code)]);
   });
 
   it("names every gate with its default, and every exit code with its meaning", () => {
