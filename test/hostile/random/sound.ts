@@ -9,9 +9,9 @@ export function expectSound(drawing: string): void {
   for (const [path] of drawing.matchAll(/<path[^>]*>/g)) expectPath(/ d="([^"]*)"/.exec(path)?.[1]);
 }
 
-/** A path begins with a move, has a number after each letter but Z, and nothing else. */
+/** A path begins with a move, has a number after each letter but Z and z, and nothing else. */
 export function expectPath(d: string | undefined): void {
   const broken =
-    d === undefined || !d.startsWith("M") || /[^-\d.,MLHVAZlhve ]/.test(d) || /[A-Ylhv](?![-\d. ])/.test(d);
+    d === undefined || !d.startsWith("M") || /[^-\d.,MLHVAZlhvze ]/.test(d) || /[A-Ylhv](?![-\d. ])/.test(d);
   if (broken || NO_NUMBER.test(d)) throw new Error(`no path: "${d?.slice(0, 200)}"`);
 }
