@@ -1,7 +1,7 @@
 // What to set now: whether the tune of before still does, what rules it out, and the candidate's own start with its way up.
 import { MEASURES } from "../base/measures.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
-import { constraintTitle } from "../map/field.js";
+import { type ConstraintName, constraintTitle } from "../map/field.js";
 import type { LimitRoom, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
 import { slack } from "../map/verdict.js";
 import { wantedMargins } from "../map/wanted-margins.js";
@@ -84,8 +84,8 @@ function reasonAt(map: StabilityMap, point: PinnedPoint): Reason | null {
     };
   if (verdict === "clean") return shortMargin(map, point);
   // A trial that failed at a measure has no value of it: its verdict alone is named.
-  const named: Reason = { title: verdict, value: null, limit: null, unit: "1", better: "low", by: decidedBy };
-  return beyondLimit(map, point) ?? named;
+  const verdictAlone: Reason = { title: verdict, value: null, limit: null, unit: "1", better: "low", by: decidedBy };
+  return beyondLimit(map, point) ?? verdictAlone;
 }
 
 /** The measure furthest beyond its limit, of those that argue for the verdict where any does. */
@@ -116,8 +116,26 @@ function shortMargin(map: StabilityMap, { margins }: PinnedPoint): Reason {
 function reasonBetween(map: StabilityMap, axis: Axis, gains: Gains): Reason | null {
   const found = tightestIn(map, axis, gains);
   if (found !== null && found.room >= 0) return null;
-  const title = found === null ? "outside the swept range" : constraintTitle(found.constraint.name);
-  const measure = MEASURES.find((one) => one.title === title);
-  const limit = measure === undefined ? null : (map.limits[measure.id] ?? null);
-  return { title, value: null, limit, unit: measure?.unit ?? "1", better: measure?.better ?? "high", by: null };
+  if (found === null)
+    return { title: "outside the swept range", value: null, limit: null, unit: "1", better: "high", by: null };
+  const { constraint, room } = found;
+  const limited = limitOf(map, constraint.name);
+  // Room is a share of the limit, and not followed beyond the whole of it.
+  const sign = limited.better === "low" ? -1 : 1;
+  const value = limited.limit === null || room <= -1 ? null : limited.limit + sign * room * Math.abs(limited.limit);
+  return {
+    title: constraintTitle(constraint.name),
+    value: value === null ? null : roundToTwelveDigits(value),
+    ...limited,
+    by: null,
+  };
+}
+
+function limitOf(map: StabilityMap, name: ConstraintName): Pick<Reason, "limit" | "unit" | "better"> {
+  const wanted = wantedMargins(map);
+  if (name === "gain margin") return { limit: wanted.gain, unit: "dB", better: "high" };
+  if (name === "phase margin") return { limit: wanted.phase, unit: "deg", better: "high" };
+  const measure = MEASURES.find(({ id }) => id === name);
+  if (measure === undefined) return { limit: null, unit: "1", better: "high" };
+  return { limit: map.limits[measure.id] ?? null, unit: measure.unit, better: measure.better ?? "high" };
 }

@@ -14,7 +14,9 @@ import {
   renderNight,
   renderNightMarkdown,
   renderSarif,
+  tellingGate,
 } from "../report/index.js";
+import { gateKey } from "../words/why-words.js";
 import { comparisonFiles } from "./compare.js";
 import { drawInTurn } from "./drawing.js";
 
@@ -68,12 +70,15 @@ export const nightPair = (drift: Drift, root: string, folder: string, model: Doc
   changed: changedLine(drift, model),
 });
 
-/** Where the first key that changed stands; what is computed from the parts of the frame stands there. */
-function changedLine({ model }: Drift, document: Document): ChangedLine | null {
-  const [first] = model;
-  if (first === undefined) return null;
-  const path = pathOf(first.key);
-  return { file: document.file, key: first.key, ...document.place(path, "key") };
+/**
+ * Where the key stands that did most to the gate that tells most, or else the first that changed; what is computed from the
+ * parts of the frame stands there.
+ */
+function changedLine(drift: Drift, document: Document): ChangedLine | null {
+  const telling = tellingGate(drift);
+  const key = (telling === null ? null : gateKey(drift, telling)) ?? drift.model[0]?.key;
+  if (key === undefined) return null;
+  return { file: document.file, key, ...document.place(pathOf(key), "key") };
 }
 
 const OF_FRAME = /^(mass|centre_of_mass|inertia)\b/;

@@ -15,7 +15,7 @@ export { renderEffectsText } from "./effects/text.js";
 export { fitPage } from "./fit/page.js";
 export { fitText } from "./fit/text.js";
 export { renderFlight } from "./flight-text.js";
-export { type ChangedLine, changesWords, type NightPair, nightCounts } from "./night/night.js";
+export { type ChangedLine, changesWords, type NightPair, nightCounts, tellingGate } from "./night/night.js";
 export { renderNight } from "./night/page.js";
 export { renderSarif } from "./night/sarif.js";
 export { renderNightMarkdown } from "./night/summary.js";

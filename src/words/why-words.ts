@@ -104,6 +104,13 @@ export function gateWhy({ why }: Pick<Drift, "why">, { gate, axis }: GateResult)
   return measureWords(why, title, measure, unit);
 }
 
+/** The key of the change that did most to what a gate saw; null where theory cannot say. */
+export function gateKey({ why }: Pick<Drift, "why">, { gate, axis }: GateResult): string | null {
+  if (why == null) return null;
+  const [, measure] = OF_GATE[gate](why.axes[axis]);
+  return measure === null ? null : (bySize(why, measure)[0]?.change.numbers[0]?.id ?? null);
+}
+
 /** How the parts are found, and what they leave out. */
 export function whyBasis({ changes, orders, unread }: Why): string {
   const how =

@@ -56,9 +56,9 @@ export const causeWords = (drift: Drift, result: GateResult | null): string =>
 /** "motor.kv 1950 rpm/V → 2010 rpm/V", and how many more; "nothing" where the models are the same. */
 export function changesWords({ model }: Pick<Drift, "model">, most = 3): string {
   if (model.length === 0) return "nothing";
-  const named = model.slice(0, most).map(({ key, before, after }) => {
+  const first = model.slice(0, most).map(({ key, before, after }) => {
     return `${key} ${before ?? "absent"} \u2192 ${after ?? "absent"}`;
   });
-  const more = model.length - named.length;
-  return `${named.join(", ")}${more === 0 ? "" : `, and ${toThreeDigits(more)} more`}`;
+  const more = model.length - first.length;
+  return `${first.join(", ")}${more === 0 ? "" : `, and ${toThreeDigits(more)} more`}`;
 }

@@ -29,7 +29,7 @@ ${head(words, NIGHT_STYLE)}
 ${scrolling(
   "Pairs",
   html`<table class="night">
-<thead><tr><th scope="col">Pair</th><th scope="col">Outcome</th><th scope="col">Worst gate</th><th scope="col">Changed in the model</th></tr></thead>
+<thead><tr><th scope="col">Pair</th><th scope="col">Outcome</th><th scope="col">Worst gate</th><th scope="col">Why</th></tr></thead>
 <tbody>${worstFirst(fit).map(row)}</tbody>
 </table>`,
 )}
@@ -55,7 +55,7 @@ function row(pair: NightPair): Piece {
   return html`<tr class="${regression ? "regression" : "pass"}"><th scope="row"><a href="${encodeURI(pair.folder)}/index.html">${sides}</a> <small>${sweep}</small></th>
 <td data-column="Outcome"><b><span aria-hidden="true">${regression ? "\u2715" : "\u2713"}</span> ${outcome}</b>${unjudged === null ? "" : html` <small>${unjudged}</small>`}</td>
 <td data-column="Worst gate">${worst}</td>
-<td data-column="Changed in the model">${why}</td></tr>`;
+<td data-column="Why">${why}</td></tr>`;
 }
 
 function notes(pairs: readonly NightPair[]): Piece | string {

@@ -5,7 +5,7 @@ import { type Cell, escaped, table } from "../markdown-parts.js";
 import { type NightPair, nightCounts } from "./night.js";
 import { nightRow, worstFirst } from "./rows.js";
 
-const HEAD = ["Pair", "Sweep", "Outcome", "Worst gate", "Changed", "More"];
+const HEAD = ["Pair", "Sweep", "Outcome", "Worst gate", "Why", "More"];
 
 /** One row a pair, regressions first; links lead from the gate's folder. */
 export function renderNightMarkdown(pairs: readonly NightPair[]): string {
