@@ -1,7 +1,8 @@
 // gainscape merge: puts the shards of one command together and completes the command.
 import { at } from "../base/at.js";
+import { InputError } from "../base/problem.js";
 import { gatePairs } from "../flow/gate.js";
-import type { Shard } from "../flow/shard-file.js";
+import type { Shard, SharedCommand } from "../flow/shard-file.js";
 import { changedBaselines, gatherShards, shardCache, sharedCommandIn } from "../flow/shards.js";
 import { GATE_OUT, inGateFolder, judgePairs } from "./gate.js";
 import type { RecordingOptions } from "./recording.js";
@@ -13,30 +14,42 @@ export interface MergeOptions extends SimulatingOptions, RecordingOptions {
   readonly unsealed?: boolean;
 }
 
-export function mergeCommand(folders: readonly string[], options: MergeOptions): Promise<number> {
-  // A gate's files of an earlier night go before anything can end this one early: also before a share is missed.
-  if (sharedCommandIn(folders)?.name === "gate")
-    return inGateFolder(options.out ?? GATE_OUT, () => mergedGate(gatherShards(folders), options));
-  const shards = gatherShards(folders);
+export async function mergeCommand(folders: readonly string[], options: MergeOptions): Promise<number> {
+  const shards = await shardsOf(folders, options);
   const { command } = at(shards, 0).head;
-  if (command.name === "gate") return inGateFolder(options.out ?? GATE_OUT, () => mergedGate(shards, options));
+  if (command.name === "gate")
+    return inGateFolder(options.out ?? GATE_OUT, () => judgePairs(...mergedPairs(shards, command, options)));
   const request = sweepRequest(command.sweep, command.model, command.set);
   return finishSweep(request, { ...options, shardTrials: shardCache(shards, [request.plan]) });
 }
 
-function mergedGate(shards: readonly Shard[], options: MergeOptions): Promise<number> {
-  const { command } = at(shards, 0).head;
-  if (command.name !== "gate") throw new RangeError(`shards of ${command.name}, not of a gate`);
-  const { sweeps, baselines } = command;
+/** Where a gate's share is missing, an earlier night's files must not be read as this one's result. */
+async function shardsOf(folders: readonly string[], { out = GATE_OUT }: MergeOptions): Promise<Shard[]> {
+  try {
+    return gatherShards(folders);
+  } catch (error) {
+    if (error instanceof InputError && sharedCommandIn(folders)?.name === "gate")
+      await inGateFolder(out, () => Promise.reject(error));
+    throw error;
+  }
+}
+
+function mergedPairs(
+  shards: readonly Shard[],
+  { sweeps, baselines }: Extract<SharedCommand, { name: "gate" }>,
+  options: MergeOptions,
+): Parameters<typeof judgePairs> {
   const pairs = gatePairs(sweeps, baselines, options);
   const plans = pairs.map(({ plan }) => plan);
-  const files = pairs.map(({ base }) => base.name);
-  const changed = changedBaselines(shards, files);
-  const noted = pairs.map((pair, k) => ({
+  const newer = changedBaselines(
+    shards,
+    pairs.map(({ base }) => base.name),
+  );
+  const withNotes = pairs.map((pair, k) => ({
     ...pair,
-    notes: changed[k] ? [...pair.notes, newerBaseline(pair.base.name)] : pair.notes,
+    notes: newer[k] ? [...pair.notes, newerBaseline(pair.base.name)] : pair.notes,
   }));
-  return judgePairs(noted, sweeps, { ...options, baselines, shardTrials: shardCache(shards, plans) });
+  return [withNotes, sweeps, { ...options, baselines, shardTrials: shardCache(shards, plans) }];
 }
 
 const newerBaseline = (file: string): string =>

@@ -111,6 +111,10 @@ describe("gainscape gate", () => {
       const [cold, ...others] = outs.map((out) => readFileSync(join(home, out, pair, file), "utf8"));
       for (const text of others) expect([file, text === cold]).toEqual([file, true]);
     }
+    for (const file of ["index.html", "junit.xml", "summary.md", "gate.sarif"]) {
+      const [cold, ...others] = outs.map((out) => readFileSync(join(home, out, file), "utf8"));
+      for (const text of others) expect([file, text === cold]).toEqual([file, true]);
+    }
   });
 
   it("has zero drift where the candidate is the base itself", async () => {
