@@ -15,12 +15,15 @@ import { unitLabel } from "./units.js";
 const twoDigits = (value: number): string => withUnit(Number(Math.abs(value).toPrecision(2)), "%");
 
 /** "Roll: 16.7 % of the swept points are safe". */
-export function mapTitle(map: StabilityMap, name: Axis): string {
+export const mapTitle = (map: StabilityMap, name: Axis): string => `${AXIS_TITLES[name]}: ${mapFinding(map, name)}`;
+
+/** The same without the axis: it is of everything together, and no level's own. */
+export function mapFinding(map: StabilityMap, name: Axis): string {
   const axis = map.axes[name];
   const sure = sureOf(map, axis);
   const share = sure === null ? axis.safeShare : sure.safeShare;
   const who = share === 0 ? "no swept point is" : `${percent(share)} of the swept points are`;
-  return `${AXIS_TITLES[name]}: ${who} safe${sure === null ? "" : ` in ${ofDraws(sure.confidence)}`}`;
+  return `${who} safe${sure === null ? "" : ` in ${ofDraws(sure.confidence)}`}`;
 }
 
 /** "Roll, bounce-back: 6.36 % at the start, limit 15 %". */

@@ -18,8 +18,8 @@ import { placeText } from "../../map/gain-text.js";
 import { ownScale } from "../../map/own-scale.js";
 import { sureOf } from "../../map/sure.js";
 import { wantedMargins } from "../../map/wanted-margins.js";
-import { AXES, type Axis, verdictShares } from "../../words/axes.js";
-import { mapTitle } from "../../words/chart-titles.js";
+import { AXES, AXIS_TITLES, type Axis, verdictShares } from "../../words/axes.js";
+import { mapFinding } from "../../words/chart-titles.js";
 import { DRAW_WORDS, groundWords, ofDraws, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { wantedWords } from "../../words/margin-words.js";
 import { percent, withUnit } from "../../words/numbers.js";
@@ -140,7 +140,7 @@ async function figure(map: StabilityMap, name: Axis): Promise<Piece> {
   const narrow = await axisMapSvg(map, name, NARROW);
   const label = `Stability map of ${name}, D across and P up. ${inWords(map, name)}`;
   return html`<figure class="axis-map" id="map-${name}">
-<h3>${mapTitle(map, name)}</h3>
+<h3>${AXIS_TITLES[name]}<span data-applies="together">: ${mapFinding(map, name)}</span></h3>
 ${plate("wide", label, wide, WIDE)}
 ${plate("narrow", label, narrow, NARROW)}
 ${readoutPlace(name)}

@@ -87,7 +87,7 @@ export async function renderPage(
     theory(fit),
   ]);
   const chapters = chaptersOf(fit, script !== null && notSimulated === null, sheet);
-  const folded = (id: string, section: Piece | string) => chapter(chapters, id, section);
+  const inChapter = (id: string, section: Piece | string) => chapter(chapters, id, section);
   const page = await html`<!DOCTYPE html>
 <html lang="en">
 ${head(`${fit.airframe.name} ${fit.airframe.version}: ${groundedTitle(fit) === null ? "where to start" : "do not fly"}`, pageStyle(map), script, kernels.length > 0)}
@@ -102,15 +102,15 @@ ${firstFlight(fit, facts)}
 ${ladder(fit, facts)}
 ${figures}
 ${script === null ? "" : notSimulated === null ? trialPanel(fit) : html`<p class="lead">${notSimulated}</p>`}
-${folded("strips", strips(fit))}
-${folded("sure", howSure(fit, sheet))}
-${folded("throttle", boundaries)}
-${folded("room", room(fit))}
-${folded("expect", expectations(fit))}
-${folded("theory", againstTheory)}
-${folded("sheet", sheetSection(sheet))}
-${folded("assumed", assumed(fit))}
-${folded("provenance", provenance(fit))}
+${inChapter("strips", strips(fit))}
+${inChapter("sure", howSure(fit, sheet))}
+${inChapter("throttle", boundaries)}
+${inChapter("room", room(fit))}
+${inChapter("expect", expectations(fit))}
+${inChapter("theory", againstTheory)}
+${inChapter("sheet", sheetSection(sheet))}
+${inChapter("assumed", assumed(fit))}
+${inChapter("provenance", provenance(fit))}
 </main>
 <footer><p>A model's estimate, made before the first flight. ${groundedTitle(fit) === null ? "Climb to it with care." : "Do not fly."}</p></footer>
 ${scripts(map, script, kernels)}</body>
