@@ -35,8 +35,8 @@ export async function baselineCommand(path: string, options: BaselineOptions): P
   for (const axis of ["roll", "pitch"] as const)
     if (map.axes[axis].pinned?.safe === false)
       process.stderr.write(`The pinned tune of ${axis} is not safe in this baseline, so its gate will be skipped.\n`);
-  const replaced = earlier === null ? null : replacedWords(earlier, map);
-  if (replaced !== null) process.stderr.write(printable(`${file}: ${replaced}`).concat("\n"));
+  const replacement = earlier === null ? null : replacedWords(earlier, map);
+  if (replacement !== null) process.stderr.write(printable(`${file}: ${replacement}`).concat("\n"));
   const recorded = recordedLine(await record(map));
   if (!options.quiet)
     process.stdout.write(`${renderSummary(map)}Baseline, to be reviewed and committed: ${file}\n${recorded}`);

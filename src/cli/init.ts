@@ -19,11 +19,11 @@ export async function initCommand(folder: string, options: InitOptions): Promise
   const baselines = join(folder, "reports/baselines");
   const code = await baselineCommand(files.night, { ...options, baselines, quiet: true });
   if (options.quiet !== true && code === EXIT.done)
-    process.stdout.write(`${written(files, baselines).map(printable).join("\n")}\n`);
+    process.stdout.write(`${outcomeLines(files, baselines).map(printable).join("\n")}\n`);
   return code;
 }
 
-function written({ ignored: _, ...files }: Repository, baselines: string): string[] {
+function outcomeLines({ ignored: _, ...files }: Repository, baselines: string): string[] {
   return [
     `Written: ${Object.values(files).join(", ")}, and the baseline below ${baselines}, to be reviewed and committed.`,
     "Next: look the model through, then",

@@ -60,34 +60,38 @@ const NO_DUTIES = "the log has no duty of every rotor, so nobody knows what the 
 
 /** One entry per group of axes that agree; those that tell nothing are named together. */
 function pooled(gain: Gain, set: FittedUnit["set"], units: readonly AxisUnit[]): FittedUnit[] {
-  const known = units.flatMap(({ found, ...unit }): KnownUnit[] => (found === null ? [] : [{ ...unit, found }]));
+  const estimates = units.flatMap(({ found, ...unit }): UnitEstimate[] => (found === null ? [] : [{ ...unit, found }]));
   const unknown = units.filter(({ found }) => found === null);
   const silent = [...new Set(unknown.map(({ why }) => why))].map((why): FittedUnit => {
     const axes = unknown.filter((unit) => unit.why === why).map(({ axis }) => axis);
     return { gain, axes, set, value: null, why };
   });
-  return [...agreeing(known).map((group) => unitOf(gain, set, group, known)), ...silent];
+  return [...agreeing(estimates).map((group) => unitOf(gain, set, group, estimates)), ...silent];
 }
 
-type KnownUnit = AxisUnit & { readonly found: NonNullable<AxisUnit["found"]> };
+type UnitEstimate = AxisUnit & { readonly found: NonNullable<AxisUnit["found"]> };
 
 /** Axes that agree: all, or roll and pitch, as many a controller's yaw has units of its own, or each for itself. */
-function agreeing(known: readonly KnownUnit[]): readonly (readonly KnownUnit[])[] {
-  const agree = (group: readonly KnownUnit[]) =>
+function agreeing(estimates: readonly UnitEstimate[]): readonly (readonly UnitEstimate[])[] {
+  const agree = (group: readonly UnitEstimate[]) =>
     group.length < 2 || weightedMean(group.map(({ found }) => found)).disagreement <= DISAGREE;
-  const [tilting, yaw] = [known.filter(({ axis }) => axis !== "yaw"), known.filter(({ axis }) => axis === "yaw")];
-  if (known.length === 0 || agree(known)) return known.length === 0 ? [] : [known];
-  return agree(tilting) ? [tilting, yaw] : known.map((one) => [one]);
+  const [tilting, yaw] = [
+    estimates.filter(({ axis }) => axis !== "yaw"),
+    estimates.filter(({ axis }) => axis === "yaw"),
+  ];
+  if (estimates.length === 0) return [];
+  if (agree(estimates)) return [estimates];
+  return agree(tilting) ? [tilting, yaw] : estimates.map((one) => [one]);
 }
 
 function unitOf(
   gain: Gain,
   set: FittedUnit["set"],
-  group: readonly KnownUnit[],
-  known: readonly KnownUnit[],
+  group: readonly UnitEstimate[],
+  estimates: readonly UnitEstimate[],
 ): FittedUnit {
   const axes = group.map(({ axis }) => axis);
-  const apart = group.length === 1 && known.length > 1;
+  const apart = group.length === 1 && estimates.length > 1;
   const reasons = [
     ...(apart ? [`${axes[0]} differs from the other axes by more than chance`] : []),
     ...group.map(({ why }) => why).filter((text) => text !== ""),

@@ -6,7 +6,6 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
-  renameSync,
   rmSync,
   symlinkSync,
   writeFileSync,
@@ -26,18 +25,25 @@ const inHome = (...words: string[]) =>
     env: { ...process.env, XDG_CACHE_HOME: join(HOME, ".cache") },
   });
 
+/** As the README says it; where no registry answers, by hand, with the packages that are installed here. */
+function install(tarball: string): void {
+  writeFileSync(join(HOME, "package.json"), '{"private": true}');
+  const words = ["install", tarball, "--prefer-offline", "--no-audit", "--no-fund"];
+  if (spawnSync("npm", words, { cwd: HOME, stdio: "ignore" }).status === 0) return;
+  rmSync(join(HOME, "node_modules"), { recursive: true, force: true });
+  mkdirSync(join(HOME, "node_modules/gainscape"), { recursive: true });
+  execFileSync("tar", ["-xzf", tarball, "-C", join(HOME, "node_modules/gainscape"), "--strip-components=1"]);
+  for (const name of readdirSync("node_modules").filter((one) => !one.startsWith(".") && one !== "gainscape"))
+    symlinkSync(resolve("node_modules", name), join(HOME, "node_modules", name));
+}
+
 beforeAll(() => {
   const packed = emptyFolder();
   execFileSync("npm", ["pack", "--ignore-scripts", "--pack-destination", packed], { stdio: "ignore" });
   const [tarball = ""] = readdirSync(packed);
-  execFileSync("tar", ["-xzf", join(packed, tarball), "-C", packed]);
-  // As npm install PATH does it, without asking a registry for what is installed here anyway.
-  mkdirSync(join(HOME, "node_modules"));
-  renameSync(join(packed, "package"), join(HOME, "node_modules/gainscape"));
-  for (const name of readdirSync("node_modules").filter((one) => !one.startsWith(".")))
-    symlinkSync(resolve("node_modules", name), join(HOME, "node_modules", name));
+  install(join(packed, tarball));
   writeFileSync(join(HOME, "answers.yaml"), readFileSync("models/answers/sandpiper.yaml"));
-});
+}, 240_000);
 
 describe("gainscape init, in an empty folder", () => {
   it("writes model, sweeps, baseline and workflow, says what comes next, and overwrites nothing", () => {
