@@ -3,9 +3,10 @@
 import { fileProblem, InputError } from "../base/problem.js";
 import { CARD_FLIGHT, writeCardFlight } from "../flow/card-flight.js";
 import { withLadder } from "../flow/ladder.js";
+import { checkOutput, outputFolder } from "../flow/output.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { mapFor } from "../flow/run-map.js";
-import { checkOutput, mapFile, outputFolder, writeCard } from "../flow/write.js";
+import { mapFile, writeCard } from "../flow/write.js";
 import type { Axis } from "../sweep/sweep.js";
 import { cardRefusals } from "../words/grounded-words.js";
 import { EXIT } from "./exit.js";

@@ -1,7 +1,7 @@
 // What a command will take, printed in one line before the long work, and how many workers the machine allows.
 import { availableParallelism, freemem } from "node:os";
 import { busyWorkers, type Estimate, estimateOf } from "../flow/estimate.js";
-import { checkOutput } from "../flow/write.js";
+import { checkOutput } from "../flow/output.js";
 import type { Plan } from "../plan/plan.js";
 
 const MIB = 2 ** 20;
