@@ -54,6 +54,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...DATE)
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
+    .addOption(JSON_LINES)
     .action(async (path: string, options) => {
       const { sweepCommand } = await loadModule(import("./sweep.js"));
       code = await sweepCommand(path, { ...options, signal });
@@ -242,6 +243,11 @@ const SET = [
 /** Of commands that take no change. */
 const refusedSet = (what: string): Option =>
   new Option("--set <key=value>").hideHelp().argParser(() => refuseChanges(what));
+
+const JSON_LINES = new Option(
+  "--json-lines",
+  "print theory's first answer at once, then progress and the outcome, each as a line of JSON",
+).conflicts(["json", "shard"]);
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
 

@@ -13,6 +13,7 @@ export interface ForecastOptions {
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
+  readonly jsonLines?: boolean;
 }
 
 /** The requested number of workers, within what the machine's cores and free memory allow. */
@@ -33,7 +34,7 @@ export function forecast(
   const each = plans.map((plan) => estimateOf(plan, workers, availableParallelism()));
   const disk = share * total(each, ({ disk }) => disk);
   checkOutput(folder, { names, bytes: disk });
-  if (options.quiet || options.json) return;
+  if (options.quiet || options.json || options.jsonLines) return;
   const most = Math.max(...plans.map((plan) => busyWorkers(plan, workers)));
   const memory = Math.max(...each.map((one) => one.memory));
   const trials = Math.ceil(share * total(each, (one) => one.trials));
