@@ -1,6 +1,6 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
-import { DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
+import { type AllGates, DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
@@ -49,7 +49,7 @@ export function followedQuestion(map: StabilityMap): object {
 }
 
 /** A map that was made before a gate was has its default. */
-export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
+export const gatesOf = (map: StabilityMap): AllGates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
 
 export const gateJudgeOf = (map: StabilityMap): GateJudge => planOf(map).sweep.gateJudge ?? "middle";
 

@@ -15,7 +15,13 @@ import {
   startWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import {
+  allowedWords,
+  boundaryJudgedWords,
+  OUTCOME_WORDS,
+  readingWords,
+  subjectWords,
+} from "../../words/gate-words.js";
 import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
@@ -56,7 +62,7 @@ function pinnedPart({ axes, own }: Drift, name: Axis): string {
 const gateRows = (drift: Drift): Cell[][] =>
   drift.gates.map((result) => {
     const outcome = OUTCOME_WORDS[result.outcome];
-    const cells = [gateOf(result.gate).title, result.axis, readingWords(drift, result), allowedWords(result)];
+    const cells = [gateOf(result.gate).title, subjectWords(result), readingWords(drift, result), allowedWords(result)];
     return [...cells, result.outcome === "fail" ? { strong: outcome } : outcome];
   });
 

@@ -17,7 +17,13 @@ import {
   startWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import {
+  allowedWords,
+  boundaryJudgedWords,
+  OUTCOME_WORDS,
+  readingWords,
+  subjectWords,
+} from "../../words/gate-words.js";
 import { lowerFirst } from "../../words/limit-words.js";
 import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
@@ -57,7 +63,7 @@ function pinnedLines({ axes, own }: Drift, name: Axis): string[] {
 const gateRows = (drift: Drift): string[][] =>
   drift.gates.map((result) => [
     gateOf(result.gate).title,
-    result.axis,
+    subjectWords(result),
     readingWords(drift, result),
     allowedWords(result),
     OUTCOME_WORDS[result.outcome],
