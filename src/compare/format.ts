@@ -169,6 +169,9 @@ export interface StripSide {
 
 export interface StripDrift {
   readonly gain: "Yaw P" | "Roll I" | "Pitch I";
+  /** As in the map's units; and one of the controller's own in it, null where the models do not say the same. */
+  readonly unit: string;
+  readonly oneUnit: number | null;
   readonly before: StripSide;
   readonly after: StripSide;
   /**

@@ -10,34 +10,37 @@ export type StripCase = Pick<StripGateResult, "axis"> &
   ({ readonly drift: StripDrift } | { readonly skipReason: StripSkip });
 
 interface Judged extends Pick<StripDrift, "gain">, Pick<StripGateResult, "axis"> {
+  readonly unit: "p" | "i";
   readonly of: (map: StabilityMap) => Strip | undefined;
 }
 
 const JUDGED: readonly Judged[] = [
-  { gain: "Yaw P", axis: "yaw", of: ({ strips }) => strips?.yaw },
-  { gain: "Roll I", axis: "roll", of: ({ strips }) => strips?.i?.roll },
-  { gain: "Pitch I", axis: "pitch", of: ({ strips }) => strips?.i?.pitch },
+  { gain: "Yaw P", axis: "yaw", unit: "p", of: ({ strips }) => strips?.yaw },
+  { gain: "Roll I", axis: "roll", unit: "i", of: ({ strips }) => strips?.i?.roll },
+  { gain: "Pitch I", axis: "pitch", unit: "i", of: ({ strips }) => strips?.i?.pitch },
 ];
 
 /** None where neither side judged any. */
 export function stripCases(base: StabilityMap, candidate: StabilityMap): StripCase[] {
-  return JUDGED.flatMap(({ gain, axis, of }): StripCase[] => {
+  return JUDGED.flatMap(({ gain, axis, unit, of }): StripCase[] => {
     const [before, after] = [of(base), of(candidate)];
     if (before === undefined && after === undefined) return [];
     if (before === undefined) return [{ axis, skipReason: "no strip before" }];
     if (after === undefined) return [{ axis, skipReason: "no strip now" }];
     if (!isSameQuestion(before, after)) return [{ axis, skipReason: "strips of other limits or scripts" }];
-    return [{ axis, drift: stripDrift(gain, before, after) }];
+    return [{ axis, drift: stripDrift(gain, candidate.units[unit], before, after) }];
   });
 }
 
 const isSameQuestion = (one: Strip, other: Strip): boolean =>
   canonicalJson([one.limits, one.titles]) === canonicalJson([other.limits, other.titles]);
 
-function stripDrift(gain: StripDrift["gain"], base: Strip, candidate: Strip): StripDrift {
+function stripDrift(gain: StripDrift["gain"], unit: string, base: Strip, candidate: Strip): StripDrift {
   const [before, after] = [sideOf(base), sideOf(candidate)];
   return {
     gain,
+    unit,
+    oneUnit: base.oneUnit === candidate.oneUnit ? candidate.oneUnit : null,
     before,
     after,
     choicePercent: percent(before.choice, after.choice),

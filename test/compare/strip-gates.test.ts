@@ -18,7 +18,7 @@ import { driftOf } from "./maps.js";
 
 const passing: StripSide = { declared: 30, choice: 30, range: { from: 10, to: 60 } };
 const fallen = (toPercent: number | null): StripDrift => ({
-  ...{ gain: "Yaw P", before: passing, after: passing },
+  ...{ gain: "Yaw P", unit: "%/(100 deg/s)", oneUnit: null, before: passing, after: passing },
   ...{ choicePercent: 0, fromPercent: 0, toPercent },
 });
 const moved = (after: StripSide, before = passing): StripDrift => ({ ...fallen(0), before, after });

@@ -5,6 +5,7 @@ import type { Drift, GateResult } from "../../compare/format.js";
 import { sidesWords } from "../../words/drift-words.js";
 import { allowedWords, judgedWords, readingWords, subjectWords } from "../../words/gate-words.js";
 import { printable } from "../../words/printable.js";
+import { stripLine, stripRows } from "../../words/strip-drift-words.js";
 import { gateWhy, whyLine } from "../../words/why-words.js";
 
 /** One document for any number of comparisons. */
@@ -38,6 +39,7 @@ function suite(drift: Drift): string {
       const judged = judgedWords(result);
       return judged === null ? [] : [[`${subjectWords(result)}: ${gateOf(result.gate).title}, judged at`, judged]];
     }),
+    ...stripRows(drift).map((row) => ["strip", stripLine(row)]),
     ...drift.notes.map((note) => ["note", note]),
   ];
   return `  <testsuite${attributes({ name })}${attributes(counted(drift.gates, true))}>

@@ -29,6 +29,7 @@ import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
+import { stripLine, stripRows } from "../../words/strip-drift-words.js";
 import { axisWhyLines, whyLine } from "../../words/why-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
@@ -47,6 +48,7 @@ export function renderDriftTable(drift: Drift): string {
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
     "",
     ...AXES.flatMap((name) => movedLines(fit, name)),
+    ...stripRows(fit).map(stripLine),
     ...fit.notes,
   ].join("\n")}\n`;
 }
