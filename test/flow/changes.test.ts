@@ -142,13 +142,23 @@ describe("changes that cannot be", () => {
     expect(first?.request?.plan.sweep.grid).toEqual(one.plan.sweep.grid);
   });
 
-  it("stand in the shipped sweep as in its model: each takes something out", () => {
-    const file = "sweeps/what-each-buys.yaml";
+  it.each([
+    ["what-each-buys", "curlew-r2"],
+    ["what-each-would-buy", "sandpiper-r1"],
+    ["what-each-would-buy", "dunlin-r1"],
+    ["what-each-would-buy", "turnstone-r1"],
+  ])("stand in sweeps/%s.yaml as %s takes them: each takes something out or puts it in", (sweepName, modelName) => {
+    const file = `sweeps/${sweepName}.yaml`;
     const sweep = readSweep(file);
-    const model = readAirframe(join("sweeps", sweep.value.model ?? ""));
-    const coarse = { ...sweep, value: { ...sweep.value, grid: request.plan.sweep.grid } };
-    const all = changeRequests({ sweep: coarse, model, plan: planFor(model, coarse) });
+    const model = readAirframe(`models/${modelName}.yaml`);
+    // One pair of lines, one script: what is read is the changes.
+    const scripts = sweep.value.scripts.slice(0, 1).map((use) => ({ ...use, throttle: ["hover" as const] }));
+    const coarse = { ...sweep, value: { ...sweep.value, grid: request.plan.sweep.grid, scripts } };
+    const plan = planFor(model, coarse);
+    const all = changeRequests({ sweep: coarse, model, plan });
     expect(all.filter((one) => one.request === null)).toEqual([]);
+    for (const { change, request: changed } of all)
+      expect([change.name, changed?.plan.digests.airframe]).not.toEqual([change.name, plan.digests.airframe]);
     expect(readFileSync(file, "utf8")).not.toContain("uncertainty:");
   });
 });
