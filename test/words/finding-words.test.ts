@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Baseline } from "../../src/compare/baseline.js";
 import type { AxisEffect, Effect } from "../../src/compare/effect-format.js";
 import { findingWords } from "../../src/words/finding-words.js";
 
@@ -12,7 +13,7 @@ const axis = (ground: number, boundary: number): AxisEffect => ({
 
 function finding(kind: Effect["kind"], ground: number, boundary: number): string {
   const delay = { asItIs: 1, changed: 1 };
-  const found = { delayMs: { p: delay, d: delay }, gain: 0, planDigest: "" };
+  const found = { delayMs: { p: delay, d: delay }, gain: 0, planDigest: "", map: {} as Baseline };
   const axes = { roll: axis(ground, boundary), pitch: axis(0, 0) };
   return findingWords({ kind, name: "a filter", set: [], found: { ...found, axes } }).replaceAll("\u00a0", " ");
 }
