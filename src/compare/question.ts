@@ -32,6 +32,13 @@ interface PlannedVariant {
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
+/** What theory asks of a map's craft: its throttles and packs; null in a map whose plan lacks what its packs are. */
+export function packsAsked(map: StabilityMap): Pick<Sweep, "scripts" | "conditions"> | null {
+  const { scripts, conditions } = planOf(map).sweep;
+  const complete = conditions.every(({ charge, altitude }) => charge !== undefined && altitude !== undefined);
+  return complete ? { scripts, conditions } : null;
+}
+
 /** Whether the script's own tail was made longer in the same way, variant by variant. */
 export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean {
   const ends = (map: StabilityMap) => canonicalJson(planOf(map).variants.map(({ tail }) => tail?.to ?? null));

@@ -8,6 +8,8 @@ import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../th
 export interface Place {
   /** "at 45 % throttle, fresh pack". */
   readonly words: string;
+  readonly throttle: number; // duty
+  readonly condition: string;
   readonly craft: Craft;
   readonly trim: Trim;
   /** The loop of any axis there, the others closed by the holding. */
@@ -31,7 +33,8 @@ export const placesOf = (levels: readonly Level[]): Place[] =>
     .filter(({ trim }) => trim.speeds.every((speed) => speed > 0))
     .map(({ throttle, hovering, condition, craft, trim }) => {
       const level = hovering ? "in hover" : `at ${Number((100 * throttle).toPrecision(4))} % throttle`;
-      return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim, exactPeriod, "shared") };
+      const loop = coarsePieces(craft, trim, exactPeriod, "shared");
+      return { words: `${level}, ${condition}`, throttle, condition, craft, trim, loop };
     });
 
 /** The same operating point with another model of the control period. */
