@@ -1,10 +1,11 @@
 // gainscape report: everything that can be drawn from a map, and from what its changes do, drawn again from its map.json and effects.json.
 import { printable } from "../base/problem.js";
+import { checkOutput } from "../flow/output.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { effectFiles } from "../flow/paths.js";
 import { readEffects } from "../flow/read-effects.js";
 import { readFullMap } from "../flow/read-map.js";
-import { checkOutput, folderOfMap, writeDrawn } from "../flow/write.js";
+import { folderOfMap, writeDrawn } from "../flow/write.js";
 import { effectsDrawing } from "../flow/write-effects.js";
 import { notSimulatedWords, unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";

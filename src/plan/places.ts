@@ -5,7 +5,7 @@ import { coarsePieces } from "../theory/axis-pieces.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../theory/plant.js";
 
-export interface Place {
+export interface Place extends Pick<Level, "throttle" | "condition"> {
   /** "at 45 % throttle, fresh pack". */
   readonly words: string;
   readonly throttle: number; // duty

@@ -2,8 +2,9 @@ import { getEventListeners } from "node:events";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, it } from "vitest";
 import type { Plan } from "../../src/plan/plan.js";
+import { RunIncomplete } from "../../src/run/incomplete.js";
 import { pooledRunner } from "../../src/run/pool.js";
-import { RunIncomplete, type Runner, type RunOptions } from "../../src/run/runner.js";
+import type { Runner, RunOptions } from "../../src/run/runner.js";
 import type { Task } from "../../src/run/task.js";
 
 const workerFile = (name: string): string => fileURLToPath(new URL(`./workers/${name}.mjs`, import.meta.url));
