@@ -75,7 +75,7 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
   const counts = [
     shape.sensorStages,
     shape.derivativeStages,
-    ...(shape.extended === 1 ? [shape.dutyBends] : []),
+    ...(shape.extended === 1 ? [shape.dutyBends, shape.movingSensorStages, shape.movingDerivativeStages] : []),
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,

@@ -36,7 +36,7 @@ export function kernelModule(
     ...shape
   }: { readonly rotors: number; readonly coupled: 0 | 1; readonly extended: 0 | 1; readonly yaw: 0 | 1 },
 ): Uint8Array {
-  const absent = shape.extended === 1 ? {} : { dutyBends: 0 };
+  const absent = shape.extended === 1 ? {} : { dutyBends: 0, movingSensorStages: 0, movingDerivativeStages: 0 };
   const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const axes = yaw === 1 ? ([2] as const) : ([0, 1] as const);
   const loops = axes.flatMap((axis) =>

@@ -2,7 +2,7 @@
 // axis are the craft's own.
 import type { Airframe } from "../airframe/airframe.js";
 import { craftUnder } from "../airframe/craft.js";
-import { gyroChain, isBelowHalf, slopeChain } from "../airframe/filter.js";
+import { filtersFit } from "../airframe/moving-filter.js";
 import { hoverTrim, hoverTrimFrom } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { holdingGains } from "../plan/holding.js";
@@ -29,8 +29,8 @@ export function hoverGuesses(airframe: Airframe, { conditions }: Asked): Guesses
 
 /** Null where no such craft can be: it cannot hover, its filters do not fit its rate, or nothing holds it. */
 export function loopsOf(airframe: Airframe, asked: Asked, guesses: Guesses): LoopsByAxis | null {
-  const { rate, yaw } = airframe.controller;
-  if (![...gyroChain(airframe), ...slopeChain(airframe)].every((stage) => isBelowHalf(stage, rate))) return null;
+  const { yaw } = airframe.controller;
+  if (!filtersFit(airframe)) return null;
   const conditions = asked.conditions.map((condition, k) => {
     const craft = craftUnder(airframe, condition);
     return { condition, craft, hover: hoverTrimFrom(craft, at(guesses, k)) };
