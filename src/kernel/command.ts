@@ -87,7 +87,7 @@ export function senseAndCommand(
           drive,
           state,
           slope,
-          extension + m.EXTENSION + movingSensorStages * m.STAGE_WIDTH,
+          extension + m.EXTENSION + movingSensorStages * m.MOVING_WIDTH,
           derivativeMemory + 4 * derivativeStages + 6 * movingSensorStages + a * 2 * movingDerivativeStages,
           movingDerivativeStages,
         );

@@ -46,7 +46,7 @@ export function advance(
   const width: Index =
     m.DRIVE_BASE +
     rotors +
-    extended * (m.EXTENSION + movingSensorStages * m.STAGE_WIDTH + movingDerivativeStages * m.STAGE_WIDTH);
+    extended * (m.EXTENSION + movingSensorStages * m.MOVING_WIDTH + movingDerivativeStages * m.MOVING_WIDTH);
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
   const demands: Index = midSpeeds + rotors;

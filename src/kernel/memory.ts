@@ -60,12 +60,12 @@ export const DRIVE_BASE = 10;
 export const FACTORS = 0; // 3: what P, I and D of all axes are multiplied by at this period's throttle
 export const FEED_FORWARD = 3; // 3: share of a command that the commanded rate and its slope make, fraction
 export const EXTENSION = 6;
-/** Behind that, for the gyro's chain and then for D's: what moves, STAGE_WIDTH cells a stage, all of a state-variable filter. */
-export const BAND_SHARE = 0; // of what the input differs by, given to the first memory's half change
-export const DAMPING = 1;
+/** Behind that, for the gyro's chain and then for D's, each stage that moves, a state-variable filter (stages.ts). */
+export const BAND_BY_GAP = 0; // its first memory at mid-period: share of what the input differs by from the second,
+export const BAND_LEFT = 1; // and share of what it was; 0 of a stage of order 1, which has no use for it
 export const TUNING = 2; // half change of the second memory per value of the first
-export const MEMORY = 3; // 1; 0 of a stage of order 1, which has only the second memory
-export const OUTSIDE = 4; // what a notch lets pass above its centre, per half change of the first memory; 0 of a low-pass
+export const OUTSIDE = 3; // what a notch lets pass above its centre, per half change of the first memory; 0 of a low-pass
+export const MOVING_WIDTH = 4;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
@@ -153,7 +153,7 @@ export const dutyTableAt = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
 export const driveWidth = (s: Shape): number =>
-  extensionAt(s) + s.extended * (EXTENSION + (s.movingSensorStages + s.movingDerivativeStages) * STAGE_WIDTH);
+  extensionAt(s) + s.extended * (EXTENSION + (s.movingSensorStages + s.movingDerivativeStages) * MOVING_WIDTH);
 
 /** Within a control period's drive: where FACTORS and all behind them begin. */
 export const extensionAt = (s: Shape): number => DRIVE_BASE + s.rotors;

@@ -24,28 +24,35 @@ export function movingStagesInto(
   const ofSchedule = speed[0] > 0 ? meanSpeed(trim) / speed[0] : 1;
   for (let k = 0, at = first; k < steps; k++, at += width) {
     if (k > 0 && throttle[k] === throttle[k - 1] && speed[k] === speed[k - 1]) {
-      values.copyWithin(at, at - width, at - width + stages.length * m.STAGE_WIDTH);
+      values.copyWithin(at, at - width, at - width + stages.length * m.MOVING_WIDTH);
       continue;
     }
     for (const [s, stage] of stages.entries()) {
       const standing = stageAt(stage, throttle[k], ofSchedule * speed[k], airframe);
-      values.set(movingCells(standing, airframe.controller.rate), at + s * m.STAGE_WIDTH);
+      values.set(movingCells(standing, airframe.controller.rate), at + s * m.MOVING_WIDTH);
     }
   }
 }
 
-/** BAND_SHARE and what follows it, of a stage that stands there: while it does, the response of filter.ts. */
-export function movingCells(stage: FilterStage, rate: number): readonly [number, number, number, number, number] {
+/** BAND_BY_GAP to OUTSIDE. */
+type Cells = readonly [number, number, number, number];
+
+/** Of a stage that stands there: while it does, the response of filter.ts. */
+export function movingCells(stage: FilterStage, rate: number): Cells {
   if (!isNotch(stage)) return lowPassCells(stage, rate);
   const tuning = warped("centre", stage.centre, rate);
   const damping = (warped("width", stage.width, rate) * (1 + tuning * tuning)) / tuning;
-  return [bandShare(tuning, damping), tuning + damping, tuning, 1, 1 / tuning];
+  return [...bandCells(tuning, damping), tuning, 1 / tuning];
 }
 
-function lowPassCells({ order, cutoff }: LowPass, rate: number): readonly [number, number, number, number, number] {
+function lowPassCells({ order, cutoff }: LowPass, rate: number): Cells {
   const tuning = warped("cutoff", cutoff, rate);
-  if (order === 1) return [tuning / (1 + tuning), 0, 1, 0, 0];
-  return [bandShare(tuning, Math.SQRT2), tuning + Math.SQRT2, tuning, 1, 0];
+  if (order === 1) return [tuning / (1 + tuning), 0, 1, 0];
+  return [...bandCells(tuning, Math.SQRT2), tuning, 0];
 }
 
-const bandShare = (tuning: number, damping: number): number => tuning / (1 + tuning * (tuning + damping));
+/** The trapezoidal rule solved for the first memory at mid-period. */
+function bandCells(tuning: number, damping: number): readonly [byGap: number, left: number] {
+  const whole = 1 + tuning * (tuning + damping);
+  return [tuning / whole, 1 / whole];
+}

@@ -39,11 +39,11 @@ export function throughMovingStages(
 ): Varying {
   let y: Varying = value;
   for (let s: Index = 0; s < stages; s++) {
-    const c: Index = first + s * m.STAGE_WIDTH;
+    const c: Index = first + s * m.MOVING_WIDTH;
     const z: Index = memory + s * 2;
     const band: Varying = state[z];
-    const half: Varying = table[c + m.BAND_SHARE] * (y - state[z + 1] - table[c + m.DAMPING] * band);
-    const middle: Varying = table[c + m.MEMORY] * band + half;
+    const middle: Varying = table[c + m.BAND_BY_GAP] * (y - state[z + 1]) + table[c + m.BAND_LEFT] * band;
+    const half: Varying = middle - band;
     const rise: Varying = table[c + m.TUNING] * middle;
     const low: Varying = state[z + 1] + rise;
     state[z] = middle + half;

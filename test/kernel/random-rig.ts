@@ -171,7 +171,7 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
     }
     for (let n = 0; n < shape.extended * m.EXTENSION; n++) values[now + m.extensionAt(shape) + n] = between(0.1, 3);
     // Each of another kind, at another place in every period: worse than any that follow something.
-    for (let at = m.extensionAt(shape) + m.EXTENSION; at < width; at += m.STAGE_WIDTH)
+    for (let at = m.extensionAt(shape) + m.EXTENSION; at < width; at += m.MOVING_WIDTH)
       values.set(movingCells(stageOf(between), RATE), now + at);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
