@@ -143,6 +143,7 @@ describe("the test of the rooms itself", () => {
         (one) => ({
           from: one.replace(":", ""),
           typeOnly: one.endsWith(":"),
+          ...(one === "./j.js" ? { onDemand: true } : {}),
         }),
       ),
     );

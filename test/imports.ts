@@ -6,6 +6,8 @@ export interface Import {
   readonly from: string;
   /** True where nothing of it is left once types are gone. */
   readonly typeOnly: boolean;
+  /** Only where it is an import(): loaded when the code comes by, not with the file. */
+  readonly onDemand?: true;
 }
 
 export function importsOf(file: string, text: string): Import[] {
@@ -26,6 +28,7 @@ export function importsOf(file: string, text: string): Import[] {
       found.push({
         from: named !== undefined && ts.isStringLiteral(named) ? named.text : "a computed name",
         typeOnly: false,
+        onDemand: true,
       });
     }
     if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument) && ts.isStringLiteral(node.argument.literal)) {

@@ -47,17 +47,22 @@ export function idleCommand({ controller }: Pick<Airframe, "controller">): numbe
 export const packFactor = ({ packCompensation: given }: Shaping, volts: number): number =>
   given === undefined ? 1 : given.nominal / volts;
 
-/** Duties of rotors under a steady voltage; what makes up for it keeps the collective within idle and full. */
+/**
+ * Duties of rotors by the steady voltage, of which the table is no part; what makes up for the voltage keeps the collective within
+ * idle and full.
+ */
 export function dutiesOf(
   { controller }: Pick<Airframe, "controller">,
   throttle: number,
   commands: readonly number[],
-  volts: number,
-): readonly number[] {
-  if (controller.dutyTable === undefined && controller.packCompensation === undefined) return commands;
+): (volts: number) => readonly number[] {
+  if (controller.dutyTable === undefined && controller.packCompensation === undefined) return () => commands;
   const collective = dutyByTable(controller, throttle);
-  const factor = Math.min(1, Math.max(controller.idle, packFactor(controller, volts) * collective)) / collective;
-  return commands.map((command) => factor * dutyByTable(controller, command));
+  const byTable = commands.map((command) => dutyByTable(controller, command));
+  return (volts) => {
+    const factor = Math.min(1, Math.max(controller.idle, packFactor(controller, volts) * collective)) / collective;
+    return byTable.map((duty) => factor * duty);
+  };
 }
 
 /** Duty per command of one rotor about a command, the voltage steady; at a row of the table the mean of both sides. */

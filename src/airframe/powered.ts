@@ -32,7 +32,7 @@ export function powered(craft: Craft, throttle: number, commands: readonly numbe
   const { constant, resistance } = airframe.motor;
   const speedAt = (duty: number, volts: number) => steadySpeed(duty * volts, airframe.motor, craft.torqueStatic);
   const currentAt = (duty: number, speed: number, volts: number) => (duty * volts - constant * speed) / resistance;
-  const dutiesAt = (volts: number) => dutiesOf(airframe, throttle, given, volts);
+  const dutiesAt = dutiesOf(airframe, throttle, given);
   const excess = (volts: number): number => {
     const duties = dutiesAt(volts);
     let drawn = 0;

@@ -4,6 +4,9 @@
 export const PAIRS = 4;
 export const LANES = 2 * PAIRS;
 
+/** Where there is one trial or two: the other pairs would simulate for nobody. */
+export const NARROW_PAIRS = 1;
+
 /** Bytes of a number and of a vector, which holds two. */
 export const DOUBLE = 8;
 export const VECTOR = 2 * DOUBLE;
@@ -28,11 +31,19 @@ export type SegmentKind = keyof typeof SEGMENT_COUNTS;
 export const SEGMENT_KINDS = Object.freeze(Object.keys(SEGMENT_COUNTS) as SegmentKind[]);
 
 /**
- * Name of the function for stretches of a kind, with roll (0), pitch (1) or yaw (2) under test. Yaw has none of its own for still
- * air, which is moving air that does not move: its trials are few, and a third of their code need not be shipped.
+ * Name of the function for stretches of a kind, with roll (0), pitch (1) or yaw (2) under test, in so many pairs of lanes. Yaw and
+ * the narrow ones have none of their own for still air, which is moving air that does not move: a third of their code need not be
+ * shipped.
  */
-export const segmentFunction = (kind: SegmentKind, axis: 0 | 1 | 2): string =>
-  `${axis === 2 && kind === "still" ? "disturbed" : kind}_${axis}`;
+export function segmentFunction(kind: SegmentKind, axis: 0 | 1 | 2, pairs: number): string {
+  const own = kind === "still" && (axis === 2 || pairs === NARROW_PAIRS) ? "disturbed" : kind;
+  return widthName(`${own}_${axis}`, pairs);
+}
+
+/** Name of a pass over the traces. */
+export const passFunction = (name: string, pairs: number): string => widthName(name, pairs);
+
+const widthName = (name: string, pairs: number): string => (pairs === NARROW_PAIRS ? `${name}_narrow` : name);
 
 /** Numbers of complex pieces a loop may be split into, each with a function of its own in theory's module. */
 export const PIECE_COUNTS = Object.freeze([3, 4, 5] as const);

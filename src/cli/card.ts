@@ -3,16 +3,16 @@
 import { fileProblem, InputError } from "../base/problem.js";
 import { CARD_FLIGHT, writeCardFlight } from "../flow/card-flight.js";
 import { withLadder } from "../flow/ladder.js";
+import { checkOutput, outputFolder } from "../flow/output.js";
 import { checkMapOwner } from "../flow/owner.js";
-import { mapFor } from "../flow/run-map.js";
-import { checkOutput, mapFile, outputFolder, writeCard } from "../flow/write.js";
+import { mapFor, sweepRequest } from "../flow/run-map.js";
+import { mapFile, writeCard } from "../flow/write.js";
 import type { Axis } from "../sweep/sweep.js";
 import { cardRefusals } from "../words/grounded-words.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { mapToReuse } from "./map-to-reuse.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
-import { sweepRequest } from "./sweep.js";
 
 export interface CardOptions extends SimulatingOptions {
   readonly model?: string;

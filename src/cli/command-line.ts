@@ -1,31 +1,15 @@
 // The commands and their options. Usage errors exit with 2, as every bad input does.
-import { Argument, Command, InvalidArgumentError, Option } from "commander";
+import { Argument, Command, Option } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { version } from "../base/version.js";
 import { QUESTIONS } from "../estimate/questions.js";
-import { refuseChanges } from "../flow/changed-model.js";
-import { AXES, type Axis } from "../words/axes.js";
-import { baselineCommand } from "./baseline.js";
-import { cacheCommand } from "./cache.js";
-import { cardCommand } from "./card.js";
-import { checkCommand } from "./check.js";
-import { compareCommand } from "./compare.js";
 import { completionScript, SHELLS, type Shell } from "./completion.js";
 import { EXIT, reportFailure } from "./exit.js";
-import { fitCommand } from "./fit.js";
-import { gateCommand } from "./gate.js";
-import { initCommand } from "./init.js";
-import { mergeCommand } from "./merge.js";
-import { newCommand } from "./new.js";
+import { loadModule } from "./load-module.js";
+import { axisName, collected, dateText, folderName, refuseChanges, shareOf, wholeNumber } from "./option-values.js";
 import { withPlainOutput } from "./plain-output.js";
-import { recordCommand } from "./record.js";
-import { dateText } from "./recording.js";
 import { NO_WORKING_FOLDER } from "./refusal.js";
-import { reportCommand } from "./report.js";
-import { shareOf } from "./share.js";
 import { untilInterrupted } from "./signals.js";
-import { sweepCommand } from "./sweep.js";
-import { trendCommand } from "./trend.js";
 
 const BASELINES = "reports/baselines";
 
@@ -47,6 +31,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("write a model from what its builder knows; asks on a terminal, unless answers are given")
     .argument("<file>", "the model to write (YAML); a file that is there stays")
     .action(async (path: string, options) => {
+      const { newCommand } = await loadModule(import("./new.js"));
       code = await newCommand(path, { ...options, signal });
     });
   answeredCommand(simulatingCommand(program, "init"))
@@ -55,6 +40,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     )
     .argument("[folder]", "where to write; what is there stays", folderName, ".")
     .action(async (folder: string, options) => {
+      const { initCommand } = await loadModule(import("./init.js"));
       code = await initCommand(folder, { ...options, signal });
     });
   simulatingCommand(program, "sweep")
@@ -68,7 +54,9 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...DATE)
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
+    .addOption(JSON_LINES)
     .action(async (path: string, options) => {
+      const { sweepCommand } = await loadModule(import("./sweep.js"));
       code = await sweepCommand(path, { ...options, signal });
     });
   simulatingCommand(program, "card")
@@ -81,6 +69,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...UNSEALED)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
+      const { cardCommand } = await loadModule(import("./card.js"));
       code = await cardCommand(path, { ...options, signal });
     });
   program
@@ -91,6 +80,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...UNSEALED)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
+      const { reportCommand } = await loadModule(import("./report.js"));
       code = await reportCommand(path, { ...options, signal });
     });
   program
@@ -104,6 +94,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (flights: string[], options) => {
+      const { fitCommand } = await loadModule(import("./fit.js"));
       code = await fitCommand(flights, { ...options, signal }, words);
     });
   simulatingCommand(program, "compare")
@@ -120,6 +111,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (base: string, candidate: string | undefined, options) => {
+      const { compareCommand } = await loadModule(import("./compare.js"));
       code = await compareCommand(base, candidate, { ...options, signal }, words);
     });
   simulatingCommand(program, "baseline")
@@ -132,6 +124,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...DATE)
     .option("--quiet", "print errors only")
     .action(async (path: string, options) => {
+      const { baselineCommand } = await loadModule(import("./baseline.js"));
       code = await baselineCommand(path, { ...options, signal });
     });
   simulatingCommand(program, "gate")
@@ -147,6 +140,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (sweeps: string[], options) => {
+      const { gateCommand } = await loadModule(import("./gate.js"));
       code = await gateCommand(sweeps, { ...options, signal });
     });
   simulatingCommand(program, "merge")
@@ -159,6 +153,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (folders: string[], options) => {
+      const { mergeCommand } = await loadModule(import("./merge.js"));
       code = await mergeCommand(folders, { ...options, signal });
     });
   program
@@ -170,6 +165,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the outcome as JSON")
     .action(async (maps: string[], options) => {
+      const { recordCommand } = await loadModule(import("./record.js"));
       code = await recordCommand(maps, options);
     });
   program
@@ -180,6 +176,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print the trends as JSON")
     .action(async (records: string[], options) => {
+      const { trendCommand } = await loadModule(import("./trend.js"));
       code = await trendCommand(records, { ...options, signal });
     });
   program
@@ -187,7 +184,8 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .description("show what is cached of earlier runs, or clear it")
     .option("--cache <folder>", "the cache to look at", folderName)
     .option("--clear", "delete every cached file")
-    .action((options) => {
+    .action(async (options) => {
+      const { cacheCommand } = await loadModule(import("./cache.js"));
       code = cacheCommand(options);
     });
   program
@@ -198,6 +196,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--quiet", "print errors only")
     .option("--json", "print what was found, sheets included, as JSON")
     .action(async (files: string[], options) => {
+      const { checkCommand } = await loadModule(import("./check.js"));
       code = await checkCommand(files, options);
     });
   program
@@ -235,21 +234,20 @@ const TREND = [
 ] as const;
 
 const DATE = ["--date <date>", 'date of the record, as 2026-11-28 or "$(git log -1 --format=%cI)"', dateText] as const;
-/** Each is one more. */
-const collected = (text: string, earlier: readonly string[] | undefined): readonly string[] => [
-  ...(earlier ?? []),
-  text,
-];
-
 const SET = [
   "--set <key=value>",
   'set a key of the model anew, without a file: "pack.cells=6"; empty: take it out; repeatable',
   collected,
 ] as const;
 
-/** For commands whose results others are judged by: a change is a question, never a craft. */
+/** Of commands that take no change. */
 const refusedSet = (what: string): Option =>
   new Option("--set <key=value>").hideHelp().argParser(() => refuseChanges(what));
+
+const JSON_LINES = new Option(
+  "--json-lines",
+  "print theory's first answer at once, then progress and the outcome, each as a line of JSON",
+).conflicts(["json", "shard"]);
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
 
@@ -275,23 +273,4 @@ function answeredCommand(command: Command): Command {
   for (const { option, ask, example } of QUESTIONS)
     command.option(option, `${ask.replace("(empty:", "(left out:")}, like "${example}"`);
   return command;
-}
-
-function wholeNumber(least: number, most: number): (text: string) => number {
-  return (text) => {
-    const value = Number(text);
-    if (Number.isInteger(value) && value >= least && value <= most) return value;
-    throw new InvalidArgumentError(`expected a whole number from ${least} to ${most}.`);
-  };
-}
-
-function axisName(text: string): Axis {
-  const axis = AXES.find((one) => one === text);
-  if (axis !== undefined) return axis;
-  throw new InvalidArgumentError(`expected ${AXES.join(" or ")}.`);
-}
-
-function folderName(text: string): string {
-  if (text.trim() !== "") return text;
-  throw new InvalidArgumentError('expected a folder; "." is the one you are in.');
 }

@@ -4,7 +4,9 @@ import { InputError, printable } from "../base/problem.js";
 import { Interrupted } from "../files/interrupted.js";
 import { NotWritten } from "../files/write.js";
 import { DrawingError } from "../flow/drawing.js";
-import { RunIncomplete } from "../run/runner.js";
+import { RunIncomplete } from "../run/incomplete.js";
+import { NotLoaded } from "./load-module.js";
+import { whyNotLoaded } from "./not-loaded.js";
 import { refusal } from "./refusal.js";
 
 export const EXIT = Object.freeze({ done: 0, regression: 1, input: 2, incomplete: 3, bug: 70 });
@@ -43,6 +45,12 @@ export function reportFailure(error: unknown, write: (line: string) => void): nu
     write(`gainscape has a bug: ${printable(error.message)}.\n`);
     trace(error.cause, write);
     return EXIT.bug;
+  }
+  if (error instanceof NotLoaded) {
+    const { line, incomplete } = whyNotLoaded(error.cause);
+    write(line);
+    trace(error.cause, write);
+    return incomplete ? EXIT.incomplete : EXIT.bug;
   }
   const refused = refusal(error);
   if (refused !== null) {

@@ -5,7 +5,7 @@ import { shellLine } from "../base/shell-words.js";
 import { unlessInterrupted } from "../files/interrupted.js";
 import { fitFlights } from "../flow/fit.js";
 import { checkNew, firstTune, writeModel } from "../flow/new-model.js";
-import { checkOutput } from "../flow/write.js";
+import { checkOutput } from "../flow/output.js";
 import { FIT_NAMES, fitFolder, writeFit } from "../flow/write-fit.js";
 import { fitText } from "../report/index.js";
 import { EXIT } from "./exit.js";

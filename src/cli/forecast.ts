@@ -1,7 +1,7 @@
 // What a command will take, printed in one line before the long work, and how many workers the machine allows.
 import { availableParallelism, freemem } from "node:os";
 import { busyWorkers, type Estimate, estimateOf } from "../flow/estimate.js";
-import { checkOutput } from "../flow/write.js";
+import { checkOutput } from "../flow/output.js";
 import type { Plan } from "../plan/plan.js";
 
 const MIB = 2 ** 20;
@@ -13,6 +13,7 @@ export interface ForecastOptions {
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
+  readonly jsonLines?: boolean;
 }
 
 /** The requested number of workers, within what the machine's cores and free memory allow. */
@@ -33,7 +34,7 @@ export function forecast(
   const each = plans.map((plan) => estimateOf(plan, workers, availableParallelism()));
   const disk = share * total(each, ({ disk }) => disk);
   checkOutput(folder, { names, bytes: disk });
-  if (options.quiet || options.json) return;
+  if (options.quiet || options.json || options.jsonLines) return;
   const most = Math.max(...plans.map((plan) => busyWorkers(plan, workers)));
   const memory = Math.max(...each.map((one) => one.memory));
   const trials = Math.ceil(share * total(each, (one) => one.trials));

@@ -32,8 +32,8 @@ try {
   // First, while there are file handles, the module that explains why the rest may not load.
   const { whyNotLoaded } = await import("./not-loaded.js");
   ending = (error, say) => {
-    const { reason, incomplete } = whyNotLoaded(error);
-    say(`gainscape could not be loaded: ${reason}\n`);
+    const { line, incomplete } = whyNotLoaded(error);
+    say(line);
     return incomplete ? INCOMPLETE : BUG;
   };
   const { reportFailure, runProgram } = await import("./program.js");

@@ -2,12 +2,14 @@
 import { at } from "../base/at.js";
 import { InputError } from "../base/problem.js";
 import { gatePairs } from "../flow/gate.js";
+import { sweepRequest } from "../flow/run-map.js";
 import type { Shard, SharedCommand } from "../flow/shard-file.js";
 import { changedBaselines, gatherShards, shardCache, sharedCommandIn } from "../flow/shards.js";
+import { finishSweep } from "./finish-sweep.js";
 import { GATE_OUT, inGateFolder, judgePairs } from "./gate.js";
 import type { RecordingOptions } from "./recording.js";
 import type { SimulatingOptions } from "./simulating.js";
-import { finishSweep, sweepRequest } from "./sweep.js";
+import { inSweepFolder } from "./sweep-folder.js";
 
 export interface MergeOptions extends SimulatingOptions, RecordingOptions {
   readonly out?: string;
@@ -20,7 +22,8 @@ export async function mergeCommand(folders: readonly string[], options: MergeOpt
   if (command.name === "gate")
     return inGateFolder(options.out ?? GATE_OUT, () => judgePairs(...mergedPairs(shards, command, options)));
   const request = sweepRequest(command.sweep, command.model, command.set);
-  return finishSweep(request, { ...options, shardTrials: shardCache(shards, [request.plan]) });
+  const shardTrials = shardCache(shards, [request.plan]);
+  return inSweepFolder(request, options, (place) => finishSweep(request, place, { ...options, shardTrials }));
 }
 
 /** Where a gate's share is missing, an earlier night's files must not be read as this one's result. */

@@ -52,16 +52,19 @@ function movingLine(stream: NodeJS.WriteStream, now: () => number): ProgressView
 
 function tenths(stream: NodeJS.WriteStream, now: () => number): ProgressView {
   const started = now();
+  const show = perTenth((progress) => stream.write(`${sentence(progress, now() - started)}\n`));
+  return { ...noProgressView(stream), show };
+}
+
+/** Lets through what is a tenth further than all before. */
+export function perTenth(show: (progress: Progress) => void): ProgressView["show"] {
   let lastTenth = 0;
-  return {
-    ...noProgressView(stream),
-    show(progress) {
-      if (progress.of === null) return;
-      const tenth = Math.floor((10 * progress.trials) / progress.of);
-      if (tenth <= lastTenth) return;
-      lastTenth = tenth;
-      stream.write(`${sentence(progress, now() - started)}\n`);
-    },
+  return (progress) => {
+    if (progress.of === null) return;
+    const tenth = Math.floor((10 * progress.trials) / progress.of);
+    if (tenth <= lastTenth) return;
+    lastTenth = tenth;
+    show(progress);
   };
 }
 

@@ -1,10 +1,8 @@
 // --trend and --date: every finished map leaves a record in its model's file. Where it could not go there is said before anything is
 // simulated.
-import { InvalidArgumentError } from "commander";
 import { fileProblem, InputError, printable } from "../base/problem.js";
 import { checkRecordPlace, type Recorded, writeRecord } from "../flow/trend-records.js";
 import type { StabilityMap } from "../map/format.js";
-import { DATE_WORDS, dateFault } from "../trend/date.js";
 
 export interface RecordingOptions {
   /** Folder or file of the records. */
@@ -35,12 +33,6 @@ export function refuseRecording({ trend, date }: RecordingOptions): void {
   throw new InputError([
     fileProblem("--shard", "leaves no record, its map is not whole; give --trend to gainscape merge"),
   ]);
-}
-
-/** An option's text as a date. */
-export function dateText(text: string): string {
-  if (dateFault(text) === null) return text;
-  throw new InvalidArgumentError(`expected ${DATE_WORDS}.`);
 }
 
 /** "Trend: trends/sandpiper.jsonl", and a line end; nothing where nothing was to be recorded. */

@@ -1,8 +1,9 @@
 // gainscape report: everything that can be drawn from a map, drawn again from its map.json.
 import { printable } from "../base/problem.js";
+import { checkOutput } from "../flow/output.js";
 import { checkMapOwner } from "../flow/owner.js";
 import { readFullMap } from "../flow/read-map.js";
-import { checkOutput, folderOfMap, writeDrawn } from "../flow/write.js";
+import { folderOfMap, writeDrawn } from "../flow/write.js";
 import { notSimulatedWords, unsealedWords } from "../report/index.js";
 import { EXIT } from "./exit.js";
 

@@ -1,10 +1,9 @@
 // --shard i/n: simulate a share of a command's grids and write it as a shard, instead of completing the command.
 import { join } from "node:path";
-import { InvalidArgumentError } from "commander";
 import { canonicalJson } from "../base/canonical.js";
 import { printable } from "../base/problem.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { MOST_SHARES, type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
+import { type SharedCommand, shardName, writeShard } from "../flow/shard-file.js";
 import { shardHead, simulateShare } from "../flow/shards.js";
 import type { Plan } from "../plan/plan.js";
 import type { Share } from "../run/share.js";
@@ -12,13 +11,6 @@ import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
 import { withLock } from "./with-lock.js";
-
-/** "2/4" as a share. */
-export function shareOf(text: string): Share {
-  const [, index, of] = /^(\d{1,5})\/(\d{1,5})$/.exec(text)?.map(Number) ?? [];
-  if (index !== undefined && of !== undefined && index >= 1 && index <= of && of <= MOST_SHARES) return { index, of };
-  throw new InvalidArgumentError(`expected a share as 2/4, of at most ${MOST_SHARES}.`);
-}
 
 export async function shareCommand(
   command: SharedCommand,

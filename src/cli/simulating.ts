@@ -3,7 +3,8 @@ import { layered, type TrialCache } from "../flow/cache.js";
 import type { RunMapOptions } from "../flow/run-map.js";
 import { type CacheChoice, chosenCache } from "./cache-folder.js";
 import { grantedWorkers } from "./forecast.js";
-import { noProgressView, progressView } from "./progress.js";
+import { noProgressView, type ProgressView, progressView } from "./progress.js";
+import { progressLines } from "./progress-lines.js";
 
 export interface SimulatingOptions extends CacheChoice {
   /** Aborts when the command is to end. */
@@ -11,6 +12,8 @@ export interface SimulatingOptions extends CacheChoice {
   readonly workers?: number;
   readonly quiet?: boolean;
   readonly json?: boolean;
+  /** What is said as the run goes on is a line of JSON each. */
+  readonly jsonLines?: boolean;
   /** Trials from the shards that are being merged. */
   readonly shardTrials?: TrialCache;
 }
@@ -20,9 +23,9 @@ export async function withProgress<T>(
   options: SimulatingOptions,
   work: (how: RunMapOptions) => Promise<T>,
 ): Promise<T> {
-  const { signal, quiet, json } = options;
+  const { signal } = options;
   const workers = grantedWorkers(options.workers);
-  const view = quiet || json ? noProgressView(process.stderr) : progressView(process.stderr);
+  const view = viewFor(options);
   const cache = layered(options.shardTrials, chosenCache(options, view.note));
   try {
     return await work({ workers, signal, onProgress: view.show, cache });
@@ -30,4 +33,9 @@ export async function withProgress<T>(
     view.end();
     cache?.close();
   }
+}
+
+function viewFor({ quiet, json, jsonLines }: SimulatingOptions): ProgressView {
+  if (quiet || json) return noProgressView(process.stderr);
+  return jsonLines ? progressLines(process.stdout, process.stderr) : progressView(process.stderr);
 }

@@ -25,8 +25,8 @@ export interface SafeDraws {
   readonly trials: number;
 }
 
-/** Draws simulated at once: enough for every worker, few enough to hold. */
-const BATCH = 32;
+/** Points in draws judged at once: enough for every worker, few enough to hold, each with a request and an answer per trial. */
+const BATCH = 12_000;
 /** Variants with the least room that are simulated first: most points that fail do so there. */
 const FIRST = 4;
 
@@ -35,10 +35,11 @@ export async function safeDraws(input: SafeDrawsInput): Promise<SafeDraws> {
   const { lines, candidates, theory } = input;
   const counts = new Uint16Array(lines.p.length * lines.d.length);
   const gains = candidates.points.map((point) => gainsAt(lines, point));
+  const batch = Math.max(1, Math.floor(BATCH / Math.max(1, gains.length))); // draws
   let trials = 0;
-  for (let from = 0; from < theory.length; from += BATCH) {
+  for (let from = 0; from < theory.length; from += batch) {
     const open: OpenPoint[] = [];
-    for (let draw = from; draw < Math.min(theory.length, from + BATCH); draw++) {
+    for (let draw = from; draw < Math.min(theory.length, from + batch); draw++) {
       await input.yieldIfDue();
       const held = at(theory, draw).haveMargins(gains);
       for (const [k, point] of candidates.points.entries()) {

@@ -133,11 +133,3 @@ export function readModelToChange(path: string): WithDocument<Airframe> {
 /** The options that make the model again from its file. */
 export const setWords = ({ changed = [] }: Pick<Airframe, "changed">): string[] =>
   changed.flatMap((text) => [OPTION, text]);
-
-/** For commands whose results others are judged by: a change is a question, never a craft. */
-export function refuseChanges(what: string): never {
-  throw refusal(
-    OPTION,
-    `${what} is the map of a model's file; expected a file that holds the change, with a version of its own`,
-  );
-}

@@ -16,8 +16,8 @@ import { isTaken } from "../files/probe.js";
 import { readTable } from "../files/table.js";
 import { writeNew } from "../files/write.js";
 import { readYaml } from "../files/yaml.js";
+import { checkOutput } from "./output.js";
 import { shippedSweep } from "./shipped.js";
-import { checkOutput } from "./write.js";
 
 /** InputError where the file is there already, or could not be written. */
 export function checkNew(path: string): void {

@@ -1,13 +1,10 @@
-// One plan from a sweep and an airframe. What this airframe cannot do is a problem of the sweep file; gains that cannot
-// hold an axis are one of the model file.
+// One plan from a sweep and an airframe.
 import type { Airframe } from "../airframe/airframe.js";
 import { drawsOf } from "../airframe/draws.js";
-import { problemAt } from "../base/document.js";
-import { InputError, type Path, type Problem } from "../base/problem.js";
-import { shellLine } from "../base/shell-words.js";
+import type { OperatingPoints } from "../plan/operating-points.js";
 import { type Plan, planSweep, type SharedPlan } from "../plan/plan.js";
 import type { RequestedSweep } from "../sweep/sweep.js";
-import { setWords } from "./changed-model.js";
+import { planProblems } from "./plan-faults.js";
 import type { WithDocument } from "./read.js";
 import { unmovedFaults } from "./unmoved.js";
 
@@ -24,30 +21,19 @@ function drawnForGrid(
   return drawsOf(document, options).draws.map(({ airframe }) => airframe);
 }
 
-/** Of a model with keys set anew: no line of its file. */
-function modelProblem({ value, document }: WithDocument<Airframe>, path: Path, message: string): Problem {
-  const problem = problemAt(document, path, message, "key");
-  return value.changed === undefined ? problem : { ...problem, file: shellLine([problem.file, ...setWords(value)]) };
-}
-
 /**
  * The plan of a sweep for an airframe. Throws InputError where a condition cannot be simulated, an axis is not stabilised, or
- * an axis never moves.
+ * an axis never moves. `points`: those of firstAnswerFor, where it was asked.
  */
 export function planFor(
   airframe: WithDocument<Airframe>,
   sweep: WithDocument<RequestedSweep>,
   shared?: SharedPlan,
+  points?: OperatingPoints,
 ): Plan {
-  const plan = planSweep(airframe.value, sweep.value, {
-    ...shared,
-    ...(shared?.grid === undefined ? { drawn: drawnForGrid(airframe, sweep.value) } : {}),
-  });
+  const drawn = shared?.grid === undefined ? { drawn: drawnForGrid(airframe, sweep.value) } : {};
+  const plan = planSweep(airframe.value, sweep.value, { ...shared, ...drawn }, points);
   const faults = "variants" in plan ? unmovedFaults(plan) : plan;
   if ("variants" in plan && faults.length === 0) return plan;
-  throw new InputError(
-    faults.map(({ file, path, message }) =>
-      file === "sweep" ? problemAt(sweep.document, path, message) : modelProblem(airframe, path, message),
-    ),
-  );
+  throw planProblems(faults, airframe, sweep);
 }

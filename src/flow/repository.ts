@@ -7,8 +7,8 @@ import { isTaken } from "../files/probe.js";
 import { readText } from "../files/read.js";
 import { removeIfThere, writeNew } from "../files/write.js";
 import type { NewModel } from "./new-model.js";
+import { checkOutput } from "./output.js";
 import { shippedSweep } from "./shipped.js";
-import { checkOutput } from "./write.js";
 
 export interface Repository {
   readonly model: string;

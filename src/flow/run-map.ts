@@ -1,5 +1,4 @@
 // The map of a sweep and a model: from the cache where nothing has changed since, else simulated.
-import type { Airframe } from "../airframe/airframe.js";
 import { canonicalJson } from "../base/canonical.js";
 import { InputError } from "../base/problem.js";
 import { shellLine } from "../base/shell-words.js";
@@ -9,20 +8,24 @@ import { planOf } from "../compare/question.js";
 import type { StabilityMap } from "../map/format.js";
 import { unknownMeasures } from "../map/older-measures.js";
 import type { Plan } from "../plan/plan.js";
-import type { RequestedSweep } from "../sweep/sweep.js";
 import { setWords } from "./changed-model.js";
-import type { WithDocument } from "./read.js";
+import { planFor } from "./plan.js";
 import { mapOf, readMap, type SealOptions } from "./read-map.js";
+import { type SweepQuestion, sweepQuestion } from "./request.js";
 import type { RunnerChoice } from "./runner.js";
 import { simulate } from "./simulate.js";
 import type { Progress, RunFigures } from "./tracked-runs.js";
 
-export interface MapRequest {
-  readonly sweep: WithDocument<RequestedSweep>;
-  readonly model: WithDocument<Airframe>;
+export interface MapRequest extends SweepQuestion {
   readonly plan: Plan;
   /** What makes the map again where sweeping the model does not: its lines or tails are those of a comparison. */
   readonly command?: string;
+}
+
+/** A sweep's question with its plan. `set`: each "key=value", set anew in the model. */
+export function sweepRequest(path: string, modelFile?: string, set?: readonly string[]): MapRequest {
+  const question = sweepQuestion(path, modelFile, set);
+  return { ...question, plan: planFor(question.model, question.sweep) };
 }
 
 export interface RunMapOptions extends RunnerChoice {

@@ -1,8 +1,9 @@
 // The runner of a plan's trials: this thread or a pool, with or without the cache.
 import type { TrialPlan } from "../plan/plan.js";
 import { cachedRunner } from "../run/cached.js";
+import { RunIncomplete } from "../run/incomplete.js";
 import { pooledRunner } from "../run/pool.js";
-import { RunIncomplete, type Runner, serialRunner } from "../run/runner.js";
+import { type Runner, serialRunner } from "../run/runner.js";
 import { taskWork } from "../run/work.js";
 import type { TrialCache } from "./cache.js";
 import { missingLines } from "./missing.js";

@@ -6,11 +6,10 @@ import { fileProblem, InputError } from "../base/problem.js";
 import { readBinary } from "../files/binary.js";
 import { writeAtomically } from "../files/write.js";
 import { type EncodedTask, encodeTask, readTask } from "../run/encoded-task.js";
-import type { Share } from "../run/share.js";
+import { MOST_SHARES, type Share } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
 import { refuseOthers } from "./file-kind.js";
 
-export const MOST_SHARES = 10_000;
 const LARGEST = 1024 * 2 ** 20; // bytes
 const LONGEST_HEAD = 2 ** 20; // bytes
 const SEAL = 32;

@@ -1,6 +1,7 @@
 // The two stages of a run, the grid and the search for boundaries, with their progress and what they cost.
 import { at } from "../base/at.js";
-import { RunIncomplete, type Runner, type RunOptions } from "../run/runner.js";
+import { RunIncomplete } from "../run/incomplete.js";
+import type { Runner, RunOptions } from "../run/runner.js";
 import type { Task, TaskResult } from "../run/task.js";
 
 export interface Progress {

@@ -14,7 +14,7 @@ import type { TrendRecord } from "../trend/format.js";
 import { parseRecord } from "../trend/parse.js";
 import { recordOf } from "../trend/record.js";
 import { refuseOthers } from "./file-kind.js";
-import { checkOutput } from "./write.js";
+import { checkOutput } from "./output.js";
 
 const ENDING = ".jsonl";
 const EXPECTED = "records of a trend (JSON lines of gainscape record)";

@@ -1,21 +1,18 @@
 // Writes a map's files: the map first, then what is drawn from it, each file atomically.
 import { dirname, join } from "node:path";
 import { canonicalJson } from "../base/canonical.js";
-import { InputError } from "../base/problem.js";
 import { sealed } from "../base/seal.js";
 import { shellLine } from "../base/shell-words.js";
 import { isFolder } from "../files/folder.js";
 import { unlessInterrupted } from "../files/interrupted.js";
-import { type Needs, probeFolder } from "../files/probe.js";
 import { removeIfThere, writeAtomically } from "../files/write.js";
 import type { StabilityMap } from "../map/format.js";
-import type { Plan } from "../plan/plan.js";
 import { type CardOptions, renderCard, renderCsv, renderPage, renderStripsCsv } from "../report/index.js";
 import type { TrialCache } from "./cache.js";
 import type { Texts } from "./cached-texts.js";
 import { type Drawing, DrawingError, drawInTurn } from "./drawing.js";
 import { pageKernels, pageScript } from "./page-script.js";
-import { effectFiles, mapFolder } from "./paths.js";
+import { effectFiles } from "./paths.js";
 
 /** What can be made from a map at any time. */
 export interface DrawnFiles {
@@ -30,20 +27,8 @@ export interface ReportFiles extends DrawnFiles {
   readonly strips: string;
 }
 
-/** Names of a report's files. */
-export const REPORT_NAMES: readonly string[] = ["index.html", "card.html", "points.csv", "strips.csv", "map.json"];
-
-/** reports/<sweep>/<airframe>-<version>, names reduced to what every file system takes. */
-export const outputFolder = (plan: Plan): string => mapFolder(plan.sweep.name, plan.airframe);
-
 /** The folder of a map.json, or the folder itself if one is given. */
 export const folderOfMap = (path: string): string => (isFolder(path) ? path : dirname(path));
-
-/** Throws InputError where the files could not be written into the folder; makes nothing. */
-export function checkOutput(folder: string, needs?: Needs): void {
-  const problem = probeFolder(folder, needs);
-  if (problem !== null) throw new InputError([problem]);
-}
 
 /** What ends the writing early, and the cache of drawn pages. */
 export interface WriteOptions {

@@ -5,7 +5,7 @@ import { advance } from "./loop.js";
 import * as m from "./memory.js";
 import type { Rig } from "./rig.js";
 import { countsOfKind, isWithin, segmentsOf } from "./segments.js";
-import type { VectorKernel } from "./vector.js";
+import type { LoadedRig, VectorKernel } from "./vector.js";
 
 /** Memory that a trial writes into; one per worker, reused for every trial of a rig. */
 export interface Scratch {
@@ -78,8 +78,31 @@ function oneByOne(rig: Rig): SimulateMany {
   };
 }
 
-function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
-  const mounted = mount(rig);
+function inLanes(rig: Rig, { mount }: VectorKernel): SimulateMany {
+  const { wide, narrow } = mount(rig);
+  const [many, few] = [wide, narrow].map((loaded) => ({ lanes: loaded.lanes, simulate: simulatingIn(loaded, rig) }));
+  return (gains, window, onTrial) => {
+    const { length } = gains.p;
+    for (let first = 0; first < length; ) {
+      const { lanes, simulate } = length - first > few.lanes ? many : few;
+      const last = Math.min(first + lanes, length);
+      simulate(gains, first, last, window, onTrial);
+      first = last;
+    }
+  };
+}
+
+/** Simulates the trials from one place to before another, as many as there are lanes at most. */
+type SimulateSome = (
+  gains: Gains,
+  from: number,
+  to: number,
+  window: Window,
+  onTrial: Parameters<SimulateMany>[2],
+) => void;
+
+function simulatingIn(mounted: LoadedRig, rig: Rig): SimulateSome {
+  const { lanes } = mounted;
   const served = new Float64Array(lanes);
   // Passes already carried out on the current traces: each pass reads all lanes at once.
   const read = new Set<PassName>();
@@ -94,27 +117,23 @@ function inLanes(rig: Rig, { lanes, mount }: VectorKernel): SimulateMany {
   const addServed = (sign: 1 | -1): void => {
     for (let lane = 0; lane < lanes; lane++) served[lane] += sign * mounted.get(lane, m.SERVED_SUM);
   };
-  return ({ p, d, i }, window, onTrial) => {
-    const segments = segmentsIn(rig, window);
-    for (let first = 0; first < p.length; first += lanes) {
-      const count = Math.min(lanes, p.length - first);
-      mounted.restart();
-      served.fill(0);
-      read.clear();
-      for (let lane = 0; lane < lanes; lane++) {
-        // Spare lanes repeat the last point.
-        const at = first + Math.min(lane, count - 1);
-        for (const [place, gain] of gainsInto(rig, p[at], d[at], i?.[at])) mounted.set(lane, place, gain);
-      }
-      for (const segment of segments) {
-        if (segment.counted) addServed(-1);
-        mounted.advance(segment);
-        if (segment.counted) addServed(1);
-      }
-      for (let lane = 0; lane < count; lane++) {
-        const sums = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
-        onTrial(first + lane, Object.assign(recordings[lane], sums));
-      }
+  return ({ p, d, i }, from, to, window, onTrial) => {
+    mounted.restart();
+    served.fill(0);
+    read.clear();
+    for (let lane = 0; lane < lanes; lane++) {
+      // Spare lanes repeat the last point.
+      const at = Math.min(from + lane, to - 1);
+      for (const [place, gain] of gainsInto(rig, p[at], d[at], i?.[at])) mounted.set(lane, place, gain);
+    }
+    for (const segment of segmentsIn(rig, window)) {
+      if (segment.counted) addServed(-1);
+      mounted.advance(segment);
+      if (segment.counted) addServed(1);
+    }
+    for (let lane = 0; lane < to - from; lane++) {
+      const sums = trialSums(rig, window, served[lane], (place) => mounted.get(lane, place));
+      onTrial(from + lane, Object.assign(recordings[lane], sums));
     }
   };
 }

@@ -1,6 +1,15 @@
 // The loop of loop.ts as WebAssembly, translated at build time: several trials at once in the lanes of vectors, each with the
 // bits it would have alone. A kernel's memory holds one rig at a time.
-import { DOUBLE, LANES, PAGE, segmentFunction, VECTOR } from "../base/vector-layout.js";
+import {
+  DOUBLE,
+  LANES,
+  NARROW_PAIRS,
+  PAGE,
+  PAIRS,
+  passFunction,
+  segmentFunction,
+  VECTOR,
+} from "../base/vector-layout.js";
 import type { Pass } from "../response/reader.js";
 import { SUMS_SIZE } from "../response/sums.js";
 import * as m from "./memory.js";
@@ -19,13 +28,18 @@ export const kernelShapeOf = ({ shape, axis }: Pick<Rig, "shape" | "axis">): Ker
 });
 
 export interface VectorKernel {
-  /** Trials simulated at once. */
+  /** Trials simulated at once, at most. */
   readonly lanes: number;
-  /** Copies what all trials of a rig share into the kernel's memory; the rig mounted before is replaced. */
-  mount(rig: Rig): LoadedRig;
+  /**
+   * Copies what all trials of a rig share into the kernel's memory; the rig mounted before is replaced. Many trials at once,
+   * and few: both work in the same memory, so that a trial of one is over when the other restarts.
+   */
+  mount(rig: Rig): { readonly wide: LoadedRig; readonly narrow: LoadedRig };
 }
 
+/** A rig in so many lanes. */
 export interface LoadedRig {
+  readonly lanes: number;
   /** rad/s of the axis under test at each sampling instant, one per lane. */
   readonly traces: readonly Float64Array[];
   /** One number of one lane's state, placed by memory.ts. */
@@ -63,14 +77,30 @@ export function vectorKernelOf(code: Uint8Array): VectorKernel {
   return { lanes: LANES, mount: (rig) => loadRig(rig, memory, exports) };
 }
 
-function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): LoadedRig {
-  const { shape, craft, drive, start, axis } = rig;
+function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): ReturnType<VectorKernel["mount"]> {
+  const { craft, drive } = rig;
   const layout = layoutOf(rig);
   if (memory.buffer.byteLength < layout.end) memory.grow(Math.ceil((layout.end - memory.buffer.byteLength) / PAGE));
   const numbers = new Float64Array(memory.buffer);
   copyTwice(craft, numbers, layout.craft / DOUBLE);
   copyTwice(drive.values, numbers, layout.drive / DOUBLE);
-  const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * LANES);
+  const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
+  const inPairs = (pairs: number) => loadedRig(rig, pairs, { memory, exports, layout, numbers, slots });
+  return { wide: inPairs(PAIRS), narrow: inPairs(NARROW_PAIRS) };
+}
+
+interface Loaded {
+  readonly memory: Memory;
+  readonly exports: Record<string, Exported>;
+  readonly layout: ReturnType<typeof layoutOf>;
+  readonly numbers: Float64Array;
+  readonly slots: SharedSlots;
+}
+
+function loadedRig(rig: Rig, pairs: number, { memory, exports, layout, numbers, slots }: Loaded): LoadedRig {
+  const { shape, start, axis } = rig;
+  const lanes = 2 * pairs;
+  const state = numbers.subarray(layout.state / DOUBLE, layout.state / DOUBLE + start.length * lanes);
   const pointers = [layout.craft, layout.drive, layout.state, layout.trace, layout.stride] as const;
   const counts = [
     shape.sensorStages,
@@ -80,31 +110,31 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): L
     shape.substeps,
     shape.olderSteps,
   ];
-  const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * LANES);
-  const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
+  const sums = numbers.subarray(layout.sums / DOUBLE, layout.sums / DOUBLE + SUMS_SIZE * lanes);
   return {
-    traces: Array.from({ length: LANES }, (_, lane) => {
+    lanes,
+    traces: Array.from({ length: lanes }, (_, lane) => {
       return new Float64Array(memory.buffer, layout.trace + lane * layout.stride, rig.steps);
     }),
-    get: (lane, place) => state[place * LANES + lane],
+    get: (lane, place) => state[place * lanes + lane],
     set: (lane, place, value) => {
-      state[place * LANES + lane] = value;
+      state[place * lanes + lane] = value;
     },
     restart: () => {
-      for (let place = 0; place < start.length; place++) state.fill(start[place], place * LANES, (place + 1) * LANES);
+      for (let place = 0; place < start.length; place++) state.fill(start[place], place * lanes, (place + 1) * lanes);
     },
     carryOut({ name, shared, given, counts: spans }) {
-      for (let place = 0; place < given.length; place++) sums.fill(given[place], place * LANES, (place + 1) * LANES);
+      for (let place = 0; place < given.length; place++) sums.fill(given[place], place * lanes, (place + 1) * lanes);
       const pointer = shared === null ? [] : [slots.pointerTo(shared)];
-      exports[name](...pointer, layout.sums, layout.trace, layout.stride, ...spans);
+      exports[passFunction(name, pairs)](...pointer, layout.sums, layout.trace, layout.stride, ...spans);
     },
-    sum: (lane, place) => sums[place * LANES + lane],
-    advance: ({ kind, from, to }) => exports[segmentFunction(kind, axis)](...pointers, ...counts, from, to),
+    sum: (lane, place) => sums[place * lanes + lane],
+    advance: ({ kind, from, to }) => exports[segmentFunction(kind, axis, pairs)](...pointers, ...counts, from, to),
   };
 }
 
 /**
- * Byte offsets: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other, the
+ * Byte offsets, in as many lanes as there are: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other, the
  * lanes' sums cell by cell, and the slots of memories that passes share.
  */
 function layoutOf({ shape, craft, drive, start, steps }: Rig) {

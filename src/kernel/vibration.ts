@@ -28,12 +28,10 @@ export function vibrationInto(
   const turning = turningSpeeds(trimmed, turnsIn(variant.script.window, schedule), () => source.next());
   for (const { harmonic, atHover } of vibration) {
     for (const [rotor, ofSchedule] of turning.entries()) {
-      const turn = turnOf(schedule, harmonic * ofSchedule);
+      const turn = sharedTurn(schedule, harmonic * ofSchedule);
       const atSpeed = trimmed[rotor] / hover.speeds[rotor];
-      for (let a = 0; a < 3; a++) {
-        const phase = (source.next() / 4294967296) * 2 * Math.PI;
-        lineInto(values, width, SENSOR_ERROR + a, schedule, turn, atHover * atSpeed * atSpeed, phase);
-      }
+      const phase = () => (source.next() / 4294967296) * 2 * Math.PI;
+      lineInto(values, width, schedule, turn, atHover * atSpeed * atSpeed, [phase(), phase(), phase()]);
     }
   }
 }
@@ -74,6 +72,17 @@ interface Turn {
   readonly cosine: Float64Array;
 }
 
+const turns = new WeakMap<Schedule, Map<number, Turn>>();
+
+/** Rotors that turn alike, and other seeds on the same schedule, share a turn. */
+function sharedTurn(schedule: Schedule, ofSchedule: number): Turn {
+  const ofThis = turns.get(schedule) ?? new Map<number, Turn>();
+  turns.set(schedule, ofThis);
+  const turn = ofThis.get(ofSchedule) ?? turnOf(schedule, ofSchedule);
+  ofThis.set(ofSchedule, turn);
+  return turn;
+}
+
 /** Control periods at one speed after which sine and cosine are computed anew: in between they are turned on. */
 const ANEW = 64;
 
@@ -101,19 +110,23 @@ function turnOf({ speed, steps, period }: Schedule, ofSchedule: number): Turn {
   return { sine, cosine };
 }
 
-/** Adds amplitude speed^2 sin(turn + phase) at `place` of each control period. */
+/** Adds amplitude speed^2 sin(turn + phase) to the sensor's error about each axis, which has a phase each. */
 function lineInto(
   values: Float64Array,
   width: number,
-  place: number,
   { speed, steps }: Schedule,
   { sine, cosine }: Turn,
   amplitude: number,
-  phase: number,
+  phases: readonly [roll: number, pitch: number, yaw: number],
 ): void {
-  const [bySine, byCosine] = [amplitude * cos(phase), amplitude * sin(phase)];
-  for (let k = 0; k < steps; k++) {
-    const now = k * width + place;
-    values[now] = values[now] + speed[k] * speed[k] * (bySine * sine[k] + byCosine * cosine[k]);
+  const [rollBySine, pitchBySine, yawBySine] = phases.map((phase) => amplitude * cos(phase));
+  const [rollByCosine, pitchByCosine, yawByCosine] = phases.map((phase) => amplitude * sin(phase));
+  // All axes in one round: each alone would read speed and turn from memory again.
+  for (let k = 0, now = SENSOR_ERROR; k < steps; k++, now += width) {
+    const square = speed[k] * speed[k];
+    const [s, c] = [sine[k], cosine[k]];
+    values[now] = values[now] + square * (rollBySine * s + rollByCosine * c);
+    values[now + 1] = values[now + 1] + square * (pitchBySine * s + pitchByCosine * c);
+    values[now + 2] = values[now + 2] + square * (yawBySine * s + yawByCosine * c);
   }
 }

@@ -5,7 +5,7 @@ import { coarsePieces } from "../theory/axis-pieces.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../theory/plant.js";
 
-export interface Place {
+export interface Place extends Pick<Level, "throttle" | "condition"> {
   /** "at 45 % throttle, fresh pack". */
   readonly words: string;
   readonly craft: Craft;
@@ -31,7 +31,8 @@ export const placesOf = (levels: readonly Level[]): Place[] =>
     .filter(({ trim }) => trim.speeds.every((speed) => speed > 0))
     .map(({ throttle, hovering, condition, craft, trim }) => {
       const level = hovering ? "in hover" : `at ${Number((100 * throttle).toPrecision(4))} % throttle`;
-      return { words: `${level}, ${condition}`, craft, trim, loop: coarsePieces(craft, trim, exactPeriod, "shared") };
+      const loop = coarsePieces(craft, trim, exactPeriod, "shared");
+      return { words: `${level}, ${condition}`, throttle, condition, craft, trim, loop };
     });
 
 /** The same operating point with another model of the control period. */

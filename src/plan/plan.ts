@@ -1,48 +1,35 @@
 // Sweep and airframe resolved into one frozen, complete plan: every trial is (variant, P, D), every number SI.
 
 import type { Airframe, AxisGains } from "../airframe/airframe.js";
-import { type Craft, craftUnder } from "../airframe/craft.js";
-import { idleCommand } from "../airframe/duty.js";
 import type { Trim } from "../airframe/powered.js";
-import { hoverTrim } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { digestOf } from "../base/digest.js";
 import { deepFreeze } from "../base/freeze.js";
-import type { Axis, Condition, RequestedSweep, Script, Sweep, TestedAxis } from "../sweep/sweep.js";
+import type { Axis, RequestedSweep, Sweep, TestedAxis } from "../sweep/sweep.js";
 import type { GainsByAxis } from "../theory/plant.js";
 import { drawnPlaces } from "./drawn-places.js";
 import type { PlanFault } from "./fault.js";
-import { holdingGains } from "./holding.js";
-import { type Level, type Place, placesOf } from "./places.js";
+import {
+  type LevelledVariant,
+  type OperatingPoints,
+  operatingPoints,
+  type PlannedCondition,
+} from "./operating-points.js";
+import type { Place } from "./places.js";
 import { plannedGrid, type SharedGrid } from "./planned-grid.js";
 import { sharedTrim } from "./shared-trim.js";
-import { softHold } from "./soft-hold.js";
-import { startThrottle } from "./start-throttle.js";
 import { chooseSubsteps, STEP_SHARE } from "./substeps.js";
 import { lengthenTails, type SlowOscillations } from "./tails.js";
-import { requestedVariants } from "./variants.js";
 
-/** One script at one throttle level, commanded rate and condition, judged on one axis. */
-export interface TrialVariant {
+/** One script at one throttle level, commanded rate and condition, judged on one axis; its tail as long as this variant needs it. */
+export interface TrialVariant extends Omit<LevelledVariant, "axis"> {
   readonly index: number;
-  readonly script: Script; // its tail as long as this variant needs it
   readonly axis: TestedAxis;
-  readonly throttle: number; // duty of the level, fraction
-  readonly hovering: boolean; // the level was given as "hover"
-  readonly rate: number; // rad/s
-  readonly condition: number; // index into Plan.conditions
-  readonly trim: Trim; // at the script's first throttle
 }
 
 /** One of those that are simulated at every point of an axis's grid. */
 export interface Variant extends TrialVariant {
   readonly axis: Axis;
-}
-
-export interface PlannedCondition {
-  readonly condition: Condition;
-  readonly craft: Craft;
-  readonly hover: Trim;
 }
 
 /** What a trial is simulated from. */
@@ -79,36 +66,15 @@ export interface SharedPlan {
   readonly drawn?: readonly Airframe[];
 }
 
-/** The plan, or the faults that forbid one. */
+/** The plan, or the faults that forbid one. `points`: where they were found before. */
 export function planSweep(
   airframe: Airframe,
   requested: RequestedSweep,
   shared?: SharedPlan,
+  points: OperatingPoints | readonly PlanFault[] = operatingPoints(airframe, requested),
 ): Plan | readonly PlanFault[] {
-  const faults: PlanFault[] = [];
-  const conditions = requested.conditions.flatMap((condition, index) => {
-    const craft = craftUnder(airframe, condition);
-    const hover = hoverTrim(craft);
-    if (hover !== null) return [{ condition, craft, hover }];
-    faults.push({
-      file: "sweep",
-      path: ["conditions", index],
-      message: `"${condition.name}": ${airframe.name} cannot hover, even at full throttle; raise the charge or drop the payload`,
-    });
-    return [];
-  });
-  const [first] = conditions;
-  if (faults.length > 0 || first === undefined) return faults;
-  const variants = requestedVariants(requested).map(({ script, axis, level, rate, condition }) => {
-    const { craft, hover } = at(conditions, condition);
-    const throttle = level === "hover" ? hover.throttle : level;
-    const trim = sharedTrim(craft, startThrottle(script, throttle, idleCommand(airframe)));
-    return { script, axis, throttle, hovering: level === "hover", rate, condition, trim };
-  });
-  const places = placesOf(levelsOf(variants, conditions));
-  const soft = (axis: Axis) => softHold(first.craft, first.hover, axis);
-  const hold = holdingGains(airframe, places, { roll: soft("roll"), pitch: soft("pitch") });
-  if (!("holding" in hold)) return hold;
+  if (!("hold" in points)) return points;
+  const { conditions, variants, places, hold } = points;
   const { holding } = hold;
   const byAxis = { ...holding, yaw: airframe.controller.yaw };
   const drawn = (shared?.drawn ?? []).flatMap((one) => {
@@ -136,17 +102,6 @@ export function planSweep(
   };
   const digest = digestOf({ ...plan, sweep: questionOf(sweep) });
   return deepFreeze({ ...plan, digests: { ...plan.digests, plan: digest } });
-}
-
-/** Every throttle level under every condition, each once. */
-function levelsOf(variants: readonly Omit<Variant, "index">[], conditions: readonly PlannedCondition[]): Level[] {
-  const levels = new Map<string, Level>();
-  for (const { throttle, hovering, condition: place } of variants) {
-    const { craft, condition } = at(conditions, place);
-    const trim = sharedTrim(craft, throttle);
-    levels.set(`${place} ${throttle}`, { throttle, hovering, condition: condition.name, craft, trim });
-  }
-  return [...levels.values()];
 }
 
 /** The airframe with its number of physics steps chosen where the model leaves it open. */

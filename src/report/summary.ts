@@ -1,6 +1,5 @@
 // The run in plain sentences, for a terminal.
 import type { StabilityMap, StartingTune } from "../map/format.js";
-import { settingText } from "../map/gain-text.js";
 import { modelSheet } from "../map/model-sheet.js";
 import { ownScale } from "../map/own-scale.js";
 import { sureOf } from "../map/sure.js";
@@ -12,7 +11,7 @@ import { gridWords } from "../words/grid-words.js";
 import { groundedAxes, WHY_GROUNDED } from "../words/grounded-words.js";
 import { rangeWords, tightestWords } from "../words/limit-words.js";
 import { count, percent } from "../words/numbers.js";
-import { ownWords, settingWords } from "../words/own-words.js";
+import { ownWords, settingWithOurs } from "../words/own-words.js";
 import { printableMap } from "../words/printable.js";
 import { seedWords } from "../words/seed-words.js";
 import { warningLine, warningsLine } from "../words/sheet-words.js";
@@ -23,11 +22,9 @@ import { firstWords } from "../words/worth-words.js";
 /** "P 2356 (9.43 % per 100 °/s), D 1916 (0.958 % per 1000 °/s²), I 1250 (25 % per 100°).", or ours alone. */
 function gains(map: StabilityMap, start: StartingTune): string {
   const own = ownScale(map);
-  const each = (["p", "d", "i"] as const).map((gain) => {
-    const ours = settingWords(null, gain, start[gain], map.units[gain]);
-    const typed = own?.[gain] == null ? ours : `${settingText(own, gain, start[gain])} (${ours})`;
-    return `${gain.toUpperCase()} ${typed}`;
-  });
+  const each = (["p", "d", "i"] as const).map(
+    (gain) => `${gain.toUpperCase()} ${settingWithOurs(own, gain, start[gain], map.units[gain])}`,
+  );
   return `${each.join(", ")}.`;
 }
 

@@ -1,7 +1,8 @@
 // A runner with a cache: what a store holds is not run again, and what is run is stored at once, so that a run killed
 // at any moment can be resumed.
 import { at } from "../base/at.js";
-import { RunIncomplete, type Runner } from "./runner.js";
+import { RunIncomplete } from "./incomplete.js";
+import type { Runner } from "./runner.js";
 import type { Task, TaskResult } from "./task.js";
 
 /** Where finished tasks are stored. Neither call may throw: a store that fails costs time, never a run. */

@@ -8,8 +8,9 @@ export interface WorkerData {
   readonly noise: SharedArrayBuffer;
 }
 
-export type WorkerRequest = Task;
+export type WorkerRequest = readonly Task[];
 
+/** To each of the tasks. */
 export type WorkerReply =
   | { readonly ok: true; readonly result: TaskResult }
   | { readonly ok: false; readonly message: string; readonly stack: string };

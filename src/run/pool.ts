@@ -5,9 +5,11 @@ import { fileURLToPath } from "node:url";
 import type { Tinypool } from "tinypool";
 import { at } from "../base/at.js";
 import type { TrialPlan } from "../plan/plan.js";
+import { bundlesOf } from "./bundles.js";
 import { type Clock, taskGuard } from "./guard.js";
-import type { WorkerData, WorkerReply } from "./message.js";
-import { RunIncomplete, type Runner } from "./runner.js";
+import { RunIncomplete } from "./incomplete.js";
+import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
+import type { Runner } from "./runner.js";
 import { noiseMemory } from "./shared-noise.js";
 import { slotsFor } from "./slots.js";
 import type { Task, TaskResult } from "./task.js";
@@ -15,7 +17,7 @@ import { NoThreads, threadsFor } from "./threads.js";
 
 export interface PoolOptions {
   readonly workers: number;
-  /** ms of running any task is granted before its worker counts as lost; a large one is granted more. */
+  /** ms of running that what travels in one message is granted before its worker counts as lost; more work is granted more. */
   readonly taskTimeLimit?: number;
   /** The work of a task, as taskWork counts it; absent: every task is granted the same. */
   readonly workOf?: (task: Task) => number;
@@ -31,10 +33,10 @@ const NO_THREADS = "allow more of them, as with ulimit -u or the limit of the co
 const HEAP_LIMIT = 512;
 const CLOSE_TIME_LIMIT = 2_000;
 /**
- * Tasks queued per worker, over all runs: enough that no worker idles while its result is on its way, and no more, since
- * a task's time limit counts from there.
+ * Messages queued per worker, over all runs: enough that no worker idles while its result is on its way, and no more, since
+ * the time limit counts from there.
  */
-const TASKS_PER_WORKER = 2;
+const MESSAGES_IN_FLIGHT = 2;
 
 export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
   const { taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT, workOf = () => 0 } = options;
@@ -62,7 +64,7 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
   const opened = threadsFor(options.workers, threads, watched).then(({ pool, workers }) => ({
     pool,
     workers,
-    slots: slotsFor(workers * TASKS_PER_WORKER),
+    slots: slotsFor(workers * MESSAGES_IN_FLIGHT),
   }));
   opened.catch(() => {}); // reported by run()
   return {
@@ -72,36 +74,40 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
       });
       const results = new Array<TaskResult | undefined>(tasks.length).fill(undefined);
       const interrupted = once(signal);
+      const bundles = bundlesOf(tasks, workers);
       let next = 0;
       let stopped: string | null = null;
+      const take = (place: number, reply: WorkerReply): void => {
+        if (!reply.ok) {
+          stopped ??= reply.message;
+          throw new Error(`${reply.message}\n${reply.stack}`);
+        }
+        const task = at(tasks, place);
+        results[place] = reply.result;
+        onResult?.(task, reply.result);
+        onTrials?.(task.p.length, "simulated");
+      };
       const lane = async (): Promise<void> => {
-        while (stopped === null && next < tasks.length) {
-          const index = next++;
-          const task = at(tasks, index);
+        while (stopped === null && next < bundles.length) {
+          const places = at(bundles, next++);
+          const bundle = places.map((place) => at(tasks, place));
           const leave = await slots.enter();
           if (stopped !== null) {
             leave();
             return;
           }
-          const { overdue, end } = guard(workOf(task));
+          const { overdue, end } = guard(bundle.reduce((sum, task) => sum + workOf(task), 0));
           // A hanging worker is lost to every run, so none waits for its own limit.
           void overdue.then((limit) => broken(`a task took longer than ${Math.round(limit / 100) / 10} s`));
-          const reply = await Promise.race([attempt(pool, task), failure, interrupted.reason]);
-          end(typeof reply !== "string");
+          const replies = await Promise.race([attempt(pool, bundle), failure, interrupted.reason]);
+          end(typeof replies !== "string");
           leave();
-          if (typeof reply === "string") stopped ??= reply;
-          else if (!reply.ok) {
-            stopped ??= reply.message;
-            throw new Error(`${reply.message}\n${reply.stack}`);
-          } else {
-            results[index] = reply.result;
-            onResult?.(task, reply.result);
-            onTrials?.(task.p.length, "simulated");
-          }
+          if (typeof replies === "string") stopped ??= replies;
+          else for (const [k, place] of places.entries()) take(place, at(replies, k));
         }
       };
       try {
-        await Promise.all(Array.from({ length: workers * TASKS_PER_WORKER }, lane));
+        await Promise.all(Array.from({ length: workers * MESSAGES_IN_FLIGHT }, lane));
       } finally {
         interrupted.cancel();
       }
@@ -127,9 +133,9 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
   };
 }
 
-const attempt = async (pool: Tinypool, task: Task): Promise<WorkerReply | string> => {
+const attempt = async (pool: Tinypool, bundle: WorkerRequest): Promise<readonly WorkerReply[] | string> => {
   try {
-    return (await pool.run(task)) as WorkerReply;
+    return (await pool.run(bundle)) as readonly WorkerReply[];
   } catch (error) {
     return `a worker was lost: ${error instanceof Error ? error.message : String(error)}`;
   }

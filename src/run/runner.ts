@@ -1,5 +1,6 @@
 // Runs tasks and returns their results in the order of the tasks, serially or on a pool: one interface, same bits.
 import type { TrialPlan } from "../plan/plan.js";
+import { RunIncomplete } from "./incomplete.js";
 import type { Task, TaskResult } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
@@ -14,21 +15,6 @@ export interface RunOptions {
 export interface Runner {
   run(tasks: readonly Task[], options?: RunOptions): Promise<TaskResult[]>;
   close(): Promise<void>;
-}
-
-/** A run that ended before all tasks did: interrupted, a worker lost, or a task over its time. */
-export class RunIncomplete extends Error {
-  override readonly name = "RunIncomplete";
-  constructor(
-    readonly reason: string,
-    readonly missing: readonly Task[],
-    /** Finished tasks are cached: the same run continues from there. */
-    readonly resumable = false,
-    /** The missing tasks in words. */
-    readonly details: readonly string[] = [],
-  ) {
-    super(reason);
-  }
 }
 
 /** Everything in this thread; yields to the event loop between tasks so that an abort signal arrives. */

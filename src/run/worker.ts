@@ -2,13 +2,18 @@
 import { workerData } from "node:worker_threads";
 import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
 import { sharedNoise } from "./shared-noise.js";
+import type { Task } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
 // tinypool hands its own data first, ours second.
 const [, { plan, noise }] = workerData as [unknown, WorkerData];
 const run = taskRunner(plan, sharedNoise(plan, noise));
 
-export default function work(task: WorkerRequest): WorkerReply {
+export default function work(tasks: WorkerRequest): readonly WorkerReply[] {
+  return tasks.map(reply);
+}
+
+function reply(task: Task): WorkerReply {
   try {
     return { ok: true, result: run(task) };
   } catch (error) {

@@ -3,7 +3,7 @@ import type { Airframe, AxisGains } from "../airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../airframe/craft.js";
 import { hoverTrim, trimAt } from "../airframe/trim.js";
 import { axisPieces, coarsePieces } from "../theory/axis-pieces.js";
-import { commonStable } from "../theory/ground.js";
+import { endAbove } from "../theory/ground.js";
 import { type MatchedGains, matchedGains, worstMargins } from "../theory/matched-gains.js";
 import type { LoopPieces } from "../theory/pieces.js";
 import type { AxisName } from "../theory/plant.js";
@@ -71,7 +71,7 @@ function changedAxis(from: readonly LoopPieces[], to: readonly LoopPieces[], gai
   return {
     gains,
     matched: matchedGains(from, to, gains),
-    boundary: { before: boundaryOf(from, gains), after: boundaryOf(to, gains) },
+    boundary: { before: endAbove(from, gains), after: endAbove(to, gains) },
   };
 }
 
@@ -90,12 +90,4 @@ function loopsOf(airframe: Airframe, piecesOf: typeof axisPieces): (axis: AxisNa
 function declaredGains({ controller }: Airframe, axis: TunedAxis): AxisGains | null {
   const { p, i, d } = controller[axis];
   return p === null || d === null || p === 0 ? null : { p, i, d };
-}
-
-const FAR = 64; // factor of P within which the boundary is looked for
-
-function boundaryOf(loops: readonly LoopPieces[], { p, i, d }: AxisGains): number | null {
-  const range = { from: p / FAR, to: p * FAR };
-  const end = commonStable(loops, { d, i }, range)?.to ?? null;
-  return end === range.to ? null : end;
 }

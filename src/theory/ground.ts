@@ -21,3 +21,12 @@ export function commonStable(loops: readonly LoopPieces[], { d, i }: Omit<AxisGa
     null,
   );
 }
+
+const FAR = 64; // factor of P within which an end is looked for
+
+/** The P at which the first of the loops gives out with the D and I of these gains; null: nowhere near. */
+export function endAbove(loops: readonly LoopPieces[], { p, i, d }: AxisGains): number | null {
+  const range = { from: p / FAR, to: p * FAR };
+  const end = commonStable(loops, { d, i }, range)?.to ?? null;
+  return end === range.to ? null : end;
+}

@@ -3,8 +3,10 @@
 // for theory.
 import {
   marksFunction,
+  NARROW_PAIRS,
   PAIRS,
   PIECE_COUNTS,
+  passFunction,
   SEGMENT_COUNTS,
   SEGMENT_KINDS,
   segmentFunction,
@@ -13,10 +15,12 @@ import { lower } from "./lower.js";
 import type { Program } from "./tree.js";
 import { moduleOf } from "./wasm.js";
 
-/** Two interleaved pairs load the uniform numbers once for both and still fit 16 vector registers. */
-const INTERLEAVE = 2;
 /** Operations to a segment, give or take a loop's round; flat between 30 and 60. */
 export const SEGMENT_SIZE = 45;
+/** Two interleaved pairs load the uniform numbers once for both and still fit 16 vector registers. */
+const WIDE = { pairs: PAIRS, interleave: 2, segmentSize: SEGMENT_SIZE };
+/** Uncut: one pair leaves registers enough, and waits for memory between segments (53 ns a control period, cut 64, 2026-11-28). */
+const NARROW = { pairs: NARROW_PAIRS, interleave: 1, segmentSize: Number.POSITIVE_INFINITY };
 
 /** What loops are made for, besides each number of rotors: an extended controller and yaw under test have all terms. */
 export const BUILDS = Object.freeze([
@@ -37,15 +41,17 @@ export function kernelModule(
   }: { readonly rotors: number; readonly coupled: 0 | 1; readonly extended: 0 | 1; readonly yaw: 0 | 1 },
 ): Uint8Array {
   const absent = shape.extended === 1 ? {} : { dutyBends: 0, movingSensorStages: 0, movingDerivativeStages: 0 };
-  const shared = { pairs: PAIRS, interleave: INTERLEAVE, segmentSize: SEGMENT_SIZE };
   const axes = yaw === 1 ? ([2] as const) : ([0, 1] as const);
-  const loops = axes.flatMap((axis) =>
-    SEGMENT_KINDS.filter((kind) => segmentFunction(kind, axis).startsWith(kind)).map((kind) => {
-      const counts = { ...absent, ...shape, axis, ...SEGMENT_COUNTS[kind] };
-      return lower(program, { ...shared, name: segmentFunction(kind, axis), counts });
-    }),
-  );
-  return moduleOf([...loops, ...[...passes].map(([name, pass]) => lower(pass, { ...shared, name, counts: {} }))]);
+  const functions = [WIDE, NARROW].flatMap((width) => [
+    ...axes.flatMap((axis) =>
+      SEGMENT_KINDS.filter((kind) => segmentFunction(kind, axis, width.pairs).startsWith(kind)).map((kind) => {
+        const counts = { ...absent, ...shape, axis, ...SEGMENT_COUNTS[kind] };
+        return lower(program, { ...width, name: segmentFunction(kind, axis, width.pairs), counts });
+      }),
+    ),
+    ...[...passes].map(([name, pass]) => lower(pass, { ...width, name: passFunction(name, width.pairs), counts: {} })),
+  ]);
+  return moduleOf(functions);
 }
 
 /** Theory's module: its pass for each number of pieces. */

@@ -28,6 +28,12 @@ export function settingWords(own: OwnScale | null, gain: "p" | "i" | "d", value:
   return own?.[gain] == null ? `${text}\u00a0${unitLabel(unit)}` : text;
 }
 
+/** The same with ours beside the controller's own: "2356 (9.43 % per 100 °/s)". */
+export function settingWithOurs(own: OwnScale | null, gain: "p" | "i" | "d", value: number, unit: string): string {
+  const ours = settingWords(null, gain, value, unit);
+  return own?.[gain] == null ? ours : `${settingText(own, gain, value)} (${ours})`;
+}
+
 interface OwnWords {
   /** The one thing to know, in strong letters. */
   readonly lead: string;

@@ -1,6 +1,7 @@
 // What a change of a model does to a tune, as a pilot reads it: the factors first, then why.
 import type { AxisAnswer, BeforeAfter, UnsureNumber, WhatIfAnswer } from "../sheet/what-if-answer.js";
 import { AXES, AXIS_TITLES, type Axis } from "./axes.js";
+import { marginsText } from "./margin-words.js";
 import { toThreeDigits, withUnit } from "./numbers.js";
 import { unitLabel } from "./units.js";
 
@@ -75,15 +76,6 @@ function whyWords({ before, after }: WhatIfAnswer): string {
 
 /** The answer in one line. */
 export const whatIfLine = (answer: WhatIfAnswer): string => `${factorWords(answer)}: ${whyWords(answer)}.`;
-
-/** "10.1 dB and 57°". */
-function marginsText({ gainUp, phase }: NonNullable<AxisAnswer["margins"]>["before"]): string {
-  const parts = [
-    ...(gainUp === null ? [] : [withUnit(gainUp, "dB")]),
-    ...(phase === null ? [] : [withUnit(Number(phase.toPrecision(2)), "\u00b0")]),
-  ];
-  return parts.length === 0 ? "no limit" : parts.join(" and ");
-}
 
 const YAW_UNSTABLE =
   "Yaw is unstable then at the model\u2019s own gains, and with it every loop: lower controller.gains.yaw as well, with one --set more.";

@@ -1,9 +1,14 @@
-// A whole run as a process of its own, started by word: plan, grid, search, map. Ready once its threads are warm.
-import { D_UNIT, P_UNIT } from "../../dist/base/units.js";
-import { planFor } from "../../dist/flow/plan.js";
-import { readAirframe, readSweep } from "../../dist/flow/read.js";
-import { simulate } from "../../dist/flow/simulate.js";
-import { gridTheory } from "../../dist/map/grid-theory.js";
+// A whole run as a process of its own, started by word: plan, grid, search, map. Ready once its threads are warm. Runs what is
+// built in the folder it is started in, which may be an earlier version.
+import { resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+
+const built = (module) => import(pathToFileURL(resolve("dist", module)));
+const { D_UNIT, P_UNIT } = await built("base/units.js");
+const { planFor } = await built("flow/plan.js");
+const { readAirframe, readSweep } = await built("flow/read.js");
+const { simulate } = await built("flow/simulate.js");
+const { gridTheory } = await built("map/grid-theory.js");
 
 const SWEEP = "sweeps/first-tune.yaml";
 const MODEL = "models/sandpiper-r1.yaml";
@@ -12,17 +17,21 @@ const provenance = { productVersion: "0", command: "bench", model: MODEL, sweep:
 /** The ends of the even lines that every figure of earlier versions was taken on. */
 const ENDS = { p: [2, 64], d: [0, 4.65] };
 
-/** The shipped example over even lines of P and D, all scripts and conditions, or the named ones, with so many draws. */
-function planOf({ p, d, scripts, draws }, model) {
+/**
+ * The shipped example over even lines of P and D, all scripts and conditions, or the named ones, with so many draws. Without
+ * its strips, which earlier versions had not. `shipped`: as it is, on lines of its own, strips and draws included.
+ */
+function planOf({ p, d, scripts, draws, shipped }, model) {
   const { value, document } = readSweep(SWEEP);
+  if (shipped) return planFor(model, { document, value });
   const line = ([from, to], unit, points) =>
     Array.from({ length: points }, (_, i) => (from + ((to - from) * i) / (points - 1)) * unit);
   const lines = { p: line(ENDS.p, P_UNIT, p), d: line(ENDS.d, D_UNIT, d) };
   const grid = { roll: lines, pitch: lines };
   const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
   const uncertainty = { ...value.uncertainty, draws };
-  const { uncertainty: _, ...exact } = value;
-  const asked = draws === undefined ? exact : { ...value, uncertainty };
+  const { uncertainty: _, strips: __, ...exact } = value;
+  const asked = draws === undefined ? exact : { ...exact, uncertainty };
   return planFor(model, { document, value: { ...asked, grid, scripts: wanted } });
 }
 

@@ -2,9 +2,9 @@
 import { fork } from "node:child_process";
 import { median } from "./figures.mjs";
 
-/** Runs of whole sweeps started at the same moment; what each of them took. */
-async function together(...runs) {
-  const started = runs.map(() => fork(new URL("./run.mjs", import.meta.url)));
+/** Runs of whole sweeps started at the same moment, of what is built in their `folder`, here if none is named; what each took. */
+export async function together(...runs) {
+  const started = runs.map(({ folder }) => fork(new URL("./run.mjs", import.meta.url), folder ? { cwd: folder } : {}));
   const heard = (child) => new Promise((resolve) => child.once("message", resolve));
   await Promise.all(started.map(heard));
   const answers = started.map(heard);

@@ -80,7 +80,10 @@ describe("a sweep of which nothing has changed", () => {
     writeFileSync(sweep, scripts);
     expect((await sweepInto(first)).stdout).not.toContain("Nothing has changed");
     const { code, stdout, stderr } = await sweepInto(second);
-    expect([code, stderr.replace(/^estimate: .*\n/, "")]).toEqual([0, ""]);
+    expect([code, stderr.replace(/^By theory alone, .*\n {2}Roll: .*\n {2}Pitch: .*\nestimate: .*\n/, "")]).toEqual([
+      0,
+      "",
+    ]);
     expect(stdout).toMatch(/^Nothing has changed since this map was cached, with its \d+ trials\.$/m);
     expect(stdout).toContain(`Report: ${join(second, "index.html")}\n`);
     for (const file of FILES)

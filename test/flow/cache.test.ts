@@ -9,7 +9,7 @@ import { layered, openCache } from "../../src/flow/cache.js";
 import { cacheContents, clearCache } from "../../src/flow/cache-contents.js";
 import { simulate } from "../../src/flow/simulate.js";
 import { type Plan, planSweep } from "../../src/plan/plan.js";
-import { RunIncomplete } from "../../src/run/runner.js";
+import { RunIncomplete } from "../../src/run/incomplete.js";
 import { bothAxes } from "../fixtures/both-axes.js";
 import { stillPlan } from "../run/tiny-plan.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { cachedRunner } from "../../src/run/cached.js";
 import { tasksOf } from "../../src/run/chunks.js";
-import { RunIncomplete } from "../../src/run/runner.js";
+import { RunIncomplete } from "../../src/run/incomplete.js";
 import { countingRunner, memoryStore, nameOf, resultOf } from "./memory-store.js";
 
 const tasks = tasksOf(

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { gridTasks, joined, tasksOf } from "../../src/run/chunks.js";
-import { RunIncomplete, serialRunner } from "../../src/run/runner.js";
+import { RunIncomplete } from "../../src/run/incomplete.js";
+import { serialRunner } from "../../src/run/runner.js";
 import { OUTCOMES } from "../../src/run/task.js";
 import { taskRunner } from "../../src/run/task-runner.js";
 import { tinyPlan } from "./tiny-plan.js";

@@ -2,7 +2,13 @@
 // variant 4 is slow.
 import { setTimeout } from "node:timers/promises";
 
-export default async function work({ variant, p, d }) {
+export default async function work(tasks) {
+  const replies = [];
+  for (const task of tasks) replies.push(await reply(task));
+  return replies;
+}
+
+async function reply({ variant, p, d }) {
   if (variant === 1) return { ok: false, message: "reported by the worker", stack: "at the worker" };
   if (variant === 2) process.exit(7);
   if (variant === 3) for (;;);

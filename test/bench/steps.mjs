@@ -1,0 +1,37 @@
+// What a simulated step costs in the vector kernel built in the folder this is started in, which may be an earlier version: with
+// many trials at once, and with one alone. Prints ns a step as JSON.
+import { resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+import { least } from "./figures.mjs";
+
+const built = (module) => import(pathToFileURL(resolve("dist", module)));
+const { planFor } = await built("flow/plan.js");
+const { readAirframe, readSweep } = await built("flow/read.js");
+const { loadVectorKernel } = await built("kernel/load-vector.js");
+const { rigOf } = await built("kernel/rig.js");
+const { simulateManyOf } = await built("kernel/simulate-trial.js");
+const { kernelShapeOf } = await built("kernel/vector.js");
+const { questionOf } = await built("run/question.js");
+
+const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps/first-tune.yaml"));
+const variant = plan.variants.find(({ script }) => script.kind === "stop");
+const rig = rigOf(plan, variant);
+const { window } = questionOf(variant, rig);
+const simulateMany = simulateManyOf(rig, loadVectorKernel(kernelShapeOf?.(rig) ?? rig.shape));
+const { p, d } = plan.sweep.grid.roll;
+const strewn = (line, by, points) => Float64Array.from({ length: points }, (_, i) => line[(i * by) % line.length]);
+
+/** ns per simulated step of one call with so many points. */
+function timed(points) {
+  const gains = { p: strewn(p, 7, points), d: strewn(d, 5, points) };
+  const before = process.hrtime.bigint();
+  simulateMany(gains, window, () => {});
+  return Number(process.hrtime.bigint() - before) / (points * rig.steps);
+}
+
+const times = { many: [], alone: [] };
+for (let round = 0; round < 40; round++) {
+  times.many.push(timed(64));
+  times.alone.push(timed(1));
+}
+console.log(JSON.stringify({ many: least(times.many), alone: least(times.alone) }));
