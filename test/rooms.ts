@@ -148,7 +148,8 @@ export const ROOMS: Readonly<Record<string, Room>> = {
       "a fit is arithmetic on logs and theory: files belong to flow, simulated draws to confidence, pages to report",
   },
   why: {
-    holds: "how much of what moved between two versions comes from each changed number, by theory",
+    holds:
+      "how much of what moved between two versions comes from each changed number, and where a margin is least, by theory",
     imports: ["base", "airframe", "plan", "theory", "map"],
     types: ["sweep"],
     instead:

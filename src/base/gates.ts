@@ -1,13 +1,17 @@
 // The one catalogue of gates: how much drift between two maps is allowed before a nightly run fails. Sweep files,
 // the judge and every report read this table.
 
-export type GateId = "pinnedSafe" | "newSustained" | "boundaryFall" | "safeShrink" | "startSafe";
+/** On each axis of the map. */
+export type MapGateId = "pinnedSafe" | "newSustained" | "boundaryFall" | "safeShrink" | "startSafe";
+/** On each gain that the sweep judges along a strip. */
+export type StripGateId = "stripOwnPasses" | "stripChoicePasses" | "stripRangeFall";
+export type GateId = MapGateId | StripGateId;
 
-export interface Gate {
-  readonly id: GateId;
+export interface Gate<Id extends GateId = GateId> {
+  readonly id: Id;
   readonly title: string;
   /** Unit of the value and of what is allowed. */
-  readonly unit: "%" | "points" | "tunes";
+  readonly unit: "%" | "points" | "tunes" | "gains";
   /** Allowed by default, in `unit`; more than that fails. */
   readonly allowed: number;
   /** What the value is. */
@@ -24,13 +28,21 @@ export const GATE_JUDGES = ["middle", "lower"] as const;
 export type GateJudge = (typeof GATE_JUDGES)[number];
 
 /** What each gate allows, in its unit; null: off. */
-export type Gates = Readonly<Record<GateId, number | null>>;
+export type AllGates = Readonly<Record<GateId, number | null>>;
+/** The same of a sweep: one that asks for no strips has no gates on them. */
+export type Gates = Pick<AllGates, MapGateId> & Partial<Pick<AllGates, StripGateId>>;
 
-const gate = (id: GateId, title: string, unit: Gate["unit"], allowed: number, measures: string, why: string): Gate =>
-  Object.freeze({ id, title, unit, allowed, measures, why });
+const gate = <Id extends GateId>(
+  id: Id,
+  title: string,
+  unit: Gate["unit"],
+  allowed: number,
+  measures: string,
+  why: string,
+): Gate<Id> => Object.freeze({ id, title, unit, allowed, measures, why });
 
 /** From the gravest to the mildest. */
-export const GATES: readonly Gate[] = Object.freeze([
+export const MAP_GATES: readonly Gate<MapGateId>[] = Object.freeze([
   gate(
     "pinnedSafe",
     "Pinned tune stays safe",
@@ -73,11 +85,42 @@ export const GATES: readonly Gate[] = Object.freeze([
   ),
 ]);
 
-export const DEFAULT_GATES: Gates = Object.freeze(
+/** From the gravest to the mildest. */
+export const STRIP_GATES: readonly Gate<StripGateId>[] = Object.freeze([
+  gate(
+    "stripOwnPasses",
+    "Model's own gain still passes",
+    "gains",
+    0,
+    "1 where the model's own gain passed its strip and no longer does",
+    "Somebody flies this gain today.",
+  ),
+  gate(
+    "stripChoicePasses",
+    "Gain to take still passes",
+    "gains",
+    0,
+    "1 where the gain that the base's strip says to take lies outside what passes now",
+    "Who set the gain of yesterday's map must be safe with it today.",
+  ),
+  gate(
+    "stripRangeFall",
+    "Range of the gain holds",
+    "%",
+    15,
+    "fall of the upper end of what passes, where a strip reaches it on a side",
+    "Wide on purpose: between two gains of a strip an end is good to some per cent, and settling jumps by half a swing.",
+  ),
+]);
+
+/** Those on the map first. */
+export const GATES: readonly Gate[] = Object.freeze([...MAP_GATES, ...STRIP_GATES]);
+
+export const DEFAULT_GATES: AllGates = Object.freeze(
   Object.fromEntries(GATES.map(({ id, allowed }) => [id, allowed])) as Record<GateId, number>,
 );
 
-const byId = new Map(GATES.map((one) => [one.id, one]));
+const byId = new Map<GateId, Gate>(GATES.map((one) => [one.id, one]));
 
 /** The catalogue's row of an id; every id has one. */
 export function gateOf(id: GateId): Gate {

@@ -2,8 +2,7 @@
 // not there, is drawn along the frame with a wedge.
 import { at } from "../base/at.js";
 import { simplify } from "../base/simplify.js";
-import type { Axis } from "../compare/format.js";
-import type { FollowedId, Move, Series, Trend, Value } from "../trend/trend.js";
+import type { FollowedAxis, FollowedId, Move, Series, Trend, Value } from "../trend/trend.js";
 import { dayOf, lineWords, sizeWords } from "../words/trend-words.js";
 import { textWidth } from "./advance.js";
 import { ends, plotAxes } from "./fit/plot.js";
@@ -26,7 +25,7 @@ const MOST_SIZES = 4; // steps whose size is written
 /** The chart of a measure on one axis; null: no line of it was recorded. */
 export async function trendChartSvg(
   trend: Trend,
-  axis: Axis,
+  axis: FollowedAxis,
   measure: FollowedId,
   unit: string,
 ): Promise<string | null> {
@@ -183,7 +182,7 @@ function stepMarks(frame: Frame, moves: readonly MarkedMove[]): Layer[] {
 }
 
 /** The largest steps' sizes, written beside their marks where they do not touch each other. */
-function sizes(frame: Frame, trend: Trend, axis: Axis, moves: readonly MarkedMove[]): Layer[] {
+function sizes(frame: Frame, trend: Trend, axis: FollowedAxis, moves: readonly MarkedMove[]): Layer[] {
   const far = ({ size }: Move) => (size === null ? Number.POSITIVE_INFINITY : Math.abs(size));
   const most = byStage(moves)
     .map(([stage, all]) => ({

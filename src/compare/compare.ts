@@ -1,5 +1,5 @@
 // Two maps in, drift and decision out. First: do they answer the same question?
-import type { Gates } from "../base/gates.js";
+import type { AllGates } from "../base/gates.js";
 import { apartOf, apartWords } from "../map/apart.js";
 import type { StabilityMap } from "../map/format.js";
 import { type OwnScale, ownScale, sharedScale } from "../map/own-scale.js";
@@ -7,7 +7,7 @@ import { withoutFormat } from "../map/simulable.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import { judgedAlike, unjudgedNote } from "./alike.js";
 import type { Axis, AxisDrift, Drift, KeyChange, Side } from "./format.js";
-import { judgeAxis, outcomeOf } from "./judge.js";
+import { judgeAxis, judgeStrip, outcomeOf } from "./judge.js";
 import { levelShifts, variantShifts } from "./levels.js";
 import { modelChanges } from "./model-changes.js";
 import { nextTune } from "./next-tune.js";
@@ -15,7 +15,7 @@ import { drawNotes, pairedDraws, shiftIntervals, startInDraws } from "./paired-d
 import { safeDrift, verdictDrift } from "./points.js";
 import { gateJudgeOf, gatesOf, mapDifferences, planOf, tailsAgree } from "./question.js";
 import { endOf, shiftLine } from "./shift.js";
-import { stripDrifts } from "./strip-drift.js";
+import { stripCases } from "./strip-drift.js";
 import { pinnedDrift, startDrift } from "./tunes.js";
 import { whyOf } from "./why.js";
 
@@ -41,9 +41,13 @@ export function compareMaps(
   const alike = unjudged.length === 0;
   const axes = { roll: axisDrift("roll", base, candidate, alike), pitch: axisDrift("pitch", base, candidate, alike) };
   const how = { judge: gateJudgeOf(candidate), skippedFail: planOf(candidate).sweep.skippedGates === "fail" };
-  const strips = stripDrifts(base, candidate);
+  const found = stripCases(base, candidate);
+  const strips = found.flatMap((one) => ("drift" in one ? [one.drift] : []));
   const own = sharedScale(ownScale(base), ownScale(candidate));
-  const results = AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how));
+  const results = [
+    ...AXES.flatMap((axis) => judgeAxis(axis, axes[axis], gates, how)),
+    ...found.flatMap((one) => judgeStrip(one, gates, how)),
+  ];
   return {
     format: "gainscape.drift/2",
     product: { name: "gainscape", version: productVersion },
@@ -113,7 +117,7 @@ function apartNotes(own: OwnScale | null, { axes }: StabilityMap, side: string):
   });
 }
 
-function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): string[] {
+function notesOn(base: StabilityMap, candidate: StabilityMap, gates: AllGates): string[] {
   const notes: string[] = [];
   const [before, after] = [base.product.version, candidate.product.version];
   if (before !== after)
@@ -135,7 +139,7 @@ function notesOn(base: StabilityMap, candidate: StabilityMap, gates: Gates): str
         `The ${side} was changed by hand after it was made: its seal is broken, and --unsealed took it all the same.`,
       );
   const baseGates = gatesOf(base);
-  const others = Object.keys(gates).some((id) => gates[id as keyof Gates] !== baseGates[id as keyof Gates]);
+  const others = Object.keys(gates).some((id) => gates[id as keyof AllGates] !== baseGates[id as keyof AllGates]);
   if (others || gateJudgeOf(base) !== gateJudgeOf(candidate))
     notes.push("The gates differ between the two; those of the candidate are applied.");
   return notes;

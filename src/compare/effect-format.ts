@@ -1,6 +1,7 @@
 // effects.json, format gainscape.effects/1: what each change of a model does to its map. Plain data in display units; what is
 // missing is null. "As it is" is the model that is swept, "changed" the same with something taken out or put in.
 import type { MeasureId } from "../base/measures.js";
+import type { Baseline } from "./baseline.js";
 import type { Axis } from "./format.js";
 
 export interface Both<T> {
@@ -73,6 +74,8 @@ export interface Effect {
     /** Of safe ground, % over both axes, by having the thing; what the list is sorted by. */
     readonly gain: number;
     readonly planDigest: string;
+    /** Of the changed model: a baseline, whose format goes without saying in a file of another. */
+    readonly map: Omit<Baseline, "format">;
   } | null;
 }
 

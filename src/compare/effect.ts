@@ -3,6 +3,7 @@ import { at } from "../base/at.js";
 import { MEASURES, type Measure } from "../base/measures.js";
 import { roundToTwelveDigits } from "../map/display-units.js";
 import type { AxisMap, PinnedPoint, StabilityMap, StartingTune } from "../map/format.js";
+import { baselineOf } from "./baseline.js";
 import type { AxisEffect, Difference, Effect, MeasureEffect, OwnStart, TuneEffect } from "./effect-format.js";
 import type { Axis, ShiftAtD, ShiftLine } from "./format.js";
 import { conditionShifts } from "./levels.js";
@@ -23,7 +24,8 @@ export function effectOf(
   const mean = percents.reduce((sum, percent) => sum + percent, 0) / percents.length;
   // What goes with the thing is what having it gains.
   const gain = roundToTwelveDigits(kind === "without" ? 0 - mean : mean);
-  return { kind, name, set, found: { delayMs, axes, gain, planDigest: planOf(changed).digest } };
+  const { format: _, ...map } = baselineOf(changed);
+  return { kind, name, set, found: { delayMs, axes, gain, planDigest: planOf(changed).digest, map } };
 }
 
 /** The largest gain first, what the model does not have last; equals stay in the order of the sweep. */

@@ -1,6 +1,6 @@
 // drift.json, format gainscape.drift/2: what moved between two maps of one question, and the judge's decision. Plain
 // data in display units; a missing number is null with a state that says why.
-import type { GateId } from "../base/gates.js";
+import type { MapGateId, StripGateId } from "../base/gates.js";
 import type { MeasureId, Verdict } from "../base/measures.js";
 import type { PinnedPoint } from "../map/format.js";
 import type { LimitingCase } from "../map/limiting-case.js";
@@ -163,14 +163,21 @@ export interface StripSide {
   readonly declared: number;
   /** It, or what takes its place; null where nothing passes. */
   readonly choice: number | null;
-  readonly range: { readonly from: number; readonly to: number } | null;
+  /** `openAbove`: the strip ends there, and the gain still passes. */
+  readonly range: { readonly from: number; readonly to: number; readonly openAbove?: true } | null;
 }
 
 export interface StripDrift {
   readonly gain: "Yaw P" | "Roll I" | "Pitch I";
+  /** As in the map's units; and one of the controller's own in it, null where the models do not say the same. */
+  readonly unit: string;
+  readonly oneUnit: number | null;
   readonly before: StripSide;
   readonly after: StripSide;
-  /** Changes in % of the base's: of the gain to take and of the ends of what passes; null where a side has none. */
+  /**
+   * Changes in % of the base's: of the gain to take and of the ends of what passes; null where a side has none. An upper end
+   * beyond the strip on one side moved by at least as much; null where not even that is known.
+   */
   readonly choicePercent: number | null;
   readonly fromPercent: number | null;
   readonly toPercent: number | null;
@@ -187,16 +194,35 @@ export type SkipReason =
   | "no boundary in the grid"
   | "no draws on both sides"
   | "no interval at any D"
-  | "no starting tune before";
+  | "no starting tune before"
+  | StripSkip
+  | "model's own gain failed before"
+  | "no gain passed before"
+  | "passes to the strip's end";
+
+/** Why a gain of a strip cannot be compared. */
+export type StripSkip = "no strip before" | "no strip now" | "strips of other limits or scripts";
 
 export interface JudgedLines {
   readonly lines: number;
   readonly of: number;
 }
 
-export interface GateResult {
-  readonly gate: GateId;
+export type GateResult = MapGateResult | StripGateResult;
+
+/** On an axis of the map. */
+export interface MapGateResult extends Judged {
+  readonly gate: MapGateId;
   readonly axis: Axis;
+}
+
+/** On P of yaw, or on I of roll or pitch. */
+export interface StripGateResult extends Judged {
+  readonly gate: StripGateId;
+  readonly axis: Axis | "yaw";
+}
+
+interface Judged {
   readonly outcome: GateOutcome;
   /** Only where the worse end of an interval was judged. */
   readonly judge?: "lower";

@@ -1,6 +1,25 @@
 // The judge: the only place that decides whether drift is a regression. A gate fails when its value exceeds what is allowed.
-import { GATES, type GateId, type GateJudge, type Gates } from "../base/gates.js";
-import type { Axis, AxisDrift, GateResult, JudgedLines, ShiftAtD, SkipReason } from "./format.js";
+import {
+  type AllGates,
+  type GateId,
+  type GateJudge,
+  MAP_GATES,
+  type MapGateId,
+  STRIP_GATES,
+  type StripGateId,
+} from "../base/gates.js";
+import type {
+  Axis,
+  AxisDrift,
+  GateResult,
+  JudgedLines,
+  MapGateResult,
+  ShiftAtD,
+  SkipReason,
+  StripDrift,
+  StripGateResult,
+} from "./format.js";
+import type { StripCase } from "./strip-drift.js";
 
 /** The reading of a gate: a value in its unit (with the D it belongs to), or why there is none. */
 type GateReading = ({ readonly value: number; readonly d?: number } | { readonly skipReason: SkipReason }) & {
@@ -9,7 +28,7 @@ type GateReading = ({ readonly value: number; readonly d?: number } | { readonly
 
 type ReadGate = (drift: AxisDrift, judge: GateJudge, threshold: number | null) => GateReading;
 
-const GATE_READINGS: Readonly<Record<GateId, ReadGate>> = Object.freeze({
+const GATE_READINGS: Readonly<Record<MapGateId, ReadGate>> = Object.freeze({
   pinnedSafe: ({ pinned }) => {
     if (pinned === null) return { skipReason: "no pinned tune" };
     if (!pinned.before.safe) return { skipReason: "pinned tune was not safe before" };
@@ -60,6 +79,22 @@ function largestFall(drift: AxisDrift, judge: GateJudge, threshold: number | nul
   return { d, value, judgedLines };
 }
 
+const STRIP_READINGS: Readonly<Record<StripGateId, (drift: StripDrift) => GateReading>> = Object.freeze({
+  stripOwnPasses: ({ before, after }) =>
+    before.choice === before.declared
+      ? { value: after.choice === after.declared ? 0 : 1 }
+      : { skipReason: "model's own gain failed before" },
+  stripChoicePasses: ({ before: { choice }, after: { range } }) => {
+    if (choice === null) return { skipReason: "no gain passed before" };
+    return { value: range !== null && range.from <= choice && choice <= range.to ? 0 : 1 };
+  },
+  stripRangeFall: ({ before, after, toPercent }) => {
+    if (before.range === null) return { skipReason: "no gain passed before" };
+    if (after.range === null) return { value: 100 };
+    return toPercent === null ? { skipReason: "passes to the strip's end" } : { value: 0 - toPercent };
+  },
+});
+
 /** How gates judge. */
 interface Judging {
   /** Which value of a drift with an interval. */
@@ -68,28 +103,50 @@ interface Judging {
   readonly skippedFail?: boolean;
 }
 
-/** Every gate on one axis, gravest first. */
+/** Every gate on one axis of the map, gravest first. */
 export function judgeAxis(
   axis: Axis,
   drift: AxisDrift,
-  gates: Gates,
+  gates: AllGates,
   { judge = "middle", skippedFail = false }: Judging = {},
-): GateResult[] {
-  return GATES.map(({ id }): GateResult => {
+): MapGateResult[] {
+  return MAP_GATES.map(({ id }): MapGateResult => {
     const threshold = gates[id];
     const decided = decide(id, axis, threshold, GATE_READINGS[id](drift, judge, threshold));
     const result = id === "boundaryFall" && judge === "lower" ? { ...decided, judge } : decided;
-    const fails = skippedFail && result.outcome === "skipped" && result.skipReason !== "switched off";
-    return fails ? { ...result, outcome: "fail" } : result;
+    return skippedFail ? skippedFails(result) : result;
   });
 }
 
-function decide(gate: GateId, axis: Axis, threshold: number | null, reading: GateReading): GateResult {
+/** Every gate on one gain that a side judged along a strip, gravest first. */
+export function judgeStrip(
+  found: StripCase,
+  gates: AllGates,
+  { skippedFail = false }: Judging = {},
+): StripGateResult[] {
+  return STRIP_GATES.map(({ id }): StripGateResult => {
+    const reading = "drift" in found ? STRIP_READINGS[id](found.drift) : { skipReason: found.skipReason };
+    const result = decide(id, found.axis, gates[id], reading);
+    return skippedFail ? skippedFails(result) : result;
+  });
+}
+
+function skippedFails<R extends GateResult>(result: R): R {
+  const fails = result.outcome === "skipped" && result.skipReason !== "switched off";
+  return fails ? { ...result, outcome: "fail" } : result;
+}
+
+function decide<Id extends GateId, A extends GateResult["axis"]>(
+  gate: Id,
+  axis: A,
+  threshold: number | null,
+  reading: GateReading,
+) {
   const nothing = { gate, axis, threshold, value: null, d: null, judgedLines: reading.judgedLines ?? null };
-  if (threshold === null) return { ...nothing, outcome: "skipped", skipReason: "switched off" };
-  if ("skipReason" in reading) return { ...nothing, outcome: "skipped", skipReason: reading.skipReason };
+  if (threshold === null) return { ...nothing, outcome: "skipped", skipReason: "switched off" } as const;
+  if ("skipReason" in reading) return { ...nothing, outcome: "skipped", skipReason: reading.skipReason } as const;
   const { value, d = null } = reading;
-  return { ...nothing, outcome: value > threshold ? "fail" : "pass", value, d, skipReason: null };
+  return { ...nothing, outcome: value > threshold ? "fail" : "pass", value, d, skipReason: null } as const;
 }
 
 export const outcomeOf = (results: readonly GateResult[]): "pass" | "regression" =>

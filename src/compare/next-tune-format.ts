@@ -10,7 +10,7 @@ export interface Reason {
   readonly unit: string;
   /** Whether the value should be under the limit, or over it. */
   readonly better: "low" | "high";
-  /** Null: a margin, or a tune that no trial was made of. */
+  /** Of a margin, the throttle and pack of theory's loop. Null: a tune that no trial was made of, or a map too old to say. */
   readonly by: LimitingCase | null;
 }
 

@@ -7,6 +7,7 @@ import { slack } from "../map/verdict.js";
 import { wantedMargins } from "../map/wanted-margins.js";
 import type { Axis } from "./format.js";
 import { tightestIn } from "./inside.js";
+import { marginCase } from "./margin-case.js";
 import type { NextTune, Reason } from "./next-tune-format.js";
 
 export function nextTune(axis: Axis, base: StabilityMap, candidate: StabilityMap): NextTune {
@@ -15,7 +16,11 @@ export function nextTune(axis: Axis, base: StabilityMap, candidate: StabilityMap
   const before = tune === null ? null : { p: tune.p, d: tune.d, pinned: pinned !== undefined };
   const now = candidate.axes[axis].pinned;
   const reason =
-    before === null ? null : now === undefined ? reasonBetween(candidate, axis, before) : reasonAt(candidate, now);
+    before === null
+      ? null
+      : now === undefined
+        ? reasonBetween(candidate, axis, before)
+        : reasonAt(candidate, axis, now);
   const next = candidate.axes[axis].start;
   return {
     before,
@@ -60,17 +65,8 @@ function nearestLimit({ room }: StartingTune): NonNullable<NextTune["start"]>["r
   return nearest ?? null;
 }
 
-const margin = (title: string, value: number, limit: number, unit: string): Reason => ({
-  title,
-  value,
-  limit,
-  unit,
-  better: "high",
-  by: null,
-});
-
 /** Null where the point is safe. */
-function reasonAt(map: StabilityMap, point: PinnedPoint): Reason | null {
+function reasonAt(map: StabilityMap, axis: Axis, point: PinnedPoint): Reason | null {
   if (point.safe) return null;
   const { verdict, decidedBy, boundary } = point;
   if (verdict === "sustained")
@@ -82,7 +78,7 @@ function reasonAt(map: StabilityMap, point: PinnedPoint): Reason | null {
       better: "low",
       by: decidedBy,
     };
-  if (verdict === "clean") return shortMargin(map, point);
+  if (verdict === "clean") return shortMargin(map, axis, point);
   // A trial that failed at a measure has no value of it: its verdict alone is named.
   const verdictAlone: Reason = { title: verdict, value: null, limit: null, unit: "1", better: "low", by: decidedBy };
   return beyondLimit(map, point) ?? verdictAlone;
@@ -101,16 +97,20 @@ function beyondLimit({ limits }: StabilityMap, { verdict, measures, decidedBy }:
   return worst?.reason ?? null;
 }
 
-function shortMargin(map: StabilityMap, { margins }: PinnedPoint): Reason {
+function shortMargin(map: StabilityMap, axis: Axis, point: PinnedPoint): Reason {
+  const { gainUp, gainDown, phase } = point.margins;
   const wanted = wantedMargins(map);
   const all = [
-    margin("Gain margin upwards", margins.gainUp ?? Number.POSITIVE_INFINITY, wanted.gain, "dB"),
-    margin("Gain margin downwards", margins.gainDown ?? Number.POSITIVE_INFINITY, wanted.gain, "dB"),
-    margin("Phase margin", margins.phase, wanted.phase, "deg"),
-  ];
-  const share = ({ value, limit }: Reason) => (value ?? 0) / (limit || 1);
-  return all.reduce((one, other) => (share(other) < share(one) ? other : one));
+    { kind: "gainUp", title: "Gain margin upwards", value: gainUp ?? NO_END, limit: wanted.gain, unit: "dB" },
+    { kind: "gainDown", title: "Gain margin downwards", value: gainDown ?? NO_END, limit: wanted.gain, unit: "dB" },
+    { kind: "phase", title: "Phase margin", value: phase, limit: wanted.phase, unit: "deg" },
+  ] as const;
+  const share = ({ value, limit }: (typeof all)[number]) => value / (limit || 1);
+  const { kind, ...shortest } = all.reduce((one, other) => (share(other) < share(one) ? other : one));
+  return { ...shortest, better: "high", by: marginCase(map, axis, point, kind) };
 }
+
+const NO_END = Number.POSITIVE_INFINITY;
 
 /** Between grid points no trial was made: what leaves no room there is interpolated. Null where there is room. */
 function reasonBetween(map: StabilityMap, axis: Axis, gains: Gains): Reason | null {
@@ -127,7 +127,12 @@ function reasonBetween(map: StabilityMap, axis: Axis, gains: Gains): Reason | nu
     title: constraintTitle(constraint.name),
     value: value === null ? null : roundToTwelveDigits(value),
     ...limited,
-    by: null,
+    by:
+      constraint.name === "gain margin"
+        ? marginCase(map, axis, gains, "gain")
+        : constraint.name === "phase margin"
+          ? marginCase(map, axis, gains, "phase")
+          : null,
   };
 }
 

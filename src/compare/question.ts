@@ -1,6 +1,6 @@
 // The question a map answers: what must be the same on both sides before two maps can be compared.
 import { canonicalJson } from "../base/canonical.js";
-import { DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
+import { type AllGates, DEFAULT_GATES, type GateJudge, type Gates } from "../base/gates.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { shortened } from "../base/problem.js";
 import type { StabilityMap } from "../map/format.js";
@@ -32,6 +32,13 @@ interface PlannedVariant {
 
 export const planOf = (map: StabilityMap): MapPlan => map.plan as MapPlan;
 
+/** What theory asks of a map's craft: its throttles and packs; null in a map whose plan lacks what its packs are. */
+export function packsAsked(map: StabilityMap): Pick<Sweep, "scripts" | "conditions"> | null {
+  const { scripts, conditions } = planOf(map).sweep;
+  const complete = conditions.every(({ charge, altitude }) => charge !== undefined && altitude !== undefined);
+  return complete ? { scripts, conditions } : null;
+}
+
 /** Whether the script's own tail was made longer in the same way, variant by variant. */
 export function tailsAgree(base: StabilityMap, candidate: StabilityMap): boolean {
   const ends = (map: StabilityMap) => canonicalJson(planOf(map).variants.map(({ tail }) => tail?.to ?? null));
@@ -49,7 +56,7 @@ export function followedQuestion(map: StabilityMap): object {
 }
 
 /** A map that was made before a gate was has its default. */
-export const gatesOf = (map: StabilityMap): Gates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
+export const gatesOf = (map: StabilityMap): AllGates => ({ ...DEFAULT_GATES, ...planOf(map).sweep.gates });
 
 export const gateJudgeOf = (map: StabilityMap): GateJudge => planOf(map).sweep.gateJudge ?? "middle";
 

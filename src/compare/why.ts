@@ -5,12 +5,11 @@ import { D_UNIT, P_UNIT } from "../base/units.js";
 import type { StabilityMap } from "../map/format.js";
 import { storedAirframe } from "../map/simulable.js";
 import type { AxisQuestion } from "../why/answers.js";
-import type { Asked } from "../why/loops.js";
 import { type Parts, type WhyAnswer, whyMoved } from "../why/why.js";
 import { changedGroups, type DirectedGroup } from "./changed-groups.js";
 import type { Axis, AxisDrift, GateResult } from "./format.js";
 import { changedValues } from "./model-changes.js";
-import { planOf } from "./question.js";
+import { packsAsked } from "./question.js";
 import type { AxisWhy, Why, WhyParts } from "./why-format.js";
 
 export interface Moved {
@@ -21,7 +20,7 @@ export interface Moved {
 /** Null where theory cannot say, or has nothing to. */
 export function whyOf(base: StabilityMap, candidate: StabilityMap, moved: Moved): Why | null {
   const [before, after] = [storedAirframe(base), storedAirframe(candidate)];
-  const asked = askedIn(candidate);
+  const asked = packsAsked(candidate);
   if (before === null || after === null || asked === null) return null;
   const { groups, unread } = changedGroups(changedValues(before, after), before, after);
   const questions = {
@@ -40,13 +39,6 @@ export function whyOf(base: StabilityMap, candidate: StabilityMap, moved: Moved)
       pitch: axisWhy(answer, "pitch", questions.pitch, moved.axes.pitch),
     },
   };
-}
-
-/** Null in a map whose plan lacks what its packs are. */
-function askedIn(map: StabilityMap): Asked | null {
-  const { scripts, conditions } = planOf(map).sweep;
-  const complete = conditions.every(({ charge, altitude }) => charge !== undefined && altitude !== undefined);
-  return complete ? { scripts, conditions } : null;
 }
 
 const numbersOf = (team: readonly number[], groups: readonly DirectedGroup[]) =>

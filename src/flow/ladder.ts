@@ -11,14 +11,19 @@ import type { StabilityMap } from "../map/format.js";
 import type { LadderManoeuvre, LadderStep, LadderTrial, LadderTune } from "../map/ladder-format.js";
 import { milderVariant } from "../plan/milder.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import { withChosenGains } from "../strips/chosen.js";
 import type { Axis } from "../sweep/sweep.js";
 import { mostRevealing, sameUnder, steadyHover } from "./manoeuvres.js";
 import { type TracedTrial, type TracedTrials, tracedTrials } from "./traced-trials.js";
 
 const CLIMBING = LADDER_KINDS.filter((kind) => ladderRow(kind).everyStep);
 
-/** The map with the climb to its starting tunes, every step simulated; unchanged where no axis has one. */
-export function withLadder(plan: Plan, map: StabilityMap): StabilityMap {
+/**
+ * The map with the climb to its starting tunes, every step simulated with yaw's P and I as its strips say to take them; unchanged
+ * where no axis has one.
+ */
+export function withLadder(asWritten: Plan, map: StabilityMap): StabilityMap {
+  const plan = withChosenGains(asWritten, map.strips);
   const climb = climbOf(map.axes);
   const top = climb.at(-1)?.rungs;
   if (top === undefined) return map;

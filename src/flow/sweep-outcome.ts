@@ -30,7 +30,12 @@ export const sweepOutcome = (
   unchanged,
 });
 
-const effectOutcome = (effect: Effect) => ({ ...effect, finding: findingWords(effect).replaceAll("\u00a0", " ") });
+/** Without its map, which is in effects.json. */
+function effectOutcome(effect: Effect) {
+  const { map: _, ...found } = effect.found ?? { map: null };
+  const finding = findingWords(effect).replaceAll("\u00a0", " ");
+  return { ...effect, found: effect.found === null ? null : found, finding };
+}
 
 /** The start and its ground; where the map was made with draws, how sure they are. */
 function axisOutcome(map: StabilityMap, axis: AxisMap) {

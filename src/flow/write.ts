@@ -60,9 +60,14 @@ export async function writeReport(map: StabilityMap, folder: string, writing: Wr
   return reportFiles(folder);
 }
 
-/** Everything but the map itself, drawn again from it. Throws DrawingError where a file could not be drawn. */
-export async function writeDrawn(map: StabilityMap, folder: string, signal?: AbortSignal): Promise<DrawnFiles> {
-  await drawInTurn([...drawingsOf(map, folder), ...stripsOf(map, folder)], "", signal);
+/** Everything but the map itself, drawn again from it, with `more` beside it. Throws DrawingError where a file could not be drawn. */
+export async function writeDrawn(
+  map: StabilityMap,
+  folder: string,
+  more: readonly Drawing[],
+  signal?: AbortSignal,
+): Promise<DrawnFiles> {
+  await drawInTurn([...drawingsOf(map, folder), ...stripsOf(map, folder), ...more], "", signal);
   return drawnFiles(folder);
 }
 

@@ -8,6 +8,8 @@ import { type AxisName, exactPeriod, type GainsByAxis, type Period } from "../th
 export interface Place extends Pick<Level, "throttle" | "condition"> {
   /** "at 45 % throttle, fresh pack". */
   readonly words: string;
+  readonly throttle: number; // duty
+  readonly condition: string;
   readonly craft: Craft;
   readonly trim: Trim;
   /** The loop of any axis there, the others closed by the holding. */

@@ -3,7 +3,7 @@ import { dirname, isAbsolute, join } from "node:path";
 import { check } from "../base/check.js";
 import { type Document, problemAt } from "../base/document.js";
 import { deepFreeze } from "../base/freeze.js";
-import { GATES, type Gates } from "../base/gates.js";
+import { GATES, type Gates, MAP_GATES } from "../base/gates.js";
 import { MEASURES, type MeasureId } from "../base/measures.js";
 import { type Path, type Problem, Problems } from "../base/problem.js";
 import type { StripKind } from "../base/strip-measures.js";
@@ -114,7 +114,7 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[], strips: readon
       ? {}
       : { strips: Object.fromEntries(strips.map((one) => resolvedStrip(one, limits, assume))) }),
     pinned: file.pinned ?? null,
-    gates: gatesOf(allowedIn(file)),
+    gates: gatesOf(allowedIn(file), strips.length > 0),
     ...(file.gates?.judge === "lower" ? { gateJudge: "lower" as const } : {}),
     ...(file.gates?.skipped === "fail" ? { skippedGates: "fail" as const } : {}),
     baseline: file.baseline === undefined ? null : { ...file.baseline, model: file.baseline.model ?? null },
@@ -138,8 +138,8 @@ function uncertaintyOf(given: NonNullable<SweepFile["uncertainty"]>, assume: Ass
 }
 
 /** A gate left out holds at its default: no part of what is simulated, so no assumption of the map. */
-function gatesOf(given: ReturnType<typeof allowedIn>): Gates {
-  const allowed = GATES.map((gate) => [
+function gatesOf(given: ReturnType<typeof allowedIn>, withStrips: boolean): Gates {
+  const allowed = (withStrips ? GATES : MAP_GATES).map((gate) => [
     gate.id,
     given[gateKey(gate)] === undefined ? gate.allowed : given[gateKey(gate)],
   ]);

@@ -1,10 +1,11 @@
 // Faults of a sweep file whose form is right: sizes, names, limits and scripts that do not fit together.
+import { STRIP_GATES } from "../base/gates.js";
 import { keyAndValue, stepsOf } from "../base/key-path.js";
 import type { Path } from "../base/problem.js";
 import { MOST_BOUNDARIES, MOST_POINTS, MOST_VARIANTS } from "../base/sizes.js";
 import { figures, quantityText } from "../base/units.js";
 import { requestedGrid, requestedLines } from "./grid.js";
-import { allowedIn, type SweepFile } from "./schema.js";
+import { allowedIn, gateKey, type SweepFile } from "./schema.js";
 import type { Script, ScriptUse } from "./sweep.js";
 
 /** Their results take about a gigabyte of memory. */
@@ -86,8 +87,12 @@ export function changeFaults({ changes = [] }: SweepFile, report: Report): void 
   });
 }
 
-/** A fall narrower than the bracket that holds the boundary cannot be distinguished from none. */
+/** A fall narrower than the bracket that holds the boundary cannot be distinguished from none; a gate on nothing holds nothing. */
 export function gateFaults(file: SweepFile, report: Report): void {
+  if (file.strips === undefined)
+    for (const key of STRIP_GATES.map(gateKey))
+      if (typeof allowedIn(file)[key] === "number")
+        report(["gates", key], "the sweep asks for no strips: add strips (yaw or i), or leave the gate out");
   const { boundary_tolerance: tolerance = 0.005 } = file;
   const allowed = allowedIn(file).boundary_fall;
   if (typeof allowed === "number" && allowed < 100 * tolerance)

@@ -2,7 +2,7 @@
 import { at } from "../base/at.js";
 import type { TrendRecord } from "./format.js";
 import { creepsOf, stepsOf, unjudgedStages } from "./judge.js";
-import { seriesOf } from "./series.js";
+import { seriesOf, yawSeries } from "./series.js";
 import { stagesOf } from "./stages.js";
 import type { Trend } from "./trend.js";
 
@@ -22,7 +22,7 @@ export function trendsOf(records: readonly TrendRecord[]): Trend[] {
 
 function trendOf(records: readonly TrendRecord[]): Trend {
   const stages = stagesOf(records);
-  const axes = { roll: seriesOf("roll", stages), pitch: seriesOf("pitch", stages) };
+  const axes = { roll: seriesOf("roll", stages), pitch: seriesOf("pitch", stages), yaw: yawSeries(stages) };
   const { airframe, question } = at(records, 0);
   return {
     airframe: airframe.name,

@@ -28,6 +28,16 @@ export interface SeededValue {
   readonly range: readonly [lowest: number, highest: number];
 }
 
+/** Yaw's P, or an axis's I, judged along a line. */
+export interface StripRecord {
+  /** Digest of its limits and scripts: strips of others answer another question. */
+  readonly asked: string;
+  /** The gain to take; null where none passes. */
+  readonly choice: number | null;
+  /** Upper end of what passes; "above": the strip ends there and the gain still passes. */
+  readonly to: EndOfRange;
+}
+
 export interface AxisRecord {
   /** Digest of the lines of P and D: shares of points compare on the same lines alone. */
   readonly lines: string;
@@ -40,6 +50,8 @@ export interface AxisRecord {
   readonly levels: readonly LevelRecord[];
   readonly safeShare: number; // 0 to 1
   readonly start: StartRecord | null;
+  /** Where the sweep judges I. */
+  readonly i?: StripRecord;
 }
 
 export interface TrendRecord {
@@ -56,6 +68,8 @@ export interface TrendRecord {
   /** `boundary_tolerance` of the sweep, a fraction. */
   readonly tolerance: number;
   readonly axes: Readonly<Record<Axis, AxisRecord>>;
+  /** Where the sweep judges yaw's P. */
+  readonly yaw?: StripRecord;
   /** SHA-256 of everything else: two records with one seal are one. */
   readonly seal: string;
 }

@@ -2,19 +2,18 @@
 // is a step. Only between two seeds, and in measures that chance moves, it must be larger than what seeds alone do.
 import { at } from "../base/at.js";
 import { mannKendall } from "../base/mann-kendall.js";
-import type { Axis } from "../compare/format.js";
 import type { EndOfRange } from "./format.js";
 import { moreIsBetter, moveSize, rises, toleranceIn } from "./moves.js";
-import type { Cause, Creep, Move, Series, Stage, Step } from "./trend.js";
+import type { Cause, Creep, FollowedAxis, Move, Series, Stage, Step, Trend } from "./trend.js";
 
-const AXES: readonly Axis[] = ["roll", "pitch"];
+const AXES: readonly FollowedAxis[] = ["roll", "pitch", "yaw"];
 /** Rarer by chance than this, an order of values is said to rise or fall. */
 const CHANCE = 0.05;
 const SHORTEST = 5; // stages of a creep: fewer are never so rare
 /** Of a longer stretch every n-th stage is looked at: all pairs of them are compared. */
 const LONGEST = 128;
 
-export type SeriesByAxis = Readonly<Record<Axis, readonly Series[]>>;
+type SeriesByAxis = Trend["axes"];
 
 export function stepsOf(stages: readonly Stage[], axes: SeriesByAxis): Step[] {
   return stages.flatMap((stage, index) => {
@@ -36,7 +35,13 @@ export function unjudgedStages(stages: readonly Stage[], axes: SeriesByAxis): nu
   });
 }
 
-function moveAt(axis: Axis, line: Series, series: number, stages: readonly Stage[], index: number): Move | null {
+function moveAt(
+  axis: FollowedAxis,
+  line: Series,
+  series: number,
+  stages: readonly Stage[],
+  index: number,
+): Move | null {
   const { before } = at(stages, index);
   if (before === null) return null;
   const [from, to] = [at(line.values, before), at(line.values, index)];
@@ -59,7 +64,8 @@ function leastStep({ unit, ranges, scatter }: Series, before: Stage, stage: Stag
 
 function isBetter({ measure }: Series, from: EndOfRange, to: EndOfRange): boolean | null {
   const [up, more] = [rises(from, to), moreIsBetter(measure)];
-  if (measure.startsWith("start") && (from === "none" || to === "none")) return from === "none"; // a start lost or found
+  if ((measure.startsWith("start") || measure === "stripChoice") && (from === "none" || to === "none"))
+    return from === "none"; // a gain to take is lost or found
   return up === null || more === null ? null : up === more;
 }
 
@@ -83,7 +89,7 @@ export function creepsOf(stages: readonly Stage[], axes: SeriesByAxis): Creep[] 
 
 /** First and last stage of each stretch of numbers without a step. */
 function stretchesOf(
-  axis: Axis,
+  axis: FollowedAxis,
   line: Series,
   series: number,
   stages: readonly Stage[],
@@ -102,7 +108,7 @@ function stretchesOf(
 }
 
 function creepIn(
-  axis: Axis,
+  axis: FollowedAxis,
   line: Series,
   series: number,
   stages: readonly Stage[],

@@ -40,12 +40,14 @@ export function moreIsBetter(measure: FollowedId): boolean | null {
   switch (measure) {
     case "startP":
     case "startD":
+    case "stripChoice":
       return null;
     case "boundary":
     case "levels":
     case "safeShare":
     case "gainUp":
     case "phase":
+    case "stripEnd":
       return true;
     default: {
       const { better } = measureOf(measure);

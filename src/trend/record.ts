@@ -8,7 +8,8 @@ import { levelEnds } from "../compare/levels.js";
 import { followedQuestion, planOf } from "../compare/question.js";
 import { type End, endOf } from "../compare/shift.js";
 import type { StabilityMap, StartingTune } from "../map/format.js";
-import type { AxisRecord, EndOfRange, StartRecord, TrendRecord } from "./format.js";
+import type { Strip } from "../map/strip-format.js";
+import type { AxisRecord, EndOfRange, StartRecord, StripRecord, TrendRecord } from "./format.js";
 import { MOST_D } from "./shape.js";
 
 /** As baselines have them, so that a baseline leaves the record of its map. */
@@ -30,11 +31,13 @@ export function recordOf(map: StabilityMap, date: string): TrendRecord {
     seed,
     tolerance: boundaryTolerance,
     axes: { roll: axisRecord("roll", map), pitch: axisRecord("pitch", map) },
+    ...(map.strips?.yaw === undefined ? {} : { yaw: stripRecord(map.strips.yaw) }),
   } as const);
 }
 
 function axisRecord(name: Axis, map: StabilityMap): AxisRecord {
   const { grid, boundary, safe, safeShare, start } = map.axes[name];
+  const strip = map.strips?.i?.[name];
   const rows = evenly(grid.d.length, MOST_D);
   const chosen = <T>(list: readonly T[]): T[] => rows.map((row) => at(list, row));
   const ends = (all: readonly End[]) => chosen(all).map(endWords);
@@ -51,6 +54,16 @@ function axisRecord(name: Axis, map: StabilityMap): AxisRecord {
     })),
     safeShare: rounded(safeShare),
     start: start === null ? null : startRecord(start),
+    ...(strip === undefined ? {} : { i: stripRecord(strip) }),
+  };
+}
+
+function stripRecord({ limits, titles, choice, range }: Strip): StripRecord {
+  const end = range === null ? "none" : range.above === null ? "above" : rounded(range.to);
+  return {
+    asked: digestOf([limits, titles]).slice(0, LINE_DIGITS),
+    choice: choice === null ? null : rounded(choice),
+    to: end,
   };
 }
 

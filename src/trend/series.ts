@@ -1,9 +1,9 @@
 // What is followed over the stages of a model: the boundary at a few D and at each level, safe ground, the starting tune, its margins and
-// its measures that depend on the seed.
+// its measures that depend on the seed, the gains that strips say to take and how far up these pass.
 import { canonicalJson } from "../base/canonical.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import type { Axis } from "../compare/format.js";
-import type { AxisRecord, SeededValue } from "./format.js";
+import type { AxisRecord, SeededValue, StripRecord } from "./format.js";
 import { moveSize, moveUnit } from "./moves.js";
 import { MOST_D } from "./shape.js";
 import type { FollowedId, Series, Stage, Value } from "./trend.js";
@@ -23,8 +23,38 @@ export function seriesOf(name: Axis, stages: readonly Stage[]): Series[] {
     atStart("gainUp", axes, ({ margins }) => margins.gainUp),
     atStart("phase", axes, ({ margins }) => margins.phase),
     ...MEASURE_IDS.flatMap((id) => seededLine(id, axes)),
+    ...stripLines(axes.map(({ i }) => i)),
   ];
-  return lines.map((line) => ({ ...line, unit: moveUnit(line.measure), scatter: scatterOf(line, stages) }));
+  return lines.map((line) => seriesFrom(line, stages));
+}
+
+/** None where no map judged yaw's P. */
+export const yawSeries = (stages: readonly Stage[]): Series[] =>
+  stripLines(stages.map(({ yaw }) => yaw)).map((line) => seriesFrom(line, stages));
+
+const seriesFrom = (line: Line, stages: readonly Stage[]): Series => ({
+  ...line,
+  unit: moveUnit(line.measure),
+  scatter: scatterOf(line, stages),
+});
+
+/** Of the strips with the limits and scripts that most have. */
+function stripLines(strips: readonly (StripRecord | undefined)[]): Line[] {
+  const asked = mostCommon(strips.flatMap((strip) => strip?.asked ?? []));
+  if (asked === undefined) return [];
+  const each = (read: (strip: StripRecord) => Value) =>
+    strips.map((strip) => (strip === undefined || strip.asked !== asked ? null : read(strip)));
+  return [
+    { measure: "stripChoice", values: each(({ choice }) => choice ?? "none") },
+    { measure: "stripEnd", values: each(({ to }) => to) },
+  ];
+}
+
+/** The first of those that are there most often. */
+function mostCommon(keys: readonly string[]): string | undefined {
+  const counts = new Map<string, number>();
+  for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
 }
 
 /**
@@ -79,9 +109,7 @@ function levelLines(axes: readonly AxisRecord[]): Line[] {
 
 /** A share of points is one of the grid on which most were counted. */
 function onSameLines(axes: readonly AxisRecord[], read: (axis: AxisRecord) => number): Value[] {
-  const counts = new Map<string, number>();
-  for (const { lines } of axes) counts.set(lines, (counts.get(lines) ?? 0) + 1);
-  const [most] = [...counts].sort(([, a], [, b]) => b - a)[0] ?? [];
+  const most = mostCommon(axes.map(({ lines }) => lines));
   return axes.map((axis) => (axis.lines === most ? read(axis) : null));
 }
 

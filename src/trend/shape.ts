@@ -22,6 +22,8 @@ const start = () =>
     seeded: z.object(Object.fromEntries(MEASURE_IDS.map((id) => [id, seeded().exactOptional()]))),
   });
 
+const strip = () => object({ asked: text(), choice: number().nullable(), to: end() });
+
 /** Every list has an item per D. */
 const perD = (axis: { readonly d: readonly unknown[]; readonly boundary: readonly unknown[] }, lists: unknown[][]) =>
   [axis.boundary, ...lists].every(({ length }) => length === axis.d.length);
@@ -43,6 +45,7 @@ const axis = () =>
     ),
     safeShare: within(0, 1),
     start: start().nullable(),
+    i: strip().exactOptional(),
   }).refine((one) => perD(one, [one.safe, ...one.levels.map(({ boundary }) => boundary)]), {
     error: "its lists have not one item per D",
   });
@@ -60,5 +63,6 @@ export const recordShape = object({
   seed: int(),
   tolerance: within(1e-6, 1),
   axes: object({ roll: axis(), pitch: axis() }),
+  yaw: strip().exactOptional(),
   seal: text(),
 });

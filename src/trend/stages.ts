@@ -54,7 +54,7 @@ function unchanged(records: readonly TrendRecord[]): Omit<Stage, "before">[] {
   const stages: Omit<Stage, "before">[] = [];
   let before: TrendRecord | null = null;
   for (const record of records) {
-    const { airframe, product, seed, tolerance, axes, date, sweep } = record;
+    const { airframe, product, seed, tolerance, axes, yaw, date, sweep } = record;
     const unmoved = before !== null && isSame(before, record);
     before = record;
     const open = stages.at(-1);
@@ -81,6 +81,7 @@ function unchanged(records: readonly TrendRecord[]): Omit<Stage, "before">[] {
       records: 1,
       sweeps: [sweep],
       axes,
+      ...(yaw === undefined ? {} : { yaw }),
     });
   }
   return stages;
@@ -90,7 +91,7 @@ const isSame = (one: TrendRecord, other: TrendRecord): boolean =>
   one.airframe.digest === other.airframe.digest &&
   one.product === other.product &&
   one.seed === other.seed &&
-  sameData(one.axes, other.axes);
+  sameData([one.axes, one.yaw ?? null], [other.axes, other.yaw ?? null]);
 
 const PARTS = /\d+|\D+/g;
 

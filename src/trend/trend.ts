@@ -2,7 +2,7 @@
 // stepped, and where it creeps. Plain data in the units of records.
 import type { MeasureId } from "../base/measures.js";
 import type { Axis } from "../compare/format.js";
-import type { AxisRecord, EndOfRange } from "./format.js";
+import type { AxisRecord, EndOfRange, StripRecord } from "./format.js";
 
 /** Nights on which nothing changed: one craft, one program, one seed and the same results. */
 export interface Stage {
@@ -17,12 +17,26 @@ export interface Stage {
   readonly records: number;
   readonly sweeps: readonly string[];
   readonly axes: Readonly<Record<Axis, AxisRecord>>;
+  readonly yaw?: StripRecord;
   /** The stage it is compared with; null: it is the first. */
   readonly before: number | null;
 }
 
-/** What is followed; those of MeasureId are read at the starting tune. */
-export type FollowedId = "boundary" | "levels" | "safeShare" | "startP" | "startD" | "gainUp" | "phase" | MeasureId;
+/** Yaw has strips alone. */
+export type FollowedAxis = Axis | "yaw";
+
+/** What is followed; those of MeasureId are read at the starting tune, the last two from a strip over yaw's P or an axis's I. */
+export type FollowedId =
+  | "boundary"
+  | "levels"
+  | "safeShare"
+  | "startP"
+  | "startD"
+  | "gainUp"
+  | "phase"
+  | MeasureId
+  | "stripChoice"
+  | "stripEnd";
 
 /** Margins move by differences, all else by ratios. */
 export type MoveUnit = "%" | "dB" | "deg";
@@ -49,7 +63,7 @@ export interface Series {
 
 /** A move of one series. */
 export interface Move {
-  readonly axis: Axis;
+  readonly axis: FollowedAxis;
   readonly series: number; // index into the axis's series
   readonly from: EndOfRange;
   readonly to: EndOfRange;
@@ -84,7 +98,8 @@ export interface Trend {
   readonly question: string;
   readonly records: number;
   readonly stages: readonly Stage[];
-  readonly axes: Readonly<Record<Axis, readonly Series[]>>;
+  /** None of yaw where no map judged it. */
+  readonly axes: Readonly<Record<FollowedAxis, readonly Series[]>>;
   readonly steps: readonly Step[];
   readonly creeps: readonly Creep[];
   /** Stages whose seed differs from the one before, with no scatter known to judge them by. */

@@ -18,6 +18,11 @@ export type Asked = Pick<Sweep, "scripts" | "conditions">;
 
 export type LoopsByAxis = Readonly<Record<Axis, readonly LoopPieces[]>>;
 
+/** A loop, and the throttle and pack it is the loop of. */
+export interface PlacedLoop extends Pick<Place, "throttle" | "condition"> {
+  readonly loop: LoopPieces;
+}
+
 /** Collective duty at which a craft near the one in question hovers, by condition. */
 type Guesses = readonly number[];
 
@@ -29,6 +34,18 @@ export function hoverGuesses(airframe: Airframe, { conditions }: Asked): Guesses
 
 /** Null where no such craft can be: it cannot hover, its filters do not fit its rate, or nothing holds it. */
 export function loopsOf(airframe: Airframe, asked: Asked, guesses: Guesses): LoopsByAxis | null {
+  const placed = placedLoops(airframe, asked, guesses);
+  if (placed === null) return null;
+  const of = (axis: Axis) => placed[axis].map(({ loop }) => loop);
+  return { roll: of("roll"), pitch: of("pitch") };
+}
+
+/** The same with the throttle and the pack of each. */
+export function placedLoops(
+  airframe: Airframe,
+  asked: Asked,
+  guesses: Guesses,
+): Readonly<Record<Axis, readonly PlacedLoop[]>> | null {
   const { yaw } = airframe.controller;
   if (!filtersFit(airframe)) return null;
   const conditions = asked.conditions.map((condition, k) => {
@@ -45,7 +62,9 @@ export function loopsOf(airframe: Airframe, asked: Asked, guesses: Guesses): Loo
   if (!("holding" in held)) return null;
   const holding = { ...held.holding, yaw };
   const of = (axis: Axis) =>
-    places.filter((place) => isAskedOn(levels, axis, place)).map(({ loop }) => loop(axis, holding));
+    places
+      .filter((place) => isAskedOn(levels, axis, place))
+      .map(({ throttle, condition, loop }): PlacedLoop => ({ throttle, condition, loop: loop(axis, holding) }));
   return { roll: of("roll"), pitch: of("pitch") };
 }
 

@@ -44,15 +44,28 @@ export function findingWords({ kind, name, found }: Effect): string {
 
 const listed = (texts: readonly string[]): string => texts.join(", and ");
 
-/** By having it, %. */
-const gainOf = ({ percent }: Difference, kind: Effect["kind"]): number =>
-  kind === "without" ? -(percent ?? 0) : (percent ?? 0);
+/** By having it, % of what there would be without it; of all there is where nothing would be left. */
+function gainOf({ percent }: Difference, kind: Effect["kind"]): number {
+  if (percent === null || kind === "with") return percent ?? 0;
+  return percent > -100 ? 100 / (1 + percent / 100) - 100 : 100;
+}
+
+/** The same of safe ground, but a gain as a share of the ground there is: "12 % of the safe ground". */
+function groundGain(difference: Difference, kind: Effect["kind"]): number {
+  const { percent } = difference;
+  return kind === "without" && percent !== null && percent < 0 ? -percent : gainOf(difference, kind);
+}
 
 /** "12 % on roll, 8 % on pitch", of those that gain, or of those that lose. */
-function percentsOn(found: Found, of: (axis: AxisEffect) => Difference, kind: Effect["kind"], isGain: boolean) {
+function percentsOn(
+  found: Found,
+  of: (axis: AxisEffect) => Difference,
+  gainIn: (difference: Difference) => number,
+  isGain: boolean,
+) {
   const each = AXES.flatMap((axis) => {
     const difference = of(found.axes[axis]);
-    const gain = gainOf(difference, kind);
+    const gain = gainIn(difference);
     return difference.seen && gain > 0 === isGain ? [{ axis, size: Math.abs(gain) }] : [];
   });
   const rounded = each.map(({ size }) => percentText(size));
@@ -66,7 +79,12 @@ function percentsOn(found: Found, of: (axis: AxisEffect) => Difference, kind: Ef
 
 function groundSaid(found: Found, kind: Effect["kind"]): Said[] {
   return [true, false].flatMap((isGain) => {
-    const words = percentsOn(found, ({ ground }) => ground, kind, isGain);
+    const words = percentsOn(
+      found,
+      ({ ground }) => ground,
+      (one) => groundGain(one, kind),
+      isGain,
+    );
     if (words === null) return [];
     const { first, rest, size } = words;
     const what = !isGain ? "less safe ground" : kind === "without" ? "of the safe ground" : "more safe ground";
@@ -76,7 +94,12 @@ function groundSaid(found: Found, kind: Effect["kind"]): Said[] {
 
 function boundarySaid(found: Found, kind: Effect["kind"]): Said[] {
   return [true, false].flatMap((isGain) => {
-    const words = percentsOn(found, ({ boundary }) => boundary, kind, isGain);
+    const words = percentsOn(
+      found,
+      ({ boundary }) => boundary,
+      (one) => gainOf(one, kind),
+      isGain,
+    );
     if (words === null) return [];
     const { first, rest, size } = words;
     return [{ text: `a boundary ${first} ${isGain ? "higher" : "lower"}${rest}`, isGain, size: 500 + size }];

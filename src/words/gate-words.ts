@@ -1,14 +1,24 @@
 // The reading of a gate and what it allows, in words. The judge has decided; nothing is decided here.
-import type { GateId } from "../base/gates.js";
-import type { Drift, GateResult, ShiftAtD, ShiftInterval } from "../compare/format.js";
+import { type GateId, type MapGateId, STRIP_GATES, type StripGateId } from "../base/gates.js";
+import type { Drift, GateResult, MapGateResult, ShiftAtD, ShiftInterval, StripGateResult } from "../compare/format.js";
 import { settingText } from "../map/gain-text.js";
+import { lowerFirst } from "./limit-words.js";
 import { count, intervalEnd, percent } from "./numbers.js";
+import { stripTitle } from "./strip-words.js";
 
 /** "falls 7.2 % at D 1.5"; why there is nothing to see where the gate could not be judged. */
 export function readingWords(drift: Drift, result: GateResult): string {
   if (result.value === null) return `${result.outcome === "fail" ? "not judged: " : ""}${result.skipReason ?? ""}`;
+  if (isOfStrip(result)) return STRIP_TEXTS[result.gate](result.value);
   return READING_TEXTS[result.gate](result.value, drift, result);
 }
+
+export const isOfStrip = (result: GateResult): result is StripGateResult =>
+  STRIP_GATES.some(({ id }) => id === result.gate);
+
+/** What a gate judged: "roll", or of a strip "yaw P". */
+export const subjectWords = (result: GateResult): string =>
+  isOfStrip(result) ? lowerFirst(stripTitle(result.axis)) : result.axis;
 
 /** How much of D a gate could judge: "3 of 10 D"; null where it judges no D lines. */
 export function judgedWords({ judgedLines }: Pick<GateResult, "judgedLines">): string | null {
@@ -17,7 +27,7 @@ export function judgedWords({ judgedLines }: Pick<GateResult, "judgedLines">): s
 }
 
 /** The same of an axis's boundary. */
-export const boundaryJudgedWords = ({ gates }: Drift, axis: GateResult["axis"]): string =>
+export const boundaryJudgedWords = ({ gates }: Drift, axis: MapGateResult["axis"]): string =>
   judgedWords(gates.find((one) => one.axis === axis && one.judgedLines !== null) ?? { judgedLines: null }) ?? "no D";
 
 /** "up to 5 %". */
@@ -26,9 +36,9 @@ export const allowedWords = ({ gate, threshold, judge }: GateResult): string =>
 
 export const OUTCOME_WORDS = Object.freeze({ pass: "passed", fail: "FAILED", skipped: "skipped" });
 
-type ReadingText = (value: number, drift: Drift, result: GateResult) => string;
+type ReadingText = (value: number, drift: Drift, result: MapGateResult) => string;
 
-const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
+const READING_TEXTS: Readonly<Record<MapGateId, ReadingText>> = {
   pinnedSafe: (value) => (value === 0 ? "still safe" : "no longer safe"),
   newSustained: (value) => (value === 0 ? "none" : `${count(value)} ${value === 1 ? "point" : "points"}`),
   boundaryFall: (value, drift, { axis, d, judge }) => {
@@ -49,6 +59,16 @@ const READING_TEXTS: Readonly<Record<GateId, ReadingText>> = {
   startSafe: (value, drift, { axis }) => (value === 0 ? "both inside" : outsideWords(drift, axis)),
 };
 
+const STRIP_TEXTS: Readonly<Record<StripGateId, (value: number) => string>> = {
+  stripOwnPasses: (value) => (value === 0 ? "still passes" : "fails now"),
+  stripChoicePasses: (value) => (value === 0 ? "still passes" : "no longer passes"),
+  stripRangeFall: (value) => {
+    if (value === 100) return "no gain passes any more";
+    if (value === 0) return "upper end does not fall";
+    return `upper end ${value < 0 ? "rises" : "falls"} ${percent(Math.abs(value) / 100)}`;
+  },
+};
+
 /** ", 12 % in the middle". */
 function middleWords({ percent: middle }: ShiftAtD): string {
   if (middle === null) return "";
@@ -64,7 +84,7 @@ function fallInterval(interval: ShiftInterval | undefined): string {
   return ` (${intervalEnd(0 - high)} to ${intervalEnd(0 - low)}\u00a0%)`;
 }
 
-function outsideWords(drift: Drift, axis: GateResult["axis"]): string {
+function outsideWords(drift: Drift, axis: MapGateResult["axis"]): string {
   const { before, after } = drift.axes[axis].start;
   const out = (room: number | null | undefined) => room == null || room < 0;
   const old = out(before?.roomInOther) ? ["the old one is no longer safe"] : [];
@@ -78,4 +98,7 @@ const ALLOWED: Readonly<Record<GateId, (threshold: number) => string>> = {
   boundaryFall: (threshold) => `a fall up to ${percent(threshold / 100)}`,
   safeShrink: (threshold) => `up to ${percent(threshold / 100)} smaller`,
   startSafe: () => "both inside",
+  stripOwnPasses: () => "passes",
+  stripChoicePasses: () => "passes",
+  stripRangeFall: (threshold) => `a fall up to ${percent(threshold / 100)}`,
 };

@@ -20,13 +20,16 @@ export interface NamedStrip {
   readonly strip: Strip;
 }
 
+/** Of P of yaw, or of an axis's I. */
+export const stripTitle = (axis: Axis | "yaw"): string => (axis === "yaw" ? "Yaw P" : `${AXIS_TITLES[axis]} I`);
+
 /** In reading order; none where the map's sweep asked for none. */
 export function stripsOf({ strips }: StabilityMap): NamedStrip[] {
   const yaw: NamedStrip[] =
-    strips?.yaw === undefined ? [] : [{ kind: "yaw", axis: "yaw", title: "Yaw P", strip: strips.yaw }];
+    strips?.yaw === undefined ? [] : [{ kind: "yaw", axis: "yaw", title: stripTitle("yaw"), strip: strips.yaw }];
   const i = AXES.flatMap((axis): NamedStrip[] => {
     const strip = strips?.i?.[axis];
-    return strip === undefined ? [] : [{ kind: "i", axis, title: `${AXIS_TITLES[axis]} I`, strip }];
+    return strip === undefined ? [] : [{ kind: "i", axis, title: stripTitle(axis), strip }];
   });
   return [...yaw, ...i];
 }

@@ -2,10 +2,10 @@
 import { at } from "../base/at.js";
 import { measureOf } from "../base/measures.js";
 import { GAIN_UNITS } from "../map/display-units.js";
-import type { Cause, Creep, FollowedId, Move, Series, Stage, Step, Trend } from "../trend/trend.js";
-import { AXES, type Axis } from "./axes.js";
+import type { Cause, Creep, FollowedAxis, FollowedId, Move, Series, Stage, Step, Trend } from "../trend/trend.js";
+import { AXES, AXIS_TITLES } from "./axes.js";
 import { signed } from "./drift-words.js";
-import { lowerFirst } from "./limit-words.js";
+import { capital, lowerFirst } from "./limit-words.js";
 import { count, toThreeDigits } from "./numbers.js";
 import { unitLabel } from "./units.js";
 
@@ -19,8 +19,27 @@ const FOLLOWED: Readonly<Partial<Record<FollowedId, readonly [title: string, uni
   phase: ["Phase margin, at the start", "degrees"],
 };
 
+export const FOLLOWED_TITLES: Readonly<Record<FollowedAxis, string>> = { ...AXIS_TITLES, yaw: "Yaw" };
+
+/** Roll, pitch, and yaw where any map judged it. */
+export const followedAxes = ({ axes }: Trend): readonly FollowedAxis[] =>
+  axes.yaw.length === 0 ? AXES : [...AXES, "yaw"];
+
+/** What a strip on the axis is over. */
+const stripLetter = (axis: FollowedAxis): "P" | "I" => (axis === "yaw" ? "P" : "I");
+
+function stripWords(measure: FollowedId, axis: FollowedAxis): string | null {
+  if (measure === "stripChoice") return `${stripLetter(axis)} to take`;
+  return measure === "stripEnd" ? `upper end of ${stripLetter(axis)} that passes` : null;
+}
+
 /** A measure's title and the unit of its axis. */
-export function followedWords(measure: FollowedId): { readonly title: string; readonly unit: string } {
+export function followedWords(
+  measure: FollowedId,
+  axis: FollowedAxis,
+): { readonly title: string; readonly unit: string } {
+  const strip = stripWords(measure, axis);
+  if (strip !== null) return { title: capital(strip), unit: unitLabel(GAIN_UNITS[axis === "yaw" ? "p" : "i"]) };
   const known = FOLLOWED[measure];
   if (known !== undefined) return { title: known[0], unit: known[1] };
   const { title, unit } = measureOf(measure as Parameters<typeof measureOf>[0]);
@@ -47,9 +66,10 @@ export function sizeWords({ unit }: Pick<Series, "unit">, { from, to, size }: Mo
 }
 
 /** "falls 12.3 %", "rises at least 0.8 dB"; "vanishes", "is back" where a side is no number. */
-function verbWords({ unit }: Series, { from, to, size, least }: Move): string {
+function verbWords({ unit, measure }: Series, { from, to, size, least }: Move): string {
   if (size !== null)
     return `${size < 0 ? "falls" : "rises"} ${least ? "at least " : ""}${toThreeDigits(Math.abs(size))}${MOVE_UNITS[unit]}`;
+  if (to === "none" && measure.startsWith("strip")) return "vanishes, no gain passes any more";
   if (to === "none") return "vanishes, no P is stable any more,";
   if (from === "none") return "is back";
   return to === "above" || from === 0 ? "rises" : "falls";
@@ -76,7 +96,7 @@ function gravest(moves: readonly Move[]): Move | null {
 }
 
 /** What a step moved on one axis, one phrase a measure; of a boundary the line that moved furthest. */
-export function movedWords(trend: Trend, step: Step, axis: Axis): Moved[] {
+export function movedWords(trend: Trend, step: Step, axis: FollowedAxis): Moved[] {
   const moves = step.moves.filter((move) => move.axis === axis);
   const of = (...measures: FollowedId[]) => moves.filter((move) => measures.includes(seriesAt(trend, move).measure));
   const start = of("startP")[0];
@@ -107,7 +127,10 @@ const SHORT: Readonly<Partial<Record<FollowedId, string>>> = {
 /** "boundary falls 12.3 % at D 1.2", "safe ground falls 8 %". */
 function moveWords(trend: Trend, move: Move): string {
   const series = seriesAt(trend, move);
-  const name = SHORT[series.measure] ?? `${lowerFirst(measureOf(series.measure as never).title)} at the start`;
+  const name =
+    stripWords(series.measure, move.axis) ??
+    SHORT[series.measure] ??
+    `${lowerFirst(measureOf(series.measure as never).title)} at the start`;
   const place = lineWords(series);
   return `${name} ${verbWords(series, move)}${place === "" ? "" : ` at ${place}`}`;
 }
@@ -143,7 +166,7 @@ function gravestStep(trend: Trend): { readonly step: Step; readonly move: Move }
 }
 
 /** The gravest move of one measure on an axis, and who did it: what its chart is to be read for. */
-export function measureFinding(trend: Trend, axis: Axis, measure: FollowedId): string {
+export function measureFinding(trend: Trend, axis: FollowedAxis, measure: FollowedId): string {
   const all = trend.steps.flatMap((step) => step.moves.map((move) => ({ step, move })));
   const own = all.filter(({ move }) => move.axis === axis && seriesAt(trend, move).measure === measure);
   const most = gravest(own.map(({ move }) => move));

@@ -1,8 +1,9 @@
 // What moved a measure, change by change, in one line: "−53 %: −59 % more cells (pack.cells), +4 % a stiffer pack, …".
-import type { Axis, Drift, GateResult } from "../compare/format.js";
+import type { Axis, Drift, GateResult, MapGateResult } from "../compare/format.js";
 import type { AxisWhy, Why, WhyChange, WhyParts } from "../compare/why-format.js";
 import { endText } from "../map/gain-text.js";
 import { AXES, AXIS_TITLES } from "./axes.js";
+import { isOfStrip } from "./gate-words.js";
 import { changeWords } from "./why-effects.js";
 
 type Unit = "%" | "dB" | "\u00b0";
@@ -89,7 +90,7 @@ export function whyLine({ why, own }: Pick<Drift, "why" | "own">): string | null
 }
 
 /** The measure that a gate's own reading is about. */
-const OF_GATE: Readonly<Record<GateResult["gate"], (why: AxisWhy) => readonly [string, WhyParts | null, Unit]>> = {
+const OF_GATE: Readonly<Record<MapGateResult["gate"], (why: AxisWhy) => readonly [string, WhyParts | null, Unit]>> = {
   pinnedSafe: ({ phaseMargin }) => ["phase margin", phaseMargin, "\u00b0"],
   newSustained: ({ gainMargin }) => ["gain margin", gainMargin, "dB"],
   boundaryFall: ({ boundary }) => ["boundary", boundary, "%"],
@@ -97,17 +98,17 @@ const OF_GATE: Readonly<Record<GateResult["gate"], (why: AxisWhy) => readonly [s
   startSafe: ({ startP }) => ["starting P", startP, "%"],
 };
 
-/** Why a gate saw what it saw; null where theory cannot say. */
-export function gateWhy({ why }: Pick<Drift, "why">, { gate, axis }: GateResult): string | null {
-  if (why == null) return null;
-  const [title, measure, unit] = OF_GATE[gate](why.axes[axis]);
+/** Why a gate saw what it saw; null where theory cannot say, as of any strip. */
+export function gateWhy({ why }: Pick<Drift, "why">, result: GateResult): string | null {
+  if (why == null || isOfStrip(result)) return null;
+  const [title, measure, unit] = OF_GATE[result.gate](why.axes[result.axis]);
   return measureWords(why, title, measure, unit);
 }
 
 /** The key of the change that did most to what a gate saw; null where theory cannot say. */
-export function gateKey({ why }: Pick<Drift, "why">, { gate, axis }: GateResult): string | null {
-  if (why == null) return null;
-  const [, measure] = OF_GATE[gate](why.axes[axis]);
+export function gateKey({ why }: Pick<Drift, "why">, result: GateResult): string | null {
+  if (why == null || isOfStrip(result)) return null;
+  const [, measure] = OF_GATE[result.gate](why.axes[result.axis]);
   return measure === null ? null : (bySize(why, measure)[0]?.change.numbers[0]?.id ?? null);
 }
 

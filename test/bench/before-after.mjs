@@ -5,7 +5,7 @@ import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
 import { least } from "./figures.mjs";
-import { together } from "./runs.mjs";
+import { firstLine, together } from "./runs.mjs";
 
 const [folder] = process.argv.slice(2);
 if (folder === undefined) throw new Error("usage: node test/bench/before-after.mjs FOLDER");
@@ -42,6 +42,12 @@ console.log(
 const ofSteps = await inTurn(ROUNDS, steps);
 row("vector kernel, a step of many trials", "ns", ofSteps, ({ many }) => many);
 row("vector kernel, a step of one trial alone", "ns", ofSteps, ({ alone }) => alone);
+row(
+  "first-tune as shipped, first line after the command",
+  "s",
+  await inTurn(2, (cwd) => firstLine(2, cwd)),
+  (it) => it,
+);
 const small = await inTurn(ROUNDS, run({ p: 8, d: 8 }));
 row("8 x 8, all scripts, no strips, whole run", "s", small, ({ seconds }) => seconds);
 row("the same, processor", "s", small, ({ processorSeconds }) => processorSeconds);

@@ -5,7 +5,16 @@ import { cpus, totalmem } from "node:os";
 import { exponent, least, median } from "./figures.mjs";
 import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
 import { FLAGS, gcc, numpy } from "./other-languages.mjs";
-import { drawsOverNominal, millionTrials, squares, theoryShare, twoWorkersOverTwoProcesses } from "./runs.mjs";
+import {
+  drawsOverNominal,
+  firstLine,
+  growthOverDraws,
+  millionTrials,
+  squares,
+  theoryShare,
+  twoWorkersOverTwoProcesses,
+} from "./runs.mjs";
+import { besideOtherMachines } from "./stored.mjs";
 
 const SIDES = [8, 16, 32, 64];
 const workers = Math.min(2, cpus().length);
@@ -72,8 +81,10 @@ const theory = await theoryShare(SIDES[0], workers);
 row(
   `planning and theory over the whole run, ${SIDES[0]} x ${SIDES[0]}, processor time`,
   theory.share.toFixed(3),
-  `(${theory.theory.toFixed(2)} s: the first answer)`,
+  `(${theory.theory.toFixed(2)} s)`,
 );
+const firstAnswerSeconds = await firstLine(5);
+row("first answer of the shipped first-tune after the command", firstAnswerSeconds.toFixed(2), "s");
 
 const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(5);
 if (workers2 !== null)
@@ -94,6 +105,9 @@ row(
   `${draws.drawn.mebibytes.toFixed(0)}, ${draws.nominal.mebibytes.toFixed(0)}`,
   "MiB at most",
 );
+
+const growthExponentOfDraws = await growthOverDraws(12, [16, 64], workers);
+row("growth with the number of draws, 12 x 12, exponent", growthExponentOfDraws.toFixed(3), "");
 
 const minutes = (performance.now() - began) / 60_000;
 console.log(`\n${minutes.toFixed(1)} minutes`);
@@ -117,13 +131,16 @@ const results = {
   theorySeconds: theory.theory,
   largestGridSeconds: largest.seconds,
   mebibytesForAMillionTrials: million.mebibytes,
+  firstAnswerSeconds,
   drawsOverNominal: draws.seconds,
+  growthExponentOfDraws,
   mebibytesWithDraws: draws.drawn.mebibytes,
   minutes,
 };
-const text = `${JSON.stringify(results, null, 2)}\n`;
 const folder = new URL("./results/", import.meta.url);
 mkdirSync(folder, { recursive: true });
+for (const line of besideOtherMachines(folder, results)) console.log(line);
+const text = `${JSON.stringify(results, null, 2)}\n`;
 const name = machine
   .toLowerCase()
   .replace(/\(r\)|\(tm\)/g, "")

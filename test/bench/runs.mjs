@@ -1,6 +1,9 @@
 // Whole runs as processes: two workers beside two processes, growth with the grid, the large sweep, a million trials.
-import { fork } from "node:child_process";
-import { median } from "./figures.mjs";
+import { fork, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { exponent, least, median } from "./figures.mjs";
 
 /** Runs of whole sweeps started at the same moment, of what is built in their `folder`, here if none is named; what each took. */
 export async function together(...runs) {
@@ -62,4 +65,32 @@ export async function drawsOverNominal(side, draws, workers) {
 export async function theoryShare(side, workers) {
   const [run] = await together({ grid: { p: side, d: side }, workers, theory: true });
   return { theory: run.theorySeconds, share: run.theorySeconds / run.processorSeconds };
+}
+
+/** How the time of a run grows with the number of draws: slope of the logarithms, on a square of so many lines. */
+export async function growthOverDraws(side, counts, workers) {
+  const pairs = [];
+  for (const draws of counts) {
+    const [{ seconds }] = await together({ grid: { p: side, d: side, draws }, workers });
+    pairs.push([draws, seconds]);
+  }
+  return exponent(pairs);
+}
+
+/** Seconds from the command, in a folder, to the first line it prints; the least of some. It is ended there. */
+export async function firstLine(rounds, folder = ".") {
+  const seconds = [];
+  for (let round = 0; round < rounds; round++) {
+    const out = mkdtempSync(join(tmpdir(), "gainscape-bench-"));
+    const words = ["dist/cli/main.js", "sweep", "sweeps/first-tune.yaml", "--no-cache", "--out", join(out, "map")];
+    const began = performance.now();
+    const child = spawn(process.execPath, words, { cwd: folder, stdio: ["ignore", "ignore", "pipe"] });
+    const ended = new Promise((resolve) => child.once("close", resolve));
+    await new Promise((resolve) => child.stderr.once("data", resolve));
+    seconds.push((performance.now() - began) / 1000);
+    child.kill("SIGTERM");
+    await ended;
+    rmSync(out, { recursive: true, force: true });
+  }
+  return least(seconds);
 }

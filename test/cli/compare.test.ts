@@ -12,7 +12,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
-import { GATES, type GateId } from "../../src/base/gates.js";
+import { GATES, MAP_GATES, type MapGateId } from "../../src/base/gates.js";
 import { sealed } from "../../src/base/seal.js";
 import type { Drift, GateResult } from "../../src/compare/format.js";
 import { sweepDigest } from "../../src/plan/plan.js";
@@ -44,7 +44,7 @@ beforeAll(async () => {
 });
 
 /** The map of a folder with every gate off but one, which allows what is given. */
-function onlyGate(folder: string, gate: GateId, allowed: number): string {
+function onlyGate(folder: string, gate: MapGateId, allowed: number): string {
   const map = JSON.parse(readFileSync(join(folder, "map.json"), "utf8"));
   const off = Object.fromEntries(GATES.map(({ id }) => [id, null]));
   map.plan.sweep.gates = { ...off, [gate]: allowed };
@@ -105,9 +105,9 @@ describe("gainscape compare BASE CANDIDATE", () => {
 });
 
 describe("each gate, alone, by a real command", () => {
-  const result = (drift: Drift, gate: GateId): GateResult[] => drift.gates.filter((one) => one.gate === gate);
+  const result = (drift: Drift, gate: MapGateId): GateResult[] => drift.gates.filter((one) => one.gate === gate);
 
-  it.each(GATES.map(({ id, allowed }) => [id, allowed] as const))("%s fails and passes", async (gate, allowed) => {
+  it.each(MAP_GATES.map(({ id, allowed }) => [id, allowed] as const))("%s fails and passes", async (gate, allowed) => {
     const failing = await compared(good, onlyGate(bad, gate, allowed));
     expect([gate, failing.code]).toEqual([gate, 1]);
     expect(result(failing.drift, gate).some(({ outcome }) => outcome === "fail")).toBe(true);

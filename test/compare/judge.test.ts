@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { DEFAULT_GATES, GATES, type GateId, type Gates } from "../../src/base/gates.js";
+import { type AllGates, DEFAULT_GATES, MAP_GATES, type MapGateId } from "../../src/base/gates.js";
 import type { AxisDrift, GateResult, ShiftAtD, SkipReason } from "../../src/compare/format.js";
 import { judgeAxis, outcomeOf } from "../../src/compare/judge.js";
 import type { PinnedPoint } from "../../src/map/format.js";
@@ -75,7 +75,7 @@ const pinned = (before: boolean, after: boolean): AxisDrift => ({
   pinned: { before: pinnedPoint(before), after: pinnedPoint(after) },
 });
 
-function judged(id: GateId, drift: AxisDrift, gates: Gates = DEFAULT_GATES): GateResult {
+function judged(id: MapGateId, drift: AxisDrift, gates: AllGates = DEFAULT_GATES): GateResult {
   const found = judgeAxis("roll", drift, gates).find(({ gate }) => gate === id);
   if (found === undefined) throw new Error(`no result for ${id}`);
   return found;
@@ -84,13 +84,13 @@ function judged(id: GateId, drift: AxisDrift, gates: Gates = DEFAULT_GATES): Gat
 describe("nothing moved", () => {
   it("passes every gate", () => {
     const results = judgeAxis("pitch", STILL, DEFAULT_GATES);
-    expect(results.map(({ gate, outcome }) => [gate, outcome])).toEqual(GATES.map(({ id }) => [id, "pass"]));
+    expect(results.map(({ gate, outcome }) => [gate, outcome])).toEqual(MAP_GATES.map(({ id }) => [id, "pass"]));
     expect(outcomeOf(results)).toBe("pass");
   });
 });
 
 // Either side of every threshold, as near as a percent written with one decimal can be.
-const SIDES: readonly (readonly [GateId, string, AxisDrift, GateResult["outcome"], number])[] = [
+const SIDES: readonly (readonly [MapGateId, string, AxisDrift, GateResult["outcome"], number])[] = [
   ["boundaryFall", "a fall of exactly what is allowed", shifted(0, -5, -2, 0), "pass", 5],
   ["boundaryFall", "a fall just beyond it", shifted(0, -5.01, -2, 0), "fail", 5.01],
   ["boundaryFall", "a rise on every judged D", shifted(null, 3, 2, null), "pass", -2],
@@ -169,7 +169,7 @@ describe("the boundary gate", () => {
   });
 });
 
-const SKIPPED: readonly (readonly [GateId, SkipReason, AxisDrift])[] = [
+const SKIPPED: readonly (readonly [MapGateId, SkipReason, AxisDrift])[] = [
   ["pinnedSafe", "no pinned tune", { ...STILL, pinned: null }],
   ["pinnedSafe", "pinned tune was not safe before", pinned(false, false)],
   ["newSustained", "no safe ground before", { ...STILL, safe: { ...STILL.safe, before: 0, percent: null } }],
@@ -187,7 +187,7 @@ describe.each(SKIPPED)("%s with %s", (id, reason, drift) => {
 });
 
 describe("a gate that is off", () => {
-  it.each(GATES.map(({ id }) => id))("%s judges nothing, however much moved", (id) => {
+  it.each(MAP_GATES.map(({ id }) => id))("%s judges nothing, however much moved", (id) => {
     const worst = { ...shifted(-90, -90, -90, -90), ...newSustained(9).verdicts, pinned: pinned(true, false).pinned };
     const result = judged(id, worst, { ...DEFAULT_GATES, [id]: null });
     expect(result).toMatchObject({ outcome: "skipped", skipReason: "switched off", threshold: null });
@@ -229,7 +229,7 @@ describe("gates that cannot be judged, under skipped: fail", () => {
   });
 
   it("do not fail where they are switched off", () => {
-    const off: Gates = { ...DEFAULT_GATES, pinnedSafe: null, boundaryFall: null };
+    const off: AllGates = { ...DEFAULT_GATES, pinnedSafe: null, boundaryFall: null };
     const results = judgeAxis("roll", nothing, off, { skippedFail: true });
     expect(results.filter(({ outcome }) => outcome === "skipped").map(({ gate }) => gate)).toEqual([
       "pinnedSafe",

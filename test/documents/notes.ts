@@ -1,5 +1,7 @@
 // What no schema says of a key: what it means, and what stands where it is left out. A key without a line here that may be
 // left out must have one among the assumptions the program itself prints.
+import { STRIP_GATES } from "../../src/base/gates.js";
+import { gateKey } from "../../src/sweep/schema.js";
 
 export const MODEL_NOTES: Readonly<Record<string, string>> = {
   name: "with `version` it names the report's folder",
@@ -146,6 +148,9 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   "strips.i.limits.settling": "that of `limits`",
   pinned: "none; the tune of today, inside the grid",
   gates: "as if all its keys were left out",
+  ...Object.fromEntries(
+    STRIP_GATES.map((gate) => [`gates.${gateKey(gate)}`, "only where the sweep asks for `strips`"]),
+  ),
   "gates.judge":
     "`middle`; [`lower`](guides/comparing.md#drifts-with-an-interval): the worse end of a drift's interval",
   "gates.skipped": "`pass`; `fail`: a gate that cannot be judged counts as failed, unless it is `off`",

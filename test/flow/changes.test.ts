@@ -6,43 +6,26 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { at } from "../../src/base/at.js";
 import { P_UNIT } from "../../src/base/units.js";
 import type { Effect } from "../../src/compare/effect-format.js";
-import { type ChangedMaps, changeRequests, mapChanges } from "../../src/flow/changes.js";
+import { type ChangedMaps, changeRequests } from "../../src/flow/changes.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
-import { type MapRequest, mapFor } from "../../src/flow/run-map.js";
+import type { MapRequest } from "../../src/flow/run-map.js";
 import type { StabilityMap } from "../../src/map/format.js";
 import { findingWords } from "../../src/words/finding-words.js";
+import { changesMap, changesRequest } from "../fixtures/changes-map.js";
 import { complaintsOf } from "../fixtures/complaints.js";
 
 const home = mkdtempSync(join(tmpdir(), "gainscape-"));
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
-const MODEL = resolve("models/sandpiper-r1.yaml");
-const NUDGE = resolve("sweeps/scripts/nudge.yaml");
-const sweepText = (changes: string, rest = "") => `format: gainscape.sweep/1
-name: changes
-title: Changes
-model: ${MODEL}
-grid:
-  p: {from: 6 %/(100 deg/s), to: 166 %/(100 deg/s), points: 9}
-  d: {from: 0 %/(1000 deg/s^2), to: 2 %/(1000 deg/s^2), points: 3}
-scripts: [{use: ${NUDGE}}]
-conditions: [{name: fresh pack, charge: 100 %}]
-boundary_tolerance: 1 %
-${rest}changes:
-${changes}`;
-
-function requested(changes: string, rest = "", model = MODEL): MapRequest {
+/** The fixture's sweep with other changes, and with more keys. */
+function requested(changes: string, rest = ""): MapRequest {
   const file = join(home, "changes.yaml");
-  writeFileSync(file, sweepText(changes, rest));
-  const [sweep, airframe] = [readSweep(file), readAirframe(model)];
-  return { sweep, model: airframe, plan: planFor(airframe, sweep) };
+  const [head = ""] = readFileSync("test/fixtures/changes.yaml", "utf8").split("changes:\n  -");
+  writeFileSync(file, `${head.replaceAll("../..", resolve("."))}${rest}changes:\n${changes}`);
+  const [sweep, model] = [readSweep(file), readAirframe("models/sandpiper-r1.yaml")];
+  return { sweep, model, plan: planFor(model, sweep) };
 }
-
-const CHANGES = `  - {with: latency as it is, set: ["controller.latency=0.75 ms ± 10 %"]}
-  - {without: gyro notch, set: [sensing.notch=]}
-  - {with: no latency, set: [controller.latency=0 ms]}
-`;
 
 let asItIs: StabilityMap;
 let changed: ChangedMaps;
@@ -51,9 +34,8 @@ const effectOf = (name: string): Effect => changed.effects.effects.find((one) =>
 const mapOf = (name: string) => changed.maps.find(({ effect }) => effect.name === name)?.map ?? null;
 
 beforeAll(async () => {
-  request = requested(CHANGES);
-  asItIs = await mapFor(request, { workers: 0 });
-  changed = await mapChanges(request, changeRequests(request), asItIs, { workers: 0 });
+  request = changesRequest();
+  ({ asItIs, changed } = await changesMap());
 });
 
 describe("a change that changes nothing", () => {
@@ -142,13 +124,23 @@ describe("changes that cannot be", () => {
     expect(first?.request?.plan.sweep.grid).toEqual(one.plan.sweep.grid);
   });
 
-  it("stand in the shipped sweep as in its model: each takes something out", () => {
-    const file = "sweeps/what-each-buys.yaml";
+  it.each([
+    ["what-each-buys", "curlew-r2"],
+    ["what-each-would-buy", "sandpiper-r1"],
+    ["what-each-would-buy", "dunlin-r1"],
+    ["what-each-would-buy", "turnstone-r1"],
+  ])("stand in sweeps/%s.yaml as %s takes them: each takes something out or puts it in", (sweepName, modelName) => {
+    const file = `sweeps/${sweepName}.yaml`;
     const sweep = readSweep(file);
-    const model = readAirframe(join("sweeps", sweep.value.model ?? ""));
-    const coarse = { ...sweep, value: { ...sweep.value, grid: request.plan.sweep.grid } };
-    const all = changeRequests({ sweep: coarse, model, plan: planFor(model, coarse) });
+    const model = readAirframe(`models/${modelName}.yaml`);
+    // One pair of lines, one script: what is read is the changes.
+    const scripts = sweep.value.scripts.slice(0, 1).map((use) => ({ ...use, throttle: ["hover" as const] }));
+    const coarse = { ...sweep, value: { ...sweep.value, grid: request.plan.sweep.grid, scripts } };
+    const plan = planFor(model, coarse);
+    const all = changeRequests({ sweep: coarse, model, plan });
     expect(all.filter((one) => one.request === null)).toEqual([]);
+    for (const { change, request: changed } of all)
+      expect([change.name, changed?.plan.digests.airframe]).not.toEqual([change.name, plan.digests.airframe]);
     expect(readFileSync(file, "utf8")).not.toContain("uncertainty:");
   });
 });

@@ -1,24 +1,33 @@
 // What a sweep file says about comparing: gates, the baseline, and the pinned tune.
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { DEFAULT_GATES } from "../../src/base/gates.js";
+import { DEFAULT_GATES, type Gates, MAP_GATES } from "../../src/base/gates.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
+import { readYaml } from "../../src/files/yaml.js";
+import { openScript } from "../../src/flow/read.js";
 import { planSweep } from "../../src/plan/plan.js";
+import { parseSweep } from "../../src/sweep/resolve.js";
 import { stretchedX } from "../fixtures/airframe.js";
 import { complaintsOf } from "../fixtures/complaints.js";
 import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
 
 const parsed = (...lines: string[]) => parseSmallSweep(`${SMALL_SWEEP}${lines.join("\n")}\n`);
+const ofTheMap = Object.fromEntries(MAP_GATES.map(({ id, allowed }) => [id, allowed])) as Gates;
+const withStrips = (line = "") => {
+  const file = "test/fixtures/strips.yaml";
+  return parseSweep(readYaml(file, `${readFileSync(file, "utf8")}${line}\n`), openScript).gates;
+};
 const complaintsIn = (...lines: string[]): string => complaintsOf(() => parsed(...lines)).join("\n");
 
 describe("gates", () => {
   it("stand at their defaults where the file says nothing, without counting as assumed", () => {
-    expect(parsed().gates).toEqual(DEFAULT_GATES);
+    expect(parsed().gates).toEqual(ofTheMap);
     expect(parsed().defaulted.filter((line) => line.includes("gate"))).toEqual([]);
   });
 
   it("can be moved, and switched off one by one", () => {
     const { gates } = parsed("gates: {boundary_fall: 7.5 %, safe_shrink: off, new_sustained: off, start_safe: on}");
-    expect(gates).toEqual({ ...DEFAULT_GATES, boundaryFall: 7.5, safeShrink: null, newSustained: null, startSafe: 0 });
+    expect(gates).toEqual({ ...ofTheMap, boundaryFall: 7.5, safeShrink: null, newSustained: null, startSafe: 0 });
   });
 
   it.each([
@@ -30,6 +39,19 @@ describe("gates", () => {
     ["gates: {boundary_drop: 5 %}", /gates\.boundary_drop: unknown key/],
   ])("%s is refused", (line, message) => {
     expect(complaintsIn(line)).toMatch(message);
+  });
+
+  it("on strips stand only where the sweep asks for strips, and are refused where it does not", () => {
+    expect(withStrips()).toEqual(DEFAULT_GATES);
+    expect(withStrips("gates: {strip_range_fall: 20 %, strip_own_passes: off}")).toEqual({
+      ...DEFAULT_GATES,
+      stripRangeFall: 20,
+      stripOwnPasses: null,
+    });
+    expect(complaintsIn("gates: {strip_range_fall: 20 %}")).toMatch(
+      /gates\.strip_range_fall: the sweep asks for no strips/,
+    );
+    expect(parsed("gates: {strip_range_fall: off}").gates).toEqual(ofTheMap);
   });
 
   it("may not be finer than the boundary's tolerance", () => {

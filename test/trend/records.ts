@@ -1,7 +1,7 @@
 // Records written by hand: a craft whose boundary is what the test says.
 import { digestOf } from "../../src/base/digest.js";
 import { sealed } from "../../src/base/seal.js";
-import type { AxisRecord, EndOfRange, TrendRecord } from "../../src/trend/format.js";
+import type { AxisRecord, EndOfRange, StripRecord, TrendRecord } from "../../src/trend/format.js";
 
 export interface Wanted {
   readonly version?: string;
@@ -16,6 +16,7 @@ export interface Wanted {
   /** Of roll, per D 0, 1 and 2. */
   readonly boundary?: readonly EndOfRange[];
   readonly roll?: Partial<AxisRecord>;
+  readonly yaw?: StripRecord;
 }
 
 const start = {
@@ -51,6 +52,7 @@ export function record({
   question = "",
   boundary,
   roll = {},
+  yaw,
 }: Wanted = {}): TrendRecord {
   return sealed({
     format: "gainscape.trend/1",
@@ -63,6 +65,7 @@ export function record({
     seed,
     tolerance: 0.01,
     axes: { roll: { ...axis, ...(boundary === undefined ? {} : { boundary }), ...roll }, pitch: axis },
+    ...(yaw === undefined ? {} : { yaw }),
   } as const);
 }
 

@@ -3,8 +3,9 @@
 import { gateOf } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { sidesWords } from "../../words/drift-words.js";
-import { allowedWords, judgedWords, readingWords } from "../../words/gate-words.js";
+import { allowedWords, judgedWords, readingWords, subjectWords } from "../../words/gate-words.js";
 import { printable } from "../../words/printable.js";
+import { stripLine, stripRows } from "../../words/strip-drift-words.js";
 import { gateWhy, whyLine } from "../../words/why-words.js";
 
 /** One document for any number of comparisons. */
@@ -36,8 +37,9 @@ function suite(drift: Drift): string {
     ...(why === null ? [] : [["why", why]]),
     ...drift.gates.flatMap((result) => {
       const judged = judgedWords(result);
-      return judged === null ? [] : [[`${result.axis}: ${gateOf(result.gate).title}, judged at`, judged]];
+      return judged === null ? [] : [[`${subjectWords(result)}: ${gateOf(result.gate).title}, judged at`, judged]];
     }),
+    ...stripRows(drift).map((row) => ["strip", stripLine(row)]),
     ...drift.notes.map((note) => ["note", note]),
   ];
   return `  <testsuite${attributes({ name })}${attributes(counted(drift.gates, true))}>
@@ -51,7 +53,7 @@ ${drift.gates.map((result) => testCase(drift, result)).join("\n")}
 function testCase(drift: Drift, result: GateResult): string {
   const { title, why } = gateOf(result.gate);
   const classname = `gainscape.${drift.sweep.name}.${drift.candidate.airframe.name}-${drift.candidate.airframe.version}`;
-  const open = `    <testcase${attributes({ classname, name: `${result.axis}: ${title}` })}`;
+  const open = `    <testcase${attributes({ classname, name: `${subjectWords(result)}: ${title}` })}`;
   const reading = readingWords(drift, result);
   if (result.outcome === "pass") return `${open}/>`;
   if (result.outcome === "skipped")
@@ -59,7 +61,7 @@ function testCase(drift: Drift, result: GateResult): string {
   const because = gateWhy(drift, result);
   const message = `${reading}; allowed: ${allowedWords(result)}${because === null ? "" : `; why: ${because}`}`;
   return `${open}>
-      <failure${attributes({ message, type: "regression" })}>${escaped(`${title} (${result.axis}): ${message}. ${why}`)}</failure>
+      <failure${attributes({ message, type: "regression" })}>${escaped(`${title} (${subjectWords(result)}): ${message}. ${why}`)}</failure>
     </testcase>`;
 }
 

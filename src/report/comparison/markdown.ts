@@ -15,11 +15,18 @@ import {
   startWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import {
+  allowedWords,
+  boundaryJudgedWords,
+  OUTCOME_WORDS,
+  readingWords,
+  subjectWords,
+} from "../../words/gate-words.js";
 import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
+import { STRIPS_LEAD, stripRows } from "../../words/strip-drift-words.js";
 import { whyBasis, whyLine, whyTable } from "../../words/why-words.js";
 import { type Cell, escaped, table } from "../markdown-parts.js";
 
@@ -40,7 +47,7 @@ ${table(["Gate", "Axis", "Seen", "Allowed", "Outcome"], gateRows(fit))}
 ### What moved
 
 ${table(["", ...AXES.map((name) => AXIS_TITLES[name])], movedRows(fit))}
-${whyPart(fit)}### What changed in the model
+${stripsPart(fit)}${whyPart(fit)}### What changed in the model
 
 ${changes(fit)}`;
 }
@@ -56,7 +63,7 @@ function pinnedPart({ axes, own }: Drift, name: Axis): string {
 const gateRows = (drift: Drift): Cell[][] =>
   drift.gates.map((result) => {
     const outcome = OUTCOME_WORDS[result.outcome];
-    const cells = [gateOf(result.gate).title, result.axis, readingWords(drift, result), allowedWords(result)];
+    const cells = [gateOf(result.gate).title, subjectWords(result), readingWords(drift, result), allowedWords(result)];
     return [...cells, result.outcome === "fail" ? { strong: outcome } : outcome];
   });
 
@@ -83,6 +90,14 @@ const MOVED: readonly (readonly [title: string, say: (axis: AxisDrift, own: OwnS
   ["Verdicts", ({ verdicts }) => `${count(verdicts.worsened)} worse, ${count(verdicts.improved)} better`],
   ["Starting tune", ({ start }, own) => startWords(own, start)],
 ];
+
+/** Empty where a side judged none. */
+function stripsPart(drift: Drift): string {
+  const rows = stripRows(drift).map((row) => [row.gain, row.before, row.after, row.choice, row.upperEnd]);
+  if (rows.length === 0) return "";
+  const heads = ["Gain", "Before", "Now", "Gain moved", "Upper end moved"];
+  return `### Yaw and I\n\n${STRIPS_LEAD}\n\n${table(heads, rows)}\n`;
+}
 
 /** Empty where theory has nothing to say. */
 function whyPart(drift: Drift): string {

@@ -22,6 +22,7 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
   ["gates", "Gates"],
   ["moved", "What moved"],
   ["levels", "Throttle and pack"],
+  ["strips", "Yaw and I"],
   ["maps", "Both maps"],
   ["causes", "Verdicts"],
   ["model", "Model"],
@@ -32,12 +33,13 @@ const CHAPTERS: readonly (readonly [id: string, title: string])[] = [
 function masthead(drift: Drift): Piece {
   const { base, candidate, sweep, outcome } = drift;
   const unjudged = unjudgedWords(drift);
+  const chapters = CHAPTERS.filter(([id]) => id !== "strips" || drift.strips !== undefined);
   return html`<header class="masthead">
 <p class="series">Gainscape comparison</p>
 <h1>${sidesWords(drift)}</h1>
 <p class="sub">${sweep.title}. Before: ${base.airframe.version}, ${base.airframe.title}. Now: ${candidate.airframe.version}, ${candidate.airframe.title}.</p>
 <p class="sub"><span class="outcome ${outcome}">${outcomeWords(drift)}</span>${unjudged === null ? "" : ` ${unjudged}.`}</p>
-<nav aria-label="Chapters"><ul>${CHAPTERS.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
+<nav aria-label="Chapters"><ul>${chapters.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 }
 

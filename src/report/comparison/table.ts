@@ -17,12 +17,19 @@ import {
   startWords,
   unjudgedWords,
 } from "../../words/drift-words.js";
-import { allowedWords, boundaryJudgedWords, OUTCOME_WORDS, readingWords } from "../../words/gate-words.js";
+import {
+  allowedWords,
+  boundaryJudgedWords,
+  OUTCOME_WORDS,
+  readingWords,
+  subjectWords,
+} from "../../words/gate-words.js";
 import { lowerFirst } from "../../words/limit-words.js";
 import { nextLine } from "../../words/next-words.js";
 import { count } from "../../words/numbers.js";
 import { gainUnits } from "../../words/own-words.js";
 import { printable } from "../../words/printable.js";
+import { stripLine, stripRows } from "../../words/strip-drift-words.js";
 import { axisWhyLines, whyLine } from "../../words/why-words.js";
 
 /** Verdict first, then the pinned tune, the gates, and what moved; control characters removed, no colour. */
@@ -41,6 +48,7 @@ export function renderDriftTable(drift: Drift): string {
     ...columns([["Gate", "Axis", "Seen", "Allowed", ""], ...gateRows(fit)]),
     "",
     ...AXES.flatMap((name) => movedLines(fit, name)),
+    ...stripRows(fit).map(stripLine),
     ...fit.notes,
   ].join("\n")}\n`;
 }
@@ -57,7 +65,7 @@ function pinnedLines({ axes, own }: Drift, name: Axis): string[] {
 const gateRows = (drift: Drift): string[][] =>
   drift.gates.map((result) => [
     gateOf(result.gate).title,
-    result.axis,
+    subjectWords(result),
     readingWords(drift, result),
     allowedWords(result),
     OUTCOME_WORDS[result.outcome],

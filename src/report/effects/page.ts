@@ -2,6 +2,7 @@
 import { axisMapSvg, type Size } from "../../charts/axis-map.js";
 import { EFFECT_LINES, effectMapSvg, type Shown } from "../../charts/effect-map.js";
 import { lineSwatch, pinnedSwatch, pointSwatch } from "../../charts/swatches.js";
+import { BASELINE_FORMAT, mapOfBaseline } from "../../compare/baseline.js";
 import type { Effect, Effects } from "../../compare/effect-format.js";
 import type { StabilityMap } from "../../map/format.js";
 import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
@@ -19,25 +20,19 @@ const WIDE: Size = Object.freeze({ width: 520, height: 380, letters: 16 });
 const NARROW: Size = Object.freeze({ width: 296, height: 300, letters: 14 });
 
 /** A change with the map it makes; null where the model has nothing of it. */
-export interface MappedEffect {
+interface MappedEffect {
   readonly effect: Effect;
   readonly map: StabilityMap | null;
 }
 
-export interface EffectsShown {
-  readonly effects: Effects;
-  readonly asItIs: StabilityMap;
-  readonly maps: readonly MappedEffect[];
-}
-
-/** The page as one HTML text; the same maps give the same bytes. */
-export async function renderEffects(shown: EffectsShown): Promise<string> {
-  const effects = printable(shown.effects);
-  const asItIs = printableMap(shown.asItIs);
-  const maps = shown.maps.map(({ effect, map }) => ({
-    effect: printable(effect),
-    map: map === null ? null : printableMap(map),
-  }));
+/** The page as one HTML text; the same effects and map give the same bytes. */
+export async function renderEffects(found: Effects, asWritten: StabilityMap): Promise<string> {
+  const effects = printable(found);
+  const asItIs = printableMap(asWritten);
+  const maps = effects.effects.map((effect): MappedEffect => {
+    const { found: own } = effect;
+    return { effect, map: own === null ? null : printableMap(mapOfBaseline({ format: BASELINE_FORMAT, ...own.map })) };
+  });
   const all = [asItIs, ...maps.flatMap(({ map }) => (map === null ? [] : [map]))];
   const { airframe, sweep } = effects;
   const title = `${airframe.name} ${airframe.version}: what each thing gains and costs`;

@@ -1,7 +1,7 @@
 // One row a pair: who, what came of it, the worst gate, and what changed.
 import { gateOf } from "../../base/gates.js";
 import { outcomeWords, sidesWords, unjudgedWords } from "../../words/drift-words.js";
-import { allowedWords, readingWords } from "../../words/gate-words.js";
+import { allowedWords, readingWords, subjectWords } from "../../words/gate-words.js";
 import { causeWords, type NightPair, tellingGate } from "./night.js";
 
 export interface NightRow {
@@ -30,7 +30,7 @@ export function nightRow({ drift }: NightPair): NightRow {
 function worstWords(drift: NightPair["drift"]): string {
   const telling = tellingGate(drift);
   if (telling !== null)
-    return `${telling.axis}: ${gateOf(telling.gate).title}, ${readingWords(drift, telling)} (allowed: ${allowedWords(telling)})`;
+    return `${subjectWords(telling)}: ${gateOf(telling.gate).title}, ${readingWords(drift, telling)} (allowed: ${allowedWords(telling)})`;
   const judged = drift.gates.some(({ outcome }) => outcome === "pass");
   return judged ? "nothing moved towards a limit" : "no gate judged";
 }

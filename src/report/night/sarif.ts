@@ -5,7 +5,7 @@ import { canonicalJson } from "../../base/canonical.js";
 import { GATES, gateOf } from "../../base/gates.js";
 import type { Drift, GateResult } from "../../compare/format.js";
 import { sidesWords } from "../../words/drift-words.js";
-import { allowedWords, readingWords } from "../../words/gate-words.js";
+import { allowedWords, readingWords, subjectWords } from "../../words/gate-words.js";
 import { printable } from "../../words/printable.js";
 import { gateWhy } from "../../words/why-words.js";
 import { changesWords, type NightPair } from "./night.js";
@@ -42,7 +42,7 @@ function resultOf(pair: NightPair, result: GateResult): Result | null {
   if (result.outcome === "pass" || result.skipReason === "switched off") return null;
   const { drift } = pair;
   const judged = result.outcome === "fail";
-  const where = `${sidesWords(drift)}, ${drift.sweep.title}, ${result.axis}: ${gateOf(result.gate).title}`;
+  const where = `${sidesWords(drift)}, ${drift.sweep.title}, ${subjectWords(result)}: ${gateOf(result.gate).title}`;
   const why = gateWhy(drift, result);
   const allowed = judged ? `; allowed: ${allowedWords(result)}` : "";
   return {

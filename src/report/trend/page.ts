@@ -1,15 +1,16 @@
 // The trends of one model as a single file that opens from disk, with no script and no network.
 import { at } from "../../base/at.js";
 import { trendChartSvg } from "../../charts/trend-chart.js";
-import type { FollowedId, Stage, Trend } from "../../trend/trend.js";
-import { AXES, AXIS_TITLES, type Axis } from "../../words/axes.js";
+import type { FollowedAxis, FollowedId, Stage, Trend } from "../../trend/trend.js";
 import { count } from "../../words/numbers.js";
 import { printable } from "../../words/printable.js";
 import {
   creepWords,
   datesWords,
   extentWords,
+  FOLLOWED_TITLES,
   findingWords,
+  followedAxes,
   followedWords,
   measureFinding,
   ownLinesWords,
@@ -73,7 +74,7 @@ const ofQuestion = (index: number): string => (index === 0 ? "" : `, question ${
 /** One question: its steps, what creeps, and a chart per measure and axis. */
 async function chapter(trend: Trend, index: number): Promise<Piece> {
   const notes = [ownLinesWords(trend), unjudgedStagesWords(trend)].filter((line) => line !== null);
-  const charts = await Promise.all(AXES.map((axis) => axisCharts(trend, axis, index)));
+  const charts = await Promise.all(followedAxes(trend).map((axis) => axisCharts(trend, axis, index)));
   const more =
     index === 0
       ? ""
@@ -96,22 +97,22 @@ const creeps = (trend: Trend): Piece | string =>
 <ul class="plain">${trend.creeps.map((creep) => html`<li>${creepWords(trend, creep)}.</li>`)}</ul>
 <p>No single step of these is beyond the tolerance; together they are, and beyond what other seeds do (test of Mann 1945 and Kendall 1975, slope of Sen 1968).</p>`;
 
-async function axisCharts(trend: Trend, axis: Axis, index: number): Promise<Piece> {
+async function axisCharts(trend: Trend, axis: FollowedAxis, index: number): Promise<Piece> {
   const measures = [...new Set(trend.axes[axis].map(({ measure }) => measure))];
   const figures = await Promise.all(measures.map((measure) => figure(trend, axis, measure)));
   return html`<section aria-labelledby="${axis}-${index}">
-<h2 id="${axis}-${index}">${AXIS_TITLES[axis]}${ofQuestion(index)}</h2>
+<h2 id="${axis}-${index}">${FOLLOWED_TITLES[axis]}${ofQuestion(index)}</h2>
 <div class="trends">${figures}</div>
 </section>`;
 }
 
-async function figure(trend: Trend, axis: Axis, measure: FollowedId): Promise<Piece | string> {
-  const { title, unit } = followedWords(measure);
+async function figure(trend: Trend, axis: FollowedAxis, measure: FollowedId): Promise<Piece | string> {
+  const { title, unit } = followedWords(measure, axis);
   const svg = await trendChartSvg(trend, axis, measure, unit);
   if (svg === null) return "";
   const d = trend.axes[axis].find((line) => line.measure === measure && line.level !== undefined)?.d;
   const heading = d === undefined ? title : `${title}, at D ${d}`;
-  const name = `${AXIS_TITLES[axis]}: ${heading}, ${unit}, from ${at(trend.stages, 0).version} to ${at(trend.stages, trend.stages.length - 1).version}; steps are in the table above.`;
+  const name = `${FOLLOWED_TITLES[axis]}: ${heading}, ${unit}, from ${at(trend.stages, 0).version} to ${at(trend.stages, trend.stages.length - 1).version}; steps are in the table above.`;
   return html`<figure class="trend"><h3>${heading}</h3><div role="img" aria-label="${name}">${raw(svg)}</div><figcaption>${measureFinding(trend, axis, measure)}.</figcaption></figure>`;
 }
 

@@ -1,14 +1,15 @@
 // Trends in plain lines, for a terminal.
 import { at } from "../../base/at.js";
 import type { Trend } from "../../trend/trend.js";
-import { AXES, AXIS_TITLES } from "../../words/axes.js";
 import { printable } from "../../words/printable.js";
 import {
   causeWords,
   creepWords,
   dayOf,
   extentWords,
+  FOLLOWED_TITLES,
   findingWords,
+  followedAxes,
   movedWords,
   ownLinesWords,
   unjudgedStagesWords,
@@ -28,9 +29,9 @@ export function renderTrendText(trend: Trend): string {
 
 function stepLines(trend: Trend, step: Trend["steps"][number]): string[] {
   const since = dayOf(at(trend.stages, step.stage).first);
-  const axes = AXES.flatMap((axis) => {
+  const axes = followedAxes(trend).flatMap((axis) => {
     const words = movedWords(trend, step, axis);
-    return words.length === 0 ? [] : [`    ${AXIS_TITLES[axis]}: ${words.map(({ text }) => text).join("; ")}`];
+    return words.length === 0 ? [] : [`    ${FOLLOWED_TITLES[axis]}: ${words.map(({ text }) => text).join("; ")}`];
   });
   return [`  ${since} ${causeWords(trend, step)}`, ...axes];
 }

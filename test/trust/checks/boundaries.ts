@@ -6,7 +6,8 @@ import { hoverTrim } from "../../../src/airframe/trim.js";
 import { D_UNIT, P_UNIT } from "../../../src/base/units.js";
 import { planFor } from "../../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../../src/flow/read.js";
-import type { Plan, Variant } from "../../../src/plan/plan.js";
+import type { Plan, TrialPlan, Variant } from "../../../src/plan/plan.js";
+import { stripVariants } from "../../../src/plan/strip-variants.js";
 import { NUDGE_DECAY } from "../../../src/response/sustained.js";
 import { OUTCOMES } from "../../../src/run/task.js";
 import { taskRunner } from "../../../src/run/task-runner.js";
@@ -104,6 +105,42 @@ function comparedAnew(file: string): Compared {
   );
 }
 
+/** P of yaw, far below and far above where any of the models gives out. */
+const YAW = { from: P_UNIT, to: 1e4 * P_UNIT };
+
+/** Where yaw alone gives out, at every throttle and pack of first-tune's strip, roll and pitch held as in a sweep. */
+function yawComparedOf(file: string): Compared {
+  const sweep = readSweep("sweeps/first-tune.yaml");
+  const plan = planFor(readAirframe(`models/${file}`), sweep);
+  const nudges = sweep.value.strips?.yaw?.scripts.filter(({ script }) => script.kind === "nudge") ?? [];
+  const { draws: _, ...own } = plan;
+  const trials: TrialPlan = { ...own, variants: stripVariants(plan, nudges, "yaw") };
+  const run = taskRunner(trials);
+  const { yaw } = plan.airframe.controller;
+  const within = trials.variants.filter(({ trim }) => Math.max(...trim.duties) < 1);
+  return within.reduce<Compared>(
+    (so, variant) => {
+      const { craft } = plan.conditions[variant.condition];
+      const pieces = axisPieces(craft, variant.trim, "yaw", { ...plan.holding, yaw }, steppedPlant);
+      const to = stableIntervals(pieces, 0, yaw.i, YAW).at(-1)?.to ?? YAW.to;
+      if (to >= YAW.to) return so;
+      const { perGrowth = 0 } = ultimateGain(pieces, 0, yaw.i, YAW).find(({ p }) => p === to) ?? {};
+      const end = { d: 0, p: to + NUDGE_DECAY * perGrowth, upper: true };
+      return { ends: so.ends + 1, worst: Math.max(so.worst, differs(run, variant.index, [end])) };
+    },
+    { ends: 0, worst: 0 },
+  );
+}
+
+let yawOfAll: Compared | null = null;
+const yawCompared = (): Compared => {
+  yawOfAll ??= MODELS.map(yawComparedOf).reduce((so, { ends, worst }) => ({
+    ends: so.ends + ends,
+    worst: Math.max(so.worst, worst),
+  }));
+  return yawOfAll;
+};
+
 const MODELS = readdirSync("models")
   .filter((file) => file.endsWith(".yaml"))
   .sort();
@@ -147,6 +184,18 @@ export const BOUNDARIES: Group = {
         places: () => comparedOf(file).ends,
       }),
     ),
+    {
+      quantity:
+        "P of yaw at which a small nudge about yaw no longer dies out: worst difference over every shipped model, throttle and pack short of full duty",
+      source: "the linearised loop, in the z-domain",
+      status: "theory against trials",
+      unit: "% of P",
+      scale: 100,
+      within: { unit: 0.5 },
+      expected: 0,
+      obtain: () => 100 * yawCompared().worst,
+      places: () => yawCompared().ends,
+    },
     ...alike(
       {
         source: "odex, extrapolation to twelve digits, on equations written out anew",
