@@ -66,6 +66,26 @@ export interface Notch {
 
 export type FilterStage = LowPass | Notch;
 
+/** A low-pass whose corner goes with throttle: rising throttles, straight lines between them, flat outside. */
+export interface ScheduledLowPass {
+  readonly order: 1 | 2;
+  readonly corners: readonly {
+    readonly throttle: number; // collective duty, fraction
+    readonly cutoff: number; // Hz
+  }[];
+}
+
+/** A notch on a multiple of the rotors' mean speed. */
+export interface TrackingNotch {
+  readonly harmonic: number;
+  /** From one -3 dB point to the other, as a share of where its centre stands. */
+  readonly width: number;
+  /** Hz: the centre comes no lower, however slowly rotors turn. */
+  readonly lowest: number;
+}
+
+export type MovingStage = ScheduledLowPass | TrackingNotch;
+
 /** A vibration line at a multiple of rotor speed; amplitude grows with speed squared. */
 export interface VibrationLine {
   readonly harmonic: number;
@@ -78,6 +98,9 @@ export interface Sensing {
   readonly lowPass: readonly LowPass[];
   /** In the same chain; left out where the model has none. */
   readonly notch?: readonly Notch[];
+  /** Behind both; left out where the model has none, as the next. */
+  readonly lowPassSchedule?: readonly ScheduledLowPass[];
+  readonly trackingNotch?: readonly TrackingNotch[];
   readonly vibration: readonly VibrationLine[];
 }
 
@@ -145,6 +168,9 @@ export interface Controller {
   readonly derivativeFilter: readonly LowPass[];
   /** In the same chain; left out where the model has none. */
   readonly derivativeNotch?: readonly Notch[];
+  /** Behind both; left out where the model has none, as the next. */
+  readonly derivativeFilterSchedule?: readonly ScheduledLowPass[];
+  readonly derivativeTrackingNotch?: readonly TrackingNotch[];
   /** Largest integral share of a command, fraction. */
   readonly integralLimit: number;
   readonly roll: DeclaredGains;

@@ -5,7 +5,7 @@ import { suggestion } from "../base/nearest.js";
 import type { Spread } from "../base/spread.js";
 import type { Correlation } from "./airframe.js";
 import { keysOf } from "./correlation-keys.js";
-import type { Fault } from "./file-faults.js";
+import type { Fault } from "./fault.js";
 import { MOST_TOGETHER } from "./ranges.js";
 import { groupsOf, mendedBy, type Together } from "./together.js";
 

@@ -1,15 +1,11 @@
 // Faults of a model file whose form is right: values that no craft can have.
-import type { Path } from "../base/problem.js";
 import { figures, quantityText } from "../base/units.js";
+import { type Fault, notRising } from "./fault.js";
+import { filterFaults } from "./filter-faults.js";
 import { inertiaFault } from "./inertia.js";
 import { vector } from "./parts.js";
 import { figureOfMerit } from "./rotor.js";
 import type { AirframeFile } from "./schema.js";
-
-export interface Fault {
-  readonly path: Path;
-  readonly message: string;
-}
 
 // Static figure of merit of the measured propellers of 2.2 to 10 inches (UIUC Propeller Database, vols. 1 to 3).
 const MERIT = [0.2, 0.85] as const;
@@ -151,33 +147,4 @@ function dutyFaults({ controller }: AirframeFile): Fault[] {
           },
         ];
   return [...columns, ...ends, ...late];
-}
-
-function notRising(values: readonly number[], path: Path, key: string): Fault[] {
-  const at = values.findIndex((value, index) => index > 0 && value <= (values[index - 1] ?? 0));
-  return at === -1 ? [] : [{ path: [...path, at, key], message: "expected to rise from row to row" }];
-}
-
-function filterFaults({ sensing, controller }: AirframeFile): Fault[] {
-  const half = controller.rate / 2;
-  const faultsOf = (stages: readonly object[], path: Path): Fault[] =>
-    stages.flatMap((stage, at) =>
-      Object.entries(stage).flatMap(([key, value]: [string, number]) =>
-        key === "order" || value < half
-          ? []
-          : [
-              {
-                path: [...path, at, key],
-                message: `${quantityText(value, "frequency")} is not below half the loop rate, ${quantityText(half, "frequency")}`,
-              },
-            ],
-      ),
-    );
-  return [
-    ...faultsOf(sensing.low_pass ?? [], ["sensing", "low_pass"]),
-    ...faultsOf(sensing.notch ?? [], ["sensing", "notch"]),
-    ...faultsOf(controller.rate_derivative_notch ?? [], ["controller", "rate_derivative_notch"]),
-    ...faultsOf(controller.command_low_pass ?? [], ["controller", "command_low_pass"]),
-    ...faultsOf(controller.rate_derivative_filter ?? [], ["controller", "rate_derivative_filter"]),
-  ];
 }

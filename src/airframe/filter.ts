@@ -3,13 +3,13 @@ import { numberAt } from "../base/at.js";
 import { cos, sin } from "../base/elementary.js";
 import type { Airframe, FilterStage, LowPass, Notch } from "./airframe.js";
 
-/** What the measured rate passes on its way to P, stage after stage: kernel, theory and holding gains all build on it. */
+/** The fixed stages that the measured rate passes on its way to P, one after another; those that move come behind (moving-filter.ts). */
 export const gyroChain = ({ sensing }: Airframe): readonly FilterStage[] => [
   ...sensing.lowPass,
   ...(sensing.notch ?? []),
 ];
 
-/** What the filtered rate's slope passes on its way to D, after the gyro's own chain. */
+/** The fixed stages that the filtered rate's slope passes on its way to D, after the gyro's own chain. */
 export const slopeChain = ({ controller }: Airframe): readonly FilterStage[] => [
   ...controller.derivativeFilter,
   ...(controller.derivativeNotch ?? []),
@@ -56,12 +56,8 @@ export function filtered(values: Float64Array, stages: readonly Stage[]): Float6
   return out;
 }
 
-/** Whether a sampled stage can have these frequencies. */
-export const isBelowHalf = (stage: FilterStage, rate: number): boolean =>
-  (isNotch(stage) ? [stage.centre, stage.width] : [stage.cutoff]).every((frequency) => frequency < rate / 2);
-
 /** tan(pi frequency/rate): the pre-warped frequency. RangeError unless it lies between 0 and rate/2. */
-function warped(name: string, frequency: number, rate: number): number {
+export function warped(name: string, frequency: number, rate: number): number {
   if (!(frequency > 0 && frequency < rate / 2)) {
     throw new RangeError(`${name} ${frequency} Hz is not between 0 and half the rate of ${rate} Hz`);
   }

@@ -1,7 +1,7 @@
 // Faults of an assembled airframe: no torque about an axis, no hover.
 import { quantityText } from "../base/units.js";
 import type { Airframe } from "./airframe.js";
-import type { Fault } from "./file-faults.js";
+import type { Fault } from "./fault.js";
 import { allocationFault } from "./mixer.js";
 import { openCircuitVolts } from "./pack.js";
 import { hoverFault } from "./trim.js";

@@ -9,6 +9,8 @@ export const CUTOFF = ["5 Hz", "16 kHz"] as const;
 export const NOTCHES = [0, 4] as const;
 export const NOTCH_CENTRE = ["10 Hz", "16 kHz"] as const;
 export const NOTCH_WIDTH = ["1 Hz", "4 kHz"] as const;
+/** Share of where the centre stands. */
+export const TRACKING_WIDTH = ["2 %", "100 %"] as const;
 export const SCHEDULE_ROWS = [1, 33] as const;
 export const DUTY_ROWS = [2, 17] as const;
 export const PACK_CUTOFF = ["0.01 Hz", "1 kHz"] as const;

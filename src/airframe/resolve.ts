@@ -5,9 +5,20 @@ import { deepFreeze } from "../base/freeze.js";
 import { InputError } from "../base/problem.js";
 import { spreadsIn } from "../base/spreads-in.js";
 import { figures, inUnitOf } from "../base/units.js";
-import type { Airframe, Controller, FeedForward, LowPass, Notch, Pack, Propeller, Sensing, Wash } from "./airframe.js";
+import type {
+  Airframe,
+  Controller,
+  FeedForward,
+  LowPass,
+  Pack,
+  Propeller,
+  ScheduledLowPass,
+  Sensing,
+  Wash,
+} from "./airframe.js";
 import { correlationFaults } from "./correlation-faults.js";
-import { type Fault, fileFaults, NEAR_HOVER } from "./file-faults.js";
+import type { Fault } from "./fault.js";
+import { fileFaults, NEAR_HOVER } from "./file-faults.js";
 import { hoverFaults } from "./hover-faults.js";
 import { assemble, turnedMore } from "./inertia.js";
 import { motorConstant } from "./motor.js";
@@ -128,15 +139,20 @@ function packOf({ pack }: AirframeFile, assume: Assume): Pack {
 const stages = (given: readonly { order: number; cutoff: number }[]): LowPass[] =>
   given.map(({ order, cutoff }) => ({ order: order === 1 ? 1 : 2, cutoff }));
 
-/** Under its key where the file has any: a model without notches stays what it was before there were any. */
-const notches = <K extends string>(key: K, given: readonly Notch[] = []): { readonly [key in K]?: readonly Notch[] } =>
-  (given.length === 0 ? {} : { [key]: given }) as { readonly [key in K]?: readonly Notch[] };
+/** Under its key where the file has any: a model without stays what it was before there were any. */
+const some = <K extends string, T>(key: K, given: readonly T[] = []): { readonly [key in K]?: readonly T[] } =>
+  (given.length === 0 ? {} : { [key]: given }) as { readonly [key in K]?: readonly T[] };
+
+const schedules = (given: AirframeFile["sensing"]["low_pass_schedule"]): ScheduledLowPass[] | undefined =>
+  given?.map(({ order, corners }) => ({ order: order === 1 ? 1 : 2, corners }));
 
 function sensingOf({ sensing }: AirframeFile, assume: Assume): Sensing {
   return {
     noiseDensity: sensing.noise,
     lowPass: stages(assume(sensing.low_pass, [], "sensing.low_pass: none")),
-    ...notches("notch", sensing.notch),
+    ...some("notch", sensing.notch),
+    ...some("lowPassSchedule", schedules(sensing.low_pass_schedule)),
+    ...some("trackingNotch", sensing.tracking_notch),
     vibration: assume(
       sensing.vibration?.map(({ harmonic, at_hover: atHover }) => ({ harmonic, atHover })),
       [],
@@ -161,10 +177,6 @@ function aheadOf({ feed_forward: given }: AirframeFile["controller"]): Pick<Cont
   return { feedForward: { roll: of("roll"), pitch: of("pitch"), yaw: of("yaw") } };
 }
 
-/** Under its key where the file has any: a model without stays what it was before there were any. */
-const commandLowPassOf = ({ command_low_pass: given = [] }: AirframeFile["controller"]) =>
-  given.length === 0 ? {} : { commandLowPass: stages(given) };
-
 function controllerOf({ controller }: AirframeFile, assume: Assume): Controller {
   const { rate, latency, idle, gains } = controller;
   const swept = ({ p, i, d }: AirframeFile["controller"]["gains"]["roll"]) => ({ p: p ?? null, i, d: d ?? null });
@@ -174,13 +186,15 @@ function controllerOf({ controller }: AirframeFile, assume: Assume): Controller 
     idle,
     substeps: controller.substeps ?? null,
     derivativeFilter: stages(assume(controller.rate_derivative_filter, [], "controller.rate_derivative_filter: none")),
-    ...notches("derivativeNotch", controller.rate_derivative_notch),
+    ...some("derivativeNotch", controller.rate_derivative_notch),
+    ...some("derivativeFilterSchedule", schedules(controller.rate_derivative_filter_schedule)),
+    ...some("derivativeTrackingNotch", controller.rate_derivative_tracking_notch),
     integralLimit: assume(controller.integral_limit, 0.3, "controller.integral_limit: 30 %"),
     roll: swept(gains.roll),
     pitch: swept(gains.pitch),
     yaw: { ...gains.yaw, d: 0 },
     scale: scaleOf(controller.one_unit),
-    ...commandLowPassOf(controller),
+    ...some("commandLowPass", stages(controller.command_low_pass ?? [])),
     ...aheadOf(controller),
     ...(controller.pack_compensation === undefined ? {} : { packCompensation: controller.pack_compensation }),
     ...(controller.duty_table === undefined ? {} : { dutyTable: controller.duty_table }),

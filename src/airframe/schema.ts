@@ -30,6 +30,7 @@ import {
   SCHEDULE_ROWS,
   STAGES,
   SUBSTEPS,
+  TRACKING_WIDTH,
   VIBRATIONS,
 } from "./ranges.js";
 
@@ -131,10 +132,37 @@ const notch = () =>
     "notches",
   ).optional();
 
+const lowPassSchedule = () =>
+  list(
+    group({
+      order: count(1, 2),
+      corners: list(
+        group({ throttle: quantity("share", "0 %", "100 %"), cutoff: quantity("frequency", ...CUTOFF, "Hz") }),
+        ...SCHEDULE_ROWS,
+        "rows",
+      ),
+    }),
+    ...STAGES,
+    "low-pass stages",
+  ).optional();
+
+const trackingNotch = () =>
+  list(
+    group({
+      harmonic: ratio(...HARMONIC),
+      width: quantity("share", ...TRACKING_WIDTH),
+      lowest: quantity("frequency", ...NOTCH_CENTRE, "Hz"),
+    }),
+    ...NOTCHES,
+    "notches",
+  ).optional();
+
 const sensing = group({
   noise: measured("noiseDensity", "0 deg/s/sqrt(Hz)", "1 deg/s/sqrt(Hz)"),
   low_pass: lowPass(),
   notch: notch(),
+  low_pass_schedule: lowPassSchedule(),
+  tracking_notch: trackingNotch(),
   vibration: list(
     group({ harmonic: ratio(...HARMONIC), at_hover: measured("rate", "0 deg/s", "500 deg/s") }),
     ...VIBRATIONS,
@@ -159,6 +187,8 @@ const controller = group({
   substeps: count(...SUBSTEPS).optional(),
   rate_derivative_filter: lowPass(),
   rate_derivative_notch: notch(),
+  rate_derivative_filter_schedule: lowPassSchedule(),
+  rate_derivative_tracking_notch: trackingNotch(),
   integral_limit: quantity("share", "0 %", "100 %").optional(),
   gains: group({ roll: swept, pitch: swept, yaw: group({ p: p(), i: i() }) }),
   command_low_pass: lowPass(),

@@ -33,6 +33,7 @@ import {
   SCHEDULE_ROWS,
   STAGES,
   SUBSTEPS,
+  TRACKING_WIDTH,
   VIBRATIONS,
 } from "./ranges.js";
 
@@ -45,6 +46,23 @@ const notches = () =>
     ...NOTCHES,
   ).optional();
 const share = () => within(0, 1);
+const schedules = () =>
+  listOf(
+    object({
+      order: counted(1, 2),
+      corners: listOf(object({ throttle: share(), cutoff: between("frequency", ...CUTOFF) }), ...SCHEDULE_ROWS),
+    }),
+    ...STAGES,
+  ).optional();
+const tracking = () =>
+  listOf(
+    object({
+      harmonic: within(...HARMONIC),
+      width: between("share", ...TRACKING_WIDTH),
+      lowest: between("frequency", ...NOTCH_CENTRE),
+    }),
+    ...NOTCHES,
+  ).optional();
 const swept = () => object({ p: number().nullable(), i: number(), d: number().nullable() });
 /** Feed-forward of an axis. */
 const ahead = () => object({ rate: number(), slope: number() });
@@ -89,6 +107,8 @@ export const storedModel = () =>
       noiseDensity: number(),
       lowPass: stages(),
       notch: notches(),
+      lowPassSchedule: schedules(),
+      trackingNotch: tracking(),
       vibration: listOf(object({ harmonic: within(...HARMONIC), atHover: number() }), ...VIBRATIONS),
     }),
     controller: object({
@@ -98,6 +118,8 @@ export const storedModel = () =>
       substeps: counted(...SUBSTEPS),
       derivativeFilter: stages(),
       derivativeNotch: notches(),
+      derivativeFilterSchedule: schedules(),
+      derivativeTrackingNotch: tracking(),
       integralLimit: share(),
       roll: swept(),
       pitch: swept(),

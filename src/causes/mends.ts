@@ -1,5 +1,5 @@
 // What may stand in a safe tune's way, each with changes of the model or the sweep that take it away, the mildest first.
-import type { Airframe, LowPass, Notch } from "../airframe/airframe.js";
+import type { Airframe, LowPass, Notch, ScheduledLowPass, TrackingNotch } from "../airframe/airframe.js";
 import { pow } from "../base/elementary.js";
 import { centreOffset } from "../sheet/geometry.js";
 import type { Axis, Sweep } from "../sweep/sweep.js";
@@ -26,6 +26,10 @@ export type MendKey =
   | "controller.rate_derivative_filter"
   | "sensing.notch"
   | "controller.rate_derivative_notch"
+  | "sensing.low_pass_schedule"
+  | "sensing.tracking_notch"
+  | "controller.rate_derivative_filter_schedule"
+  | "controller.rate_derivative_tracking_notch"
   | "controller.latency"
   | "sensing.noise"
   | "sensing.vibration"
@@ -83,6 +87,41 @@ export const MENDS: readonly Mend[] = [
       const { derivativeNotch: notch } = one.controller;
       if (notch === undefined) return null;
       return { ...one, controller: { ...one.controller, derivativeNotch: narrower(notch, factor) } };
+    }),
+  },
+  {
+    key: "sensing.low_pass_schedule",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const lowPassSchedule = quickerSchedules(one, one.sensing.lowPassSchedule, factor);
+      return lowPassSchedule === null ? null : { ...one, sensing: { ...one.sensing, lowPassSchedule } };
+    }),
+  },
+  {
+    key: "sensing.tracking_notch",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const { trackingNotch: notch } = one.sensing;
+      if (notch === undefined) return null;
+      return { ...one, sensing: { ...one.sensing, trackingNotch: narrower(notch, factor) } };
+    }),
+  },
+  {
+    key: "controller.rate_derivative_filter_schedule",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const derivativeFilterSchedule = quickerSchedules(one, one.controller.derivativeFilterSchedule, factor);
+      if (derivativeFilterSchedule === null) return null;
+      return { ...one, controller: { ...one.controller, derivativeFilterSchedule } };
+    }),
+  },
+  {
+    key: "controller.rate_derivative_tracking_notch",
+    factors: [0.5, 0.25, 0.1],
+    changed: changedModel((one, factor) => {
+      const { derivativeTrackingNotch: notch } = one.controller;
+      if (notch === undefined) return null;
+      return { ...one, controller: { ...one.controller, derivativeTrackingNotch: narrower(notch, factor) } };
     }),
   },
   {
@@ -160,19 +199,37 @@ function balanced({ airframe, sweep }: Question, axis: Axis, factor: number): Qu
 }
 
 /** With `factor` of their delay, in all but the widest. */
-const narrower = (notches: readonly Notch[], factor: number): Notch[] =>
-  notches.map(({ centre, width }) => ({ centre, width: width * factor }));
+const narrower = <N extends Notch | TrackingNotch>(notches: readonly N[], factor: number): N[] =>
+  notches.map((notch) => ({ ...notch, width: notch.width * factor }));
 
 const HIGHEST = 0.45; // of the loop's rate
 
 /** Stages with `factor` of their delay; null where there are none, or their corners are at the top already. */
-function quicker({ controller }: Airframe, stages: readonly LowPass[], factor: number): LowPass[] | null {
-  const raised = stages.map(({ order, cutoff }) => ({
-    order,
-    cutoff: Math.max(cutoff, Math.min(cutoff / factor, HIGHEST * controller.rate)),
-  }));
-  return raised.some(({ cutoff }, k) => cutoff > (stages[k]?.cutoff ?? 0)) ? raised : null;
+function quicker(airframe: Airframe, stages: readonly LowPass[], factor: number): LowPass[] | null {
+  const higher = stages.map(({ order, cutoff }) => ({ order, cutoff: raised(airframe, cutoff, factor) }));
+  return higher.some(({ cutoff }, k) => cutoff > (stages[k]?.cutoff ?? 0)) ? higher : null;
 }
+
+/** The same of corners that go with throttle. */
+function quickerSchedules(
+  airframe: Airframe,
+  stages: readonly ScheduledLowPass[] = [],
+  factor: number,
+): ScheduledLowPass[] | null {
+  let moved = false;
+  const higher = stages.map(({ order, corners }) => ({
+    order,
+    corners: corners.map(({ throttle, cutoff }) => {
+      const now = raised(airframe, cutoff, factor);
+      moved ||= now > cutoff;
+      return { throttle, cutoff: now };
+    }),
+  }));
+  return moved ? higher : null;
+}
+
+const raised = ({ controller }: Airframe, cutoff: number, factor: number): number =>
+  Math.max(cutoff, Math.min(cutoff / factor, HIGHEST * controller.rate));
 
 function gentlerIntegral({ airframe, sweep }: Question, axis: Axis, factor: number): Question | null {
   const { controller } = airframe;

@@ -59,7 +59,10 @@ function lateness(sheet: Sheet, key: string): string {
 
 type LateKey = Extract<
   MendKey,
-  "sensing.low_pass" | "sensing.notch" | "controller.latency" | `controller.rate_derivative_${string}`
+  | `sensing.${string}low_pass${string}`
+  | `sensing.${string}notch`
+  | "controller.latency"
+  | `controller.rate_derivative_${string}`
 >;
 
 const late =
@@ -88,6 +91,22 @@ const WORDS: Readonly<Record<MendKey, (given: Given) => CauseWords>> = {
   "controller.rate_derivative_filter": late("controller.rate_derivative_filter", "raise the corner of D's filter"),
   "sensing.notch": late("sensing.notch", "narrow the gyro's notches, or leave some out"),
   "controller.rate_derivative_notch": late("controller.rate_derivative_notch", "narrow D's notches, or leave some out"),
+  "sensing.low_pass_schedule": late(
+    "sensing.low_pass_schedule",
+    "raise the corners of the gyro's filter over throttle",
+  ),
+  "sensing.tracking_notch": late(
+    "sensing.tracking_notch",
+    "narrow the gyro's notches on the rotors, or leave some out",
+  ),
+  "controller.rate_derivative_filter_schedule": late(
+    "controller.rate_derivative_filter_schedule",
+    "raise the corners of D's filter over throttle",
+  ),
+  "controller.rate_derivative_tracking_notch": late(
+    "controller.rate_derivative_tracking_notch",
+    "narrow D's notches on the rotors, or leave some out",
+  ),
   "controller.latency": late("controller.latency", "use a faster loop or a shorter way to the motors"),
   "sensing.noise": ({ sheet, factor }) => ({
     cause: `The gyro's noise, ${twoDigits(sheet.noise.gyroDegPerSPerRootHz)} deg/s/sqrt(Hz), shakes the motors through D`,

@@ -37,6 +37,7 @@ const FILE_WORDS: readonly (readonly [resolved: string, file: string])[] = Objec
   ["sensing.noiseDensity", "sensing.noise"],
   ["controller.derivativeFilter", "controller.rateDerivativeFilter"],
   ["controller.derivativeNotch", "controller.rateDerivativeNotch"],
+  ["controller.derivativeTrackingNotch", "controller.rateDerivativeTrackingNotch"],
   ["controller.scale", "controller.oneUnit"],
   ["controller.roll", "controller.gains.roll"],
   ["controller.pitch", "controller.gains.pitch"],

@@ -1,7 +1,10 @@
 // What the loop of one axis saw and what it answered, as rows for a regression: error, its integral and the rate's slope through
 // the model's own filters, against the mixed axis command.
 import type { Airframe } from "../airframe/airframe.js";
-import { filtered, gyroChain, slopeChain, stagesOf } from "../airframe/filter.js";
+import { craftUnder, STANDARD_DAY } from "../airframe/craft.js";
+import { filtered, stagesOf } from "../airframe/filter.js";
+import { gyroChainAt, slopeChainAt, type WorkingPoint } from "../airframe/moving-filter.js";
+import { levelAt } from "../airframe/powered.js";
 import { numberAt } from "../base/at.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { Block } from "./block-regression.js";
@@ -77,8 +80,9 @@ function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion,
   for (let k = first; k < grid.count - room - reach; k += hop) instants.push(k);
   if (instants.length * hop < BLOCK * rate) return [];
   const read = reader(narrow, wide);
-  const gyro = filtered(grid.sample(measured), stagesOf(gyroChain(airframe), airframe));
-  const slope = filtered(slopeOf(gyro, rate), stagesOf(slopeChain(airframe), airframe));
+  const point = meanPoint(log, airframe, piece);
+  const gyro = filtered(grid.sample(measured), stagesOf(gyroChainAt(airframe, point), airframe));
+  const slope = filtered(slopeOf(gyro, rate), stagesOf(slopeChainAt(airframe, point), airframe));
   const command = log.command[axis];
   const wanted = command === null ? null : grid.sample(command);
   const error = gyro.map((value, k) => (wanted === null ? 0 : numberAt(wanted, k)) - value);
@@ -100,6 +104,18 @@ function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion,
       perBlock: Math.max(2, Math.round((BLOCK * rate) / hop)),
     },
   ];
+}
+
+/** Filters that move are taken to stand where the piece has them in the mean; a speed nobody logged is that of a full pack. */
+function meanPoint(log: FlightLog, airframe: Airframe, { from, to }: Stretch): WorkingPoint {
+  const mean = (columns: readonly (Float64Array | null)[]): number => {
+    const values = columns.flatMap((column) => [...(column?.subarray(from, to) ?? [])]).filter(Number.isFinite);
+    return values.reduce((sum, value) => sum + value, 0) / values.length;
+  };
+  const throttle = mean(log.throttle === null ? log.duty : [log.throttle]);
+  const speed = mean(log.rotorSpeed);
+  const speeds = [Number.isNaN(speed) ? levelAt(craftUnder(airframe, STANDARD_DAY), throttle).speed : speed];
+  return { throttle, speeds };
 }
 
 type Read = (column: Float64Array, instants: readonly number[]) => Float64Array;

@@ -1,5 +1,6 @@
 // The changes of a sweep: each a model of its own, mapped beside the model as it is, on its grid, without draws and strips.
 
+import { at } from "../base/at.js";
 import { problemAt } from "../base/document.js";
 import { type Problem, Problems } from "../base/problem.js";
 import { D_UNIT, P_UNIT } from "../base/units.js";
@@ -96,10 +97,10 @@ function commonTune({ pinned }: Sweep, { axes: { roll, pitch } }: StabilityMap):
   return { roll: gains(roll.start), pitch: gains(pitch.start) };
 }
 
-/** Of both controllers at the throttle at which the model as it is hovers first. */
+/** Of both controllers where the model as it is hovers first. */
 function delaysOf({ plan }: MapRequest, { model: changed }: MapRequest): Delays {
-  const throttle = plan.conditions[0]?.hover.throttle ?? 0;
-  const [from, to] = [plan.airframe, changed.value].map((one) => controllerDelay(one, throttle, DELAY_FREQUENCY));
+  const { hover } = at(plan.conditions, 0);
+  const [from, to] = [plan.airframe, changed.value].map((one) => controllerDelay(one, hover, DELAY_FREQUENCY));
   const both = (gain: "p" | "d") => ({ asItIs: 1000 * (from?.[gain] ?? 0), changed: 1000 * (to?.[gain] ?? 0) });
   return { p: both("p"), d: both("d") };
 }

@@ -9,7 +9,7 @@ import {
   type VaryingMemory,
 } from "../base/lane-numbers.js";
 import * as m from "./memory.js";
-import { throughStages } from "./stages.js";
+import { throughMovingStages, throughStages } from "./stages.js";
 
 /**
  * Sets the command of every axis (fraction) from its rate `p`, `q` and `r` (rad/s). The integral waits where the mixer has not
@@ -28,6 +28,8 @@ export function senseAndCommand(
   rotors: Index,
   sensorStages: Index,
   derivativeStages: Index,
+  movingSensorStages: Index,
+  movingDerivativeStages: Index,
   extended: Index,
   coupled: Index,
   axis: Index,
@@ -44,7 +46,7 @@ export function senseAndCommand(
         state[m.P_NOW + 3 * g + a] = state[m.P_GAIN + 3 * g + a] * drive[extension + m.FACTORS + g];
   for (let a: Index = 0; a < 3; a++) {
     const sensed: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
-    const y: Varying = throughStages(
+    let y: Varying = throughStages(
       craft,
       state,
       sensed,
@@ -52,6 +54,15 @@ export function senseAndCommand(
       sensorMemory + a * 2 * sensorStages,
       sensorStages,
     );
+    if (extended > 0)
+      y = throughMovingStages(
+        drive,
+        state,
+        y,
+        extension + m.EXTENSION,
+        derivativeMemory + 4 * derivativeStages + a * 2 * movingSensorStages,
+        movingSensorStages,
+      );
     const error: Varying = drive[now + m.COMMAND + a] - y;
     const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_NOW + a] * (served * error);
     const integral: Varying = maximum(integralFloor, minimum(craft[m.INTEGRAL_LIMIT], unlimited));
@@ -63,7 +74,7 @@ export function senseAndCommand(
     if (hasD > 0) {
       const change: Varying = y - state[m.FILTERED + a];
       state[m.FILTERED + a] = y;
-      const slope: Varying = throughStages(
+      let slope: Varying = throughStages(
         craft,
         state,
         change,
@@ -71,6 +82,15 @@ export function senseAndCommand(
         derivativeMemory + a * 2 * derivativeStages,
         derivativeStages,
       );
+      if (extended > 0)
+        slope = throughMovingStages(
+          drive,
+          state,
+          slope,
+          extension + m.EXTENSION + movingSensorStages * m.MOVING_WIDTH,
+          derivativeMemory + 4 * derivativeStages + 6 * movingSensorStages + a * 2 * movingDerivativeStages,
+          movingDerivativeStages,
+        );
       state[m.AXIS_COMMAND + a] -= state[m.D_NOW + a] * slope;
     }
   }

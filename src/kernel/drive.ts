@@ -5,6 +5,7 @@ import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { commandsInto, factorsInto, ratesAsked } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
+import { movingStagesInto } from "./moving-stages.js";
 import { noiseInto, noiseLength, streamsOf } from "./noise.js";
 import { noiseWidth, SENSOR_ERROR, SHARES } from "./noise-layout.js";
 import { scheduleOf } from "./schedule.js";
@@ -29,7 +30,10 @@ export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, 
   const values = new Float64Array(schedule.steps * width);
   const asked = ratesAsked(schedule, variant.axis);
   commandsInto(values, shape, schedule, asked, plan.airframe);
-  if (shape.extended === 1) factorsInto(values, shape, schedule, plan.airframe);
+  if (shape.extended === 1) {
+    factorsInto(values, shape, schedule, plan.airframe);
+    movingStagesInto(values, shape, schedule, plan, variant);
+  }
   for (let k = 0; k < schedule.steps; k++) values[k * width + m.CLIMB] = schedule.climb[k];
   copyNoise(values, shape, noise ?? noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant));
   gustsInto(values, width, variant, schedule, streamsOf(plan, variant));

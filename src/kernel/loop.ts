@@ -28,6 +28,8 @@ export function advance(
   sensorStages: Index,
   derivativeStages: Index,
   dutyBends: Index,
+  movingSensorStages: Index,
+  movingDerivativeStages: Index,
   delaySteps: Index,
   substeps: Index,
   olderSteps: Index,
@@ -41,11 +43,15 @@ export function advance(
 ): void {
   const rotorTable: Index = m.CRAFT_SIZE;
   const dutyTable: Index = rotorTable + rotors * m.ROTOR_WIDTH + (sensorStages + derivativeStages) * m.STAGE_WIDTH;
-  const width: Index = m.DRIVE_BASE + rotors + extended * m.EXTENSION;
+  const width: Index =
+    m.DRIVE_BASE +
+    rotors +
+    extended * (m.EXTENSION + movingSensorStages * m.MOVING_WIDTH + movingDerivativeStages * m.MOVING_WIDTH);
   const speeds: Index = m.STATE_SIZE;
   const midSpeeds: Index = speeds + rotors;
   const demands: Index = midSpeeds + rotors;
-  const line: Index = demands + rotors + 6 * sensorStages + 4 * derivativeStages;
+  const line: Index =
+    demands + rotors + 6 * sensorStages + 4 * derivativeStages + 6 * movingSensorStages + 4 * movingDerivativeStages;
   const lineEnd: Index = line + (delaySteps + 1) * rotors;
   const integralFloor: Uniform = -craft[m.INTEGRAL_LIMIT];
   const idle: Uniform = craft[m.IDLE];
@@ -113,6 +119,8 @@ export function advance(
       rotors,
       sensorStages,
       derivativeStages,
+      movingSensorStages,
+      movingDerivativeStages,
       extended,
       coupled,
       axis,

@@ -60,6 +60,12 @@ export const DRIVE_BASE = 10;
 export const FACTORS = 0; // 3: what P, I and D of all axes are multiplied by at this period's throttle
 export const FEED_FORWARD = 3; // 3: share of a command that the commanded rate and its slope make, fraction
 export const EXTENSION = 6;
+/** Behind that, for the gyro's chain and then for D's, each stage that moves, a state-variable filter (stages.ts). */
+export const BAND_BY_GAP = 0; // its first memory at mid-period: share of what the input differs by from the second,
+export const BAND_LEFT = 1; // and share of what it was; 0 of a stage of order 1, which has no use for it
+export const TUNING = 2; // half change of the second memory per value of the first
+export const OUTSIDE = 3; // what a notch lets pass above its centre, per half change of the first memory; 0 of a low-pass
+export const MOVING_WIDTH = 4;
 
 /** What one lane owns. Rotor speeds, filter memories and the delay line follow at STATE_SIZE. */
 export const BODY_RATE = 0; // 3: rad/s
@@ -93,8 +99,11 @@ export interface Shape {
   readonly rotors: number;
   readonly sensorStages: number;
   readonly derivativeStages: number;
-  /** Inner rows of the table from command to duty; 0 unless the controller is extended. */
+  /** Inner rows of the table from command to duty; 0 unless the controller is extended, as the next two. */
   readonly dutyBends: number;
+  /** Stages that move, behind the others of their chain. */
+  readonly movingSensorStages: number;
+  readonly movingDerivativeStages: number;
   /** Control periods by which the older of two commands is late. */
   readonly delaySteps: number;
   readonly substeps: number;
@@ -115,13 +124,27 @@ export const countsOf = ({
   sensorStages,
   derivativeStages,
   dutyBends,
+  movingSensorStages,
+  movingDerivativeStages,
   delaySteps,
   substeps,
   olderSteps,
   extended,
   coupled,
 }: Shape) =>
-  [rotors, sensorStages, derivativeStages, dutyBends, delaySteps, substeps, olderSteps, extended, coupled] as const;
+  [
+    rotors,
+    sensorStages,
+    derivativeStages,
+    dutyBends,
+    movingSensorStages,
+    movingDerivativeStages,
+    delaySteps,
+    substeps,
+    olderSteps,
+    extended,
+    coupled,
+  ] as const;
 
 export const craftLength = (s: Shape): number => dutyTableAt(s) + 2 * s.dutyBends;
 
@@ -129,7 +152,8 @@ export const craftLength = (s: Shape): number => dutyTableAt(s) + 2 * s.dutyBend
 export const dutyTableAt = (s: Shape): number =>
   CRAFT_SIZE + s.rotors * ROTOR_WIDTH + (s.sensorStages + s.derivativeStages) * STAGE_WIDTH;
 
-export const driveWidth = (s: Shape): number => extensionAt(s) + EXTENSION * s.extended;
+export const driveWidth = (s: Shape): number =>
+  extensionAt(s) + s.extended * (EXTENSION + (s.movingSensorStages + s.movingDerivativeStages) * MOVING_WIDTH);
 
 /** Within a control period's drive: where FACTORS and all behind them begin. */
 export const extensionAt = (s: Shape): number => DRIVE_BASE + s.rotors;
@@ -140,4 +164,7 @@ export const extensionAt = (s: Shape): number => DRIVE_BASE + s.rotors;
 export const stateLength = (s: Shape): number => delayLineAt(s) + s.rotors * (1 + s.delaySteps);
 
 export const delayLineAt = (s: Shape): number =>
-  STATE_SIZE + 3 * s.rotors + 6 * s.sensorStages + 4 * s.derivativeStages;
+  STATE_SIZE +
+  3 * s.rotors +
+  6 * (s.sensorStages + s.movingSensorStages) +
+  4 * (s.derivativeStages + s.movingDerivativeStages);

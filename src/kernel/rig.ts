@@ -6,6 +6,7 @@ import { dutyLine, idleCommand } from "../airframe/duty.js";
 import { gyroChain, lowPassStage, slopeChain, stagesOf } from "../airframe/filter.js";
 import { invertInertia } from "../airframe/inertia.js";
 import { delayOf, takeoverOf } from "../airframe/latency.js";
+import { movingGyroChain, movingSlopeChain } from "../airframe/moving-filter.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { TestedAxis } from "../sweep/sweep.js";
 import { type Drive, driveOf } from "./drive.js";
@@ -58,6 +59,8 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     sensorStages: gyroChain(airframe).length,
     derivativeStages: slopeChain(airframe).length,
     dutyBends: dutyLine(airframe.controller).bends.length,
+    movingSensorStages: movingGyroChain(airframe).length,
+    movingDerivativeStages: movingSlopeChain(airframe).length,
     delaySteps: delay.steps,
     substeps,
     olderSteps: takeoverOf(delay, substeps).olderSteps,
@@ -67,9 +70,10 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
 }
 
 /** Whether the controller is more than fixed gains and fixed filters. */
-const isExtended = ({ controller }: Airframe): boolean => {
-  const { gainSchedule, feedForward, packCompensation, dutyTable } = controller;
-  return [gainSchedule, feedForward, packCompensation, dutyTable].some((one) => one !== undefined);
+const isExtended = (airframe: Airframe): boolean => {
+  const { gainSchedule, feedForward, packCompensation, dutyTable } = airframe.controller;
+  const moving = [...movingGyroChain(airframe), ...movingSlopeChain(airframe)];
+  return moving.length > 0 || [gainSchedule, feedForward, packCompensation, dutyTable].some((one) => one !== undefined);
 };
 
 export function craftMemory(craft: Craft, shape: m.Shape): Float64Array {

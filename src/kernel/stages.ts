@@ -1,4 +1,4 @@
-// A chain of filter stages of order 2 at most, in transposed direct form.
+// Chains of filter stages of order 2 at most: fixed ones in transposed direct form, moving ones as state-variable filters.
 import type { Index, UniformMemory, Varying, VaryingMemory } from "../base/lane-numbers.js";
 import * as m from "./memory.js";
 
@@ -19,6 +19,36 @@ export function throughStages(
     y = table[c] * x + state[z];
     state[z] = table[c + 1] * x - table[c + 3] * y + state[z + 1];
     state[z + 1] = table[c + 2] * x - table[c + 4] * y;
+  }
+  return y;
+}
+
+/**
+ * As above, for stages whose coefficients move from one control period to the next (moving-stages.ts). Each is two integrators in a
+ * loop, dx/dt = [-damping -1; 1 0] x tuning, by the trapezoidal rule: whatever tuning and damping do, the sum of the squares of
+ * both memories falls by 4 tuning damping v^2 a period, so no movement can make it grow; and a steady input rests in the second
+ * memory for any coefficients, so it passes unmoved. The transposed direct form has neither.
+ */
+export function throughMovingStages(
+  table: UniformMemory,
+  state: VaryingMemory,
+  value: Varying,
+  first: Index,
+  memory: Index,
+  stages: Index,
+): Varying {
+  let y: Varying = value;
+  for (let s: Index = 0; s < stages; s++) {
+    const c: Index = first + s * m.MOVING_WIDTH;
+    const z: Index = memory + s * 2;
+    const band: Varying = state[z];
+    const middle: Varying = table[c + m.BAND_BY_GAP] * (y - state[z + 1]) + table[c + m.BAND_LEFT] * band;
+    const half: Varying = middle - band;
+    const rise: Varying = table[c + m.TUNING] * middle;
+    const low: Varying = state[z + 1] + rise;
+    state[z] = middle + half;
+    state[z + 1] = low + rise;
+    y = low + table[c + m.OUTSIDE] * half;
   }
   return y;
 }

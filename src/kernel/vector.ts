@@ -105,7 +105,7 @@ function loadedRig(rig: Rig, pairs: number, { memory, exports, layout, numbers, 
   const counts = [
     shape.sensorStages,
     shape.derivativeStages,
-    ...(shape.extended === 1 ? [shape.dutyBends] : []),
+    ...(shape.extended === 1 ? [shape.dutyBends, shape.movingSensorStages, shape.movingDerivativeStages] : []),
     shape.delaySteps,
     shape.substeps,
     shape.olderSteps,

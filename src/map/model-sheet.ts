@@ -1,6 +1,6 @@
 // The sheet of the model that a map carries.
-import { gyroChain, isBelowHalf, slopeChain } from "../airframe/filter.js";
 import { hoverFaults } from "../airframe/hover-faults.js";
+import { filtersFit } from "../airframe/moving-filter.js";
 import type { Sheet } from "../sheet/format.js";
 import { sheetOf } from "../sheet/sheet.js";
 import type { StabilityMap } from "./format.js";
@@ -10,6 +10,5 @@ import { storedAirframe } from "./simulable.js";
 export function modelSheet(map: Pick<StabilityMap, "model">): Sheet | null {
   const airframe = storedAirframe(map);
   if (airframe === null || hoverFaults(airframe).length > 0) return null;
-  const stages = [...gyroChain(airframe), ...slopeChain(airframe)];
-  return stages.every((stage) => isBelowHalf(stage, airframe.controller.rate)) ? sheetOf(airframe) : null;
+  return filtersFit(airframe) ? sheetOf(airframe) : null;
 }

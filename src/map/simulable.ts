@@ -13,15 +13,18 @@ export const PLAN_FORMAT = "gainscape.resolved-plan/1";
 
 /** The lowest number whose readers know all that the model holds: 2 adds what not every controller has. */
 export function modelFormat({ sensing, controller }: Airframe): string {
-  const { derivativeNotch, commandLowPass, feedForward, packCompensation, dutyTable, gainSchedule } = controller;
   const later = [
     sensing.notch,
-    derivativeNotch,
-    commandLowPass,
-    feedForward,
-    packCompensation,
-    dutyTable,
-    gainSchedule,
+    sensing.lowPassSchedule,
+    sensing.trackingNotch,
+    controller.derivativeNotch,
+    controller.derivativeFilterSchedule,
+    controller.derivativeTrackingNotch,
+    controller.commandLowPass,
+    controller.feedForward,
+    controller.packCompensation,
+    controller.dutyTable,
+    controller.gainSchedule,
   ];
   return MODEL_FORMATS[later.every((one) => one === undefined) ? 0 : 1];
 }

@@ -2,9 +2,10 @@
 
 import type { Craft } from "../airframe/craft.js";
 import { dutySlope } from "../airframe/duty.js";
-import { chainDelay, gyroChain } from "../airframe/filter.js";
+import { chainDelay } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { speedTimeConstant } from "../airframe/motor.js";
+import { gyroChainAt } from "../airframe/moving-filter.js";
 import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import type { Axis } from "../sweep/sweep.js";
@@ -23,7 +24,7 @@ export function softHold(craft: Craft, hover: Trim, axis: Axis): SoftHold {
   const { motor, controller } = craft.airframe;
   const rotors = speedTimeConstant(motor, craft.rotorInertia, craft.torqueStatic, at(hover.speeds, 0));
   const { rate, latency } = controller;
-  const delay = latency + 0.5 / rate + chainDelay(gyroChain(craft.airframe), craft.airframe);
+  const delay = latency + 0.5 / rate + chainDelay(gyroChainAt(craft.airframe, hover), craft.airframe);
   const lag = rotors + delay;
   const scheduled = gainFactorsAt(craft.airframe, hover.throttle).p;
   return { p: 1 / (4 * authority(craft, hover, axis) * lag) / scheduled, lag };

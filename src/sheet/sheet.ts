@@ -26,7 +26,7 @@ export function sheetOf(airframe: Airframe): Sheet {
   const hover = hoverTrim(craft);
   if (hover === null) throw new RangeError(`${airframe.name} cannot hover`);
   const lag = lagAt(craft, hover);
-  const delays = delaysOf(airframe, lag);
+  const delays = delaysOf(airframe, hover, lag);
   const features = featuresOf(airframe, hover);
   const figures = {
     model: { name: airframe.name, version: airframe.version, title: airframe.title },

@@ -28,9 +28,9 @@ export function axisPieces(
   holding: GainsByAxis,
   period: Period = exactPeriod,
 ): LoopPieces {
-  const grid = denserAtNotches(loopGrid(1 / craft.airframe.controller.rate), craft.airframe);
+  const grid = denserAtNotches(loopGrid(1 / craft.airframe.controller.rate), craft.airframe, trim);
   const { frequencies, values: plant } = refined(grid, plantResponse(craft, trim, axis, holding, period));
-  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
+  const controller = controllerPieces(craft.airframe, trim, frequencies);
   return loopPieces(frequencies, plant, controller, {
     closes: true,
     unstable: () => brokenUnstable(craft, trim, axis, holding, period),
@@ -51,7 +51,7 @@ export function nearbyPieces(
   const { frequencies } = near;
   if (frequencies !== loopGrid(1 / craft.airframe.controller.rate)) return axisPieces(craft, trim, axis, holding);
   const plant = plantResponse(craft, trim, axis, holding)(frequencies);
-  return loopPieces(frequencies, plant, controllerPieces(craft.airframe, trim.throttle, frequencies), { closes: true });
+  return loopPieces(frequencies, plant, controllerPieces(craft.airframe, trim, frequencies), { closes: true });
 }
 
 /**
@@ -65,9 +65,9 @@ export function coarsePieces(
   period: Period = exactPeriod,
   kept: "shared" | "own" = "own",
 ): (axis: AxisName, holding: GainsByAxis) => LoopPieces {
-  const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
+  const frequencies = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe, trim);
   const open = (kept === "shared" ? sharedOpenPlant : openPlant)(craft, trim, period)(frequencies);
-  const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
+  const controller = controllerPieces(craft.airframe, trim, frequencies);
   return (axis, holding) =>
     loopPieces(frequencies, closedPlant(craft, trim, open, axis, holding, frequencies), controller, { closes: true });
 }
@@ -90,9 +90,9 @@ export function brokenUnstable(
   let unstable = plantUnstable(craft, trim, period);
   for (const next of AXES.filter((other) => other !== axis)) {
     const before = unstable;
-    const grid = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe);
+    const grid = denserAtNotches(coarseGrid(1 / craft.airframe.controller.rate), craft.airframe, trim);
     const { frequencies, values } = refined(grid, plantResponse(craft, trim, next, closed, period));
-    const controller = controllerPieces(craft.airframe, trim.throttle, frequencies);
+    const controller = controllerPieces(craft.airframe, trim, frequencies);
     const pieces = loopPieces(frequencies, values, controller, { closes: true, unstable: () => before });
     const gains = next === "yaw" ? { ...holding.yaw, d: 0 } : holding[next];
     unstable = unstablePoles(pieces, gains);

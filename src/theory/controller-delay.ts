@@ -1,5 +1,6 @@
 // How late the controller answers a slow swing: what its filters and its latency cost, as one time.
 import type { Airframe } from "../airframe/airframe.js";
+import type { WorkingPoint } from "../airframe/moving-filter.js";
 import { atan2 } from "../base/arctangent.js";
 import { numberAt } from "../base/at.js";
 import { cos, sin } from "../base/elementary.js";
@@ -12,10 +13,10 @@ export interface ControllerDelay {
   readonly d: number;
 }
 
-/** Phase over angular frequency at `frequency` (Hz) and a collective duty (fraction), latency included. */
-export function controllerDelay(airframe: Airframe, throttle: number, frequency: number): ControllerDelay {
+/** Phase over angular frequency at `frequency` (Hz) and a working point, latency included. */
+export function controllerDelay(airframe: Airframe, point: WorkingPoint, frequency: number): ControllerDelay {
   const w = 2 * Math.PI * frequency;
-  const { p, d } = controllerPieces(airframe, throttle, Float64Array.of(w));
+  const { p, d } = controllerPieces(airframe, point, Float64Array.of(w));
   const { latency } = airframe.controller;
   // A slope runs a quarter of a turn ahead of what it is the slope of.
   return { p: lag(p, 0) / w + latency, d: lag(d, Math.PI / 2) / w + latency };

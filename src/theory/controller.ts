@@ -1,7 +1,8 @@
 // The axis controller in the z-domain, part by part as the loop computes it.
 import type { Airframe, GainFactors } from "../airframe/airframe.js";
-import { gyroChain, type Stage, slopeChain, stagesOf } from "../airframe/filter.js";
+import { type Stage, stagesOf } from "../airframe/filter.js";
 import { gainFactorsAt } from "../airframe/gain-schedule.js";
+import { gyroChainAt, slopeChainAt, type WorkingPoint } from "../airframe/moving-filter.js";
 import { cos, sin } from "../base/elementary.js";
 import { type ComplexArray, complexArray, product, sampled, weighted } from "./frequency.js";
 import { oncePer, recentBy } from "./once.js";
@@ -18,13 +19,13 @@ export interface ControllerPieces {
 
 /**
  * P on the filtered rate; I sums it up, this period's included; D takes its difference through a chain of its own. On one
- * array of frequencies the same pieces for all airframes with these filters and, at this collective duty (fraction), these
- * factors of their gains.
+ * array of frequencies the same pieces for all airframes with these filters and, at this working point, these factors of their
+ * gains. Filters that move stand where the working point has them.
  */
-export function controllerPieces(airframe: Airframe, throttle: number, frequencies: Float64Array): ControllerPieces {
+export function controllerPieces(airframe: Airframe, point: WorkingPoint, frequencies: Float64Array): ControllerPieces {
   const { rate, gainSchedule } = airframe.controller;
-  const chains = [gyroChain, slopeChain].map((chainOf) => stagesOf(chainOf(airframe), airframe));
-  const factors = gainSchedule === undefined ? null : gainFactorsAt(airframe, throttle);
+  const chains = [gyroChainAt, slopeChainAt].map((chainAt) => stagesOf(chainAt(airframe, point), airframe));
+  const factors = gainSchedule === undefined ? null : gainFactorsAt(airframe, point.throttle);
   const key = `${rate} ${chains.map((stages) => stages.join(";")).join("|")}`;
   const keyed = factors === null ? key : `${key} ${factors.p} ${factors.i} ${factors.d}`;
   return piecesOn(frequencies)(keyed, () => {

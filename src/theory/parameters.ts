@@ -1,5 +1,5 @@
 // Parameters of a model that somebody measures, weighs or looks up, each with the model in which it alone is scaled.
-import type { Airframe, Notch, Vector3 } from "../airframe/airframe.js";
+import type { Airframe, Notch, ScheduledLowPass, TrackingNotch, Vector3 } from "../airframe/airframe.js";
 import { parameterTitle, type TitledKey } from "../base/parameter-titles.js";
 import type { AxisName } from "./plant.js";
 
@@ -118,6 +118,62 @@ const OF_SLOPE_NOTCH: readonly Parameter[] = [
   parameter("controller.rate_derivative_notch.width", (one, f) => notches(one, "slope", "width", f)),
 ];
 
+/** Of one chain, as `notches`. */
+function corners(airframe: Airframe, chain: "gyro" | "slope", factor: number): Airframe {
+  const { sensing, controller } = airframe;
+  const moved = (list: readonly ScheduledLowPass[] = []): ScheduledLowPass[] =>
+    list.map(({ order, corners: rows }) => ({
+      order,
+      corners: rows.map(({ throttle, cutoff }) => ({
+        throttle,
+        cutoff: Math.min(factor * cutoff, HIGHEST * controller.rate),
+      })),
+    }));
+  return chain === "gyro"
+    ? { ...airframe, sensing: { ...sensing, lowPassSchedule: moved(sensing.lowPassSchedule) } }
+    : {
+        ...airframe,
+        controller: { ...controller, derivativeFilterSchedule: moved(controller.derivativeFilterSchedule) },
+      };
+}
+
+/** Of one chain, as `notches`; none is wider than where it stands. */
+function tracking(
+  airframe: Airframe,
+  chain: "gyro" | "slope",
+  key: Exclude<keyof TrackingNotch, "harmonic">,
+  factor: number,
+): Airframe {
+  const { sensing, controller } = airframe;
+  const most = key === "width" ? 1 : HIGHEST * controller.rate;
+  const moved = (list: readonly TrackingNotch[] = []): TrackingNotch[] =>
+    list.map((one) => ({ ...one, [key]: Math.min(factor * one[key], most) }));
+  return chain === "gyro"
+    ? { ...airframe, sensing: { ...sensing, trackingNotch: moved(sensing.trackingNotch) } }
+    : {
+        ...airframe,
+        controller: { ...controller, derivativeTrackingNotch: moved(controller.derivativeTrackingNotch) },
+      };
+}
+
+const OF_GYRO_CORNERS: readonly Parameter[] = [
+  parameter("sensing.low_pass_schedule", (one, f) => corners(one, "gyro", f)),
+];
+
+const OF_GYRO_TRACKING: readonly Parameter[] = [
+  parameter("sensing.tracking_notch.width", (one, f) => tracking(one, "gyro", "width", f)),
+  parameter("sensing.tracking_notch.lowest", (one, f) => tracking(one, "gyro", "lowest", f)),
+];
+
+const OF_SLOPE_CORNERS: readonly Parameter[] = [
+  parameter("controller.rate_derivative_filter_schedule", (one, f) => corners(one, "slope", f)),
+];
+
+const OF_SLOPE_TRACKING: readonly Parameter[] = [
+  parameter("controller.rate_derivative_tracking_notch.width", (one, f) => tracking(one, "slope", "width", f)),
+  parameter("controller.rate_derivative_tracking_notch.lowest", (one, f) => tracking(one, "slope", "lowest", f)),
+];
+
 const OF_SCHEDULE: readonly Parameter[] = [
   parameter("controller.gain_schedule", ({ controller, ...one }, f) => ({
     ...one,
@@ -166,8 +222,12 @@ export const parametersOf = (axis: AxisName, { sensing, controller }: Airframe):
   inertiaAbout(axis),
   ...COMMON.filter(({ key }) => key !== LATENCY || controller.latency > 0),
   ...(sensing.notch === undefined ? [] : OF_GYRO_NOTCH),
+  ...(sensing.lowPassSchedule === undefined ? [] : OF_GYRO_CORNERS),
+  ...(sensing.trackingNotch === undefined ? [] : OF_GYRO_TRACKING),
   ...(controller.gainSchedule === undefined ? [] : OF_SCHEDULE),
   ...(controller.packCompensation === undefined ? [] : OF_PACK_COMPENSATION),
   ...(controller.dutyTable === undefined ? [] : OF_DUTY_TABLE),
   ...(controller.derivativeNotch === undefined ? [] : OF_SLOPE_NOTCH),
+  ...(controller.derivativeFilterSchedule === undefined ? [] : OF_SLOPE_CORNERS),
+  ...(controller.derivativeTrackingNotch === undefined ? [] : OF_SLOPE_TRACKING),
 ];

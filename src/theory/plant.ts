@@ -4,6 +4,7 @@ import type { AxisGains } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { dutySlope } from "../airframe/duty.js";
 import { type Delay, delayOf } from "../airframe/latency.js";
+import type { WorkingPoint } from "../airframe/moving-filter.js";
 import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
@@ -107,7 +108,7 @@ export function plantResponse(
 /** The same from an open plant on these frequencies. */
 export function closedPlant(
   craft: Craft,
-  trim: Pick<Trim, "throttle">,
+  trim: WorkingPoint,
   open: OpenPlant,
   axis: AxisName,
   holding: GainsByAxis,
@@ -115,18 +116,18 @@ export function closedPlant(
 ): ComplexArray {
   const own = AXES.indexOf(axis);
   const others = AXES.map((_, k) => k).filter((k) => k !== own);
-  const feedback = others.map((k) => axisController(craft, trim.throttle, AXES[k], holding, frequencies));
+  const feedback = others.map((k) => axisController(craft, trim, AXES[k], holding, frequencies));
   return closeAxis(open, own, others, feedback);
 }
 
 function axisController(
   craft: Craft,
-  throttle: number,
+  point: WorkingPoint,
   axis: AxisName,
   holding: GainsByAxis,
   frequencies: Float64Array,
 ): ComplexArray {
-  const pieces = controllerPieces(craft.airframe, throttle, frequencies);
+  const pieces = controllerPieces(craft.airframe, point, frequencies);
   const { p, i, d } = holding[axis];
   return weighted([p, pieces.p], [i, product(pieces.p, pieces.sum)], [axis === "yaw" ? 0 : d, pieces.d]);
 }

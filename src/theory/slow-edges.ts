@@ -49,7 +49,7 @@ export function slowEdges(
 
 function lowPieces(craft: Craft, trim: Trim, axis: AxisName, holding: GainsByAxis, below: number): LoopPieces {
   const nyquist = Math.PI * craft.airframe.controller.rate;
-  const grid = denserAtNotches(sharedGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe);
+  const grid = denserAtNotches(sharedGrid(LOWEST, Math.min(WIDER * below, nyquist), COUNT), craft.airframe, trim);
   const plant = plantResponse(craft, trim, axis, holding)(grid);
-  return loopPieces(grid, plant, controllerPieces(craft.airframe, trim.throttle, grid), { closes: false });
+  return loopPieces(grid, plant, controllerPieces(craft.airframe, trim, grid), { closes: false });
 }

@@ -40,7 +40,7 @@ export function kernelModule(
     ...shape
   }: { readonly rotors: number; readonly coupled: 0 | 1; readonly extended: 0 | 1; readonly yaw: 0 | 1 },
 ): Uint8Array {
-  const absent = shape.extended === 1 ? {} : { dutyBends: 0 };
+  const absent = shape.extended === 1 ? {} : { dutyBends: 0, movingSensorStages: 0, movingDerivativeStages: 0 };
   const axes = yaw === 1 ? ([2] as const) : ([0, 1] as const);
   const functions = [WIDE, NARROW].flatMap((width) => [
     ...axes.flatMap((axis) =>

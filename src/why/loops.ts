@@ -2,7 +2,7 @@
 // axis are the craft's own.
 import type { Airframe } from "../airframe/airframe.js";
 import { craftUnder } from "../airframe/craft.js";
-import { gyroChain, isBelowHalf, slopeChain } from "../airframe/filter.js";
+import { filtersFit } from "../airframe/moving-filter.js";
 import { hoverTrim, hoverTrimFrom } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import { holdingGains } from "../plan/holding.js";
@@ -46,8 +46,8 @@ export function placedLoops(
   asked: Asked,
   guesses: Guesses,
 ): Readonly<Record<Axis, readonly PlacedLoop[]>> | null {
-  const { rate, yaw } = airframe.controller;
-  if (![...gyroChain(airframe), ...slopeChain(airframe)].every((stage) => isBelowHalf(stage, rate))) return null;
+  const { yaw } = airframe.controller;
+  if (!filtersFit(airframe)) return null;
   const conditions = asked.conditions.map((condition, k) => {
     const craft = craftUnder(airframe, condition);
     return { condition, craft, hover: hoverTrimFrom(craft, at(guesses, k)) };

@@ -26,7 +26,7 @@ static double now(void) {
 }
 
 enum {
-  ROTORS, SENSOR, DERIVATIVE, DUTY_BENDS, DELAY, SUBSTEPS, OLDER_STEPS, EXTENDED, COUPLED, AXIS, STEPS, SEGMENTS, // the rig and in how many segments it is simulated
+  ROTORS, SENSOR, DERIVATIVE, DUTY_BENDS, MOVING_SENSOR, MOVING_DERIVATIVE, DELAY, SUBSTEPS, OLDER_STEPS, EXTENDED, COUPLED, AXIS, STEPS, SEGMENTS, // the rig and in how many segments it is simulated
   TRIALS, ROUNDS, P_PLACE, D_PLACE, // the run
   CRAFT, DRIVE, STATE, // lengths of the arrays that follow
   HEAD
@@ -52,8 +52,8 @@ int main(int count, char **words) {
       state[h[P_PLACE]] = gains[2 * i];
       state[h[D_PLACE]] = gains[2 * i + 1];
       for (double *s = segments; s < segments + 4 * h[SEGMENTS]; s += 4)
-        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DUTY_BENDS], h[DELAY], h[SUBSTEPS], h[OLDER_STEPS],
-                h[EXTENDED], h[COUPLED], h[AXIS], (long)s[2], (long)s[3], (long)s[0], (long)s[1]);
+        advance(craft, drive, state, trace, h[ROTORS], h[SENSOR], h[DERIVATIVE], h[DUTY_BENDS], h[MOVING_SENSOR], h[MOVING_DERIVATIVE],
+                h[DELAY], h[SUBSTEPS], h[OLDER_STEPS], h[EXTENDED], h[COUPLED], h[AXIS], (long)s[2], (long)s[3], (long)s[0], (long)s[1]);
     }
     printf("%.4f\n", (now() - before) / (h[TRIALS] * h[STEPS]));
   }

@@ -4,8 +4,8 @@ import sys
 import time
 
 numbers = np.fromfile(sys.argv[1])
-HEAD = 19
-rotors, sensor, derivative, duty_bends, delay, substeps, older_steps, extended, coupled, axis, steps, count, trials, rounds, p_place, d_place, *lengths = (
+HEAD = 21
+rotors, sensor, derivative, duty_bends, moving_sensor, moving_derivative, delay, substeps, older_steps, extended, coupled, axis, steps, count, trials, rounds, p_place, d_place, *lengths = (
     int(value) for value in numbers[:HEAD]
 )
 segments, craft, drive, state, gains = np.split(numbers[HEAD:], np.cumsum([4 * count, *lengths]))
@@ -16,6 +16,6 @@ for _ in range(rounds):
     trace = np.zeros((steps, trials))
     before = time.perf_counter()
     for first, last, disturbed, accumulate in segments.reshape(count, 4).astype(int):
-        advance(craft, drive, states, trace, rotors, sensor, derivative, duty_bends, delay, substeps, older_steps, extended, coupled, axis, disturbed, accumulate, first, last)
+        advance(craft, drive, states, trace, rotors, sensor, derivative, duty_bends, moving_sensor, moving_derivative, delay, substeps, older_steps, extended, coupled, axis, disturbed, accumulate, first, last)
     print(f"{(time.perf_counter() - before) * 1e9 / (trials * steps):.4f}")
 np.concatenate([trace.T.ravel(), states.T.ravel()]).tofile(sys.argv[2])

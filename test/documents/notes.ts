@@ -30,6 +30,16 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "sensing.noise": "one-sided density",
   "sensing.low_pass[].cutoff": "below half of `controller.rate`",
   "sensing.notch": "none; in the same chain, so P, I and D meet it",
+  "sensing.low_pass_schedule": "none; low-passes behind `low_pass` and `notch` whose corner goes with throttle",
+  "sensing.low_pass_schedule[].corners": "rows in rising throttle, straight lines between them, flat outside",
+  "sensing.low_pass_schedule[].corners[].throttle": "duty that is commanded",
+  "sensing.low_pass_schedule[].corners[].cutoff": "below half of `controller.rate`",
+  "sensing.tracking_notch":
+    "none; notches behind all others that follow the mean speed of the rotors, as `vibration` has it",
+  "sensing.tracking_notch[].harmonic": "of the rotors' speed",
+  "sensing.tracking_notch[].width": "from one -3 dB point to the other, of where the centre stands",
+  "sensing.tracking_notch[].lowest":
+    "the centre stays there while rotors turn more slowly; below half of `controller.rate`",
   "sensing.notch[].centre": "where nothing passes; below half of `controller.rate`",
   "sensing.notch[].width": "from one -3 dB point to the other; later by width/(2π centre²), and more near the centre",
   "controller.rate_derivative_notch": "none; for D alone",
@@ -40,6 +50,8 @@ export const MODEL_NOTES: Readonly<Record<string, string>> = {
   "controller.substeps":
     "physics steps in a control period: as few as move the boundary by under 0.5 % of P ([why](../src/kernel/README.md#the-integrator))",
   "controller.rate_derivative_filter": "for D alone",
+  "controller.rate_derivative_filter_schedule": "none; as `sensing.low_pass_schedule`, for D alone",
+  "controller.rate_derivative_tracking_notch": "none; as `sensing.tracking_notch`, for D alone",
   "controller.integral_limit": "of full command",
   "controller.gains.roll.p": "holds roll while pitch is swept; else the plan chooses",
   "controller.gains.roll.i": "of the swept axis too; P and D come from the grid",

@@ -75,6 +75,15 @@ export const extreme = fc.record({
   bend: seldom(fc.record({ command: percent(99), duty: percent(99) })),
   /** Whether the model declares what holds pitch and yaw, or leaves them to the plan and alone: most such gains hold nothing. */
   declared: fc.nat(3).map((draw) => draw === 0),
+  /** Of the gyro's chain or of D's. */
+  moving: seldom(
+    fc.record({
+      place: fc.constantFrom("sensing", "controller"),
+      corners: rising(fc.record({ cutoff: between(5, 240, "Hz") })),
+      order: fc.integer({ min: 1, max: 2 }),
+      notch: fc.record({ harmonic: between(0.1, 20, ""), width: between(2, 100, "%"), lowest: between(10, 240, "Hz") }),
+    }),
+  ),
 });
 
 export type Extreme = typeof extreme extends fc.Arbitrary<infer T> ? T : never;
@@ -102,7 +111,9 @@ ${around(x.rotors, Number.parseFloat(arm))}
 propeller: {diameter: ${x.diameter}, blades: 2, ct: ${x.ct}, cp: ${cp}, zero_thrust_advance: ${x.advance}, inertia: ${x.propeller}}
 motor: {kv: ${x.kv}, resistance: ${x.resistance}, no_load_current: 0.01 A, bell_inertia: ${x.bell}}
 pack: {cells: ${x.cells}, capacity: 1300 mAh, resistance: ${x.pack}}
-sensing: {noise: ${x.noise}, low_pass: ${flow(x.lowPass)}, notch: ${flow(x.notch)}, vibration: ${flow(x.vibration)}}
+sensing: {noise: ${x.noise}, ${movingKeys(x, "sensing")
+  .map((key) => `${key}, `)
+  .join("")}low_pass: ${flow(x.lowPass)}, notch: ${flow(x.notch)}, vibration: ${flow(x.vibration)}}
 controller:
   rate: ${x.rate}
   latency: ${x.latency}
@@ -112,9 +123,24 @@ controller:
   rate_derivative_filter: ${flow(x.slopeFilter)}
   rate_derivative_notch: ${flow(x.slopeNotch)}
   command_low_pass: ${flow(x.commandLowPass)}
-${featureLines(x)}  gains: {roll: {i: ${x.i}}, ${x.declared ? `pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}` : `pitch: {i: ${x.i}}, yaw: {p: 0 %/(100 deg/s), i: 0 %/(100 deg)}`}}
+${movingKeys(x, "controller")
+  .map((key) => `  ${key}\n`)
+  .join(
+    "",
+  )}${featureLines(x)}  gains: {roll: {i: ${x.i}}, ${x.declared ? `pitch: {p: ${x.p}, i: ${x.i}, d: ${x.d}}, yaw: {p: ${x.p}, i: ${x.i}}` : `pitch: {i: ${x.i}}, yaw: {p: 0 %/(100 deg/s), i: 0 %/(100 deg)}`}}
 wash: ${flow([x.wash]).slice(1, -1)}
 `;
+
+/** Filters that move, of one chain. */
+function movingKeys({ moving }: Extreme, place: "sensing" | "controller"): string[] {
+  if (moving?.place !== place) return [];
+  const { order, corners, notch } = moving;
+  const [lowPass, tracking] =
+    place === "sensing"
+      ? ["low_pass_schedule", "tracking_notch"]
+      : ["rate_derivative_filter_schedule", "rate_derivative_tracking_notch"];
+  return [`${lowPass}: ${flow([{ order, corners: flow(corners) }])}`, `${tracking}: ${flow([notch])}`];
+}
 
 /** A line for each feature that the controller has. */
 function featureLines({ schedule, ahead, nominal, packCutoff, bend, cells }: Extreme): string {

@@ -138,6 +138,8 @@ const WITHOUT_FILTERS = {
   sensorStages: 0,
   derivativeStages: 0,
   dutyBends: 0,
+  movingSensorStages: 0,
+  movingDerivativeStages: 0,
   extended: 0 as const,
   coupled: 0 as const,
 };

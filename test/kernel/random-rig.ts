@@ -1,8 +1,10 @@
 // Rigs drawn at random, within what a craft may be and beyond any sensible craft: any count of rotors, stages, latency and
 // substeps, every number of craft and drive at work.
 import fc from "fast-check";
-import { lowPassStage, notchStage } from "../../src/airframe/filter.js";
+import type { FilterStage, LowPass, Notch } from "../../src/airframe/airframe.js";
+import { isNotch, lowPassStage, notchStage } from "../../src/airframe/filter.js";
 import * as m from "../../src/kernel/memory.js";
+import { movingCells } from "../../src/kernel/moving-stages.js";
 import type { Rig } from "../../src/kernel/rig.js";
 import type { Span } from "../../src/kernel/segments.js";
 
@@ -14,15 +16,19 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     sensorStages: fc.integer({ min: 0, max: 2 }),
     derivativeStages: fc.integer({ min: 0, max: 2 }),
     bends: fc.integer({ min: 0, max: 4 }),
+    movingSensor: fc.integer({ min: 0, max: 2 }),
+    movingDerivative: fc.integer({ min: 0, max: 2 }),
     delaySteps: fc.integer({ min: 0, max: 6 }),
     substeps: fc.integer({ min: 1, max: 3 }),
     older: fc.integer({ min: 0, max: 3 }),
     extended: fc.constantFrom(0 as const, 1 as const),
     coupled: fc.constantFrom(0 as const, 1 as const),
   })
-  .map(({ older, bends, ...shape }) => ({
+  .map(({ older, bends, movingSensor, movingDerivative, ...shape }) => ({
     ...shape,
-    dutyBends: shape.extended === 1 ? bends : 0,
+    dutyBends: shape.extended * bends,
+    movingSensorStages: shape.extended * movingSensor,
+    movingDerivativeStages: shape.extended * movingDerivative,
     coupled: shape.extended === 1 ? (1 as const) : shape.coupled,
     olderSteps: shape.delaySteps === 0 ? shape.substeps : Math.min(older, shape.substeps),
   }));
@@ -114,15 +120,19 @@ function craftOf(shape: m.Shape, between: Between): Float64Array {
   }
   const filters = m.CRAFT_SIZE + shape.rotors * m.ROTOR_WIDTH;
   for (let s = 0; s < shape.sensorStages + shape.derivativeStages; s++) {
-    const order = between(0, 1) < 0.5 ? (1 as const) : (2 as const);
-    const frequency = between(50, 900);
-    const stage =
-      between(0, 1) < 0.5
-        ? lowPassStage({ order, cutoff: frequency }, RATE)
-        : notchStage({ centre: frequency, width: between(5, 300) }, RATE);
-    craft.set(stage, filters + s * m.STAGE_WIDTH);
+    const stage = stageOf(between);
+    craft.set(
+      (isNotch(stage) ? notchStage : lowPassStage)(stage as Notch & LowPass, RATE),
+      filters + s * m.STAGE_WIDTH,
+    );
   }
   return craft;
+}
+
+function stageOf(between: Between): FilterStage {
+  const order = between(0, 1) < 0.5 ? (1 as const) : (2 as const);
+  const frequency = between(50, 900);
+  return between(0, 1) < 0.5 ? { order, cutoff: frequency } : { centre: frequency, width: between(5, 300) };
 }
 
 function startOf(shape: m.Shape, between: Between): Float64Array {
@@ -159,7 +169,10 @@ function driveOf(shape: m.Shape, steps: number, disturbed: Span, between: Betwee
       values[now + m.COMMAND + a] = command + between(-0.5, 0.5);
       values[now + m.NOISE + a] = between(-0.1, 0.1);
     }
-    for (let at = m.extensionAt(shape); at < width; at++) values[now + at] = between(0.1, 3);
+    for (let n = 0; n < shape.extended * m.EXTENSION; n++) values[now + m.extensionAt(shape) + n] = between(0.1, 3);
+    // Each of another kind, at another place in every period: worse than any that follow something.
+    for (let at = m.extensionAt(shape) + m.EXTENSION; at < width; at += m.MOVING_WIDTH)
+      values.set(movingCells(stageOf(between), RATE), now + at);
     const still = k < disturbed.from || k >= disturbed.to;
     values[now + m.CLIMB] = still ? 0 : between(-10, 10);
     values[now + m.GUST_ROLL] = still ? 0 : between(-3, 3);

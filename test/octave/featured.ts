@@ -12,6 +12,37 @@ export const notched: Airframe = {
   controller: { ...stretchedX.controller, derivativeNotch: [{ centre: 120, width: 30 }] },
 };
 
+/** Filters of either chain that move all through the throttle burst of the busy trial. */
+export const following: Airframe = {
+  ...stretchedX,
+  sensing: {
+    ...stretchedX.sensing,
+    lowPassSchedule: [
+      {
+        order: 1,
+        corners: [
+          { throttle: 0.2, cutoff: 200 },
+          { throttle: 0.6, cutoff: 500 },
+        ],
+      },
+    ],
+    trackingNotch: [{ harmonic: 1, width: 0.3, lowest: 80 }],
+  },
+  controller: {
+    ...stretchedX.controller,
+    derivativeFilterSchedule: [
+      {
+        order: 2,
+        corners: [
+          { throttle: 0.3, cutoff: 120 },
+          { throttle: 0.5, cutoff: 260 },
+        ],
+      },
+    ],
+    derivativeTrackingNotch: [{ harmonic: 0.5, width: 0.4, lowest: 110 }],
+  },
+};
+
 /** Gains that change all through the throttle burst of the busy trial. */
 export const rescheduled: Airframe = {
   ...stretchedX,

@@ -1,7 +1,7 @@
 % Poles of one craft's loop, and the margins of roll and pitch, each broken while the others stay closed.
 function r = judged_loop (m)
   b = body_of (m);
-  c = b.controller;
+  c = standing_filters (b, m.throttle);
   g = scheduled (gains_of (c.gains), c.gainSchedule, m.throttle);
   plant = sampled_plant (b, m.throttle);
   k = {};

@@ -14,13 +14,21 @@ function trace = nonlinear_trial (m)
   share = (b.mixer \ (given - m.throttle(1)))';
   line = repmat (u, 1, c.delay);
   gyro = at_rest (c.sensor); slope = at_rest (c.derivative);
+  level = max (c.idleCommand, min (1, at (m.level, (0:m.steps-1) * T)));
+  speed = zeros (m.steps, 1);
+  if (numel (c.sensorTracking) + numel (c.derivativeTracking) > 0)
+    speed = followed_speed (b, level, mean (x(1:n)));
+  endif
+  gyroMoving = cell (1, 3); slopeMoving = cell (1, 3);
   before = zeros (1, 3); scale = 1; asked = at_rest (c.command); last = zeros (1, 3);
   lsode_options ("integration method", "non-stiff");
   lsode_options ("relative tolerance", 1e-9); lsode_options ("absolute tolerance", 1e-9);
   trace = zeros (m.steps, 1);
   for k = 1:m.steps
     t = (k - 1) * T;
-    g = scheduled (set, c.gainSchedule, max (c.idleCommand, min (1, at (m.level, t))));
+    g = scheduled (set, c.gainSchedule, level(k));
+    ofGyro = moving_stages (c.sensorSchedule, c.sensorTracking, level(k), speed(k), c.rate);
+    ofSlope = moving_stages (c.derivativeSchedule, c.derivativeTracking, level(k), speed(k), c.rate);
     trace(k) = x(n + m.axis);
     wanted = zeros (1, 3); wanted(m.axis) = at (m.command, t);
     for axis = 1:3
@@ -31,10 +39,12 @@ function trace = nonlinear_trial (m)
     demand = zeros (1, 3);
     for axis = 1:3
       [y, gyro] = filtered (gyro, axis, x(n + axis));
+      [y, gyroMoving{axis}] = trapezoidal (ofGyro, gyroMoving{axis}, y);
       miss = wanted(axis) - y;
       if (scale == 1) share(axis) += g(axis).i * T * miss; endif
       share(axis) = max (-c.integralLimit, min (c.integralLimit, share(axis)));
       [d, slope] = filtered (slope, axis, (y - before(axis)) * c.rate);
+      [d, slopeMoving{axis}] = trapezoidal (ofSlope, slopeMoving{axis}, d);
       before(axis) = y;
       demand(axis) = g(axis).p * miss + share(axis) - g(axis).d * d + ahead(axis);
     endfor

@@ -15,7 +15,7 @@ import { byLoop } from "../kernel/open-loop.js";
 import { closedLoopPoles, type Pole } from "../theory/closed-loop-poles.js";
 import { print } from "../trust/documents.js";
 import { octaveTable } from "../trust/table.js";
-import { ahead, late, madeUp, notched, rescheduled, straightened } from "./featured.js";
+import { ahead, following, late, madeUp, notched, rescheduled, straightened } from "./featured.js";
 import { answersTo, hasOctave } from "./octave.js";
 import { craftOf, hovering, type Model, questionOf, trimOf } from "./questions.js";
 import { randomModel } from "./random-craft.js";
@@ -71,14 +71,23 @@ const notches = Array.from({ length: 40 }, (_, k) => {
   return { rate, centre: rate * (0.004 + 0.47 * share()), width: rate * (0.001 + 0.2 * share()) };
 });
 
-const steps: Trial[] = [...shipped.map(({ airframe }) => airframe), late, notched, ahead, straightened, madeUp].flatMap(
-  (airframe) => AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
+const steps: Trial[] = [
+  ...shipped.map(({ airframe }) => airframe),
+  late,
+  notched,
+  following,
+  ahead,
+  straightened,
+  madeUp,
+].flatMap((airframe) =>
+  AXES.map((axis) => ({ airframe, axis, script: stepScript(0.15), ...workingGains(airframe, axis) })),
 );
 
 const busy: Trial[] = [
   { airframe: stretchedX, axis: "roll", script: busyScript(0.2), ...workingGains(stretchedX, "roll") },
   { airframe: late, axis: "roll", script: busyScript(0.2), ...workingGains(late, "roll") },
   { airframe: notched, axis: "roll", script: busyScript(0.15), ...workingGains(notched, "roll") },
+  { airframe: following, axis: "roll", script: busyScript(0.15), ...workingGains(following, "roll") },
   { airframe: rescheduled, axis: "pitch", script: busyScript(0.15), ...workingGains(rescheduled, "pitch") },
   { airframe: ahead, axis: "roll", script: busyScript(0.15), ...workingGains(ahead, "roll") },
   { airframe: straightened, axis: "roll", script: busyScript(0.15), ...workingGains(straightened, "roll") },

@@ -1,5 +1,5 @@
 // The input of the reference program: models as plain numbers, in the units and with the words of a resolved model.
-import type { Airframe, LowPass, Notch } from "../../src/airframe/airframe.js";
+import type { Airframe, LowPass, Notch, ScheduledLowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, STANDARD_DAY, type Surroundings } from "../../src/airframe/craft.js";
 import type { Trim } from "../../src/airframe/powered.js";
 import { hoverTrim, trimAt } from "../../src/airframe/trim.js";
@@ -8,6 +8,9 @@ import type { GainsByAxis } from "../../src/theory/plant.js";
 const stages = (list: readonly LowPass[]) => list.map(({ order, cutoff }) => [order, cutoff]);
 
 const notches = (list: readonly Notch[] = []) => list.map(({ centre, width }) => [centre, width]);
+
+const schedules = (list: readonly ScheduledLowPass[] = []) =>
+  list.map(({ order, corners }) => ({ order, corners: corners.map(({ throttle, cutoff }) => [throttle, cutoff]) }));
 
 /** A model under its surroundings at a throttle (fraction), with these gains (SI). */
 export interface Model {
@@ -71,6 +74,10 @@ export function questionOf({ airframe, around, throttle, gains }: Model) {
       derivative: stages(controller.derivativeFilter),
       sensorNotch: notches(sensing.notch),
       derivativeNotch: notches(controller.derivativeNotch),
+      sensorSchedule: schedules(sensing.lowPassSchedule),
+      sensorTracking: sensing.trackingNotch ?? [],
+      derivativeSchedule: schedules(controller.derivativeFilterSchedule),
+      derivativeTracking: controller.derivativeTrackingNotch ?? [],
       commandLowPass: stages(controller.commandLowPass ?? []),
       feedForward: (["roll", "pitch", "yaw"] as const).map((axis) => {
         const { rate, slope } = controller.feedForward?.[axis] ?? { rate: 0, slope: 0 };

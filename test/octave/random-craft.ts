@@ -1,5 +1,5 @@
 // Seeded craft of every kind: four to eight rotors, built askew, from palm size to arm's length.
-import type { Airframe, LowPass, Notch } from "../../src/airframe/airframe.js";
+import type { Airframe, LowPass, Notch, ScheduledLowPass } from "../../src/airframe/airframe.js";
 import { type Craft, craftUnder, GRAVITY, STANDARD_DAY } from "../../src/airframe/craft.js";
 import { inertiaFault } from "../../src/airframe/inertia.js";
 import { allocationFault } from "../../src/airframe/mixer.js";
@@ -52,11 +52,12 @@ function filters(draw: Draw, rate: number): LowPass[] {
   }));
 }
 
-/** Every third with notches, every fourth with scheduled gains, every fifth with a table of duties and a pack made up for. */
+/** Every third with notches, every fourth with scheduled gains, every fifth with a table of duties and a pack made up for, every seventh with filters that move. */
 function withFeatures(airframe: Airframe, seed: number): Airframe {
   const notched = seed % 3 === 0 ? withNotches(airframe, seed) : airframe;
   const scheduled = seed % 4 === 0 ? withSchedule(notched, seed) : notched;
-  return seed % 5 === 0 ? withDuties(scheduled, seed) : scheduled;
+  const shaped = seed % 5 === 0 ? withDuties(scheduled, seed) : scheduled;
+  return seed % 7 === 0 ? withMovingFilters(shaped, seed) : shaped;
 }
 
 /** Factors between a half and two at three throttles; of a stream of their own. */
@@ -65,6 +66,23 @@ function withSchedule(airframe: Airframe, seed: number): Airframe {
   const factor = () => 0.5 + (1.5 * source.next()) / 2 ** 32;
   const gainSchedule = [0.2, 0.45, 0.8].map((throttle) => ({ throttle, p: factor(), i: factor(), d: factor() }));
   return { ...airframe, controller: { ...airframe.controller, gainSchedule } };
+}
+
+/** A low-pass and a notch that move in either chain; of a stream of their own. */
+function withMovingFilters(airframe: Airframe, seed: number): Airframe {
+  const source = stream("random moving filters", seed);
+  const draw: Draw = (from, to) => from + ((to - from) * source.next()) / 2 ** 32;
+  const { sensing, controller } = airframe;
+  const lowPass = (): ScheduledLowPass => ({
+    order: pick(draw, 1, 2),
+    corners: [0.2, 0.5, 0.8].map((throttle) => ({ throttle, cutoff: decade(draw, 80, 0.35 * controller.rate) })),
+  });
+  const notch = () => ({ harmonic: decade(draw, 0.3, 3), width: draw(0.1, 0.8), lowest: decade(draw, 30, 200) });
+  return {
+    ...airframe,
+    sensing: { ...sensing, lowPassSchedule: [lowPass()], trackingNotch: [notch()] },
+    controller: { ...controller, derivativeFilterSchedule: [lowPass()], derivativeTrackingNotch: [notch()] },
+  };
 }
 
 /** A table that bends twice, and a nominal voltage so low that the collective is never cut off; of a stream of their own. */

@@ -1,6 +1,6 @@
 % Rate of one axis after a unit step of its command, by the linear closed loop: P and I act on the error, D on the rate.
 function y = step_response (m)
-  b = body_of (m); c = b.controller; g = scheduled (gains_of (c.gains), c.gainSchedule, m.throttle);
+  b = body_of (m); c = standing_filters (b, m.throttle); g = scheduled (gains_of (c.gains), c.gainSchedule, m.throttle);
   plant = series_of (delay_block (c.delay), sampled_plant (b, m.throttle));
   for axis = 1:3
     [k{axis}, forward{axis}] = axis_controller (c, g(axis), axis);

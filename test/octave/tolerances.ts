@@ -46,7 +46,7 @@ export const ASKED: Readonly<Record<OctaveQuestion, Question>> = {
   ),
   fineStep: question("the same, sixteen physics steps", "linear loop, `c2d`", " % of the step", 100),
   coarseTrial: question(
-    "eight whole trials into the limits: one physics step a period",
+    "nine whole trials into the limits: one physics step a period",
     "`lsode`",
     " % of the commanded rate",
     100,

@@ -1,4 +1,4 @@
-// What a controller may have besides its gains: notches in the gyro's chain and in D's, gains over throttle. The page
+// What a controller may have besides its gains: notches in the gyro's chain and in D's, filters that move, gains over throttle. The page
 // simulates such a craft with the bits the map was made of, and carries the kernels of its shape alone.
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -21,12 +21,17 @@ import { parseSmallSweep, SMALL_SWEEP } from "../fixtures/small-sweep.js";
 import { embedded } from "./embedded.js";
 
 const NOTCH: [string, string] = ["sensing: {noise", "sensing: {notch: [{centre: 210 Hz, width: 60 Hz}], noise"];
+const MOVING: [string, string] = [
+  "mohm}\nsensing: {",
+  "mohm}\nsensing: {low_pass_schedule: [{order: 1, corners: [{throttle: 20 %, cutoff: 150 Hz}, {throttle: 60 %, cutoff: 400 Hz}]}], ",
+];
 // D holds the other axis too, so that one shape of craft is simulated on both.
 const HELD: [string, string] = [
   "roll: {i: 40 %/(100 deg)}",
   "roll: {p: 20 %/(100 deg/s), i: 40 %/(100 deg), d: 2 %/(1000 deg/s^2)}",
 ];
 const SLOPE = "rate_derivative_notch: [{centre: 90 Hz, width: 20 Hz}]";
+const TRACKING = "rate_derivative_tracking_notch: [{harmonic: 1, width: 30 %, lowest: 80 Hz}]";
 const SCHEDULE = "gain_schedule: [{throttle: 20 %, p: 1.2, i: 1.1, d: 1.3}, {throttle: 70 %, p: 0.7, i: 0.8, d: 0.6}]";
 const controller = (...keys: string[]): [string, string] => [
   "  idle: 6 %\n",
@@ -37,7 +42,8 @@ describe.each([
   ["a notch of the gyro", [NOTCH]],
   ["a notch of D", [controller(SLOPE)]],
   ["gains over throttle", [controller(SCHEDULE)]],
-  ["all of them", [NOTCH, controller(SLOPE, SCHEDULE)]],
+  ["filters that move", [MOVING, controller(TRACKING)]],
+  ["all of them", [NOTCH, MOVING, controller(SLOPE, TRACKING, SCHEDULE)]],
 ] as const)("the page of a craft with %s", (title, changes) => {
   let plan: Plan;
   let map: StabilityMap;

@@ -2,9 +2,10 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import type { AxisGains } from "../../src/airframe/airframe.js";
 import type { Craft } from "../../src/airframe/craft.js";
-import { gyroChain, type Stage, slopeChain, stagesOf } from "../../src/airframe/filter.js";
+import { type Stage, stagesOf } from "../../src/airframe/filter.js";
 import { gainFactorsAt } from "../../src/airframe/gain-schedule.js";
 import { delayOf } from "../../src/airframe/latency.js";
+import { gyroChainAt, slopeChainAt } from "../../src/airframe/moving-filter.js";
 import type { Trim } from "../../src/airframe/powered.js";
 import type { HeldPlant } from "../../src/theory/hold.js";
 import { AXES, type GainsByAxis, sampledPlant } from "../../src/theory/plant.js";
@@ -57,7 +58,9 @@ function linearLoop(craft: Craft, trim: Trim, gains: GainsByAxis): LinearLoop {
   const { controller } = craft.airframe;
   const plant = sampledPlant(craft, trim);
   const delay = delayOf(craft.airframe).steps;
-  const [gyro, slope] = [gyroChain, slopeChain].map((chain) => stagesOf(chain(craft.airframe), craft.airframe));
+  const [gyro, slope] = [gyroChainAt, slopeChainAt].map((chain) =>
+    stagesOf(chain(craft.airframe, trim), craft.airframe),
+  );
   const size = plant.a.rows + 3 * (delay + 2 + 2 * (gyro.length + slope.length));
   const factors = gainFactorsAt(craft.airframe, trim.throttle);
   const used = AXES.map((axis) => {

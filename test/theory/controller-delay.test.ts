@@ -12,7 +12,7 @@ const delayWith = (gyro: string, slope = "") => {
     ["sensing: {noise", `sensing: {${gyro}noise`],
     ["  idle: 6 %\n", `  idle: 6 %\n${slope}`],
   );
-  return controllerDelay(parseAirframe(readYaml("x.yaml", text)), 0.3, HERTZ);
+  return controllerDelay(parseAirframe(readYaml("x.yaml", text)), { throttle: 0.3, speeds: [] }, HERTZ);
 };
 const bare = delayWith("low_pass: [], ", "");
 

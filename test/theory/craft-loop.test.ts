@@ -71,7 +71,9 @@ describe.each([
     test("600 frequencies give the margins of 6000", () => {
       const fine = frequencyGrid(0.5, Math.PI * airframe.controller.rate, 6000);
       const plant = plantResponse(craft, trim, axis, holding)(fine);
-      const many = loopPieces(fine, plant, controllerPieces(airframe, 0.5, fine), { closes: true });
+      const many = loopPieces(fine, plant, controllerPieces(airframe, trim, fine), {
+        closes: true,
+      });
       let [level, phase] = [0, 0];
       for (const p of [1, 5, 12, 25]) {
         for (const d of [0, 1, 2]) {

@@ -57,12 +57,43 @@ const notched: Airframe = {
   controller: { ...stretchedX.controller, derivativeNotch: SLOPE_NOTCH },
 };
 
+/** Corners whose place differs from level to level, notches on the rotors; the trial's swing never shows them another place. */
+const withMovingFilters = (airframe: Airframe): Airframe => ({
+  ...airframe,
+  sensing: {
+    ...airframe.sensing,
+    lowPassSchedule: [
+      {
+        order: 1,
+        corners: [
+          { throttle: 0.2, cutoff: 150 },
+          { throttle: 0.7, cutoff: 400 },
+        ],
+      },
+    ],
+    trackingNotch: [{ harmonic: 1, width: 0.2, lowest: 80 }],
+  },
+  controller: {
+    ...airframe.controller,
+    derivativeFilterSchedule: [
+      {
+        order: 2,
+        corners: [
+          { throttle: 0.3, cutoff: 200 },
+          { throttle: 0.8, cutoff: 300 },
+        ],
+      },
+    ],
+    derivativeTrackingNotch: [{ harmonic: 0.5, width: 0.3, lowest: 60 }],
+  },
+});
+
 const rescheduled: Airframe = {
   ...stretchedX,
   controller: { ...stretchedX.controller, gainSchedule: FACTORS },
 };
 
-/** All of a controller at once; the table has its bends between the levels of the trials. */
+/** All that stands of a controller at once; the table has its bends between the levels of the trials. */
 const everything = (airframe: Airframe): Airframe => ({
   ...airframe,
   sensing: { ...airframe.sensing, notch: GYRO_NOTCH },
@@ -90,8 +121,9 @@ describe.each([
   ["stretched X", stretchedX, [0.3, 0.5, 0.8]],
   ["with a notch in either chain", notched, [0.5]],
   ["with scheduled gains", rescheduled, [0.35, 0.65]],
-  ["with everything a controller may have", everything(stretchedX), [0.35, 0.65]],
-  ["built askew, with everything", everything(askew), [0.5]],
+  ["with filters that move", withMovingFilters(stretchedX), [0.35, 0.65]],
+  ["with everything a controller may have", withMovingFilters(everything(stretchedX)), [0.35, 0.65]],
+  ["built askew, with everything", withMovingFilters(everything(askew)), [0.5]],
   ["late by 3.5 periods", between, [0.5]],
   ["built askew", askew, [0.5]],
 ])("%s, nudged by 1 deg/s", (_, airframe, throttle) => {

@@ -1,10 +1,13 @@
 // Motor, pack, inertia, filters, and published craft.
+import type { FilterStage } from "../../../src/airframe/airframe.js";
 import { craftUnder, GRAVITY, STANDARD_DAY } from "../../../src/airframe/craft.js";
 import { lowPassDelay, lowPassStage } from "../../../src/airframe/filter.js";
 import { assemble, invertInertia } from "../../../src/airframe/inertia.js";
 import { motorConstant, speedTimeConstant, steadySpeed } from "../../../src/airframe/motor.js";
 import { CELL_OPEN_CIRCUIT, openCircuitVolts } from "../../../src/airframe/pack.js";
 import { hoverTrim } from "../../../src/airframe/trim.js";
+import { movingCells } from "../../../src/kernel/moving-stages.js";
+import { throughMovingStages } from "../../../src/kernel/stages.js";
 import { publishedAirframe, SETS } from "../../airframe/published-sets.js";
 import { alike, type Check, type Group } from "../check.js";
 
@@ -85,6 +88,25 @@ export const INERTIA: Group = {
   ]),
 };
 
+const LOW_PASS = { order: 2, cutoff: 100 } as const;
+
+/** Of a filter that moves and stands here, at 1 kHz, so many samples after a pulse. */
+function pulseAnswer(stage: FilterStage, sample: number): number {
+  const [cells, state] = [Float64Array.from(movingCells(stage, 1000)), new Float64Array(2)];
+  const answer = (input: number) => throughMovingStages(cells, state, input, 0, 0, 1);
+  let last = answer(1);
+  for (let k = 0; k < sample; k++) last = answer(0);
+  return last;
+}
+
+function lowestBehindNotch(): number {
+  const state = new Float64Array(2);
+  const at = (centre: number) =>
+    throughMovingStages(Float64Array.from(movingCells({ centre, width: 0.3 * centre }, 1000)), state, 1, 0, 0, 1);
+  for (let k = 0; k < 2000; k++) at(80);
+  return Math.min(...Array.from({ length: 1000 }, (_, k) => at(80 + 0.32 * k)));
+}
+
 const SCIPY = "SciPy's butter, the first also Octave's";
 
 export const FILTERS: Group = {
@@ -108,6 +130,20 @@ export const FILTERS: Group = {
         ["delay at rest, 90 Hz at 8 kHz", 19.998698, () => 8000 * lowPassDelay({ order: 2, cutoff: 90 }, 8000)],
       ],
     ),
+    ...alike({ source: SCIPY, status: "recomputed", unit: "", within: { unit: 1e-12 } }, [
+      ["one that moves, at 100 Hz at 1 kHz: answer to a pulse", 0.0674552738890719, () => pulseAnswer(LOW_PASS, 0)],
+      ["the same, one sample later: 2 b0 - a1 b0", 0.21201061062684184, () => pulseAnswer(LOW_PASS, 1)],
+    ]),
+    ...alike({ source: "SciPy's iirnotch", status: "recomputed", unit: "", within: { unit: 1e-12 } }, [
+      [
+        "notch that moves, at 150 Hz, 50 Hz wide, at 1 kHz: answer to a pulse",
+        0.8632712640026805,
+        () => pulseAnswer({ centre: 150, width: 50 }, 0),
+      ],
+    ]),
+    ...alike({ source: "derivation: a steady input rests", status: "recomputed", unit: "", within: { unit: 1e-12 } }, [
+      ["a steady rate of 1 behind a notch that goes from 80 Hz to 400 Hz in a second: lowest", 1, lowestBehindNotch],
+    ]),
   ],
 };
 
