@@ -82,8 +82,10 @@ function loadRig(rig: Rig, memory: Memory, exports: Record<string, Exported>): R
   const layout = layoutOf(rig);
   if (memory.buffer.byteLength < layout.end) memory.grow(Math.ceil((layout.end - memory.buffer.byteLength) / PAGE));
   const numbers = new Float64Array(memory.buffer);
-  copyTwice(craft, numbers, layout.craft / DOUBLE);
-  copyTwice(drive.values, numbers, layout.drive / DOUBLE);
+  craft.forEach((value, place) => {
+    numbers.fill(value, layout.craft / DOUBLE + 2 * place, layout.craft / DOUBLE + 2 * place + 2);
+  });
+  numbers.set(drive.values, layout.drive / DOUBLE);
   const slots = new SharedSlots(numbers, layout.slots, layout.slotSize);
   const inPairs = (pairs: number) => loadedRig(rig, pairs, { memory, exports, layout, numbers, slots });
   return { wide: inPairs(PAIRS), narrow: inPairs(NARROW_PAIRS) };
@@ -134,19 +136,19 @@ function loadedRig(rig: Rig, pairs: number, { memory, exports, layout, numbers, 
 }
 
 /**
- * Byte offsets, in as many lanes as there are: craft and drive with every number twice, the lanes' states cell by cell, one trace after the other, the
+ * Byte offsets, in as many lanes as there are: the craft with every number twice, the drive, the lanes' states cell by cell, one trace after the other, the
  * lanes' sums cell by cell, and the slots of memories that passes share.
  */
 function layoutOf({ shape, craft, drive, start, steps }: Rig) {
   const lines = (bytes: number): number => Math.ceil(bytes / LINE) * LINE;
   const state = PAGE + lines(VECTOR * craft.length);
   const driveAt = state + lines(DOUBLE * LANES * start.length);
-  const trace = driveAt + lines(VECTOR * m.driveWidth(shape) * drive.steps);
+  const trace = driveAt + lines(DOUBLE * m.driveWidth(shape) * drive.steps);
   // One line more than a trace needs: strides of whole pages would crowd the lanes into the same cache sets.
   const stride = lines(DOUBLE * steps) + LINE;
   const sums = trace + LANES * stride;
   const slots = sums + lines(DOUBLE * LANES * SUMS_SIZE);
-  const slotSize = lines(VECTOR * steps);
+  const slotSize = lines(DOUBLE * steps);
   return {
     craft: PAGE,
     state,
@@ -179,15 +181,8 @@ class SharedSlots {
       place = this.next;
       this.next = (place + 1) % SHARED_SLOTS;
       this.contents[place] = shared;
-      copyTwice(shared, this.numbers, (this.from + place * this.size) / DOUBLE);
+      this.numbers.set(shared, (this.from + place * this.size) / DOUBLE);
     }
     return this.from + place * this.size;
-  }
-}
-
-function copyTwice(from: Float64Array, to: Float64Array, at: number): void {
-  for (let i = 0; i < from.length; i++) {
-    to[at + 2 * i] = from[i];
-    to[at + 2 * i + 1] = from[i];
   }
 }

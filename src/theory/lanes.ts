@@ -1,6 +1,6 @@
 // The pass over a loop's frequencies on several sets of gains at once, where the build has translated it, else one after the
 // other by its own text: the same marks.
-import { DOUBLE, LANES, marksFunction, PAGE, PIECE_COUNTS, VECTOR } from "../base/vector-layout.js";
+import { DOUBLE, LANES, marksFunction, PAGE, PIECE_COUNTS } from "../base/vector-layout.js";
 import * as m from "./lane-memory.js";
 import { marks as plainMarks } from "./lane-pass.js";
 import { lanesCode } from "./load-lanes.js";
@@ -52,7 +52,7 @@ export function translatedMarks(): MarkLanes | null {
   }
 }
 
-/** Memory: a page of the pass's own, the lanes, the pieces with every number twice. */
+/** Memory: a page of the pass's own, the lanes, the pieces. */
 function fromCode(code: Uint8Array): MarkLanes {
   const memory = new WebAssembly.Memory({ initial: 1 });
   const { exports } = new WebAssembly.Instance(new WebAssembly.Module(code), { env: { memory } });
@@ -63,15 +63,12 @@ function fromCode(code: Uint8Array): MarkLanes {
     const [own, given] = [lanePlaces(pieces) * LANES, m.MARKS * LANES];
     const piecesAt = PAGE + DOUBLE * own;
     if (mounted !== pieces) {
-      const end = piecesAt + VECTOR * pieces.values.length;
+      const end = piecesAt + DOUBLE * pieces.values.length;
       if (memory.buffer.byteLength < end) {
         memory.grow(Math.ceil((end - memory.buffer.byteLength) / PAGE));
         numbers = new Float64Array(memory.buffer);
       }
-      for (let i = 0, to = piecesAt / DOUBLE; i < pieces.values.length; i++) {
-        numbers[to++] = pieces.values[i];
-        numbers[to++] = pieces.values[i];
-      }
+      numbers.set(pieces.values, piecesAt / DOUBLE);
       mounted = pieces;
     }
     for (let i = 0; i < given; i++) numbers[PAGE / DOUBLE + i] = lanes[i];

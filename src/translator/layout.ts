@@ -1,6 +1,7 @@
-// Where the translated function finds its numbers. Its parameters: a pointer for each array (shared memories hold every
-// number twice in a row, lane memories other than the trace their pairs of lanes cell by cell), the distance between the lanes' traces in bytes, and the
-// counts not known at build time. The first page of memory is its own: it holds what is live between segments.
+// Where the translated function finds its numbers. Its parameters: a pointer for each array (the craft holds every number twice in
+// a row, other shared memories once; lane memories other than the trace hold their pairs of lanes cell by cell), the distance between
+// the lanes' traces in bytes, and the counts not known at build time. The first page of memory is its own: it holds what is live
+// between segments.
 import { DOUBLE, PAGE, VECTOR } from "../base/vector-layout.js";
 import { type Place, times } from "./places.js";
 import type { Hoisted, Slot } from "./steps.js";
@@ -18,6 +19,9 @@ export const TRACE = "trace";
 const OWN = integer(0);
 
 export const loadAt = ({ base, offset }: Address): Code => [...base, ...v128.load(offset)];
+
+/** The shared memory that is read anew in every round: in it each number stands twice, as vectors take it from memory at once. */
+const TWICE = "craft";
 
 export class Layout {
   readonly parameters: number;
@@ -47,8 +51,12 @@ export class Layout {
     return get(this.program.arrays.findIndex(({ name }) => name === array));
   }
 
-  shared(array: string, place: Place): Address {
-    return along(this.pointer(array), times(place, VECTOR));
+  /** Code that leaves a number of a shared memory in every lane. */
+  shared(array: string, place: Place): Code {
+    const at = (size: number) => along(this.pointer(array), times(place, size));
+    if (array === TWICE) return loadAt(at(VECTOR));
+    const { base, offset } = at(DOUBLE);
+    return [...base, ...v128.loadBoth(offset)];
   }
 
   cell(place: Place, pair: number): Address {

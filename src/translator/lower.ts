@@ -187,7 +187,7 @@ class Lowering {
       case "slot":
         return this.slot(node.slot, i, frame);
       case "hoisted":
-        return this.once(frame, this.layout.hoisted(node.hoisted));
+        return this.once(frame, loadAt(this.layout.hoisted(node.hoisted)));
       case "shared":
         return this.once(frame, this.layout.shared(node.array, node.place));
       case "state":
@@ -214,8 +214,7 @@ class Lowering {
   }
 
   /** What all lanes share is loaded once for the pairs of a frame. */
-  private once({ shared }: Frame, from: Address): Code {
-    const load = loadAt(from);
+  private once({ shared }: Frame, load: Code): Code {
     const key = load.join();
     const cached = shared.get(key);
     if (cached !== undefined) return get(cached);

@@ -13,6 +13,7 @@ const PLAIN: ReadonlyMap<string, string> = new Map([
 const ACCESS: Readonly<Record<number, readonly [name: string, behind: 0 | 1]>> = {
   0: ["v128.load", 0],
   11: ["v128.store", 0],
+  10: ["v128.loadBoth", 0],
   93: ["v128.loadHalf", 0],
   87: ["v128.loadOther", 1],
   91: ["v128.storeHalf", 1],

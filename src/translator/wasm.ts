@@ -55,6 +55,8 @@ export const i32 = {
 
 export const v128 = {
   load: (offset: number): Code => [...simd(0x00), ...memory(4, offset)],
+  /** One number from memory into both halves. */
+  loadBoth: (offset: number): Code => [...simd(0x0a), ...memory(3, offset)],
   store: (offset: number): Code => [...simd(0x0b), ...memory(4, offset)],
   /** The first half from memory, nought in the other. */
   loadHalf: (offset: number): Code => [...simd(0x5d), ...memory(3, offset)],
