@@ -86,7 +86,7 @@ row(
 const firstAnswerSeconds = await firstLine(5);
 row("first answer of the shipped first-tune after the command", firstAnswerSeconds.toFixed(2), "s");
 
-const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(5);
+const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(3);
 if (workers2 !== null)
   row("one run on 2 workers over two runs on 1 each", workers2.toFixed(3), "of their trials a second");
 
