@@ -1,6 +1,6 @@
 // What a command will take, printed in one line before the long work, and how many workers the machine allows.
 import { availableParallelism, freemem } from "node:os";
-import { busyWorkers, type Estimate, estimateOf } from "../flow/estimate.js";
+import { busyWorkers, type Estimate, estimateOf, STEP_NANOSECONDS } from "../flow/estimate.js";
 import { checkOutput } from "../flow/output.js";
 import type { Plan } from "../plan/plan.js";
 
@@ -40,8 +40,9 @@ export function forecast(
   const trials = Math.ceil(share * total(each, (one) => one.trials));
   const steps = (share * total(each, (one) => one.steps)) / 1e6;
   const seconds = share * total(each, (one) => one.seconds);
+  const draws = plans.some(({ sweep }) => sweep.uncertainty !== undefined) ? ", draws included" : "";
   process.stderr.write(
-    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${durationText(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at 15 ns a step of a quadrotor, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
+    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${durationText(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at ${STEP_NANOSECONDS} ns a step of a quadrotor${draws}, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
   );
 }
 

@@ -31,6 +31,8 @@ export interface RunDraws {
 
 /** Draws that did not choose the start, at least: a share of fewer says little. */
 const LEAST_JUDGING = 64;
+/** How many draws judge the start, where so many choose it. */
+export const judgingDraws = (choosing: number): number => Math.max(LEAST_JUDGING, choosing);
 /** Share of draws that no craft can have, above which the spreads are refused. */
 const MOST_REDRAWN = 0.05;
 
@@ -61,7 +63,7 @@ export function runDraws(plan: Plan, model: Document | undefined): RunDraws | nu
   if (model === undefined || uncertainty === undefined || missingSpreads(plan) !== null) return null;
   const { draws: count } = uncertainty;
   const choosing = planned(plan, model, { purpose: "map", count });
-  const judging = planned(plan, model, { purpose: "start", count: Math.max(LEAST_JUDGING, count) });
+  const judging = planned(plan, model, { purpose: "start", count: judgingDraws(count) });
   const redrawn = choosing.draws.redrawn + judging.draws.redrawn;
   const all = [...choosing.plans, ...judging.plans];
   if (redrawn > MOST_REDRAWN * all.length)

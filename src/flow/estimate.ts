@@ -4,6 +4,7 @@ import { pointCount } from "../base/sizes.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
+import { judgingDraws } from "./draws.js";
 
 export interface Estimate {
   readonly trials: number;
@@ -14,17 +15,28 @@ export interface Estimate {
   readonly disk: number; // bytes, of one plan's report
 }
 
-/** s a worker takes for a physics step of one rotor: 15 ns a step for a quadrotor, kernel and measures. */
-const PACE = 15e-9 / 4;
+/** ns a worker takes for a step of a quadrotor, kernel and measures: 14 to 23 on the machines tried, 2026-11-28. */
+export const STEP_NANOSECONDS = 20;
+const PACE = (1e-9 * STEP_NANOSECONDS) / 4; // s, a physics step of one rotor
 const STARTING = 1; // s, to load and to start workers
+const SETUP = 0.01; // s, of a variant: its noise and its commands
 const SEARCH = 1.1; // times the grid, with bisection and tunes
+const TUNE = 1.5; // s, mostly in one thread: other seeds, strips, ladder, drawing
+/** Of the grid's work, for each draw: what may decide there. First-tune of shipped craft, 2026-11-29. */
+const PER_DRAW = 0.05;
+/** s, mostly in one thread: theory of a thousand draws, and the start in those that judge it. */
+const JUDGING_DRAWS = 18;
 
 const MIB = 2 ** 20;
-// Measured as peaks of the process on sweeps of 252 to 98 304 trials.
-const PROGRAM = 130 * MIB;
-const WORKER = 20 * MIB;
+// Measured as peaks of the process on sweeps of 252 to 98 304 trials, with draws and without, 2026-11-29.
+const PROGRAM = 190 * MIB;
+const WORKER = 45 * MIB;
 const DRIVE = 80; // bytes a step of a variant that a worker caches, see run/setup-cache.ts
-const MOST_DRIVES = 128 * MIB;
+const MOST_DRIVES = 64 * MIB;
+const NOISE = 56; // bytes a step of a variant, once for all threads, see run/shared-noise.ts
+const MOST_NOISE = 64 * MIB;
+const OTHER_NOISE = 32 * MIB; // of other seeds and of draws, a worker at most, see run/noise-cache.ts
+const DRAW = 1.8 * MIB; // with its plan in every thread
 const TRIAL = 1500; // bytes
 const REPORT = 1.2 * MIB;
 const POINT = 900; // bytes of an axis's point in map and table
@@ -41,13 +53,23 @@ export function estimateOf(plan: Plan, workers: number, cores: number): Estimate
     plan.variants.reduce((sum, variant) => sum + pointCount(grid[variant.axis]) * of(variant), 0);
   const trials = overGrid(() => 1);
   const busy = busyWorkers(plan, workers);
-  const work = SEARCH * PACE * overGrid((variant) => trialWork(plan, variant));
+  const draws = plan.sweep.uncertainty?.draws ?? 0;
+  const work = (SEARCH + PER_DRAW * draws) * PACE * overGrid((variant) => trialWork(plan, variant));
+  const inWorkers = work + SETUP * plan.variants.length;
   return {
     trials,
     steps: overGrid(({ index }) => perTrial[index] ?? 0),
     workers: busy,
-    seconds: STARTING + work / Math.min(busy, cores),
-    memory: PROGRAM + busy * (WORKER + Math.min(MOST_DRIVES, DRIVE * ofVariants)) + TRIAL * trials,
+    seconds: STARTING + inWorkers / Math.min(busy, cores) + TUNE + (draws > 0 ? JUDGING_DRAWS : 0),
+    memory: PROGRAM + busy * workerMemory(ofVariants) + noiseMemory(ofVariants) + drawMemory(draws) + TRIAL * trials,
     disk: REPORT + POINT * (pointCount(grid.roll) + pointCount(grid.pitch)),
   };
 }
+
+/** `steps`: of one trial of each variant together. */
+const workerMemory = (steps: number): number =>
+  WORKER + Math.min(MOST_DRIVES, DRIVE * steps) + Math.min(OTHER_NOISE, NOISE * steps);
+
+const noiseMemory = (steps: number): number => Math.min(MOST_NOISE, NOISE * steps);
+
+const drawMemory = (draws: number): number => (draws === 0 ? 0 : DRAW * (draws + judgingDraws(draws)));

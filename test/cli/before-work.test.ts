@@ -126,7 +126,7 @@ describe("the estimate", () => {
     const { code, stderr } = await run("sweep", GLANCE, "--out", out, "--workers", "256");
     expect(code).toBe(0);
     expect(stderr).toMatch(
-      /^By theory alone, .*\n {2}Roll: .*\n {2}Pitch: .*\nestimate: 36 trials, 0\.3 million steps; about \d+ s on [12] workers? at 15 ns a step of a quadrotor, less with cached trials; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
+      /^By theory alone, .*\n {2}Roll: .*\n {2}Pitch: .*\nestimate: 36 trials, 0\.3 million steps; about \d+ s on [12] workers? at 20 ns a step of a quadrotor, less with cached trials; \d+ MiB of memory, 2 MiB of disk\ngrid: /,
     );
   });
 });
