@@ -54,6 +54,10 @@ function missingSpreads({ airframe }: Plan): string | null {
     : `the model does not say how far these may be off: ${missing.join("; ")}. Write ± beside them, as in "75 mohm ± 20 %".`;
 }
 
+/** How many draws choose the start in a run of this plan: none where the model says too little. */
+export const choosingDraws = (plan: Plan): number =>
+  missingSpreads(plan) === null ? (plan.sweep.uncertainty?.draws ?? 0) : 0;
+
 /**
  * Null where the sweep asks for none, or the model says too little. InputError where too many draws are craft that cannot
  * be.

@@ -4,11 +4,13 @@ import { pointCount } from "../base/sizes.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
-import { judgingDraws } from "./draws.js";
+import { choosingDraws, judgingDraws } from "./draws.js";
 
 export interface Estimate {
   readonly trials: number;
   readonly steps: number; // control periods
+  /** Of the model; what they take is in the seconds and the memory, not among the trials. */
+  readonly draws: number;
   readonly workers: number;
   readonly seconds: number;
   readonly memory: number; // bytes
@@ -53,12 +55,13 @@ export function estimateOf(plan: Plan, workers: number, cores: number): Estimate
     plan.variants.reduce((sum, variant) => sum + pointCount(grid[variant.axis]) * of(variant), 0);
   const trials = overGrid(() => 1);
   const busy = busyWorkers(plan, workers);
-  const draws = plan.sweep.uncertainty?.draws ?? 0;
+  const draws = choosingDraws(plan);
   const work = (SEARCH + PER_DRAW * draws) * PACE * overGrid((variant) => trialWork(plan, variant));
   const inWorkers = work + SETUP * plan.variants.length;
   return {
     trials,
     steps: overGrid(({ index }) => perTrial[index] ?? 0),
+    draws,
     workers: busy,
     seconds: STARTING + inWorkers / Math.min(busy, cores) + TUNE + (draws > 0 ? JUDGING_DRAWS : 0),
     memory: PROGRAM + busy * workerMemory(ofVariants) + noiseMemory(ofVariants) + drawMemory(draws) + TRIAL * trials,

@@ -30,6 +30,9 @@ test("draws take time and memory, and the more the longer; another worker shorte
     expect(none?.[figure]).toBeLessThan(few?.[figure] ?? 0);
     expect(few?.[figure]).toBeLessThan(many?.[figure] ?? 0);
   }
+  // A model without spreads has no draws, whatever the sweep asks for.
+  const { spreads: __, ...sure } = plan.airframe;
+  expect(estimateOf({ ...plan, airframe: sure }, 2, 2)).toEqual(none);
   expect(estimateOf(plan, 1, 2).seconds).toBeGreaterThan(few?.seconds ?? 0);
   expect(estimateOf(plan, 2, 1).seconds).toBe(estimateOf(plan, 1, 1).seconds);
 });
