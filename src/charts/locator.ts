@@ -24,11 +24,18 @@ const LETTERS = 14; // px
 /** The regions a pilot must recognise at a glance; clean points without the margins are to be avoided too. */
 function groundNames({ safe, verdict }: AxisMap, sure: Sure | null, outline: readonly Polyline[]): Region[] {
   const isSustained = (i: number, j: number) => verdict[i]?.[j] === "sustained";
-  const isSafe = sure?.holds ?? ((i: number, j: number) => safe[i]?.[j] === true);
+  const asWritten = (i: number, j: number) => safe[i]?.[j] === true;
+  const isSafe = sure?.holds ?? asWritten;
   return [
     { name: "safe", role: "ink", halo: "safe", belongs: isSafe, outline },
     { name: "never fly", role: "letter-on-sustained", halo: "sustained", belongs: isSustained },
-    { name: "avoid", role: "ink", halo: "avoid", belongs: (i, j) => !isSustained(i, j) && !isSafe(i, j) },
+    {
+      name: "avoid",
+      role: "ink",
+      halo: "avoid",
+      // Ground that is safe as written, but not in enough draws, is neither: a name there would stand on the tune itself.
+      belongs: (i, j) => !isSustained(i, j) && !isSafe(i, j) && !asWritten(i, j),
+    },
   ];
 }
 
