@@ -1,11 +1,12 @@
 // The pooled runner on tinypool. Every wait has an end: a worker that exits or hangs leaves its task and a later
-// destroy() unsettled, so each is raced against the pool's error, a time limit and the caller's signal.
+// destroy() unsettled, so each ends with the pool's error, a time limit or the caller's signal too.
 
 import { fileURLToPath } from "node:url";
 import type { Tinypool } from "tinypool";
 import { at } from "../base/at.js";
 import type { TrialPlan } from "../plan/plan.js";
 import { bundlesOf } from "./bundles.js";
+import { type Ending, ending } from "./ending.js";
 import { type Clock, taskGuard } from "./guard.js";
 import { RunIncomplete } from "./incomplete.js";
 import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
@@ -41,18 +42,15 @@ const MESSAGES_IN_FLIGHT = 2;
 export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
   const { taskTimeLimit = TASK_TIME_LIMIT, heapLimit = HEAP_LIMIT, workOf = () => 0 } = options;
   const guard = taskGuard(taskTimeLimit, options.clock);
-  let broken: (reason: string) => void = () => {};
-  const failure = new Promise<string>((resolve) => {
-    broken = resolve;
-  });
+  const failure = ending();
   const watched = (pool: Tinypool): void => {
     pool.on("error", (error: unknown) =>
-      broken(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
+      failure.end(`a worker was lost: ${error instanceof Error ? error.message : String(error)}`),
     );
     for (const thread of pool.threads) {
       // Comes before the exit, and knows why: out of memory.
-      thread.on("error", (error: Error) => broken(`a worker was lost: ${error.message}`));
-      thread.on("exit", (code: number) => broken(`a worker exited with code ${code}`));
+      thread.on("error", (error: Error) => failure.end(`a worker was lost: ${error.message}`));
+      thread.on("exit", (code: number) => failure.end(`a worker exited with code ${code}`));
     }
   };
   const threads = {
@@ -73,7 +71,7 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
         throw error instanceof NoThreads ? new RunIncomplete(`${error.message}: ${NO_THREADS}`, tasks) : error;
       });
       const results = new Array<TaskResult | undefined>(tasks.length).fill(undefined);
-      const interrupted = once(signal);
+      const interrupted = interruption(signal);
       const bundles = bundlesOf(tasks, workers);
       let next = 0;
       let stopped: string | null = null;
@@ -98,8 +96,8 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
           }
           const { overdue, end } = guard(bundle.reduce((sum, task) => sum + workOf(task), 0));
           // A hanging worker is lost to every run, so none waits for its own limit.
-          void overdue.then((limit) => broken(`a task took longer than ${Math.round(limit / 100) / 10} s`));
-          const replies = await Promise.race([attempt(pool, bundle), failure, interrupted.reason]);
+          void overdue.then((limit) => failure.end(`a task took longer than ${Math.round(limit / 100) / 10} s`));
+          const replies = await interrupted.before(failure.before(attempt(pool, bundle)));
           end(typeof replies !== "string");
           leave();
           if (typeof replies === "string") stopped ??= replies;
@@ -116,8 +114,7 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
       return results as TaskResult[];
     },
     async close() {
-      broken("the runner was closed");
-      broken = () => {};
+      failure.end("the runner was closed");
       // tinypool 2.2 waits for exits with events.once on objects that lack this method: an error of a worker that is
       // just closing would be thrown at nobody and end the process.
       const pool = await opened.then(
@@ -150,13 +147,11 @@ function after(milliseconds: number, reason: string): { reason: Promise<string>;
   return { reason: arrives, cancel: () => clearTimeout(timer) };
 }
 
-/** A reason that arrives when the signal aborts, and can be called off. */
-function once(signal: AbortSignal | undefined): { reason: Promise<string>; cancel: () => void } {
-  let listener: () => void = () => {};
-  const arrives = new Promise<string>((resolve) => {
-    listener = () => resolve("interrupted");
-    if (signal?.aborted) listener();
-    else signal?.addEventListener("abort", listener, { once: true });
-  });
-  return { reason: arrives, cancel: () => signal?.removeEventListener("abort", listener) };
+/** Ends when the signal aborts, unless it is called off before. */
+function interruption(signal: AbortSignal | undefined): Pick<Ending, "before"> & { readonly cancel: () => void } {
+  const { end, before } = ending();
+  const listener = () => end("interrupted");
+  if (signal?.aborted) listener();
+  else signal?.addEventListener("abort", listener, { once: true });
+  return { before, cancel: () => signal?.removeEventListener("abort", listener) };
 }
