@@ -7,53 +7,46 @@ import type { AxisFound, ConfidentAxis } from "../map/axis.js";
 import type { BandPoint, Worth } from "../map/confidence-format.js";
 import { roundToTwelveDigits, toDisplayD, toDisplayP } from "../map/display-units.js";
 import { failuresAt, quantileOf, safeIn } from "./at-start.js";
-import { candidatesOf } from "./candidates.js";
-import type { DrawTheory } from "./draw-theory.js";
+import { type Candidates, candidatesOf } from "./candidates.js";
+import type { DrawTheory, Gains } from "./draw-theory.js";
 import { inMostDraws, middleOfSafe } from "./middle.js";
-import { safeDraws } from "./safe-draws.js";
+import { type SafeDraws, safeDraws } from "./safe-draws.js";
 import { type WorthOf, worthOf } from "./worth.js";
 
 /** Draws of the plan: the first ones choose the start, those after them judge it. */
 export interface DrawSets {
   readonly choosing: readonly DrawTheory[];
   readonly judging: readonly DrawTheory[];
+  /** What those that choose came to, where other machines have judged them. */
+  readonly counted?: SafeDraws;
   /** Share of draws in which a safe point is safe, a fraction. */
   readonly confidence: number;
   /** The model as it is written, by the same theory. */
   readonly nominal: DrawTheory;
-  /** Draws for theory alone, and whether each has the margins at a gain; made when first needed. */
-  readonly worth: () => Promise<{ readonly draws: Draws; readonly theory: readonly DrawTheory[] }>;
+  /**
+   * Draws for theory alone, and per draw 1 at each of the gains where it has the margins; answered once every axis has asked,
+   * each for itself.
+   */
+  readonly worth: (gains: readonly Gains[]) => Promise<{ readonly draws: Draws; readonly safe: readonly Uint8Array[] }>;
 }
 
 export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<ConfidentAxis> {
-  const { plan, axis, variants, grid, ask, yieldIfDue } = found;
-  const { confidence } = sets;
-  const lines = plan.sweep.grid[axis];
-  const { limits } = plan.sweep;
-  const candidates = candidatesOf(lines, grid, limits);
-  const { counts, trials } = await safeDraws({
-    lines,
-    grid,
-    limits,
-    candidates,
-    theory: sets.choosing,
-    ask,
-    yieldIfDue,
-  });
-  const start = await found.confirmed(
-    inMostDraws(found, counts, { draws: sets.choosing.length, confidence }),
-    middleOfSafe(lines, counts),
-  );
-  const first = sets.choosing.length;
-  const failures =
-    start === null ? [] : await failuresAt(start, { variants, limits, ask, theory: sets.judging, first });
+  const { plan, axis, grid } = found;
+  const candidates = candidatesOf(plan.sweep.grid[axis], grid, plan.sweep.limits);
+  // What theory is asked for alone goes on beside the trials, in this thread while workers have those.
+  const [worth, { start, counts, trials, failures }] = await Promise.all([
+    worthAt(found, candidates.points, sets),
+    startInDraws(found, candidates, sets),
+  ]);
   const boundaries = await boundariesOf(found, sets);
-  const everyTrial = found.safe.length * variants.length * sets.choosing.length;
+  const choosing = sets.choosing.length;
+  const everyTrial = found.safe.length * found.variants.length * choosing;
+  const lines = plan.sweep.grid[axis];
   return {
     start,
     confidence: {
       safeDraws: lines.d.map((_, row) => [...counts.subarray(row * lines.p.length, (row + 1) * lines.p.length)]),
-      safeShare: counts.filter((count) => count >= confidence * sets.choosing.length).length / counts.length,
+      safeShare: counts.filter((count) => count >= sets.confidence * choosing).length / counts.length,
       band: bandOf(lines.d, boundaries),
       start:
         start === null
@@ -63,11 +56,28 @@ export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<
               of: failures.length,
               interval: rounded(shareInterval(safeIn(failures), failures.length)),
             },
-      worth: await worthAt(found, candidates.points, sets, confidence),
+      worth,
       leftOut: { points: found.safe.length - candidates.points.length, trials: everyTrial - trials },
     },
-    draws: boundaries.slice(first).map((boundary, k) => ({ boundary, startFailsBy: failures[k] ?? null })),
+    draws: boundaries.slice(choosing).map((boundary, k) => ({ boundary, startFailsBy: failures[k] ?? null })),
   };
+}
+
+/** In how many draws each point is safe, the start that follows, and per draw that judges it what forbids it. */
+async function startInDraws(found: AxisFound, candidates: Candidates, sets: DrawSets) {
+  const { plan, axis, variants, grid, ask, yieldIfDue } = found;
+  const lines = plan.sweep.grid[axis];
+  const { limits } = plan.sweep;
+  const { counts, trials } =
+    sets.counted ?? (await safeDraws({ lines, grid, limits, candidates, theory: sets.choosing, ask, yieldIfDue }));
+  const { confidence } = sets;
+  const first = sets.choosing.length;
+  const start = await found.confirmed(
+    inMostDraws(found, counts, { draws: first, confidence }),
+    middleOfSafe(lines, counts),
+  );
+  const judged = { variants, limits, ask, theory: sets.judging, first };
+  return { start, counts, trials, failures: start === null ? [] : await failuresAt(start, judged) };
 }
 
 /** Per draw, those that chose first, and per D; moved by as much as theory and trials differ in the model as it is written. */
@@ -101,25 +111,15 @@ const bandOf = (rows: readonly number[], boundaries: readonly (readonly (number 
     return { d: toDisplayD(d), low: low ?? null, middle: middle ?? null, high: high ?? null };
   });
 
-async function worthAt(
-  { plan, axis, yieldIfDue }: AxisFound,
-  points: readonly number[],
-  sets: DrawSets,
-  confidence: number,
-): Promise<Worth[]> {
+async function worthAt({ plan, axis }: AxisFound, points: readonly number[], sets: DrawSets): Promise<Worth[]> {
   const { p, d } = plan.sweep.grid[axis];
   const gains = points.map((point) => [at(p, point % p.length), at(d, Math.floor(point / p.length))] as const);
   const nominal = sets.nominal.haveMargins(gains).filter((held) => held === 1).length;
+  const { draws, safe } = await sets.worth(nominal === 0 ? [] : gains);
   if (nominal === 0) return [];
-  const { draws, theory } = await sets.worth();
-  const safe: Uint8Array[] = [];
-  for (const { haveMargins } of theory) {
-    await yieldIfDue();
-    safe.push(haveMargins(gains));
-  }
   const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
   const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));
-  return worthOf(safe, columns, confidence)
+  return worthOf(safe, columns, sets.confidence)
     .map(({ gain, error }: WorthOf, key) => ({
       key: at(draws.spreads, key).key,
       gain: share(gain),

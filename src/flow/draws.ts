@@ -4,8 +4,9 @@ import { at } from "../base/at.js";
 import { type Document, problemAt } from "../base/document.js";
 import { InputError } from "../base/problem.js";
 import { axisConfidence, type DrawSets } from "../confidence/axis-confidence.js";
-import { type DrawTheory, drawTheory } from "../confidence/draw-theory.js";
-import { bindingPlaces, loopPlaces } from "../confidence/places.js";
+import { drawTheory, type Gains } from "../confidence/draw-theory.js";
+import { bindingPlaces, type LoopPlaces, loopPlaces } from "../confidence/places.js";
+import type { SafeDraws } from "../confidence/safe-draws.js";
 import { WORTH_DRAWS } from "../confidence/worth.js";
 import type { AxisDraws, AxisFound, AxisReduction, ConfidentAxis } from "../map/axis.js";
 import type { Uncertainty } from "../map/confidence-format.js";
@@ -15,6 +16,9 @@ import type { StabilityMap } from "../map/format.js";
 import { drawnPlanOf } from "../plan/draws.js";
 import type { Plan } from "../plan/plan.js";
 import type { Axis } from "../sweep/sweep.js";
+import { drawTheories, marginsOfBoth } from "./draw-theories.js";
+
+const AXES: readonly Axis[] = ["roll", "pitch"];
 
 /** The draws of a run. */
 export interface RunDraws {
@@ -98,18 +102,28 @@ function planned(
   return { draws, plans };
 }
 
+/** What the draws that choose the start came to. */
+export interface CountedDraws extends Readonly<Record<Axis, SafeDraws>> {
+  readonly steps: number; // simulated control periods
+}
+
 type DrawJudge = (found: AxisFound) => Promise<ConfidentAxis>;
 
-/** What judges the draws of each axis as it is reduced; nothing where there are none. */
+/**
+ * What judges the draws of each axis as it is reduced; nothing where there are none. `counted`: what other machines found of those
+ * that choose the start.
+ */
 export async function drawJudges(
   draws: RunDraws | null,
   yieldIfDue: () => Promise<void>,
+  counted: CountedDraws | null = null,
 ): Promise<Readonly<Partial<Record<Axis, DrawJudge>>>> {
   if (draws === null) return {};
   const sets = await drawSets(draws, yieldIfDue);
+  const of = (axis: Axis) => (counted === null ? sets[axis] : { ...sets[axis], counted: counted[axis] });
   return {
-    roll: (found) => axisConfidence(found, sets.roll),
-    pitch: (found) => axisConfidence(found, sets.pitch),
+    roll: (found) => axisConfidence(found, of("roll")),
+    pitch: (found) => axisConfidence(found, of("pitch")),
   };
 }
 
@@ -119,20 +133,15 @@ async function drawSets(
   yieldIfDue: () => Promise<void>,
 ): Promise<Readonly<Record<Axis, DrawSets>>> {
   const places = loopPlaces(plan);
-  const theoriesOf = async (plans: readonly Plan[], at = places) => {
-    const theories: Readonly<Record<Axis, DrawTheory>>[] = [];
-    for (const one of plans) {
-      await yieldIfDue();
-      theories.push(drawTheory(one, at));
-    }
-    return theories;
-  };
-  const all = await theoriesOf(plan.draws ?? []);
+  const { grid } = plan.sweep;
+  const all = drawTheories(plan.draws ?? [], places);
+  for (const theory of all) {
+    await yieldIfDue();
+    // All of what a draw's pieces are certain to be asked for, while they are at hand.
+    for (const axis of AXES) for (const d of grid[axis].d) theory[axis].boundary(d);
+  }
   const nominal = drawTheory(plan, places);
-  const worth = once(async () => {
-    const { draws, plans } = planned(plan, model, { purpose: "worth", count: WORTH_DRAWS }, () => false);
-    return { draws, theories: await theoriesOf(plans, bindingPlaces(plan, places)) };
-  });
+  const worth = worthOfNumbers(plan, model, places, yieldIfDue);
   const of = (axis: Axis): DrawSets => {
     const each = all.map((theory) => theory[axis]);
     return {
@@ -140,20 +149,39 @@ async function drawSets(
       judging: each.slice(uncertainty.draws),
       confidence: uncertainty.confidence,
       nominal: nominal[axis],
-      worth: async () => {
-        const { draws, theories } = await worth();
-        return { draws, theory: theories.map((theory) => theory[axis]) };
-      },
+      worth: (gains) => worth(axis, gains),
     };
   };
   return { roll: of("roll"), pitch: of("pitch") };
 }
 
-function once<T>(make: () => Promise<T>): () => Promise<T> {
-  let result: Promise<T> | null = null;
+/** Draws for theory alone, and in which of them each gain of an axis has the margins; made when both axes have asked. */
+function worthOfNumbers(
+  plan: Plan,
+  model: Document,
+  places: LoopPlaces,
+  yieldIfDue: () => Promise<void>,
+): (axis: Axis, gains: readonly Gains[]) => ReturnType<DrawSets["worth"]> {
+  const made = once(() => planned(plan, model, { purpose: "worth", count: WORTH_DRAWS }, () => false));
+  const margins = marginsOfBoth(async (gains) => {
+    const safe = { roll: [] as Uint8Array[], pitch: [] as Uint8Array[] };
+    if (AXES.every((axis) => gains[axis].length === 0)) return safe;
+    const binding = bindingPlaces(plan, places);
+    for (const one of made().plans) {
+      await yieldIfDue();
+      const theory = drawTheory(one, binding);
+      for (const axis of AXES) safe[axis].push(theory[axis].haveMargins(gains[axis]));
+    }
+    return safe;
+  });
+  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: made().draws });
+}
+
+function once<T>(make: () => T): () => T {
+  let result: { readonly value: T } | null = null;
   return () => {
-    result ??= make();
-    return result;
+    result ??= { value: make() };
+    return result.value;
   };
 }
 

@@ -16,8 +16,8 @@ export interface SetupOptions extends Omit<NoiseOptions, "room"> {
   readonly room?: number;
 }
 
-/** Bytes of drives a worker caches: some forty variants of two seconds. Their noise, most of the work, is cached apart. */
-const CACHE_BYTES = 64 * 2 ** 20;
+/** Bytes of drives a worker caches: those of some ten variants of two seconds; more of them save no time (first-tune, 2026-11-29). Their noise, most of the work, is cached apart. */
+const CACHE_BYTES = 16 * 2 ** 20;
 
 /** Gives the rig of a variant by its index, under the plan's seed or another. Throws RangeError where there is none. */
 export function setupCache(
