@@ -50,6 +50,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option(...SET)
     .option("--out <folder>", "write here instead of reports/<sweep>/<model>-<version>", folderName)
     .option(...SHARD)
+    .option(...GRID)
     .option(...TREND)
     .option(...DATE)
     .option("--quiet", "print errors only")
@@ -135,6 +136,7 @@ async function parsed(words: readonly string[], signal: AbortSignal): Promise<nu
     .option("--out <folder>", "write here instead of reports/gate", folderName)
     .option(...UNSEALED)
     .option(...SHARD)
+    .option(...GRID)
     .option(...TREND)
     .option(...DATE)
     .option("--quiet", "print errors only")
@@ -250,6 +252,12 @@ const JSON_LINES = new Option(
 ).conflicts(["json", "shard"]);
 
 const SHARD = ["--shard <i/n>", "simulate only share i of n, to be put together by gainscape merge", shareOf] as const;
+
+const GRID = [
+  "--grid <folder>",
+  "with every share of the grid in this folder, --shard simulates a share of the draws",
+  folderName,
+] as const;
 
 /** A command that simulates, with the options all of them share. */
 const simulatingCommand = (program: Command, name: string): Command =>

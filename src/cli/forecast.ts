@@ -1,6 +1,6 @@
 // What a command will take, printed in one line before the long work, and how many workers the machine allows.
 import { availableParallelism, freemem } from "node:os";
-import { busyWorkers, type Estimate, estimateOf, STEP_NANOSECONDS } from "../flow/estimate.js";
+import { busyWorkers, type Estimate, estimateOf, STEP_NANOSECONDS, type Stage } from "../flow/estimate.js";
 import { checkOutput } from "../flow/output.js";
 import type { Plan } from "../plan/plan.js";
 
@@ -22,16 +22,22 @@ export function grantedWorkers(requested = availableParallelism()): number {
   return Math.max(1, Math.min(requested, PER_CORE * availableParallelism(), Math.floor(memory / WORKER_MEMORY)));
 }
 
-/** InputError where the folder has no room for the files; else prints what the plans, or a share of them, will take. */
+/** A part of a command's work: a stage of it and the share of that. */
+interface Part {
+  readonly stage: Stage;
+  readonly share: number;
+}
+
+/** InputError where the folder has no room for the files; else prints what the plans, or a part of their work, will take. */
 export function forecast(
   plans: readonly Plan[],
   folder: string,
   names: readonly string[],
   options: ForecastOptions,
-  share = 1,
+  { stage, share }: Part = { stage: "all", share: 1 },
 ): void {
   const workers = grantedWorkers(options.workers);
-  const each = plans.map((plan) => estimateOf(plan, workers, availableParallelism()));
+  const each = plans.map((plan) => estimateOf(plan, workers, availableParallelism(), stage));
   const disk = share * total(each, ({ disk }) => disk);
   checkOutput(folder, { names, bytes: disk });
   if (options.quiet || options.json || options.jsonLines) return;

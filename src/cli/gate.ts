@@ -13,6 +13,7 @@ import { nightWords } from "../words/night-words.js";
 import { type DrawingErrors, drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
+import { refuseGridAlone } from "./option-values.js";
 import { type Recording, type RecordingOptions, recordingOf, refuseRecording } from "./recording.js";
 import { shareCommand } from "./share.js";
 import { type SimulatingOptions, withProgress } from "./simulating.js";
@@ -22,6 +23,8 @@ export interface GateOptions extends SimulatingOptions, RecordingOptions {
   readonly baselines: string;
   readonly out?: string;
   readonly shard?: Share;
+  /** The folder with every share of the grid, where the draws are shared out. */
+  readonly grid?: string;
   readonly unsealed?: boolean;
 }
 
@@ -36,17 +39,17 @@ interface JudgedPairs extends Comparison {
 
 export async function gateCommand(sweeps: readonly string[], options: GateOptions): Promise<number> {
   const { baselines, shard } = options;
+  refuseGridAlone(options);
   if (shard === undefined)
     return inGateFolder(options.out ?? GATE_OUT, () =>
       judgePairs(gatePairs(sweeps, baselines, options), sweeps, options),
     );
   refuseRecording(options);
-  const pairs = gatePairs(sweeps, baselines, options);
-  const plans = pairs.map(({ plan }) => plan);
+  const requests = gatePairs(sweeps, baselines, options);
   const folder = options.out ?? join(GATE_OUT, "shards");
   const command = { name: "gate" as const, sweeps: [...sweeps], baselines };
-  const files = pairs.map(({ base }) => base.name);
-  return shareCommand(command, plans, shard, folder, options, files);
+  const files = requests.map(({ base }) => base.name);
+  return shareCommand({ command, requests, share: shard, folder, baselines: files }, options);
 }
 
 /** Runs a gate alone in its folder, with the files of the one before removed. */

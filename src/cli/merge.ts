@@ -1,10 +1,14 @@
 // gainscape merge: puts the shards of one command together and completes the command.
 import { at } from "../base/at.js";
 import { InputError } from "../base/problem.js";
+import type { TrialCache } from "../flow/cache.js";
+import { drawsOfShares, gatherDraws } from "../flow/draw-shares.js";
 import { gatePairs } from "../flow/gate.js";
 import { sweepRequest } from "../flow/run-map.js";
-import type { Shard, SharedCommand } from "../flow/shard-file.js";
+import type { Shard } from "../flow/shard-file.js";
 import { changedBaselines, gatherShards, shardCache, sharedCommandIn } from "../flow/shards.js";
+import type { SharedCommand } from "../flow/share-file.js";
+import type { Plan } from "../plan/plan.js";
 import { finishSweep } from "./finish-sweep.js";
 import { GATE_OUT, inGateFolder, judgePairs } from "./gate.js";
 import type { RecordingOptions } from "./recording.js";
@@ -20,9 +24,9 @@ export async function mergeCommand(folders: readonly string[], options: MergeOpt
   const shards = await shardsOf(folders, options);
   const { command } = at(shards, 0).head;
   if (command.name === "gate")
-    return inGateFolder(options.out ?? GATE_OUT, () => judgePairs(...mergedPairs(shards, command, options)));
+    return inGateFolder(options.out ?? GATE_OUT, () => judgePairs(...mergedPairs(shards, folders, command, options)));
   const request = sweepRequest(command.sweep, command.model, command.set);
-  const shardTrials = shardCache(shards, [request.plan]);
+  const shardTrials = mergedCache(shards, folders, [request.plan]);
   return inSweepFolder(request, options, (place) => finishSweep(request, place, { ...options, shardTrials }));
 }
 
@@ -37,8 +41,15 @@ async function shardsOf(folders: readonly string[], { out = GATE_OUT }: MergeOpt
   }
 }
 
+/** Trials of every grid, and of the draws what they came to where they were shared out as well. */
+const mergedCache = (shards: readonly Shard[], folders: readonly string[], plans: readonly Plan[]): TrialCache => ({
+  ...shardCache(shards, plans),
+  draws: drawsOfShares(gatherDraws(folders), plans),
+});
+
 function mergedPairs(
   shards: readonly Shard[],
+  folders: readonly string[],
   { sweeps, baselines }: Extract<SharedCommand, { name: "gate" }>,
   options: MergeOptions,
 ): Parameters<typeof judgePairs> {
@@ -52,7 +63,7 @@ function mergedPairs(
     ...pair,
     notes: newer[k] ? [...pair.notes, newerBaseline(pair.base.name)] : pair.notes,
   }));
-  return [withNotes, sweeps, { ...options, baselines, shardTrials: shardCache(shards, plans) }];
+  return [withNotes, sweeps, { ...options, baselines, shardTrials: mergedCache(shards, folders, plans) }];
 }
 
 const newerBaseline = (file: string): string =>

@@ -47,3 +47,9 @@ export function refuseChanges(what: string): never {
   const message = `${what} is the map of a model's file; expected a file that holds the change, with a version of its own`;
   throw new InputError([fileProblem("--set", message)]);
 }
+
+/** A folder of grids is for a share of the draws, and for nothing else. */
+export function refuseGridAlone({ grid, shard }: { readonly grid?: string; readonly shard?: Share }): void {
+  if (grid === undefined || shard !== undefined) return;
+  throw new InputError([fileProblem("--grid", "is for a share of the draws; expected --shard i/n beside it")]);
+}

@@ -13,7 +13,7 @@ import type { OperatingPoints } from "../plan/operating-points.js";
 import type { Share } from "../run/share.js";
 import { firstAnswerLines } from "../words/first-answer-words.js";
 import { loadModule } from "./load-module.js";
-import { refuseChanges } from "./option-values.js";
+import { refuseChanges, refuseGridAlone } from "./option-values.js";
 import { type RecordingOptions, refuseRecording } from "./recording.js";
 import type { SimulatingOptions } from "./simulating.js";
 import { inSweepFolder } from "./sweep-folder.js";
@@ -24,10 +24,13 @@ export interface SweepOptions extends SimulatingOptions, RecordingOptions {
   readonly set?: readonly string[];
   readonly out?: string;
   readonly shard?: Share;
+  /** The folder with every share of the grid, where the draws are shared out. */
+  readonly grid?: string;
 }
 
 export async function sweepCommand(path: string, options: SweepOptions): Promise<number> {
   if (options.set !== undefined && options.trend !== undefined) refuseChanges("a record");
+  refuseGridAlone(options);
   const question = sweepQuestion(path, options.model, options.set);
   if (options.shard !== undefined) return shareOfSweep(path, question, options.shard, options);
   return inSweepFolder(question, options, async (place) => {
@@ -65,9 +68,10 @@ async function shareOfSweep(
   const { planFor } = await loadModule(import("../flow/plan.js"));
   const { shareCommand } = await loadModule(import("./share.js"));
   const plan = planFor(model, sweep);
+  const folder = options.out ?? join(outputFolder(plan), "shards");
   const changes = options.set === undefined ? {} : { set: [...options.set] };
   const command = { name: "sweep", sweep: path, model: model.document.file, ...changes } as const;
-  return shareCommand(command, [plan], share, options.out ?? join(outputFolder(plan), "shards"), options);
+  return shareCommand({ command, requests: [{ plan, model }], share, folder }, options);
 }
 
 /** Changed models are judged at the start of the model as it is, which no share knows. */

@@ -13,7 +13,10 @@ export interface SafeDrawsInput {
   readonly grid: ReadonlyMap<number, TrialTable>;
   readonly limits: Limits;
   readonly candidates: Candidates;
+  /** Of each draw of the plan. */
   readonly theory: readonly DrawTheory[];
+  /** Which of them are judged; left out: all. */
+  readonly draws?: readonly number[];
   readonly ask: Ask;
   readonly yieldIfDue: () => Promise<void>;
 }
@@ -30,16 +33,15 @@ const BATCH = 12_000;
 /** Variants with the least room that are simulated first: most points that fail do so there. */
 const FIRST = 4;
 
-/** Draw k of `theory` is draw k of the plan. */
 export async function safeDraws(input: SafeDrawsInput): Promise<SafeDraws> {
-  const { lines, candidates, theory } = input;
+  const { lines, candidates, theory, draws = [...theory.keys()] } = input;
   const counts = new Uint16Array(lines.p.length * lines.d.length);
   const gains = candidates.points.map((point) => gainsAt(lines, point));
   const batch = Math.max(1, Math.floor(BATCH / Math.max(1, gains.length))); // draws
   let trials = 0;
-  for (let from = 0; from < theory.length; from += batch) {
+  for (let from = 0; from < draws.length; from += batch) {
     const open: OpenPoint[] = [];
-    for (let draw = from; draw < Math.min(theory.length, from + batch); draw++) {
+    for (const draw of draws.slice(from, from + batch)) {
       await input.yieldIfDue();
       const held = at(theory, draw).haveMargins(gains);
       for (const [k, point] of candidates.points.entries()) {

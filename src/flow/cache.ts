@@ -13,11 +13,12 @@ import {
 } from "../files/cache-files.js";
 import { moduleDigest } from "../files/module-digest.js";
 import { readPart } from "../files/part.js";
-import type { TrialPlan } from "../plan/plan.js";
+import type { Plan, TrialPlan } from "../plan/plan.js";
 import type { TrialStore } from "../run/cached.js";
 import { decodeTask, encodeTask } from "../run/encoded-task.js";
 import { taskKeys } from "../run/trial-key.js";
 import { decodeTexts, encodeTexts, type Texts } from "./cached-texts.js";
+import type { CountedDraws } from "./draws.js";
 import { pageScript } from "./page-script.js";
 
 export interface CacheOptions {
@@ -31,6 +32,8 @@ export interface CacheOptions {
 export interface TrialCache {
   /** The store of one plan's trials. */
   of(plan: TrialPlan): TrialStore;
+  /** What the draws of a plan came to where they were shared out; null where they were not. */
+  draws?(plan: Plan): CountedDraws | null;
   /** Finished maps and pages; absent where none are cached. */
   readonly texts?: TextStore;
   /** Trims the folder to its cap; to be called when the runs are over. */
@@ -162,6 +165,7 @@ export function layered(front: TrialCache | undefined, behind: TrialCache | unde
         },
       };
     },
+    draws: (plan) => front.draws?.(plan) ?? null,
     ...(behind.texts === undefined ? {} : { texts: behind.texts }),
     close: () => behind.close(),
   };

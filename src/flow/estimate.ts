@@ -9,7 +9,7 @@ import { choosingDraws, judgingDraws } from "./draws.js";
 export interface Estimate {
   readonly trials: number;
   readonly steps: number; // control periods
-  /** Of the model; what they take is in the seconds and the memory, not among the trials. */
+  /** Of the model, whose work is in the seconds and the memory, but not among the trials. */
   readonly draws: number;
   readonly workers: number;
   readonly seconds: number;
@@ -22,7 +22,7 @@ export const STEP_NANOSECONDS = 20;
 const PACE = (1e-9 * STEP_NANOSECONDS) / 4; // s, a physics step of one rotor
 const STARTING = 1; // s, to load and to start workers
 const SETUP = 0.01; // s, of a variant: its noise and its commands
-const SEARCH = 1.1; // times the grid, with bisection and tunes
+const SEARCH = 0.1; // of the grid's work: bisection and tunes
 const TUNE = 1.5; // s, mostly in one thread: other seeds, strips, ladder, drawing
 /** Of the grid's work, for each draw: what may decide there. First-tune of shipped craft, 2026-11-29. */
 const PER_DRAW = 0.05;
@@ -30,15 +30,18 @@ const PER_DRAW = 0.05;
 const JUDGING_DRAWS = 18;
 
 const MIB = 2 ** 20;
-// Measured as peaks of the process on sweeps of 252 to 98 304 trials, with draws and without, 2026-11-29.
+// Measured as peaks of the process on sweeps of 252 to 11 million trials, with draws and without, 2026-11-29.
 const PROGRAM = 190 * MIB;
 const WORKER = 45 * MIB;
 const DRIVE = 80; // bytes a step of a variant that a worker caches, see run/setup-cache.ts
-const MOST_DRIVES = 64 * MIB;
+const MOST_DRIVES = 16 * MIB;
 const NOISE = 56; // bytes a step of a variant, once for all threads, see run/shared-noise.ts
 const MOST_NOISE = 64 * MIB;
 const OTHER_NOISE = 32 * MIB; // of other seeds and of draws, a worker at most, see run/noise-cache.ts
-const DRAW = 1.8 * MIB; // with its plan in every thread
+const DRAW = 0.05 * MIB; // its plan, in every thread
+const THEORY = 0.4 * MIB; // of a draw with some six places an axis, see flow/draw-theories.ts
+const MOST_THEORY = 64 * MIB;
+const JUDGING = 160 * MIB; // what is asked of draws at once, and what it leaves behind
 const TRIAL = 1500; // bytes
 const REPORT = 1.2 * MIB;
 const POINT = 900; // bytes of an axis's point in map and table
@@ -46,8 +49,11 @@ const POINT = 900; // bytes of an axis's point in map and table
 /** Threads with work to do: at most one per task of the grid. */
 export const busyWorkers = (plan: Plan, workers: number): number => Math.min(workers, gridTasks(plan).length);
 
-/** What simulating the plan takes at most, with `cores` of the machine at work. */
-export function estimateOf(plan: Plan, workers: number, cores: number): Estimate {
+/** What shares of a command divide: the grid first, then the draws; the rest is left to who merges them. */
+export type Stage = "grid" | "draws" | "all";
+
+/** What simulating the plan takes at most, or one stage of it, with `cores` of the machine at work. */
+export function estimateOf(plan: Plan, workers: number, cores: number, stage: Stage = "all"): Estimate {
   const { grid } = plan.sweep;
   const perTrial = stepsPerTrial(plan);
   const ofVariants = perTrial.reduce((sum, steps) => sum + steps, 0);
@@ -56,14 +62,21 @@ export function estimateOf(plan: Plan, workers: number, cores: number): Estimate
   const trials = overGrid(() => 1);
   const busy = busyWorkers(plan, workers);
   const draws = choosingDraws(plan);
-  const work = (SEARCH + PER_DRAW * draws) * PACE * overGrid((variant) => trialWork(plan, variant));
-  const inWorkers = work + SETUP * plan.variants.length;
+  const ofGrid = PACE * overGrid((variant) => trialWork(plan, variant));
+  const inGrid = ofGrid + SETUP * plan.variants.length;
+  const inDraws = PER_DRAW * draws * ofGrid;
+  const [inWorkers, here] = {
+    grid: [inGrid, 0] as const,
+    draws: [inDraws, 0] as const,
+    all: [inGrid + inDraws + SEARCH * ofGrid, TUNE + (draws > 0 ? JUDGING_DRAWS : 0)] as const,
+  }[stage];
+  const ofTrials = stage === "draws" ? PER_DRAW * draws : 1;
   return {
-    trials,
-    steps: overGrid(({ index }) => perTrial[index] ?? 0),
-    draws,
+    trials: ofTrials * trials,
+    steps: ofTrials * overGrid(({ index }) => perTrial[index] ?? 0),
+    draws: stage === "all" ? draws : 0,
     workers: busy,
-    seconds: STARTING + inWorkers / Math.min(busy, cores) + TUNE + (draws > 0 ? JUDGING_DRAWS : 0),
+    seconds: STARTING + inWorkers / Math.min(busy, cores) + here,
     memory: PROGRAM + busy * workerMemory(ofVariants) + noiseMemory(ofVariants) + drawMemory(draws) + TRIAL * trials,
     disk: REPORT + POINT * (pointCount(grid.roll) + pointCount(grid.pitch)),
   };
@@ -75,4 +88,8 @@ const workerMemory = (steps: number): number =>
 
 const noiseMemory = (steps: number): number => Math.min(MOST_NOISE, NOISE * steps);
 
-const drawMemory = (draws: number): number => (draws === 0 ? 0 : DRAW * (draws + judgingDraws(draws)));
+function drawMemory(choosing: number): number {
+  if (choosing === 0) return 0;
+  const draws = choosing + judgingDraws(choosing);
+  return JUDGING + DRAW * draws + Math.min(MOST_THEORY, THEORY * draws);
+}

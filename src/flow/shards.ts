@@ -1,12 +1,8 @@
 // One command on several machines: each simulates its share of every plan's grid and writes a shard. All shares together
 // are the whole grid, and the command is completed from there as if one machine had simulated it.
 
-import { join } from "node:path";
 import { at } from "../base/at.js";
-import { canonicalJson } from "../base/canonical.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
-import { version } from "../base/version.js";
-import { namesIn } from "../files/binary.js";
 import { fileDigest } from "../files/file-digest.js";
 import { isFolder } from "../files/folder.js";
 import type { Plan } from "../plan/plan.js";
@@ -15,18 +11,13 @@ import { type Share, tasksOfShare } from "../run/share.js";
 import type { TaskResult } from "../run/task.js";
 import { taskKeys } from "../run/trial-key.js";
 import { type TrialCache, trialCode } from "./cache.js";
+import { DRAWS_NAME } from "./draws-file.js";
 import { refuseOthers } from "./file-kind.js";
 import type { RunMapOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
-import {
-  commandOfShard,
-  readShard,
-  SHARD_NAME,
-  type Shard,
-  type ShardHead,
-  type SharedCommand,
-  shardName,
-} from "./shard-file.js";
+import { commandOfShard, readShard, SHARD_NAME, type Shard, type ShardHead, shardName } from "./shard-file.js";
+import { headOfShare, type SharedCommand } from "./share-file.js";
+import { filesNamed, staleProblem, wholeSet } from "./share-set.js";
 
 /** The head of a shard of the command; `baselines` are the files a gate's plans are compared with. */
 export const shardHead = (
@@ -36,15 +27,7 @@ export const shardHead = (
   baselines?: readonly string[],
 ): ShardHead => ({
   format: "gainscape.shard/1",
-  product: { name: "gainscape", version: version() },
-  code: trialCode(),
-  command,
-  share,
-  plans: plans.map(({ airframe, sweep, digests }) => ({
-    airframe: `${airframe.name} ${airframe.version}`,
-    sweep: sweep.name,
-    digest: digests.plan,
-  })),
+  ...headOfShare(command, plans, share, trialCode()),
   ...(baselines === undefined ? {} : { baselines: baselines.map((file) => fileDigest(file)) }),
 });
 
@@ -84,59 +67,24 @@ export async function simulateShare(
 
 /** The command that the shards in these folders are of, where any of them says so. */
 export function sharedCommandIn(folders: readonly string[]): SharedCommand | null {
-  const files = folders.filter(isFolder).flatMap(shardsIn);
+  const files = folders.filter(isFolder).flatMap((folder) => filesNamed(folder, SHARD_NAME));
   return files.map(commandOfShard).find((command) => command !== null) ?? null;
 }
-
-const shardsIn = (folder: string): string[] =>
-  namesIn(folder)
-    .filter((name) => SHARD_NAME.test(name))
-    .map((name) => join(folder, name));
 
 /** Every shard in the folders, checked to be the shares of one command: none missing, none twice, none of another. */
 export function gatherShards(folders: readonly string[]): Shard[] {
   const files = folders.flatMap((folder) => {
     refuseOthers(folder, [], "a folder that holds shards");
-    const found = shardsIn(folder);
-    if (found.length > 0) return found;
-    throw new InputError([
-      fileProblem(folder, "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4"),
-    ]);
+    const found = filesNamed(folder, SHARD_NAME);
+    return found.length > 0 || filesNamed(folder, DRAWS_NAME).length > 0 ? found : noShards(folder);
   });
-  const shards = files.map(readShard);
-  const [first, ...others] = shards as [Shard, ...Shard[]];
-  const foreign = others.flatMap((shard) => differenceFrom(shard, first));
-  if (foreign.length > 0) throw new InputError(foreign);
-  const problems = [...overlaps(shards), ...gaps(shards, first)];
-  if (problems.length > 0) throw new InputError(problems);
-  return shards.sort((a, b) => a.head.share.index - b.head.share.index);
+  return files.length > 0 ? wholeSet(files.map(readShard), shardName) : noShards(folders.join(", "));
 }
 
-function differenceFrom({ file, head }: Shard, first: Shard): Problem[] {
-  const parts: readonly (readonly [string, (head: ShardHead) => unknown])[] = [
-    ["shared out over another number of machines", ({ share }) => share.of],
-    ["simulated by another version of gainscape", ({ product, code }) => [product, code]],
-    ["shared out by another command", ({ command }) => command],
-    ["simulated with other models or sweeps", ({ plans }) => plans],
-  ];
-  const differs = parts.find(([, part]) => canonicalJson(part(head)) !== canonicalJson(part(first.head)));
-  return differs === undefined ? [] : [fileProblem(file, `${differs[0]} than ${first.file}`)];
+function noShards(folder: string): never {
+  const message = "holds no shard, as shard-1-of-4.trials of gainscape sweep --shard 1/4";
+  throw new InputError([fileProblem(folder, message)]);
 }
-
-function overlaps(shards: readonly Shard[]): Problem[] {
-  return shards.flatMap(({ file, head }, at) => {
-    const other = shards.slice(0, at).find((other) => other.head.share.index === head.share.index);
-    return other === undefined ? [] : [fileProblem(file, `share ${shareText(head.share)} again, as ${other.file}`)];
-  });
-}
-
-function gaps(shards: readonly Shard[], { head: { share } }: Shard): Problem[] {
-  const there = new Set(shards.map(({ head }) => head.share.index));
-  const missing = Array.from({ length: share.of }, (_, at) => at + 1).filter((index) => !there.has(index));
-  return missing.map((index) => fileProblem(shardName({ index, of: share.of }), "this share is missing"));
-}
-
-const shareText = ({ index, of }: Share): string => `${index} of ${of}`;
 
 /**
  * The trials of the shards as a cache. InputError where the shards are not the whole grid of these plans: files
@@ -158,11 +106,8 @@ export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): Tr
 
 function staleProblems({ file, head, tasks }: Shard, plans: readonly Plan[], code: string): Problem[] {
   const problem = (message: string) => [fileProblem(file, message)];
-  if (head.product.version !== version() || head.code !== code)
-    return problem(`simulated by another version of gainscape (${head.product.version}); simulate it again`);
-  const digests = plans.map((plan) => plan.digests.plan);
-  if (digests.join() !== head.plans.map(({ digest }) => digest).join())
-    return problem("a model, sweep or script was changed since this share was simulated");
+  const stale = staleProblem({ file, head }, plans, code);
+  if (stale !== null) return [stale];
   const expected = new Set(
     plans.flatMap((plan) => tasksOfShare(gridTasks(plan), head.share).map(taskKeys(plan, code))),
   );

@@ -60,6 +60,8 @@ async function simulateWith(
   const { pointsPerTask, provenance } = options;
   const runs = trackedRuns(runner, options);
   const ask = askOf(runs.search, pointsPerTask);
+  const counted = options.cache?.draws?.(plan) ?? null;
+  if (counted !== null) runs.elsewhere({ trials: counted.roll.trials + counted.pitch.trials, steps: counted.steps });
   // While the second axis is simulated, the first is searched and reduced.
   const grid = gridByAxis(plan, tasks);
   const [results, [roll, pitch]] = await runAlongside(runs.grid(tasks, grid.put), async (yieldIfDue) => {
@@ -67,7 +69,7 @@ async function simulateWith(
       roll: await gridTheory(plan, "roll", yieldIfDue),
       pitch: await gridTheory(plan, "pitch", yieldIfDue),
     };
-    const judges = await drawJudges(draws, yieldIfDue);
+    const judges = await drawJudges(draws, yieldIfDue, counted);
     const reduced = async (axis: Axis) =>
       reduceAxis(plan, axis, await grid.tables[axis], theories[axis], ask, NUDGE_DECAY, yieldIfDue, judges[axis]);
     return Promise.all([reduced("roll"), reduced("pitch")]);

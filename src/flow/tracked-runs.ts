@@ -5,7 +5,7 @@ import type { Runner, RunOptions } from "../run/runner.js";
 import type { Task, TaskResult } from "../run/task.js";
 
 export interface Progress {
-  readonly stage: "grid" | "boundaries";
+  readonly stage: "grid" | "boundaries" | "draws";
   readonly trials: number;
   /** Those of them that came from the cache. */
   readonly cached: number;
@@ -38,6 +38,8 @@ export interface TrackedRuns {
   grid(tasks: readonly Task[], onResult: (task: Task, result: TaskResult) => void): Promise<TaskResult[]>;
   /** Alongside the grid or after it. */
   search(tasks: readonly Task[]): Promise<TaskResult[]>;
+  /** What other machines have simulated of the run, where it is shared out. */
+  elsewhere(cost: Cost): void;
   /** Of both stages, up to now. */
   cost(): Cost;
   /** As of now, the end of the run. */
@@ -88,6 +90,10 @@ export function trackedRuns(runner: Runner, { signal, onProgress }: TrackingOpti
         if (error instanceof RunIncomplete) await gridRun; // the grid ends early as well, and says what is missing
         throw error;
       }),
+    elsewhere({ trials, steps }) {
+      all.trials += trials;
+      all.steps += steps;
+    },
     cost: () => ({ ...all }),
     figures() {
       const end = gridEnd ?? started;

@@ -1,4 +1,5 @@
-// A share of a plan's grid: what one machine of several simulates. Every n-th task, so that long scripts spread evenly.
+// A share of a plan's trials: what one machine of several simulates. Every n-th task of the grid, so that long scripts spread evenly,
+// and every n-th draw.
 import type { Task } from "./task.js";
 
 /** More machines than that are a slip of the keyboard. */
@@ -11,3 +12,7 @@ export interface Share {
 
 export const tasksOfShare = (tasks: readonly Task[], { index, of }: Share): Task[] =>
   tasks.filter((_, at) => at % of === index - 1);
+
+/** Indices of the share's draws among so many. */
+export const drawsOfShare = (draws: number, { index, of }: Share): number[] =>
+  Array.from({ length: draws }, (_, draw) => draw).filter((draw) => draw % of === index - 1);

@@ -8,6 +8,8 @@ import { readJson } from "../../src/files/json.js";
 import { encodeTexts } from "../../src/flow/cached-texts.js";
 import { checkFile } from "../../src/flow/check.js";
 import { compare } from "../../src/flow/compare.js";
+import { drawsHead } from "../../src/flow/draw-shares.js";
+import { readDraws, writeDraws } from "../../src/flow/draws-file.js";
 import { openScript, readAirframe, readSweep } from "../../src/flow/read.js";
 import { readFlightFile } from "../../src/flow/read-flight.js";
 import { readFullMap, readMap } from "../../src/flow/read-map.js";
@@ -36,6 +38,7 @@ const GIVEN: Readonly<Record<string, readonly [name: string, content: string | U
   baseline: ["baseline.json", lineJson(baselineOf(map)), "a baseline"],
   drift: ["drift.json", lineJson(drift), "what a comparison found"],
   shard: ["shard-1-of-2.trials", null, "a shard"],
+  draws: ["shard-1-of-2.draws", null, "a share of draws"],
   schema: ["schema.json", readFileSync("models/schema/airframe-1.schema.json"), "a schema for editors"],
   table: ["points.csv", renderCsv(map), "a table"],
   page: ["index.html", page, "a page"],
@@ -53,6 +56,7 @@ const READERS: Readonly<Record<string, readonly [read: (file: string) => unknown
   "where a map or baseline belongs": [readMap, ["map", "baseline"]],
   "where a whole map belongs": [readFullMap, ["map", "baseline"]],
   "where a shard belongs": [readShard, ["shard"]],
+  "where a share of draws belongs": [readDraws, ["draws"]],
   "where a folder of shards belongs": [(file) => gatherShards([file]), []],
 };
 
@@ -64,9 +68,10 @@ beforeEach(() => {
 function written(kind: string): string {
   const [name, content] = GIVEN[kind] ?? ["", ""];
   const file = join(home, name);
-  if (content === null)
-    writeShard(file, shardHead({ name: "sweep", sweep: "s.yaml", model: "m.yaml" }, [plan], { index: 1, of: 2 }), []);
-  else writeFileSync(file, content);
+  const share = [{ name: "sweep", sweep: "s.yaml", model: "m.yaml" }, [plan], { index: 1, of: 2 }] as const;
+  if (content !== null) writeFileSync(file, content);
+  else if (kind === "draws") writeDraws(file, drawsHead(...share), [null]);
+  else writeShard(file, shardHead(...share), []);
   return file;
 }
 

@@ -9,6 +9,8 @@ import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { cacheFilePath } from "../../src/files/cache-files.js";
 import { openCache, trialCode } from "../../src/flow/cache.js";
 import { decodeTexts, encodeTexts } from "../../src/flow/cached-texts.js";
+import { drawsHead, drawsOfShares, gatherDraws } from "../../src/flow/draw-shares.js";
+import { drawsName, writeDraws } from "../../src/flow/draws-file.js";
 import { readShard, shardName, writeShard } from "../../src/flow/shard-file.js";
 import { gatherShards, shardCache, shardHead, simulateShare } from "../../src/flow/shards.js";
 import { gridTasks } from "../../src/run/chunks.js";
@@ -121,6 +123,33 @@ describe("a shard file", () => {
       writeFileSync(file, Buffer.concat([open, sha256(open)]));
       usedOrRefused(() => readShard(file));
       usedOrRefused(() => shardCache(gatherShards([folder]), [plan]));
+    });
+  });
+});
+
+describe("a share of draws", () => {
+  const file = join(folder, drawsName({ index: 1, of: 1 }));
+  const counts = plan.sweep.grid.roll.d.flatMap(() => plan.sweep.grid.roll.p.map((_, k) => k));
+  const axis = { trials: 7, counts };
+  const head = drawsHead({ name: "sweep", sweep: "a.yaml", model: "b.yaml" }, [plan], { index: 1, of: 1 });
+  writeDraws(file, head, [{ steps: 70, roll: axis, pitch: axis }]);
+  const intact = readFileSync(file);
+
+  it("is used as a whole or refused", () => {
+    tried(0.15, injuries, (injury) => {
+      writeFileSync(file, injured(intact, injury));
+      usedOrRefused(() => drawsOfShares(gatherDraws([folder]), [plan]));
+    });
+  });
+
+  it("with any counts is used or refused", () => {
+    const end = intact.indexOf(10);
+    const content = JSON.parse(new TextDecoder().decode(intact.subarray(end + 1, -32)));
+    tried(0.15, edits, (list) => {
+      const made = JSON.stringify(edited(content, list)) ?? "";
+      const open = Buffer.concat([intact.subarray(0, end + 1), Buffer.from(made)]);
+      writeFileSync(file, Buffer.concat([open, sha256(open)]));
+      usedOrRefused(() => drawsOfShares(gatherDraws([folder]), [plan]));
     });
   });
 });

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Runs a sweep as a job array of a real Slurm with a dependent merge, and compares the map with that of one machine.
+# Runs a sweep as a job array of a real Slurm, its draws as a second one, with a dependent merge, and compares the map with that of one machine.
 # Needs slurmctld, slurmd, sbatch and munged (Debian: slurm-wlm), as root or for the own user alone; brings up a
 # cluster of this one host in a folder of its own and takes down what it started, nothing else.
 #
@@ -7,7 +7,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 
-sweep=${1:-test/fixtures/nightly.yaml}
+sweep=${1:-test/fixtures/draws.yaml}
 shares=${2:-4}
 gainscape="$(command -v node) $PWD/dist/cli/main.js"
 export GAINSCAPE="$gainscape"
@@ -81,14 +81,19 @@ began=$(date +%s)
 here="$PWD/test/slurm"
 array_job=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/share-%a.log" --array="1-$shares" \
   "$here/shares.sbatch" "$sweep" "$home/shares")
+grid_job=$array_job
+if grep -q '^uncertainty:' "$sweep"; then
+  array_job=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/draws-%a.log" --array="1-$shares" \
+    --dependency="afterok:$grid_job" --kill-on-invalid-dep=yes "$here/shares.sbatch" "$sweep" "$home/shares" "$home/shares")
+fi
 merge_job=$(sbatch --parsable --chdir="$PWD" --output="$home/jobs/merge.log" --dependency="afterok:$array_job" \
   --kill-on-invalid-dep=yes "$here/merge.sbatch" "$home/shares" "$home/merged")
-echo "array $array_job of $shares shares, merge $merge_job behind it"
-queued() { [ -n "$(squeue -h -j "$array_job,$merge_job" 2>/dev/null)" ]; }
+echo "array $grid_job of $shares shares, draws $array_job, merge $merge_job behind them"
+queued() { [ -n "$(squeue -h -j "$grid_job,$array_job,$merge_job" 2>/dev/null)" ]; }
 for _ in $(seq 2000); do queued || break; sleep 0.3; done # ten minutes
 if queued; then
-  squeue -j "$array_job,$merge_job"
-  scancel "$array_job" "$merge_job"
+  squeue -j "$grid_job,$array_job,$merge_job"
+  scancel "$grid_job" "$array_job" "$merge_job"
   echo "the jobs never ended"
   tail -n 5 "$home"/jobs/*.log
   exit 3
