@@ -113,6 +113,18 @@ describe("what is no share, or no set of them", () => {
     },
   );
 
+  it("a share of the draws of a sweep without draws, or without the grid's shares, ends with 2", async () => {
+    const none = await run("sweep", TASKS, "--shard", "1/2", "--grid", "nowhere");
+    expect([none.code, none.stdout, none.stderr]).toEqual([
+      2,
+      "",
+      "--grid: there are no draws to share out: merge the shares of the grid\n",
+    ]);
+    const early = await run("sweep", "test/fixtures/draws.yaml", "--shard", "1/2", "--grid", emptyFolder());
+    expect([early.code, early.stdout]).toEqual([2, ""]);
+    expect(early.stderr).toMatch(/^\S+: holds no shard, as shard-1-of-4\.trials of gainscape sweep --shard 1\/4\n$/);
+  });
+
   it("merge of folders without shards ends with 2 and names them", async () => {
     const { code, stderr } = await run("merge", "models", "nowhere");
     expect(code).toBe(2);

@@ -38,6 +38,8 @@ describe("usage faults end with 2, never 1: that is a regression", () => {
     ["half a worker", ["sweep", "x.yaml", "--workers", "1.5"], /expected a whole number from 1 to 256/],
     ["workers in words", ["sweep", "x.yaml", "--workers", "all"], /expected a whole number from 1 to 256/],
     ["an axis that is none", ["card", "x.yaml", "--test-stand", "yaw"], /expected roll or pitch/],
+    ["a folder of grids without a share", ["sweep", "x.yaml", "--grid", "shards"], /--grid: .*expected --shard i\/n/],
+    ["the same of a gate", ["gate", "x.yaml", "--grid", "shards"], /--grid: .*expected --shard i\/n/],
     ["an empty folder name", ["sweep", "x.yaml", "--out", ""], /expected a folder/],
   ])("%s", async (_, words, message) => {
     const { code, stdout, stderr } = await run(...words);
