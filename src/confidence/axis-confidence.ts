@@ -23,11 +23,14 @@ export interface DrawSets {
   readonly confidence: number;
   /** The model as it is written, by the same theory. */
   readonly nominal: DrawTheory;
-  /**
-   * Draws for theory alone, and per draw 1 at each of the gains where it has the margins; answered once every axis has asked,
-   * each for itself.
-   */
-  readonly worth: (gains: readonly Gains[]) => Promise<{ readonly draws: Draws; readonly safe: readonly Uint8Array[] }>;
+  /** Answered once every axis has asked, each for itself. */
+  readonly worth: (gains: readonly Gains[]) => Promise<WorthDraws>;
+}
+
+/** Draws for theory alone, and per draw 1 at each of the gains asked for where it has the margins. */
+interface WorthDraws {
+  readonly draws: () => Draws;
+  readonly safe: readonly Uint8Array[];
 }
 
 export async function axisConfidence(found: AxisFound, sets: DrawSets): Promise<ConfidentAxis> {
@@ -115,8 +118,10 @@ async function worthAt({ plan, axis }: AxisFound, points: readonly number[], set
   const { p, d } = plan.sweep.grid[axis];
   const gains = points.map((point) => [at(p, point % p.length), at(d, Math.floor(point / p.length))] as const);
   const nominal = sets.nominal.haveMargins(gains).filter((held) => held === 1).length;
-  const { draws, safe } = await sets.worth(nominal === 0 ? [] : gains);
+  const asked = await sets.worth(nominal === 0 ? [] : gains);
   if (nominal === 0) return [];
+  const { safe } = asked;
+  const draws = asked.draws();
   const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
   const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));
   return worthOf(safe, columns, sets.confidence)

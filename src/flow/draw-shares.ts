@@ -10,11 +10,12 @@ import { type SafeDraws, safeDraws } from "../confidence/safe-draws.js";
 import { moduleDigest } from "../files/module-digest.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
+import type { Runner } from "../run/runner.js";
 import { drawsOfShare, type Share } from "../run/share.js";
 import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { drawTheories } from "./draw-theories.js";
-import { type CountedDraws, choosingDraws, runDraws } from "./draws.js";
+import { type CountedDraws, choosingDraws, type RunDraws, runDraws } from "./draws.js";
 import { DRAWS_NAME, type DrawsHead, type DrawsOfPlan, type DrawsShare, drawsName, readDraws } from "./draws-file.js";
 import { gridByAxis } from "./grid-by-axis.js";
 import { runAlongside } from "./run-alongside.js";
@@ -45,19 +46,30 @@ export async function simulateDraws(
 }
 
 async function drawsOfPlan(
-  { plan: asWritten, model }: Pick<MapRequest, "plan" | "model">,
+  { plan, model }: Pick<MapRequest, "plan" | "model">,
   share: Share,
-  { onProgress, signal, ...choice }: RunMapOptions,
+  how: RunMapOptions,
 ): Promise<DrawsOfPlan> {
-  const draws = runDraws(asWritten, model.document);
+  const draws = runDraws(plan, model.document);
   if (draws === null) return null;
-  const { plan } = draws;
-  const tasks = gridTasks(plan);
+  const runner = runnerFor(draws.plan, how, gridTasks(plan).length);
+  try {
+    return await judgedDraws(draws, drawsOfShare(draws.uncertainty.draws, share), runner, how);
+  } finally {
+    await runner.close();
+  }
+}
+
+async function judgedDraws(
+  { plan }: RunDraws,
+  judged: readonly number[],
+  runner: Runner,
+  { onProgress, signal }: RunMapOptions,
+): Promise<DrawsOfPlan> {
   const stop = signal === undefined ? {} : { signal };
-  const runner = runnerFor(plan, choice, tasks.length);
   const cost = { trials: 0, steps: 0 };
-  const ask = askOf(async (asked) => {
-    const results = await runner.run(asked, stop);
+  const ask = askOf(async (tasks) => {
+    const results = await runner.run(tasks, stop);
     for (const { outcome, steps } of results) {
       cost.trials += outcome.length;
       cost.steps += steps;
@@ -65,32 +77,23 @@ async function drawsOfPlan(
     onProgress?.({ stage: "draws", trials: cost.trials, cached: 0, of: null });
     return results;
   });
-  try {
-    const grid = gridByAxis(plan, tasks);
-    for (const [k, result] of (await runner.run(tasks, stop)).entries()) grid.put(at(tasks, k), result);
-    const theories = drawTheories(plan.draws ?? [], loopPlaces(plan));
-    const { limits, grid: lines } = plan.sweep;
-    const counted = async (axis: Axis, yieldIfDue: () => Promise<void>) => {
-      const tables = await grid.tables[axis];
-      const { counts, trials } = await safeDraws({
-        lines: lines[axis],
-        grid: tables,
-        limits,
-        candidates: candidatesOf(lines[axis], tables, limits),
-        theory: theories.map((theory) => theory[axis]),
-        draws: drawsOfShare(draws.uncertainty.draws, share),
-        ask,
-        yieldIfDue,
-      });
-      return { trials, counts: [...counts] };
-    };
-    const [, [roll, pitch]] = await runAlongside(Promise.resolve(), (yieldIfDue) =>
-      Promise.all([counted("roll", yieldIfDue), counted("pitch", yieldIfDue)]),
-    );
-    return { steps: cost.steps, roll, pitch };
-  } finally {
-    await runner.close();
-  }
+  const tasks = gridTasks(plan);
+  const grid = gridByAxis(plan, tasks);
+  for (const [k, result] of (await runner.run(tasks, stop)).entries()) grid.put(at(tasks, k), result);
+  const theories = drawTheories(plan.draws ?? [], loopPlaces(plan));
+  const { limits, grid: linesOf } = plan.sweep;
+  const counted = async (axis: Axis, yieldIfDue: () => Promise<void>) => {
+    const [lines, tables] = [linesOf[axis], await grid.tables[axis]];
+    const candidates = candidatesOf(lines, tables, limits);
+    const theory = theories.map((one) => one[axis]);
+    const input = { lines, grid: tables, limits, candidates, theory, draws: judged, ask, yieldIfDue };
+    const { counts, trials } = await safeDraws(input);
+    return { trials, counts: [...counts] };
+  };
+  const [, [roll, pitch]] = await runAlongside(Promise.resolve(), (yieldIfDue) =>
+    Promise.all([counted("roll", yieldIfDue), counted("pitch", yieldIfDue)]),
+  );
+  return { steps: cost.steps, roll, pitch };
 }
 
 /** Every share of draws in the folders, none where the draws were not shared out. InputError where they do not belong together. */

@@ -174,7 +174,7 @@ function worthOfNumbers(
     }
     return safe;
   });
-  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: made().draws });
+  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: () => made().draws });
 }
 
 function once<T>(make: () => T): () => T {
