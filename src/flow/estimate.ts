@@ -1,6 +1,7 @@
 // What a run will take, estimated before it from trials, steps and typical figures. For the user and for the check of
 // free disk space, never for a result.
 import { pointCount } from "../base/sizes.js";
+import { mayLeaveOut } from "../map/settled.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
@@ -8,6 +9,8 @@ import { choosingDraws, judgingDraws } from "./draws.js";
 
 export interface Estimate {
   readonly trials: number;
+  /** Whether some of them may turn out not to be needed. */
+  readonly atMost: boolean;
   readonly steps: number; // control periods
   /** Of the model; what they take is in the seconds and the memory, not among the trials. */
   readonly draws: number;
@@ -60,6 +63,7 @@ export function estimateOf(plan: Plan, workers: number, cores: number): Estimate
   const inWorkers = work + SETUP * plan.variants.length;
   return {
     trials,
+    atMost: mayLeaveOut(plan),
     steps: overGrid(({ index }) => perTrial[index] ?? 0),
     draws,
     workers: busy,

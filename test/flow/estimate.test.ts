@@ -36,3 +36,9 @@ test("draws take time and memory, and the more the longer; another worker shorte
   expect(estimateOf(plan, 1, 2).seconds).toBeGreaterThan(few?.seconds ?? 0);
   expect(estimateOf(plan, 2, 1).seconds).toBe(estimateOf(plan, 1, 1).seconds);
 });
+
+test("trials are at most so many where a nudge may settle points, and just so many where the sweep asks for all", () => {
+  expect(estimateOf(plan, 2, 2).atMost).toBe(true);
+  const all = estimateOf({ ...plan, sweep: { ...plan.sweep, everyTrial: true } }, 2, 2);
+  expect(all).toEqual({ ...estimateOf(plan, 2, 2), atMost: false });
+});
