@@ -39,59 +39,49 @@ export function senseAndCommand(
   const derivativeTable: Index = sensorTable + sensorStages * m.STAGE_WIDTH;
   const sensorMemory: Index = m.STATE_SIZE + 3 * rotors;
   const derivativeMemory: Index = sensorMemory + 6 * sensorStages;
+  const movingSensorMemory: Index = derivativeMemory + 4 * derivativeStages;
+  const movingDerivativeMemory: Index = movingSensorMemory + 6 * movingSensorStages;
   const extension: Index = now + m.DRIVE_BASE + rotors;
+  const movingSensorTable: Index = extension + m.EXTENSION;
+  const movingDerivativeTable: Index = movingSensorTable + movingSensorStages * m.MOVING_WIDTH;
+  for (let a: Index = 0; a < 3; a++) state[m.SENSED + a] = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
+  throughStages(craft, state, m.SENSED, 0, 3, 3, sensorTable, sensorMemory, sensorStages);
   if (extended > 0)
-    for (let g: Index = 0; g < 3; g++)
-      for (let a: Index = 0; a < 3; a++)
-        state[m.P_NOW + 3 * g + a] = state[m.P_GAIN + 3 * g + a] * drive[extension + m.FACTORS + g];
+    throughMovingStages(drive, state, m.SENSED, 0, 3, 3, movingSensorTable, movingSensorMemory, movingSensorStages);
+  let integralFactor: Varying = served;
+  if (extended > 0) integralFactor = served * drive[extension + m.FACTORS + 1];
   for (let a: Index = 0; a < 3; a++) {
-    const sensed: Varying = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
-    let y: Varying = throughStages(
-      craft,
-      state,
-      sensed,
-      sensorTable,
-      sensorMemory + a * 2 * sensorStages,
-      sensorStages,
-    );
-    if (extended > 0)
-      y = throughMovingStages(
-        drive,
-        state,
-        y,
-        extension + m.EXTENSION,
-        derivativeMemory + 4 * derivativeStages + a * 2 * movingSensorStages,
-        movingSensorStages,
-      );
-    const error: Varying = drive[now + m.COMMAND + a] - y;
-    const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_NOW + a] * (served * error);
+    const error: Varying = drive[now + m.COMMAND + a] - state[m.SENSED + a];
+    const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (integralFactor * error);
     const integral: Varying = maximum(integralFloor, minimum(craft[m.INTEGRAL_LIMIT], unlimited));
     state[m.INTEGRAL + a] = integral;
-    state[m.AXIS_COMMAND + a] = state[m.P_NOW + a] * error + integral;
-    if (extended > 0) state[m.AXIS_COMMAND + a] += drive[extension + m.FEED_FORWARD + a];
-    if (a === 2) break;
-    const hasD: Index = a === axis ? 1 : coupled;
-    if (hasD > 0) {
-      const change: Varying = y - state[m.FILTERED + a];
-      state[m.FILTERED + a] = y;
-      let slope: Varying = throughStages(
-        craft,
-        state,
-        change,
-        derivativeTable,
-        derivativeMemory + a * 2 * derivativeStages,
-        derivativeStages,
-      );
-      if (extended > 0)
-        slope = throughMovingStages(
-          drive,
-          state,
-          slope,
-          extension + m.EXTENSION + movingSensorStages * m.MOVING_WIDTH,
-          derivativeMemory + 4 * derivativeStages + 6 * movingSensorStages + a * 2 * movingDerivativeStages,
-          movingDerivativeStages,
-        );
-      state[m.AXIS_COMMAND + a] -= state[m.D_NOW + a] * slope;
-    }
+    let proportional: Varying = state[m.P_GAIN + a] * error;
+    if (extended > 0)
+      proportional = drive[extension + m.FACTORS] * proportional + drive[extension + m.FEED_FORWARD + a];
+    state[m.AXIS_COMMAND + a] = proportional + integral;
+  }
+  const firstSlope: Index = coupled > 0 ? 0 : axis;
+  const pastSlopes: Index = coupled > 0 ? 2 : axis + 1;
+  for (let a: Index = firstSlope; a < pastSlopes; a++) {
+    state[m.SLOPE + a] = state[m.SENSED + a] - state[m.FILTERED + a];
+    state[m.FILTERED + a] = state[m.SENSED + a];
+  }
+  throughStages(craft, state, m.SLOPE, firstSlope, pastSlopes, 2, derivativeTable, derivativeMemory, derivativeStages);
+  if (extended > 0)
+    throughMovingStages(
+      drive,
+      state,
+      m.SLOPE,
+      firstSlope,
+      pastSlopes,
+      2,
+      movingDerivativeTable,
+      movingDerivativeMemory,
+      movingDerivativeStages,
+    );
+  for (let a: Index = firstSlope; a < pastSlopes; a++) {
+    let damping: Varying = state[m.D_GAIN + a] * state[m.SLOPE + a];
+    if (extended > 0) damping = drive[extension + m.FACTORS + 2] * damping;
+    state[m.AXIS_COMMAND + a] -= damping;
   }
 }

@@ -99,7 +99,6 @@ export function advance(
   let servedSum: Varying = state[m.SERVED_SUM];
   let commandSum: Varying = state[m.COMMAND_SUM];
   let commandSquares: Varying = state[m.COMMAND_SQUARES];
-  for (let g: Index = 0; g < 9; g++) state[m.P_NOW + g] = state[m.P_GAIN + g];
   let write: Index = line + (from % (delaySteps + 1)) * rotors;
   for (let k: Index = from; k < to; k++) {
     const now: Index = k * width;

@@ -29,7 +29,7 @@ export const SHARE_VARIANCE = 31; // newer share times older share in that step
 export const NOMINAL_VOLTS = 32; // what the pack's voltage is made up to, V
 export const VOLTS_SHARE = 33; // low-pass of that voltage: share of the newest, then its pole, negative
 export const VOLTS_POLE = 34;
-export const DUTY_START = 35; // duty at no command, fraction
+export const DUTY_START = 35; // duty at no command, less what each bend adds below it: its change times its command; fraction
 export const DUTY_SLOPE = 36; // duty per command up to the table's first bend
 export const DUTY_FLOOR = 37;
 export const DUTY_CEILING = 38;
@@ -82,12 +82,11 @@ export const FASTEST = 26; // largest square in the trace, (rad/s)^2; NaN where 
 export const HEAT = 27; // sum over physics steps and rotors of current squared, A^2; this and the next two while accumulating
 export const COMMAND_SUM = 28; // of the traced axis
 export const COMMAND_SQUARES = 29;
-export const P_NOW = 30; // 3: and the next two: the gains as the schedule has them in this control period
-export const I_NOW = 33;
-export const D_NOW = 36;
-export const PACK_VOLTS = 39; // at the last physics step, V; this and the next where the controller is extended
-export const VOLTS_MEMORY = 40; // of its low-pass, V
-export const STATE_SIZE = 41;
+export const SENSED = 30; // 3: what the gyro's chain makes of each rate, rad/s; this and the next within a control period
+export const SLOPE = 33; // 2: what D's chain makes of the change of roll's and pitch's, rad/s
+export const PACK_VOLTS = 35; // at the last physics step, V; this and the next where the controller is extended
+export const VOLTS_MEMORY = 36; // of its low-pass, V
+export const STATE_SIZE = 37;
 
 /** Place of an axis wherever one number for each of the three stands. */
 export const axisPlace = (axis: TestedAxis): AxisPlace => AXIS_PLACES[axis];
@@ -109,7 +108,7 @@ export interface Shape {
   readonly substeps: number;
   /** Physics steps of a period wholly under the older command: all where the latency is whole periods. */
   readonly olderSteps: number;
-  /** 1 where the controller is more than fixed gains and fixed filters: then `coupled` is 1 too. */
+  /** 1 where the controller is more than fixed gains and fixed filters. */
   readonly extended: 0 | 1;
   /** 0 for a mirrored craft whose other axis is held without D, as most are: terms that are zero are left out. 1: all terms. */
   readonly coupled: 0 | 1;

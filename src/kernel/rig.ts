@@ -65,7 +65,7 @@ export function shapeOf({ airframe, inertia }: Craft): m.Shape {
     substeps,
     olderSteps: takeoverOf(delay, substeps).olderSteps,
     extended,
-    coupled: inertia.xy === 0 && inertia.yz === 0 && extended === 0 ? 0 : 1,
+    coupled: inertia.xy === 0 && inertia.yz === 0 ? 0 : 1,
   };
 }
 
@@ -125,7 +125,7 @@ function setDuties(memory: Float64Array, shape: m.Shape, { controller }: Airfram
   memory[m.NOMINAL_VOLTS] = packCompensation?.nominal ?? 1;
   memory[m.VOLTS_SHARE] = share;
   memory[m.VOLTS_POLE] = pole;
-  memory[m.DUTY_START] = start;
+  memory[m.DUTY_START] = bends.reduce((sum, { command, change }) => sum - change * command, start);
   memory[m.DUTY_SLOPE] = slope;
   const shaped = packCompensation !== undefined || dutyTable !== undefined;
   memory[m.DUTY_FLOOR] = shaped ? idle : Number.NEGATIVE_INFINITY;

@@ -1,26 +1,34 @@
 // Chains of filter stages of order 2 at most: fixed ones in transposed direct form, moving ones as state-variable filters.
+// Stage by stage for all axes together, which share its coefficients.
 import type { Index, UniformMemory, Varying, VaryingMemory } from "../base/lane-numbers.js";
 import * as m from "./memory.js";
 
-/** What `value` has become behind stages whose coefficients stand in `table` from `first` on, two numbers of `state` each from `memory` on. */
+/**
+ * Takes the values of the axes `from` to `to` (exclusive), which stand at `values` of `state`, through stages whose coefficients stand
+ * in `table` from `first` on. Each has two numbers per axis from `memory` on, of `axes` axes.
+ */
 export function throughStages(
   table: UniformMemory,
   state: VaryingMemory,
-  value: Varying,
+  values: Index,
+  from: Index,
+  to: Index,
+  axes: Index,
   first: Index,
   memory: Index,
   stages: Index,
-): Varying {
-  let y: Varying = value;
+): void {
   for (let s: Index = 0; s < stages; s++) {
     const c: Index = first + s * m.STAGE_WIDTH;
-    const z: Index = memory + s * 2;
-    const x: Varying = y;
-    y = table[c] * x + state[z];
-    state[z] = table[c + 1] * x - table[c + 3] * y + state[z + 1];
-    state[z + 1] = table[c + 2] * x - table[c + 4] * y;
+    for (let a: Index = from; a < to; a++) {
+      const z: Index = memory + s * axes * 2 + a * 2;
+      const x: Varying = state[values + a];
+      const y: Varying = table[c] * x + state[z];
+      state[z] = table[c + 1] * x - table[c + 3] * y + state[z + 1];
+      state[z + 1] = table[c + 2] * x - table[c + 4] * y;
+      state[values + a] = y;
+    }
   }
-  return y;
 }
 
 /**
@@ -32,23 +40,27 @@ export function throughStages(
 export function throughMovingStages(
   table: UniformMemory,
   state: VaryingMemory,
-  value: Varying,
+  values: Index,
+  from: Index,
+  to: Index,
+  axes: Index,
   first: Index,
   memory: Index,
   stages: Index,
-): Varying {
-  let y: Varying = value;
+): void {
   for (let s: Index = 0; s < stages; s++) {
     const c: Index = first + s * m.MOVING_WIDTH;
-    const z: Index = memory + s * 2;
-    const band: Varying = state[z];
-    const middle: Varying = table[c + m.BAND_BY_GAP] * (y - state[z + 1]) + table[c + m.BAND_LEFT] * band;
-    const half: Varying = middle - band;
-    const rise: Varying = table[c + m.TUNING] * middle;
-    const low: Varying = state[z + 1] + rise;
-    state[z] = middle + half;
-    state[z + 1] = low + rise;
-    y = low + table[c + m.OUTSIDE] * half;
+    for (let a: Index = from; a < to; a++) {
+      const z: Index = memory + s * axes * 2 + a * 2;
+      const band: Varying = state[z];
+      const middle: Varying =
+        table[c + m.BAND_BY_GAP] * (state[values + a] - state[z + 1]) + table[c + m.BAND_LEFT] * band;
+      const half: Varying = middle - band;
+      const rise: Varying = table[c + m.TUNING] * middle;
+      const low: Varying = state[z + 1] + rise;
+      state[z] = middle + half;
+      state[z + 1] = low + rise;
+      state[values + a] = low + table[c + m.OUTSIDE] * half;
+    }
   }
-  return y;
 }

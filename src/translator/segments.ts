@@ -7,12 +7,14 @@ export type Part =
   | { readonly form: "segment"; readonly steps: readonly Step[] }
   | { readonly form: "loop"; readonly loop: Step & { form: "repeat" }; readonly parts: readonly Part[] };
 
-/** Operations a loop's body may have to count as short. */
+/** Operations a loop's body may have to count as short, and where segments are not cut: a round of three axes. */
 const SHORT = 24;
+const SHORT_UNCUT = 64;
 
 /** Closes a segment at the first pause after `segmentSize` operations. */
 export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] {
   const parts: Part[] = [];
+  const short = Number.isFinite(segmentSize) ? SHORT : SHORT_UNCUT;
   let current: Step[] = [];
   const close = () => {
     if (current.length > 0) parts.push({ form: "segment", steps: current });
@@ -21,7 +23,7 @@ export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] 
   for (const step of steps) {
     if (step.form === "pause") {
       if (weightOf(current) >= segmentSize) close();
-    } else if (step.form === "repeat" && !isShort(step.body)) {
+    } else if (step.form === "repeat" && !isShort(step.body, short)) {
       close();
       parts.push({ form: "loop", loop: step, parts: segmentsOf(step.body, segmentSize) });
     } else {
@@ -35,8 +37,8 @@ export function segmentsOf(steps: readonly Step[], segmentSize: number): Part[] 
 }
 
 /** A short loop is run once for every turn the lanes take: no counter may advance in it, and nothing is hoisted out of it. */
-const isShort = (body: readonly Step[]): boolean =>
-  weightOf(body) <= SHORT && !body.some((step) => step.form === "hoist" || (step.form === "count" && step.again));
+const isShort = (body: readonly Step[], most: number): boolean =>
+  weightOf(body) <= most && !body.some((step) => step.form === "hoist" || (step.form === "count" && step.again));
 
 const weightOf = (steps: readonly Step[]): number => steps.reduce((sum, step) => sum + stepWeight(step), 0);
 

@@ -42,6 +42,7 @@ console.log(
 const ofSteps = await inTurn(ROUNDS, steps);
 row("vector kernel, a step of many trials", "ns", ofSteps, ({ many }) => many);
 row("vector kernel, a step of one trial alone", "ns", ofSteps, ({ alone }) => alone);
+row("vector kernel, a step with everything on", "ns", ofSteps, ({ extended }) => extended);
 row(
   "first-tune as shipped, first line after the command",
   "s",

@@ -3,7 +3,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { cpus, totalmem } from "node:os";
 import { exponent, least, median } from "./figures.mjs";
-import { kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
+import { everythingOnAndOff, kernelsSideBySide, LANES, tasksOverKernel } from "./kernels.mjs";
 import { FLAGS, gcc, numpy } from "./other-languages.mjs";
 import {
   drawsOverNominal,
@@ -41,6 +41,10 @@ const kernelVsPlain = ratio(times.plain, times.vector);
 if (kernelVsC !== null) row("vector kernel over C", kernelVsC.toFixed(2), "times as fast");
 row("vector kernel over plain JavaScript", kernelVsPlain.toFixed(2), "times as fast");
 if (kernelVsNumpy !== null) row("vector kernel over NumPy", kernelVsNumpy.toFixed(2), "times as fast");
+
+const everything = everythingOnAndOff();
+const onOverOff = ratio(everything.on, everything.off);
+row("controller with everything on over gains and filters alone", onOverOff.toFixed(2), "(Curlew r2 over r1)");
 
 const tasks = tasksOverKernel();
 const sum = (of) => tasks.reduce((total, one) => total + of(one), 0);
@@ -121,6 +125,7 @@ const results = {
   kernelVsC,
   kernelVsPlain,
   kernelVsNumpy,
+  onOverOff,
   wholeRunOverKernel,
   workers2,
   growthExponent,

@@ -75,6 +75,29 @@ export function kernelsSideBySide() {
   return times;
 }
 
+/**
+ * A craft whose controller has all that a model may declare, and the same craft with gains and filters alone, one after the other:
+ * ns per step.
+ */
+export function everythingOnAndOff() {
+  const sweep = readSweep("sweeps/what-each-buys.yaml");
+  const [off, on] = ["models/curlew-r1.yaml", "models/curlew-r2.yaml"].map((model) => {
+    const plan = planFor(readAirframe(model), sweep);
+    const variant = plan.variants.find(({ script }) => script.kind === "stop");
+    const rig = rigOf(plan, variant);
+    const inLanes = simulateManyOf(rig, loadVectorKernel(kernelShapeOf(rig)));
+    const { window } = questionOf(variant, rig);
+    const strewn = gains(plan.sweep.grid.roll, POINTS);
+    return () => timed(POINTS * rig.steps, () => inLanes(strewn, window, () => {}));
+  });
+  const times = { off: [], on: [] };
+  for (let round = 0; round < 40; round++) {
+    times.off.push(off());
+    times.on.push(on());
+  }
+  return times;
+}
+
 /** One variant of every script: a task as the workers run it, rigs included, and the kernel's share of it; ns per step. */
 export function tasksOverKernel() {
   const run = taskRunner(plan);

@@ -1,5 +1,5 @@
 // What a simulated step costs in the vector kernel built in the folder this is started in, which may be an earlier version: with
-// many trials at once, and with one alone. Prints ns a step as JSON.
+// many trials at once, with one alone, and with a controller that has everything on. Prints ns a step as JSON.
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { least } from "./figures.mjs";
@@ -13,25 +13,29 @@ const { simulateManyOf } = await built("kernel/simulate-trial.js");
 const { kernelShapeOf } = await built("kernel/vector.js");
 const { questionOf } = await built("run/question.js");
 
-const plan = planFor(readAirframe("models/sandpiper-r1.yaml"), readSweep("sweeps/first-tune.yaml"));
-const variant = plan.variants.find(({ script }) => script.kind === "stop");
-const rig = rigOf(plan, variant);
-const { window } = questionOf(variant, rig);
-const simulateMany = simulateManyOf(rig, loadVectorKernel(kernelShapeOf?.(rig) ?? rig.shape));
-const { p, d } = plan.sweep.grid.roll;
-const strewn = (line, by, points) => Float64Array.from({ length: points }, (_, i) => line[(i * by) % line.length]);
-
-/** ns per simulated step of one call with so many points. */
-function timed(points) {
-  const gains = { p: strewn(p, 7, points), d: strewn(d, 5, points) };
-  const before = process.hrtime.bigint();
-  simulateMany(gains, window, () => {});
-  return Number(process.hrtime.bigint() - before) / (points * rig.steps);
+/** How to take ns a step of one call with so many points of a model's grid. */
+function timer(model, sweep) {
+  const plan = planFor(readAirframe(model), readSweep(sweep));
+  const variant = plan.variants.find(({ script }) => script.kind === "stop");
+  const rig = rigOf(plan, variant);
+  const { window } = questionOf(variant, rig);
+  const simulateMany = simulateManyOf(rig, loadVectorKernel(kernelShapeOf?.(rig) ?? rig.shape));
+  const { p, d } = plan.sweep.grid.roll;
+  const strewn = (line, by, points) => Float64Array.from({ length: points }, (_, i) => line[(i * by) % line.length]);
+  return (points) => {
+    const gains = { p: strewn(p, 7, points), d: strewn(d, 5, points) };
+    const before = process.hrtime.bigint();
+    simulateMany(gains, window, () => {});
+    return Number(process.hrtime.bigint() - before) / (points * rig.steps);
+  };
 }
 
-const times = { many: [], alone: [] };
+const plain = timer("models/sandpiper-r1.yaml", "sweeps/first-tune.yaml");
+const extended = timer("models/curlew-r2.yaml", "sweeps/what-each-buys.yaml");
+const times = { many: [], alone: [], extended: [] };
 for (let round = 0; round < 40; round++) {
-  times.many.push(timed(64));
-  times.alone.push(timed(1));
+  times.many.push(plain(64));
+  times.alone.push(plain(1));
+  times.extended.push(extended(64));
 }
-console.log(JSON.stringify({ many: least(times.many), alone: least(times.alone) }));
+console.log(JSON.stringify(Object.fromEntries(Object.entries(times).map(([name, all]) => [name, least(all)]))));

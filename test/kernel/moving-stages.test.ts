@@ -12,6 +12,7 @@ import { scheduleOf } from "../../src/kernel/schedule.js";
 import { throughMovingStages, throughStages } from "../../src/kernel/stages.js";
 import type { Script } from "../../src/sweep/sweep.js";
 import { askew, FULL, nudge, planOf, stretchedX } from "../fixtures/airframe.js";
+import { onOneAxis } from "../fixtures/one-axis.js";
 
 const RATE = 4000;
 const coefficients = (stage: FilterStage) => ("centre" in stage ? notchStage(stage, RATE) : lowPassStage(stage, RATE));
@@ -32,7 +33,7 @@ test.each(KINDS)("%j: standing still it answers as the stage of the fixed chain 
   const input = Float64Array.from({ length: 400 }, (_, k) => (k === 0 ? 3 : Math.sin(0.001 * k * k)));
   const wanted = filtered(Float64Array.from([0, ...input]), [coefficients(stage)]).subarray(1);
   const state = new Float64Array(2);
-  const found = input.map((x) => throughMovingStages(cellsOf(stage), state, x, 0, 0, 1));
+  const found = input.map((x) => onOneAxis(throughMovingStages, cellsOf(stage), state, x));
   const off = found.map((y, k) => Math.abs(y - wanted[k]));
   expect(Math.max(...off)).toBeLessThan(1e-11);
 });
@@ -55,7 +56,7 @@ test.each([1, 2, "notch"] as const)("order %s: moved at random in every period, 
   const memory = order === 1 ? state.subarray(1) : state;
   let before = energy(memory);
   for (let k = 0; k < 5000 && before > 1e-200; k++) {
-    throughMovingStages(cellsOf(anyPlace(source, order)), state, 0, 0, 0, 1);
+    onOneAxis(throughMovingStages, cellsOf(anyPlace(source, order)), state, 0);
     expect(energy(memory)).toBeLessThanOrEqual(before * (1 + 1e-14));
     before = energy(memory);
   }
@@ -68,8 +69,8 @@ test("a steady rate passes unmoved, wherever the stages jump to; in transposed d
     const state = new Float64Array(4);
     const table = () => Float64Array.from((["notch", 2] as const).flatMap((kind) => cells(anyPlace(source, kind))));
     const resting = table();
-    for (let k = 0; k < 20_000; k++) kernel(resting, state, 1, 0, 0, 2);
-    return Math.max(...Array.from({ length: 500 }, () => Math.abs(kernel(table(), state, 1, 0, 0, 2) - 1)));
+    for (let k = 0; k < 20_000; k++) onOneAxis(kernel, resting, state, 1);
+    return Math.max(...Array.from({ length: 500 }, () => Math.abs(onOneAxis(kernel, table(), state, 1) - 1)));
   };
   expect(through(throughMovingStages, (stage) => movingCells(stage, RATE))).toBeLessThan(1e-12);
   expect(through(throughStages, coefficients)).toBeGreaterThan(0.1);

@@ -29,7 +29,6 @@ const shapes: fc.Arbitrary<m.Shape> = fc
     dutyBends: shape.extended * bends,
     movingSensorStages: shape.extended * movingSensor,
     movingDerivativeStages: shape.extended * movingDerivative,
-    coupled: shape.extended === 1 ? (1 as const) : shape.coupled,
     olderSteps: shape.delaySteps === 0 ? shape.substeps : Math.min(older, shape.substeps),
   }));
 

@@ -9,6 +9,7 @@ import { hoverTrim } from "../../../src/airframe/trim.js";
 import { movingCells } from "../../../src/kernel/moving-stages.js";
 import { throughMovingStages } from "../../../src/kernel/stages.js";
 import { publishedAirframe, SETS } from "../../airframe/published-sets.js";
+import { onOneAxis } from "../../fixtures/one-axis.js";
 import { alike, type Check, type Group } from "../check.js";
 
 const small = {
@@ -93,7 +94,7 @@ const LOW_PASS = { order: 2, cutoff: 100 } as const;
 /** Of a filter that moves and stands here, at 1 kHz, so many samples after a pulse. */
 function pulseAnswer(stage: FilterStage, sample: number): number {
   const [cells, state] = [Float64Array.from(movingCells(stage, 1000)), new Float64Array(2)];
-  const answer = (input: number) => throughMovingStages(cells, state, input, 0, 0, 1);
+  const answer = (input: number) => onOneAxis(throughMovingStages, cells, state, input);
   let last = answer(1);
   for (let k = 0; k < sample; k++) last = answer(0);
   return last;
@@ -102,7 +103,7 @@ function pulseAnswer(stage: FilterStage, sample: number): number {
 function lowestBehindNotch(): number {
   const state = new Float64Array(2);
   const at = (centre: number) =>
-    throughMovingStages(Float64Array.from(movingCells({ centre, width: 0.3 * centre }, 1000)), state, 1, 0, 0, 1);
+    onOneAxis(throughMovingStages, Float64Array.from(movingCells({ centre, width: 0.3 * centre }, 1000)), state, 1);
   for (let k = 0; k < 2000; k++) at(80);
   return Math.min(...Array.from({ length: 1000 }, (_, k) => at(80 + 0.32 * k)));
 }
