@@ -16,7 +16,7 @@ import type { View } from "../../src/page/map/view.js";
 import { pageMapOf } from "../../src/page/page-map.js";
 import { pageData } from "../../src/page-data/data.js";
 import type { Plan } from "../../src/plan/plan.js";
-import { renderSummary } from "../../src/report/index.js";
+import { provenance as provenanceOf } from "../../src/report/page/provenance.js";
 import type { RequestedSweep } from "../../src/sweep/sweep.js";
 import { bothAxes } from "../fixtures/both-axes.js";
 import { lineOf } from "../fixtures/line-of.js";
@@ -143,8 +143,9 @@ describe.each(Object.entries(CRAFT))("%s", (_, craft) => {
   });
 
   it("comes back from its file, and the page says why a settled point shows so little", async () => {
-    const map = mapOf("map.json", canonicalJson((await bothWays(craft)).needed));
-    expect(map?.axes.roll.leftOut).toEqual((await bothWays(craft)).needed.axes.roll.leftOut);
+    const { all, needed } = await bothWays(craft);
+    const map = mapOf("map.json", canonicalJson(needed));
+    expect(map?.axes.roll.leftOut).toEqual(needed.axes.roll.leftOut);
     const pageMap = pageMapOf(JSON.parse(JSON.stringify(pageData(map as StabilityMap))));
     const axis = pageMap.axes.roll;
     const [i, j] = [...axis.grid.d.keys()]
@@ -155,7 +156,12 @@ describe.each(Object.entries(CRAFT))("%s", (_, craft) => {
       /^Decided by: .*\. Nothing else could change that, so the other scripts were not simulated here\.$/,
     );
     expect(shownIds(report).every((id) => report.absent(id) !== LEFT_OUT)).toBe(true);
-    expect(renderSummary(map as StabilityMap)).not.toMatch(/undefined|NaN/);
+    const { points = 0, trials = 0 } = needed.axes.roll.leftOut ?? {};
+    const pitch = needed.axes.pitch.leftOut ?? { points: 0, trials: 0 };
+    expect(String(provenanceOf(map as StabilityMap))).toContain(
+      `; ${trials + pitch.trials} more left out at ${points + pitch.points} points where a nudge does not die out`,
+    );
+    expect(String(provenanceOf(all))).not.toContain("left out");
   });
 
   it("says of a settled point that it is sustained under a nudge, and shows nothing it does not know", async () => {
