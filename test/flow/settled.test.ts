@@ -4,12 +4,15 @@ import { describe, expect, it } from "vitest";
 import { canonicalJson } from "../../src/base/canonical.js";
 import { ABSENCES, MEASURE_IDS } from "../../src/base/measures.js";
 import { D_UNIT, P_UNIT } from "../../src/base/units.js";
-import { levelEnds } from "../../src/compare/levels.js";
+import { levelEnds, levelShifts } from "../../src/compare/levels.js";
+import { verdictDrift } from "../../src/compare/points.js";
+import { mapDifferences } from "../../src/compare/question.js";
 import { planFor } from "../../src/flow/plan.js";
 import { readAirframe, readSweep } from "../../src/flow/read.js";
 import { mapOf } from "../../src/flow/read-map.js";
 import { simulate } from "../../src/flow/simulate.js";
 import type { AxisMap, StabilityMap } from "../../src/map/format.js";
+import { tableFaults } from "../../src/map/table-faults.js";
 import { MANOEUVRES, worstEnds } from "../../src/map/worst-ends.js";
 import { pointReport, shownIds } from "../../src/page/map/point-report.js";
 import type { View } from "../../src/page/map/view.js";
@@ -162,6 +165,27 @@ describe.each(Object.entries(CRAFT))("%s", (_, craft) => {
       `; ${trials + pitch.trials} more left out at ${points + pitch.points} points where a nudge does not die out`,
     );
     expect(String(provenanceOf(all))).not.toContain("left out");
+  });
+
+  it("is refused where it counts other points than its tables leave out", async () => {
+    const { needed } = await bothWays(craft);
+    const { roll } = needed.axes;
+    const leftOut = { points: (roll.leftOut?.points ?? 0) + 1, trials: 1 };
+    const edited = { ...needed, axes: { ...needed.axes, roll: { ...roll, leftOut } } };
+    expect(tableFaults(needed, "roll")).toEqual([]);
+    expect(tableFaults(edited, "roll")).toEqual([
+      [["axes", "roll", "leftOut", "points"], `${leftOut.points} here, ${leftOut.points - 1} in absent`],
+    ]);
+  });
+
+  it("compares with the whole map as the same: no shift at any level, no point worse or better", async () => {
+    const { all, needed } = await bothWays(craft);
+    expect(mapDifferences(all, needed)).toEqual([]);
+    for (const axis of AXES) {
+      expect(verdictDrift(axis, all, needed)).toMatchObject({ worsened: 0, improved: 0, causes: [], changes: [] });
+      for (const { perD } of levelShifts(axis, all, needed))
+        for (const { percent } of perD) expect(percent ?? 0).toBe(0);
+    }
   });
 
   it("says of a settled point that it is sustained under a nudge, and shows nothing it does not know", async () => {
