@@ -33,6 +33,15 @@ export function dutyByTable(shaping: Shaping, command: number): number {
   );
 }
 
+/** The command that the table makes this duty of; a straight line goes on beyond either end. */
+export function commandByTable({ dutyTable: rows }: Shaping, duty: number): number {
+  if (rows === undefined) return duty;
+  const next = rows.findIndex((row, k) => k > 0 && row.duty >= duty);
+  const row = next < 0 ? rows.length - 1 : next;
+  const [before, after] = [at(rows, row - 1), at(rows, row)];
+  return before.command + (duty - before.duty) / slopeBetween(before, after);
+}
+
 /** The least command whose duty is the lowest one: what `idle` means where a table is between. */
 export function idleCommand({ controller }: Pick<Airframe, "controller">): number {
   const { dutyTable: rows, idle } = controller;

@@ -5,7 +5,7 @@ import { hoverTrim } from "../airframe/trim.js";
 import { ln } from "../base/elementary.js";
 import { derived, interval, positiveInterval, type ScoresWithin } from "./derived.js";
 import type { FittedShape } from "./format.js";
-import { craftOf, type SteadyFlight, steadyAt } from "./in-flight.js";
+import { craftOf, inDuties, type SteadyFlight, steadyAt } from "./in-flight.js";
 import type { ResponseEstimate } from "./response-estimate.js";
 import { theoryResponse } from "./response-residuals.js";
 import { type ErringResponse, SHAPE_BAND, shapeOf } from "./shape.js";
@@ -48,7 +48,7 @@ function steadyIn(
 ): SteadyFlight | null {
   if (estimate !== null)
     return steadyAt(airframe, mixer, estimate.duty, { charge: charge(scores), voltage: estimate.voltage });
-  const craft = craftOf(airframe, mixer, charge(scores));
+  const craft = craftOf(inDuties(airframe), mixer, charge(scores));
   const trim = hoverTrim(craft);
   return trim === null ? null : { craft, trim };
 }

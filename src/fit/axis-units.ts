@@ -1,5 +1,6 @@
 // One axis of a log: the gains that acted, in command per rad/s, per rad and per rad/s^2, with their standard errors.
-import type { Airframe } from "../airframe/airframe.js";
+import type { Airframe, LowPass } from "../airframe/airframe.js";
+import { idleCommand } from "../airframe/duty.js";
 import { delayOf } from "../airframe/latency.js";
 import { at } from "../base/at.js";
 import { studentQuantile } from "../base/student.js";
@@ -7,7 +8,7 @@ import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import { type Block, type BlockFit, blockRegression, leftOver } from "./block-regression.js";
 import { freeSpans } from "./free-spans.js";
 import { keepsStep } from "./loop-grid.js";
-import { loopRows, type RowKind, type RowsOf } from "./loop-rows.js";
+import { type AxisAnswer, loopRows, type RowKind, type RowsOf } from "./loop-rows.js";
 
 /** A gain that acted, SI, and half of its 95 % interval. */
 export interface ActingGain {
@@ -39,8 +40,7 @@ const FLOOR = 0.003;
 /** Half widths above this share of the value tell nothing. */
 const USELESS = 0.5;
 
-/** `answered`: the mixed axis command, one per row. */
-export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, answered: Float64Array): ActingGains {
+export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, answer: AxisAnswer): ActingGains {
   const { controller } = airframe;
   const rate = log.rate[axis];
   const command = log.command[axis];
@@ -53,7 +53,11 @@ export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, a
     behind: null,
   });
   if (rate === null) return none(`no ${axis} rate in the log`);
-  const spans = upTo(freeSpans(log, [rate, command], controller.idle, { guard: GUARD, shortest: SHORTEST }), log);
+  const limited = [
+    { columns: log.duty, low: controller.idle, high: 1 },
+    { columns: answer.rotors, low: idleCommand(airframe), high: 1 },
+  ];
+  const spans = upTo(freeSpans(log, limited, [rate, command], { guard: GUARD, shortest: SHORTEST }), log);
   const inStep = keepsStep(log.step, controller.rate);
   if (command === null && !hasD) return none(NO_COMMAND);
   if (command === null && !inStep)
@@ -64,10 +68,16 @@ export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, a
   const reach = Math.ceil(log.step * controller.rate) + delayOf(airframe).steps + 2;
   const width = Math.min(WIDEST, WIDTH_SHARE / log.step);
   const above = command === null ? STICKS : null;
-  const all = loopRows(log, airframe, { axis, answered, spans, width, above, reach });
-  const rows: RowsOf = command === null ? (behind, kind) => quieterHalf(all(behind, kind)) : all;
   const kind = inStep || command === null ? "plain" : "instruments";
-  const behind = bestOffset(rows, reach, kind);
+  const readings = commandLowPasses(airframe).map((commandLowPass) => {
+    const all = loopRows(log, airframe, { axis, answer, commandLowPass, spans, width, above, reach });
+    const rows: RowsOf = command === null ? (behind, kind) => quieterHalf(all(behind, kind)) : all;
+    return { rows, best: bestOffset(rows, reach, kind) };
+  });
+  const { rows, best } = readings.reduce((one, other) =>
+    (other.best?.left ?? 1) < (one.best?.left ?? 1) ? other : one,
+  );
+  const behind = best?.behind ?? null;
   if (spans.length === 0) return none(NO_ROWS);
   if (behind === null) return none(kind === "plain" ? "the axis hardly moved" : "the sticks hardly moved");
   const plain = blockRegression(rows(behind, "plain"));
@@ -98,14 +108,22 @@ function quieterHalf(blocks: readonly Block[]): Block[] {
 }
 
 /** How far the command stands behind the rate it answers: where least of it is left over. */
-function bestOffset(rows: RowsOf, reach: number, kind: RowKind): number | null {
+function bestOffset(
+  rows: RowsOf,
+  reach: number,
+  kind: RowKind,
+): { readonly behind: number; readonly left: number } | null {
   let best: { readonly behind: number; readonly left: number } | null = null;
   for (let behind = -reach; behind <= reach; behind++) {
     const left = leftOver(rows(behind, kind));
     if (left !== null && (best === null || left < best.left)) best = { behind, left };
   }
-  return best?.behind ?? null;
+  return best;
 }
+
+/** What the logged command may still pass: nothing where it was logged behind the model's low-pass, that where before it. */
+const commandLowPasses = ({ controller: { commandLowPass = [] } }: Airframe): (readonly LowPass[])[] =>
+  commandLowPass.length === 0 ? [[]] : [commandLowPass, []];
 
 interface FromSticks {
   readonly found: BlockFit;

@@ -10,6 +10,7 @@ import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { GainsByAxis } from "../theory/plant.js";
 import type { TimeRange } from "./even-grid.js";
 import type { FlightEvidence, MeasuredResponse, Reading } from "./evidence.js";
+import { inDuties } from "./in-flight.js";
 import { measuredResponse } from "./measured-response.js";
 import type { ReadNumber } from "./read-number.js";
 import { readNumbers } from "./read-numbers.js";
@@ -47,7 +48,7 @@ export function flightEvidence(
     title: flight.title,
     charge: charge === null ? CHARGE.unknown : { value: Math.max(0, charge - CHARGE.taken), size: CHARGE.size },
     responses: log === null ? [] : AXES.flatMap((axis) => responsesOf(log, mixer, axis, apart)),
-    readings: log === null ? [] : readNumbers(log, airframe).flatMap(readingOf),
+    readings: log === null ? [] : readNumbers(log, inDuties(airframe)).flatMap(readingOf),
     sightings: flight.sightings,
     gainsOf: ({ axis, gains }) => gainsByAxis({ ...flight.gains, [axis]: gains }, worth),
   };

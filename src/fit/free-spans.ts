@@ -1,25 +1,34 @@
-// Where a log's duties were free: between a limit and the next, with a little room on either side.
+// Where a controller was free in what it wrote: between a limit and the next, with a little room on either side.
 import { numberAt } from "../base/at.js";
 import type { FlightLog, Stretch } from "../flight/log.js";
 
-/** A duty nearer to idle or full than this may be cut off. */
+/** A duty or command nearer to its limits than this may be cut off. */
 const NEAR = 0.002;
 
+/** Columns of one number per rotor that keep between two limits. */
+export interface Limited {
+  readonly columns: readonly (Float64Array | null)[];
+  readonly low: number;
+  readonly high: number;
+}
+
 /**
- * The log's stretches less what lies within `guard` seconds of a duty at its limits or of a missing value in these columns,
+ * The log's stretches less what lies within `guard` seconds of a number at its limits or of a missing value in these columns,
  * none shorter than `shortest` seconds.
  */
 export function freeSpans(
-  { duty, stretches, step, time }: FlightLog,
+  { stretches, step, time }: FlightLog,
+  limited: readonly Limited[],
   needed: readonly (Float64Array | null)[],
-  idle: number,
   { guard, shortest }: { readonly guard: number; readonly shortest: number },
 ): Stretch[] {
-  const columns = [...duty, ...needed].filter((column) => column !== null);
-  const duties = duty.filter((column) => column !== null);
+  const columns = needed.filter((column) => column !== null);
+  const bounds = limited.flatMap(({ columns, low, high }) =>
+    columns.flatMap((column) => (column === null ? [] : [{ column, above: low + NEAR, below: high - NEAR }])),
+  );
   const isFree = (row: number): boolean =>
     columns.every((column) => !Number.isNaN(numberAt(column, row))) &&
-    duties.every((column) => numberAt(column, row) > idle + NEAR && numberAt(column, row) < 1 - NEAR);
+    bounds.every(({ column, above, below }) => numberAt(column, row) > above && numberAt(column, row) < below);
   const room = Math.ceil(guard / step);
   const spans: Stretch[] = [];
   for (const { from, to } of stretches) {

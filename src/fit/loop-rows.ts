@@ -1,11 +1,12 @@
 // What the loop of one axis saw and what it answered, as rows for a regression: error, its integral and the rate's slope through
-// the model's own filters, against the mixed axis command.
-import type { Airframe } from "../airframe/airframe.js";
+// the model's own filters, times what it multiplies gains by, against the mixed axis command less what it feeds forward.
+import type { Airframe, GainFactors, LowPass } from "../airframe/airframe.js";
 import { craftUnder, STANDARD_DAY } from "../airframe/craft.js";
 import { filtered, stagesOf } from "../airframe/filter.js";
+import { gainFactorsAt } from "../airframe/gain-schedule.js";
 import { gyroChainAt, slopeChainAt, type WorkingPoint } from "../airframe/moving-filter.js";
 import { levelAt } from "../airframe/powered.js";
-import { numberAt } from "../base/at.js";
+import { at, numberAt } from "../base/at.js";
 import type { FlightLog, LogAxis, Stretch } from "../flight/log.js";
 import type { Block } from "./block-regression.js";
 import { loopGridOf, slopeOf, sumOf } from "./loop-grid.js";
@@ -21,10 +22,21 @@ const LAGS = [0, 0.004, 0.008, 0.016, 0.032, 0.064, 0.128, 0.256];
 /** s: of one piece at most, which bounds memory and how far an integral may wander. */
 const PIECE = 20;
 
+/** What the controller made of an axis, one number per row of the log. */
+export interface AxisAnswer {
+  /** Mixed axis command, fraction. */
+  readonly command: Float64Array;
+  /** Collective command, fraction: gains and filters may go with it. */
+  readonly throttle: Float64Array;
+  /** Command of each rotor, fraction; it keeps to limits of its own, before the duties'. */
+  readonly rotors: readonly Float64Array[];
+}
+
 export interface RowsQuestion {
   readonly axis: LogAxis;
-  /** Mixed axis command, one per row of the log. */
-  readonly answered: Float64Array;
+  readonly answer: AxisAnswer;
+  /** What the commanded rate as logged still passes before the loop sees it. */
+  readonly commandLowPass: readonly LowPass[];
   readonly spans: readonly Stretch[];
   /** Hz, first null of the low-pass that everything passes. */
   readonly width: number;
@@ -66,7 +78,7 @@ interface PieceRows {
 }
 
 function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion, piece: Stretch): PieceRows[] {
-  const { axis, answered, width, above, reach } = question;
+  const { axis, answer, width, above, reach } = question;
   const { rate } = airframe.controller;
   const measured = log.rate[axis];
   if (measured === null) return [];
@@ -80,39 +92,61 @@ function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion,
   for (let k = first; k < grid.count - room - reach; k += hop) instants.push(k);
   if (instants.length * hop < BLOCK * rate) return [];
   const read = reader(narrow, wide);
-  const point = meanPoint(log, airframe, piece);
+  const point = meanPoint(log, airframe, answer, piece);
   const gyro = filtered(grid.sample(measured), stagesOf(gyroChainAt(airframe, point), airframe));
   const slope = filtered(slopeOf(gyro, rate), stagesOf(slopeChainAt(airframe, point), airframe));
   const command = log.command[axis];
-  const wanted = command === null ? null : grid.sample(command);
+  const wanted = command === null ? null : filtered(grid.sample(command), stagesOf(question.commandLowPass, airframe));
   const error = gyro.map((value, k) => (wanted === null ? 0 : numberAt(wanted, k)) - value);
+  const byThrottle = gainsOverThrottle(airframe, grid.sample(answer.throttle));
   const columns = [
-    error,
-    ...(wanted === null ? [] : [sumOf(error, rate)]),
-    ...(axis === "yaw" ? [] : [slope.map((value) => -value)]),
+    byThrottle(error, "p"),
+    ...(wanted === null ? [] : [sumOf(byThrottle(error, "i"), rate)]),
+    ...(axis === "yaw" ? [] : [byThrottle(slope, "d").map((value) => -value)]),
   ];
-  const output = grid.sample(answered);
+  const output = grid.sample(answer.command);
+  const forward = wanted === null ? null : feedForward(wanted, airframe, axis);
+  const fedForward = forward === null ? null : read(forward, instants);
   return [
     {
       regressors: columns.map((column) => read(column, instants)),
       instruments: wanted === null ? [] : instrumentsOf(wanted, rate).map((column) => read(column, instants)),
-      observed: (behind) =>
-        read(
+      observed: (behind) => {
+        const answered = read(
           output,
           instants.map((k) => k + behind),
-        ),
+        );
+        return fedForward === null ? answered : answered.map((value, k) => value - numberAt(fedForward, k));
+      },
       perBlock: Math.max(2, Math.round((BLOCK * rate) / hop)),
     },
   ];
 }
 
+/** Columns times what the model multiplies a gain by at each period's throttle, so that what is left to find is the gain as it was set. */
+function gainsOverThrottle(
+  airframe: Airframe,
+  throttle: Float64Array,
+): (column: Float64Array, gain: keyof GainFactors) => Float64Array {
+  if (airframe.controller.gainSchedule === undefined) return (column) => column;
+  const factors = Array.from(throttle, (level) => gainFactorsAt(airframe, level));
+  return (column, gain) => column.map((value, k) => value * at(factors, k)[gain]);
+}
+
+/** What the model adds to an axis command for the commanded rate and its slope; null where it adds nothing. */
+function feedForward(wanted: Float64Array, { controller }: Airframe, axis: LogAxis): Float64Array | null {
+  const given = controller.feedForward?.[axis];
+  if (given === undefined) return null;
+  return slopeOf(wanted, controller.rate).map((slope, k) => given.rate * numberAt(wanted, k) + given.slope * slope);
+}
+
 /** Filters that move are taken to stand where the piece has them in the mean; a speed nobody logged is that of a full pack. */
-function meanPoint(log: FlightLog, airframe: Airframe, { from, to }: Stretch): WorkingPoint {
+function meanPoint(log: FlightLog, airframe: Airframe, answer: AxisAnswer, { from, to }: Stretch): WorkingPoint {
   const mean = (columns: readonly (Float64Array | null)[]): number => {
     const values = columns.flatMap((column) => [...(column?.subarray(from, to) ?? [])]).filter(Number.isFinite);
     return values.reduce((sum, value) => sum + value, 0) / values.length;
   };
-  const throttle = mean(log.throttle === null ? log.duty : [log.throttle]);
+  const throttle = mean([answer.throttle]);
   const speed = mean(log.rotorSpeed);
   const speeds = [Number.isNaN(speed) ? levelAt(craftUnder(airframe, STANDARD_DAY), throttle).speed : speed];
   return { throttle, speeds };

@@ -1,10 +1,10 @@
 // What would teach most: by how much the spread of each number would shrink if one more response were measured.
 import { inverse, Matrix } from "ml-matrix";
-import { hoverTrim } from "../airframe/trim.js";
+import { hoverTrim, trimAt } from "../airframe/trim.js";
 import { at } from "../base/at.js";
 import type { LogAxis } from "../flight/log.js";
 import type { Fitted } from "./fitted.js";
-import { craftOf, steadyAt } from "./in-flight.js";
+import { collectiveDuty, craftOf, steadyAt } from "./in-flight.js";
 import { inErrors, logRatios, theoryResponse } from "./response-residuals.js";
 
 export interface Lesson {
@@ -29,11 +29,15 @@ export function lessons(fit: Fitted, axes: readonly LogAxis[], throttles: readon
   const { unknowns, place } = fit;
   const count = unknowns.spreads.length;
   const airframe = unknowns.airframeAt(place.subarray(0, count));
-  const hover = airframe === null ? null : hoverTrim(craftOf(airframe, unknowns.mixer, CHARGE));
+  if (airframe === null) return [];
+  const craft = craftOf(airframe, unknowns.mixer, CHARGE);
+  const hover = hoverTrim(craft);
   if (hover === null) return [];
   const levels = [null, ...throttles.filter((level) => level > ANOTHER * hover.throttle)];
   const found = axes.flatMap((axis) =>
-    levels.map((throttle) => lesson(fit, axis, throttle, throttle ?? hover.throttle)),
+    levels.map((throttle) =>
+      lesson(fit, axis, throttle, collectiveDuty(craft, throttle === null ? hover : trimAt(craft, throttle))),
+    ),
   );
   return found.flatMap((one) => (one === null ? [] : [one])).sort((a, b) => b.narrows - a.narrows);
 }

@@ -3,11 +3,12 @@
 import type { Airframe } from "../airframe/airframe.js";
 import { mixerOf } from "../airframe/mixer.js";
 import { at } from "../base/at.js";
-import { allDuties, commandShares, mixed } from "../flight/axis-commands.js";
+import { commandShares, mixed } from "../flight/axis-commands.js";
 import type { Flight } from "../flight/flight.js";
 import { type FlightLog, LOG_AXES, type LogAxis } from "../flight/log.js";
 import { actingGains } from "./axis-units.js";
 import type { Estimated, FittedUnit } from "./format.js";
+import { loggedCommands } from "./logged-commands.js";
 
 const GAINS = ["p", "i", "d"] as const;
 
@@ -26,10 +27,15 @@ interface AxisUnit {
  * interval that holds 95 of 100. Gains that were set to 0 or not at all have none.
  */
 export function fittedUnits(log: FlightLog, airframe: Airframe, gains: Flight["gains"]): FittedUnit[] {
-  const duties = allDuties(log);
+  const commands = loggedCommands(log, airframe);
   const mixer = mixerOf(airframe.rotors, airframe.centreOfMass);
   const acting = LOG_AXES.map((axis) =>
-    duties === null ? null : actingGains(log, airframe, axis, mixed(duties, commandShares(mixer, axis))),
+    typeof commands === "string"
+      ? null
+      : actingGains(log, airframe, axis, {
+          command: mixed(commands.rotors, commandShares(mixer, axis)),
+          ...commands,
+        }),
   );
   return GAINS.flatMap((gain) => {
     const units = LOG_AXES.flatMap((axis, a): AxisUnit[] => {
@@ -42,7 +48,7 @@ export function fittedUnits(log: FlightLog, airframe: Airframe, gains: Flight["g
           axis,
           set: set.own ? "own" : "si",
           found: found === null ? null : { value: found.value / number, half: found.half / Math.abs(number) },
-          why: acting[a]?.why[gain] ?? NO_DUTIES,
+          why: acting[a]?.why[gain] ?? String(commands),
         },
       ];
     });
@@ -55,8 +61,6 @@ export function fittedUnits(log: FlightLog, airframe: Airframe, gains: Flight["g
     );
   });
 }
-
-const NO_DUTIES = "the log has no duty of every rotor, so nobody knows what the controller answered";
 
 /** One entry per group of axes that agree; those that tell nothing are named together. */
 function pooled(gain: Gain, set: FittedUnit["set"], units: readonly AxisUnit[]): FittedUnit[] {

@@ -35,7 +35,14 @@ export function passagesOf(values: Float64Array, less: Float64Array, threshold: 
     passed[2] = at;
     count++;
   }
-  const [first, beforeLast, last] = passed;
+  return passagesAt(count, passed);
+}
+
+/** So many passages, with the places of the first, the last but one and the last. */
+export function passagesAt(
+  count: number,
+  [first, beforeLast, last]: readonly [first: number, beforeLast: number, last: number],
+): Passages {
   return {
     count,
     frequency(period) {

@@ -173,3 +173,48 @@ export function energies(
   sums[m.EARLY_ENERGY] = early;
   sums[m.LATE_ENERGY] = late;
 }
+
+/**
+ * Passages of the change from sample to sample in [from, to) through 0, each counted only once the change has gone beyond a
+ * `share` of the largest on the other side, as passages.ts counts them; leaves PASSAGES and the places of three of them.
+ */
+export function ring(given: UniformMemory, sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index): void {
+  let before: Varying = trace[from];
+  let largest: Varying = 0;
+  for (let k: Index = from + 1; k < to; k++) {
+    const now: Varying = trace[k];
+    const change: Varying = now - before;
+    before = now;
+    largest = maximum(largest, maximum(change, -change));
+  }
+  const threshold: Varying = given[0] * largest;
+  before = trace[from];
+  let place: Varying = 0;
+  let side: Varying = 0; // beyond the threshold last: 1 above, -1 below, 0 nowhere yet
+  let sign: Varying = 0;
+  let turned: Varying = 0; // where the sign became what it is
+  let count: Varying = 0;
+  let first: Varying = 0;
+  let beforeLast: Varying = 0;
+  let last: Varying = 0;
+  for (let k: Index = from + 1; k < to; k++) {
+    const now: Varying = trace[k];
+    const change: Varying = now - before;
+    before = now;
+    const signNow: Varying = change > 0 ? 1 : -1;
+    turned = signNow * sign < 0 ? place : turned;
+    sign = signNow;
+    const beyond: Varying = change > threshold ? 1 : change < -threshold ? -1 : 0;
+    const passes: Varying = beyond * side;
+    beforeLast = passes < 0 ? last : beforeLast;
+    last = passes < 0 ? turned : last;
+    first = count < 1 ? last : first;
+    count += passes < 0 ? 1 : 0;
+    side = beyond * beyond > 0 ? beyond : side;
+    place += 1;
+  }
+  sums[m.PASSAGES] = count;
+  sums[m.FIRST_PASSAGE] = first;
+  sums[m.PASSAGE_BEFORE_LAST] = beforeLast;
+  sums[m.LAST_PASSAGE] = last;
+}

@@ -1,9 +1,9 @@
 // Runs the passes of passes.ts over a trace: plain code here, the vector kernel for several traces at once. Both give the
 // same bits.
-import { energies, kick, swing, wobble } from "./passes.js";
+import { energies, kick, ring, swing, wobble } from "./passes.js";
 import * as s from "./sums.js";
 
-const PASSES = { swing, kick, wobble, energies };
+const PASSES = { swing, kick, wobble, energies, ring };
 export type PassName = keyof typeof PASSES;
 
 /** One pass with its arguments: the same for all trials of a variant. */

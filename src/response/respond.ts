@@ -53,8 +53,8 @@ export function divergedAt(trace: Float64Array): number | null {
 type Reader = (question: Question, recording: Recording, answers: Answers) => void;
 
 const byKind: Readonly<Record<Question["kind"], Reader>> = {
-  nudge: ({ window, tail, period }, { trace }, answers) => {
-    const frequency = ringOf(trace, window.from, tail.to, period);
+  nudge: ({ window, tail, period }, { reader }, answers) => {
+    const frequency = ringOf(reader, window.from, tail.to, period);
     put(answers, "ringFrequency", frequency > 0 ? frequency : "too few swings to count");
   },
   stop: (question, { trace }, answers) => {

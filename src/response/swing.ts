@@ -1,7 +1,7 @@
 // Is something still swinging at the end? Amplitude, growth and zero crossings of the calm tail, all three:
 // a ratio alone takes a saturated limit cycle for calm, and a slow return is no oscillation.
 import { ln } from "../base/elementary.js";
-import { passagesOf } from "./passages.js";
+import { passagesAt, passagesOf } from "./passages.js";
 import { lengths, type Reader, type Traced } from "./reader.js";
 import * as s from "./sums.js";
 
@@ -80,16 +80,16 @@ function halfAngleSquared(angle: number): number {
 }
 
 /** Share of the first, largest swing that a half-cycle of a nudge's ring must exceed: as much as leaves a stop's band. */
-const RINGS = 0.05;
+const RING_SHARE = Float64Array.of(0.05);
 
 /**
  * Frequency at which a rate rings out in [from, to), Hz; 0 where fewer than two half-cycles are left to count. Read from the
  * difference of neighbouring samples like growth, so that a slow return under the ring does not matter.
  */
-export function ringOf(trace: Float64Array, from: number, to: number, period: number): number {
-  let largest = 0;
-  for (let k = from + 1; k < to; k++) largest = Math.max(largest, Math.abs(trace[k] - trace[k - 1]));
-  return passagesOf(trace.subarray(from + 1, to), trace.subarray(from, to - 1), RINGS * largest).frequency(period);
+export function ringOf(reader: Reader, from: number, to: number, period: number): number {
+  reader.carryOut({ name: "ring", shared: RING_SHARE, given: [], counts: [from, to] });
+  const places = [reader.sum(s.FIRST_PASSAGE), reader.sum(s.PASSAGE_BEFORE_LAST), reader.sum(s.LAST_PASSAGE)] as const;
+  return passagesAt(reader.sum(s.PASSAGES), places).frequency(period);
 }
 
 /** Half the width of the narrowest straight strip that holds the rate in the last part of the tail [from, to), rad/s. */

@@ -4,6 +4,7 @@
 import { at } from "../../dist/base/at.js";
 import { DEFAULT_GATES } from "../../dist/base/gates.js";
 import { MEASURES } from "../../dist/base/measures.js";
+import { commandsInto } from "../../dist/kernel/controls.js";
 import { advance } from "../../dist/kernel/loop.js";
 import * as m from "../../dist/kernel/memory.js";
 import { rigOf } from "../../dist/kernel/rig.js";
@@ -19,16 +20,19 @@ export function simulateLog(airframe, flight) {
   const rig = rigOf(plan, variant);
   const { craft, drive, start, shape, steps } = { ...rig, shape: { ...rig.shape, coupled: 1 } };
   const { rate } = airframe.controller;
+  const throttle = Float64Array.from({ length: steps }, (_, k) => drive.values[k * drive.width + m.THROTTLE]);
+  const asked = Object.fromEntries(
+    AXES.map((axis) => [axis, sampledLine(flight.command?.[axis] ?? [], steps, 1 / rate)]),
+  );
+  commandsInto(drive.values, shape, { throttle, steps }, asked, airframe);
   for (const [a, axis] of AXES.entries()) {
-    const command = sampledLine(flight.command?.[axis] ?? [], steps, 1 / rate);
-    for (let k = 0; k < steps; k++) drive.values[k * drive.width + m.COMMAND + a] = command[k];
     const gains = flight.gains[axis];
     if (gains === undefined) continue;
     start[m.P_GAIN + a] = gains.p;
     start[m.I_GAIN + a] = gains.i / rate;
     start[m.D_GAIN + a] = gains.d * rate;
   }
-  return written({ ...rig, shape, craft, drive, state: start.slice() }, flight.every ?? 1, rate);
+  return written({ ...rig, shape, craft, drive, asked, state: start.slice() }, flight.every ?? 1, rate);
 }
 
 function planOf(airframe, { seconds, throttle = [], descent = [], noise = true, seed = 1, charge = 1 }) {
@@ -83,7 +87,7 @@ function sampledLine(points, steps, period) {
   return values;
 }
 
-function written({ craft, drive, shape, steps, state }, every, rate) {
+function written({ craft, drive, shape, steps, asked, state }, every, rate) {
   const rows = Math.ceil(steps / every);
   const column = () => new Float64Array(rows);
   const log = {
@@ -106,7 +110,7 @@ function written({ craft, drive, shape, steps, state }, every, rate) {
       log.throttle[row] = drive.values[now + m.THROTTLE];
       for (let a = 0; a < 3; a++) {
         log.rate[a][row] = state[m.BODY_RATE + a] + drive.values[now + m.NOISE + a];
-        log.command[a][row] = drive.values[now + m.COMMAND + a];
+        log.command[a][row] = asked[AXES[a]][k];
       }
       log.voltage[row] = packVoltage(craft, state, shape, k);
       for (let i = 0; i < shape.rotors; i++) log.rotorSpeed[i][row] = state[m.STATE_SIZE + i];

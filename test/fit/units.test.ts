@@ -177,7 +177,11 @@ describe("the regression against a loop that is not ours", () => {
       stretches: [{ from: 0, to: count }],
       step: 1 / RATE,
     };
-    const found = actingGains(log, bare, "roll", answer);
+    const found = actingGains(log, bare, "roll", {
+      command: answer,
+      throttle: new Float64Array(count).fill(0.5),
+      rotors: [],
+    });
     expect(found.behind).toBe(0);
     for (const [gain, truth] of [
       [found.p, p],

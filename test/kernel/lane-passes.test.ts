@@ -30,6 +30,7 @@ function passesOver(steps: number, shares: readonly number[]): Pass[] {
     { name: "kick", shared: command, given: [...given, 0.07], counts: [from, to] },
     { name: "wobble", shared: command, given, counts: [from, to] },
     { name: "energies", shared: weights, given: [], counts: [from, again, count] },
+    { name: "ring", shared: Float64Array.of(0.3), given: [], counts: [from, to] },
   ];
 }
 
@@ -38,6 +39,7 @@ const LEFT: Readonly<Record<Pass["name"], readonly number[]>> = {
   kick: [s.LARGEST_DEVIATION, s.LAST_BEYOND],
   wobble: [s.DEVIATION_SQUARES, s.ERROR_SUM, s.ERROR_SQUARES],
   energies: [s.EARLY_ENERGY, s.LATE_ENERGY],
+  ring: [s.PASSAGES, s.FIRST_PASSAGE, s.PASSAGE_BEFORE_LAST, s.LAST_PASSAGE],
 };
 
 const gains = {
@@ -50,7 +52,7 @@ test("every lane gives the bits of its own trace read alone, whatever passes run
   const cases = fc.record({
     rig: rigs.filter(({ steps, axis }) => steps > 4 && axis < 2),
     shares: fc.tuple(share, share, share),
-    order: fc.shuffledSubarray([0, 1, 2, 3], { minLength: 4 }),
+    order: fc.shuffledSubarray([0, 1, 2, 3, 4], { minLength: 5 }),
   });
   fc.assert(
     fc.property(cases, ({ rig, shares, order }) => {
@@ -67,7 +69,7 @@ test("every lane gives the bits of its own trace read alone, whatever passes run
           lanes += wanted.length;
         }
       });
-      expect(lanes).toBe(11 * 8);
+      expect(lanes).toBe(11 * 12);
     }),
     { seed: 7, numRuns: 60 },
   );

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { stream } from "../../src/base/random.js";
+import { passagesOf } from "../../src/response/passages.js";
 import { traceOf } from "../../src/response/reader.js";
 import { FEWEST_HALF_CYCLES } from "../../src/response/sustained.js";
 import { ringOf, swingOf } from "../../src/response/swing.js";
@@ -120,7 +122,7 @@ describe("ring of a nudge", () => {
     const wd = 2 * Math.PI * frequency;
     const decay = (z / Math.sqrt(1 - z * z)) * wd;
     const trace = sampled((t) => 0.02 * Math.exp(-decay * t) * Math.cos(wd * t + 0.6) + rest(t), 1.7, PERIOD);
-    return ringOf(trace, 0, trace.length, PERIOD);
+    return ringOf(traceOf(trace).reader, 0, trace.length, PERIOD);
   };
 
   it.each([0, 0.02, 0.1, 0.2, 0.3])("is that of the decaying swing at damping %d", (z) => {
@@ -132,11 +134,28 @@ describe("ring of a nudge", () => {
     }
   });
 
+  it("counts as passages.ts does, sample by sample, whatever the trace", () => {
+    const source = stream("ring");
+    for (let round = 0; round < 300; round++) {
+      const [jump, length] = [round % 3, 3 + (source.next() % 90)];
+      // steps of whole numbers, so that changes of nothing and of just the threshold come up as well
+      const step = () => (jump === 0 ? (source.next() % 5) - 2 : (source.next() / 2 ** 32 - 0.5) ** (2 * jump - 1));
+      let value = 0;
+      const trace = Float64Array.from({ length }, () => {
+        value += step();
+        return value;
+      });
+      const largest = trace.reduce((most, now, k) => Math.max(most, k === 0 ? 0 : Math.abs(now - trace[k - 1])), 0);
+      const passages = passagesOf(trace.subarray(1), trace.subarray(0, length - 1), 0.05 * largest);
+      expect(ringOf(traceOf(trace).reader, 0, length, PERIOD)).toBe(passages.frequency(PERIOD));
+    }
+  });
+
   it("is none where it does not swing", () => {
     expect(rung(0.8, 6)).toBe(0);
     for (const f of [() => 0, () => 3, (t: number) => Math.exp(-4 * t)]) {
       const trace = sampled(f, 1.7, PERIOD);
-      expect(ringOf(trace, 0, trace.length, PERIOD)).toBe(0);
+      expect(ringOf(traceOf(trace).reader, 0, trace.length, PERIOD)).toBe(0);
     }
   });
 });
