@@ -40,5 +40,11 @@ const TITLES = {
 
 export type TitledKey = keyof typeof TITLES;
 
+const VIBRATION = /^sensing\.vibration\[(\d+)\]\.at_hover$/;
+
 /** The title; the key itself where it has none. */
-export const parameterTitle = (key: string): string => (Object.hasOwn(TITLES, key) ? TITLES[key as TitledKey] : key);
+export function parameterTitle(key: string): string {
+  if (Object.hasOwn(TITLES, key)) return TITLES[key as TitledKey];
+  const [, line] = VIBRATION.exec(key) ?? [];
+  return line === undefined ? key : `size of vibration line ${Number(line) + 1}`;
+}

@@ -1,7 +1,9 @@
 // The sustained boundary over the draws, P over D, as the model said before the fit and as it says now, with the tune flown.
 import type { FittedAxis } from "../../fit/format.js";
 import { GAIN_UNITS } from "../../map/display-units.js";
-import { unitLabel } from "../../words/units.js";
+import { ownText } from "../../map/gain-text.js";
+import { scaleOfTune } from "../../words/fit/own-gains.js";
+import { gainHead } from "../../words/own-words.js";
 import { bandOf } from "../confidence-lines.js";
 import type { Frame } from "../frame.js";
 import { ink } from "../ink.js";
@@ -12,7 +14,7 @@ import { pinnedMark } from "../pinned-mark.js";
 import { evenTicks } from "../ticks.js";
 import { vegaSvg } from "../vega-svg.js";
 import { BAND_OPACITIES, FIT_LINES } from "./lines.js";
-import { plotAxes } from "./plot.js";
+import { LABELS, type PlotAxis, plotAxes } from "./plot.js";
 
 export interface BandSize {
   readonly width: number; // px, of the plot
@@ -22,6 +24,7 @@ export interface BandSize {
 
 const ROOM = 1.06; // above the highest number
 const MARK = 8; // px
+const NARROW = 400; // px, plots under it have room for fewer numbers
 
 export function bandSvg({ band, tune }: Pick<FittedAxis, "band" | "tune">, size: BandSize): Promise<string> {
   const frame = frameOf({ band, tune }, size);
@@ -30,12 +33,13 @@ export function bandSvg({ band, tune }: Pick<FittedAxis, "band" | "tune">, size:
     { text: "fitted", lines: after.middle, set: "beside" as const, size: size.letters },
     { text: "model before", lines: before.middle, set: "beside" as const, size: size.letters },
   ];
-  const ticks = size.width < 400 ? 5 : 8;
+  const own = scaleOfTune(tune);
   const layer: Layer[] = [
     plotAxes(
       frame,
-      { title: `D, ${unitLabel(GAIN_UNITS.d)}`, ticks: evenTicks(...frame.d, ticks) },
-      { title: `P, ${unitLabel(GAIN_UNITS.p)}`, ticks: evenTicks(...frame.p, 6) },
+      gainAxis("D", frame.d, size.width < NARROW ? 5 : 8, own?.d ?? null),
+      gainAxis("P", frame.p, 6, own?.p ?? null),
+      own === null ? LABELS.usual : LABELS.own,
     ),
     ...before.area.map((ring) => filled(frame, [ring], ink("soft"), BAND_OPACITIES.before)),
     ...after.area.map((ring) => filled(frame, [ring], ink("contour"), BAND_OPACITIES.after)),
@@ -51,6 +55,21 @@ export function bandSvg({ band, tune }: Pick<FittedAxis, "band" | "tune">, size:
     ...neatline(frame, { d: [], p: [] }),
   ];
   return vegaSvg({ width: size.width, height: size.height, layer });
+}
+
+/** In the controller's own numbers where they are known; the scale itself is in display units. */
+function gainAxis(
+  letter: "P" | "D",
+  [from, to]: readonly [number, number],
+  most: number,
+  scale: number | null,
+): PlotAxis {
+  const unit = letter === "P" ? GAIN_UNITS.p : GAIN_UNITS.d;
+  if (scale === null) return { title: gainHead(letter, null, unit), ticks: evenTicks(from, to, most) };
+  return {
+    title: gainHead(letter, scale, unit, "own, "),
+    ticks: evenTicks(scale * from, scale * to, most).map(({ at }) => ({ at: at / scale, text: ownText(at) })),
+  };
 }
 
 function frameOf({ band, tune }: Pick<FittedAxis, "band" | "tune">, { width, height }: BandSize): Frame {

@@ -10,11 +10,11 @@ export interface PlotAxis {
   readonly ticks: readonly Tick[];
 }
 
-/** Room left of a plot, px, so that plots above each other stand in line. */
-const LABELS = 34;
+/** Room left of a plot, px, so that plots above each other stand in line; of five digits, where a gain is the controller's own. */
+export const LABELS = Object.freeze({ usual: 34, own: 44 });
 
 /** A layer that shows nothing itself and carries both axes. */
-export function plotAxes(frame: Frame, across: PlotAxis, up: PlotAxis): Layer {
+export function plotAxes(frame: Frame, across: PlotAxis, up: PlotAxis, labels: number = LABELS.usual): Layer {
   const scale = (domain: readonly [number, number]) => ({ domain: [...domain], nice: false, zero: false });
   const axis = ({ title, ticks }: PlotAxis, more: object) => ({
     title: title === "" ? null : title,
@@ -32,7 +32,7 @@ export function plotAxes(frame: Frame, across: PlotAxis, up: PlotAxis): Layer {
         field: "y",
         type: "quantitative",
         scale: scale(frame.p),
-        axis: axis(up, { minExtent: LABELS, maxExtent: LABELS }),
+        axis: axis(up, { minExtent: labels, maxExtent: labels }),
       },
     },
   } as Layer;

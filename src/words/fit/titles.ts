@@ -1,10 +1,12 @@
 // What each picture of a fit shows, in one line that stands above it.
 import { ln } from "../../base/elementary.js";
 import type { FittedAxis, KeptOut, ResponseOfAxis } from "../../fit/format.js";
+import { endText, placeText, settingText } from "../../map/gain-text.js";
 import { AXIS_TITLES, type Axis } from "../axes.js";
 import { toThreeDigits, withUnit } from "../numbers.js";
 import { boundaryShift, middleAt, shiftWords } from "./answer.js";
 import { percents, wholePercents } from "./estimates.js";
+import { scaleOfTune } from "./own-gains.js";
 
 /** "Roll: the boundary lies 9 % lower, its band is half as wide". */
 export function bandTitle(name: Axis, axis: FittedAxis): string {
@@ -38,13 +40,14 @@ export function bandWords(axis: FittedAxis): string {
   const { band, tune } = axis;
   const middle = band.after[Math.floor(band.after.length / 2)];
   const d = tune?.d ?? middle?.d ?? 0;
+  const own = scaleOfTune(tune);
   const [before, after] = [middleAt(band.before, d), middleAt(band.after, d)];
-  const from = (p: number | null) => (p === null ? "beyond every P searched" : `P ${toThreeDigits(p)}`);
+  const from = (p: number | null) => (p === null ? "beyond every P searched" : `P ${endText(own, "p", p)}`);
   const shift = boundaryShift(axis);
   const same =
     typeof shift === "string" ? "" : ` (${shift > 0 ? "+" : ""}${withUnit(Number(shift.toPrecision(2)), "%")})`;
-  const yours = tune === null ? "" : ` The tune flown is at P ${toThreeDigits(tune.p)}, D ${toThreeDigits(tune.d)}.`;
-  return `At D ${toThreeDigits(d)} half of the draws keep an oscillation alive from ${from(before)} before and ${from(after)} now${same}.${yours}`;
+  const yours = tune === null ? "" : ` The tune flown is at ${placeText(own, tune)}.`;
+  return `At D ${settingText(own, "d", d)} half of the draws keep an oscillation alive from ${from(before)} before and ${from(after)} now${same}.${yours}`;
 }
 
 /** Departures of the fitted model from what was measured, as a share of it: weighted by error, root mean square. */

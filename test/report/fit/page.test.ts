@@ -48,6 +48,17 @@ describe("the answer of a fit", () => {
     expect(all(page, /<p class="call bad">/g)).toHaveLength(2);
   });
 
+  it("draws the boundary in the controller's own numbers where the tune was set in them, else in display units", async () => {
+    const { tune } = ending.axes.roll;
+    expect(page).toContain("P (own, 10 = 2 % per 100 °/s)");
+    expect(page).toContain(
+      `The tune flown is at P ${Math.round(tune?.own?.p ?? 0)}, D ${Math.round(tune?.own?.d ?? 0)}.`,
+    );
+    const silent = plain(await fitPage(quiet(ending)));
+    expect(silent).toContain("P, % per 100 °/s");
+    expect(silent).not.toContain("own, ");
+  });
+
   it("says in how many draws the old tune still holds, with what so few draws leave open", () => {
     expect(answerOf(calm)).toMatch(
       /The craft turns about as the model said; .* The old tune still holds in \d\d of 64 draws\./,
