@@ -1,7 +1,9 @@
 // Single trials with their traces, by the plain kernel: what a pilot would see, averaged for a picture.
 import { at } from "../base/at.js";
+import { canonicalJson } from "../base/canonical.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
+import { noiseInto, noiseKey, noiseLength } from "../kernel/noise.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
@@ -36,12 +38,11 @@ export interface TracedTrials {
 
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
-  // By the object: a gentler variant has the index of the plan's own, whose noise it may not take over.
+  // By the object: a gentler variant has the index of the plan's own.
   const byVariant = new Map<Variant, PlainTrials>();
-  const noise = sharedNoise(plan);
-  const noiseOf = (variant: Variant) => (plan.variants[variant.index] === variant ? noise(variant.index) : null);
+  const noiseOf = noiseOfManoeuvres(plan);
   const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant) ?? plainTrials(plan, variant, noiseOf(variant) ?? undefined);
+    const trials = byVariant.get(variant) ?? plainTrials(plan, variant, noiseOf(variant));
     byVariant.set(variant, trials);
     return trials;
   };
@@ -50,6 +51,26 @@ export function tracedTrials(plan: Plan): TracedTrials {
     simulate: (variant, p, d) => tracedTrial(trialsOf(variant), p, d),
   };
 }
+
+/** The noise that a variant meets: the plan's own; a gentler one's, which no axis changes, is drawn once for both. */
+function noiseOfManoeuvres(plan: Plan): (variant: Variant) => Float64Array {
+  const own = sharedNoise(plan);
+  const gentler = new Map<string, Float64Array>();
+  const drawn = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
+  return (variant) => {
+    if (plan.variants[variant.index] === variant || movesNoThrottle(variant))
+      return own(variant.index) ?? drawn(variant);
+    const { throttle, descent } = variant.script;
+    const key = canonicalJson([noiseKey(variant), throttle, descent]);
+    const noise = gentler.get(key) ?? drawn(variant);
+    gentler.set(key, noise);
+    return noise;
+  };
+}
+
+/** Noise follows rotors and descent: where a gentler variant leaves both as they are, it meets the noise of the plan's own. */
+const movesNoThrottle = ({ script, throttle }: Variant): boolean =>
+  script.descent.length === 0 && script.throttle.every(([, value]) => value.kind === "duty" && value.duty === throttle);
 
 function tracedTrial(trials: PlainTrials, p: number, d: number): TracedTrial {
   const { question, scratch } = trials;
