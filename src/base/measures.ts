@@ -224,4 +224,5 @@ export const ABSENCES = Object.freeze([
   "the trial diverged",
   "the axis did not move",
   "older map, made before this measure was known",
+  "sustained under a nudge, not simulated",
 ] as const);

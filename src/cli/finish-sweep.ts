@@ -10,6 +10,7 @@ import { writeEffects } from "../flow/write-effects.js";
 import type { FirstAnswer } from "../map/first-answer.js";
 import { renderEffectsText, renderSummary } from "../report/index.js";
 import { againstFirstLines } from "../words/first-answer-words.js";
+import { settledWords } from "../words/settled-words.js";
 import { drawingErrors, written } from "./drawing-errors.js";
 import { EXIT } from "./exit.js";
 import { forecast } from "./forecast.js";
@@ -67,7 +68,13 @@ function sweepText(
   return `${lines.join("\n")}\n`;
 }
 
-function cost({ figures, unchanged }: MapResult): string {
+function cost({ map, figures, unchanged }: MapResult): string {
+  const leftOut = settledWords(map);
+  const said = spent(figures, unchanged);
+  return leftOut === null ? said : `${said}\n${leftOut}.`;
+}
+
+function spent(figures: MapResult["figures"], unchanged: boolean): string {
   const { trials, simulated: result, gridSeconds, restSeconds } = figures;
   if (unchanged) return `Nothing has changed since this map was cached, with its ${trials} trials.`;
   const seconds = gridSeconds + restSeconds;

@@ -46,9 +46,10 @@ export function forecast(
   const trials = Math.ceil(share * total(each, (one) => one.trials));
   const steps = (share * total(each, (one) => one.steps)) / 1e6;
   const seconds = share * total(each, (one) => one.seconds);
+  const atMost = each.some((one) => one.atMost) ? "at most " : "";
   const draws = each.some((one) => one.draws > 0) ? ", draws included" : "";
   process.stderr.write(
-    `estimate: ${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${durationText(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at ${STEP_NANOSECONDS} ns a step of a quadrotor${draws}, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
+    `estimate: ${atMost}${trials} trials, ${steps.toFixed(steps < 10 ? 1 : 0)} million steps; about ${durationText(seconds)} on ${most} ${most === 1 ? "worker" : "workers"} at ${STEP_NANOSECONDS} ns a step of a quadrotor${draws}, less with cached trials; ${Math.ceil(memory / MIB)} MiB of memory, ${Math.ceil(disk / MIB)} MiB of disk\n`,
   );
 }
 

@@ -3,12 +3,15 @@
 // manoeuvre that is well within its limits all around a point, or nowhere the worst, need not be simulated there again.
 import { at } from "../base/at.js";
 import { MEASURES } from "../base/measures.js";
+import { around } from "../map/around.js";
 import { sustains, type TrialTable, WIDTH } from "../map/trials.js";
 import { type Limits, slack } from "../map/verdict.js";
 import type { GainGrid } from "../sweep/sweep.js";
 
 /** How far around is looked, as a factor in P and in D. Ours; a test simulates everything and finds the same answer. */
 const REACH = { candidate: 1.5, comfortable: 1.3 } as const;
+/** How far in all around a point that may be safe its trials are read, as factors one after the other. */
+export const TRIALS_READ_AROUND: readonly number[] = [REACH.candidate, REACH.comfortable];
 /** Room to the limit, as a share of it, below which a point is hopeless, and above which a manoeuvre is comfortable. */
 const HOPELESS = -0.3;
 const COMFORTABLE = 0.25;
@@ -24,11 +27,11 @@ export function candidatesOf({ p, d }: GainGrid, grid: ReadonlyMap<number, Trial
   const count = p.length * d.length;
   const rooms = [...grid].map(([variant, table]) => roomsOf(variant, table, count, limits));
   const least = leastOf(rooms.map(({ all }) => all));
-  const best = around(p, d, least, REACH.candidate, Math.max);
+  const best = around({ p, d }, least, REACH.candidate, Math.max);
   const points = [...best.keys()].filter((point) => at(best, point) >= HOPELESS);
   const worst = coverOf(rooms, points).map(({ variant, all }) => ({
     variant,
-    room: around(p, d, all, REACH.comfortable, Math.min),
+    room: around({ p, d }, all, REACH.comfortable, Math.min),
   }));
   const deciding = new Map(
     points.map((point) => {
@@ -91,39 +94,4 @@ function coverOf(rooms: readonly Rooms[], points: readonly number[]): readonly R
     open = open.filter((need) => !need.includes(next));
   }
   return cover;
-}
-
-/** The most extreme value within the factor of each point; neighbours count always. */
-function around(
-  p: readonly number[],
-  d: readonly number[],
-  values: Float64Array,
-  factor: number,
-  extreme: (one: number, other: number) => number,
-): Float64Array {
-  const columns = p.map((_, column) => withinReach(p, column, factor));
-  const rows = d.map((_, row) => withinReach(d, row, factor));
-  const alongP = new Float64Array(values.length);
-  const both = new Float64Array(values.length);
-  for (const [row] of d.entries())
-    for (const [column, [from, to]] of columns.entries()) {
-      let found = at(values, row * p.length + from);
-      for (let k = from + 1; k <= to; k++) found = extreme(found, at(values, row * p.length + k));
-      alongP[row * p.length + column] = found;
-    }
-  for (const [row, [from, to]] of rows.entries())
-    for (const [column] of p.entries()) {
-      let found = at(alongP, from * p.length + column);
-      for (let k = from + 1; k <= to; k++) found = extreme(found, at(alongP, k * p.length + column));
-      both[row * p.length + column] = found;
-    }
-  return both;
-}
-
-function withinReach(line: readonly number[], index: number, factor: number): readonly [from: number, to: number] {
-  const here = at(line, index);
-  let [from, to] = [Math.max(0, index - 1), Math.min(line.length - 1, index + 1)];
-  while (from > 0 && at(line, from - 1) >= here / factor) from--;
-  while (to < line.length - 1 && at(line, to + 1) <= here * factor) to++;
-  return [from, to];
 }

@@ -4,25 +4,26 @@
 import { at } from "../base/at.js";
 import { fileProblem, InputError, type Problem } from "../base/problem.js";
 import { pointCount } from "../base/sizes.js";
-import { candidatesOf } from "../confidence/candidates.js";
+import { candidatesOf, TRIALS_READ_AROUND } from "../confidence/candidates.js";
 import { loopPlaces } from "../confidence/places.js";
 import { type SafeDraws, safeDraws } from "../confidence/safe-draws.js";
 import { moduleDigest } from "../files/module-digest.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
-import type { Runner } from "../run/runner.js";
+import type { Runner, RunOptions } from "../run/runner.js";
 import { drawsOfShare, type Share } from "../run/share.js";
 import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { drawTheories } from "./draw-theories.js";
 import { type CountedDraws, choosingDraws, type RunDraws, runDraws } from "./draws.js";
 import { DRAWS_NAME, type DrawsHead, type DrawsOfPlan, type DrawsShare, drawsName, readDraws } from "./draws-file.js";
-import { gridByAxis } from "./grid-by-axis.js";
+import { gridRun } from "./grid-run.js";
 import { runAlongside } from "./run-alongside.js";
 import type { MapRequest, RunMapOptions } from "./run-map.js";
 import { runnerFor } from "./runner.js";
 import { headOfShare, type SharedCommand } from "./share-file.js";
 import { filesNamed, staleProblem, wholeSet } from "./share-set.js";
+import type { GridPart } from "./tracked-runs.js";
 
 const AXES: readonly Axis[] = ["roll", "pitch"];
 
@@ -77,9 +78,8 @@ async function judgedDraws(
     onProgress?.({ stage: "draws", trials: cost.trials, cached: 0, of: null });
     return results;
   });
-  const tasks = gridTasks(plan);
-  const grid = gridByAxis(plan, tasks);
-  for (const [k, result] of (await runner.run(tasks, stop)).entries()) grid.put(at(tasks, k), result);
+  const grid = gridRun(plan, gridFrom(runner, stop), { reach: TRIALS_READ_AROUND });
+  await grid.finished;
   const theories = drawTheories(plan.draws ?? [], loopPlaces(plan));
   const { limits, grid: linesOf } = plan.sweep;
   const counted = async (axis: Axis, yieldIfDue: () => Promise<void>) => {
@@ -95,6 +95,16 @@ async function judgedDraws(
   );
   return { steps: cost.steps, roll, pitch };
 }
+
+/** The grid's trials as a run asks for them, all of them stored. */
+const gridFrom = (runner: Runner, stop: RunOptions): GridPart => ({
+  async run(tasks, onResult) {
+    const results = await runner.run(tasks, stop);
+    for (const [k, task] of tasks.entries()) onResult(task, at(results, k));
+    return results;
+  },
+  leaveOut() {},
+});
 
 /** Every share of draws in the folders, none where the draws were not shared out. InputError where they do not belong together. */
 export function gatherDraws(folders: readonly string[]): DrawsShare[] {

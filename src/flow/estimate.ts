@@ -1,6 +1,7 @@
 // What a run will take, estimated before it from trials, steps and typical figures. For the user and for the check of
 // free disk space, never for a result.
 import { pointCount } from "../base/sizes.js";
+import { mayLeaveOut } from "../map/settled.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
 import { stepsPerTrial, trialWork } from "../run/work.js";
@@ -8,6 +9,8 @@ import { choosingDraws, judgingDraws } from "./draws.js";
 
 export interface Estimate {
   readonly trials: number;
+  /** Whether some of them may turn out not to be needed. */
+  readonly atMost: boolean;
   readonly steps: number; // control periods
   /** Of the model, whose work is in the seconds and the memory, but not among the trials. */
   readonly draws: number;
@@ -73,6 +76,7 @@ export function estimateOf(plan: Plan, workers: number, cores: number, stage: St
   const ofTrials = stage === "draws" ? PER_DRAW * draws : 1;
   return {
     trials: ofTrials * trials,
+    atMost: stage === "all" && mayLeaveOut(plan),
     steps: ofTrials * overGrid(({ index }) => perTrial[index] ?? 0),
     draws: stage === "all" ? draws : 0,
     workers: busy,

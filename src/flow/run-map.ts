@@ -72,7 +72,9 @@ const nothingSimulated = ({ provenance: { trials, steps }, axes, variants }: Sta
   trials,
   steps,
   simulated: { trials: 0, steps: 0 },
-  gridTrials: variants.reduce((sum, { axis }) => sum + pointCount(axes[axis].grid), 0),
+  gridTrials:
+    variants.reduce((sum, { axis }) => sum + pointCount(axes[axis].grid), 0) -
+    [axes.roll, axes.pitch].reduce((sum, { leftOut }) => sum + (leftOut?.trials ?? 0), 0),
   gridSeconds: 0,
   restSeconds: 0,
 });

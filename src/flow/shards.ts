@@ -7,8 +7,9 @@ import { fileDigest } from "../files/file-digest.js";
 import { isFolder } from "../files/folder.js";
 import type { Plan } from "../plan/plan.js";
 import { gridTasks } from "../run/chunks.js";
+import { partOfGrid } from "../run/part-of-grid.js";
 import { type Share, tasksOfShare } from "../run/share.js";
-import type { TaskResult } from "../run/task.js";
+import type { Task, TaskResult } from "../run/task.js";
 import { taskKeys } from "../run/trial-key.js";
 import { type TrialCache, trialCode } from "./cache.js";
 import { DRAWS_NAME } from "./draws-file.js";
@@ -98,7 +99,9 @@ export function shardCache(shards: readonly Shard[], plans: readonly Plan[]): Tr
   return {
     of(plan) {
       const keyOf = taskKeys(plan, code);
-      return { get: (task) => byKey.get(keyOf(task)) ?? null, put() {}, persistent: false };
+      const stored = (task: Task) => byKey.get(keyOf(task)) ?? null;
+      const own = plans.find(({ variants }) => variants === plan.variants);
+      return { get: own === undefined ? stored : partOfGrid(own, stored), put() {}, persistent: false };
     },
     close() {},
   };

@@ -1,5 +1,6 @@
 // From a plan to its map: the grid, the boundaries and the starting tune, all simulated by one runner.
 import type { Document } from "../base/document.js";
+import { TRIALS_READ_AROUND } from "../confidence/candidates.js";
 import { reduceAxis } from "../map/axis.js";
 import { buildMap, type Provenance } from "../map/build.js";
 import { withDiverged } from "../map/diverged.js";
@@ -9,13 +10,12 @@ import type { Plan } from "../plan/plan.js";
 import { NUDGE_DECAY } from "../response/sustained.js";
 import { gridTasks } from "../run/chunks.js";
 import type { Runner } from "../run/runner.js";
-import type { Task } from "../run/task.js";
 import type { Axis } from "../sweep/sweep.js";
 import { askOf } from "./ask.js";
 import { causesWhereNoStart } from "./causes.js";
 import { divergedTrials } from "./diverged-trials.js";
 import { drawJudges, type RunDraws, runDraws, withUncertainty } from "./draws.js";
-import { axisByAxis, gridByAxis } from "./grid-by-axis.js";
+import { gridRun, trialsOf } from "./grid-run.js";
 import { withLadder } from "./ladder.js";
 import { runAlongside } from "./run-alongside.js";
 import { type RunnerChoice, runnerFor } from "./runner.js";
@@ -41,10 +41,10 @@ interface Simulated {
 export async function simulate(asWritten: Plan, options: SimulateOptions): Promise<Simulated> {
   const draws = runDraws(asWritten, options.model);
   const plan = draws?.plan ?? asWritten;
-  const tasks = axisByAxis(plan, gridTasks(plan, options.pointsPerTask));
+  const tasks = gridTasks(plan, options.pointsPerTask);
   const runner = runnerFor(plan, options, tasks.length);
   try {
-    return await simulateWith(runner, plan, draws, tasks, options);
+    return await simulateWith(runner, plan, draws, trialsOf(tasks), options);
   } finally {
     await runner.close();
   }
@@ -54,7 +54,7 @@ async function simulateWith(
   runner: Runner,
   plan: Plan,
   draws: RunDraws | null,
-  tasks: readonly Task[],
+  gridTrials: number,
   options: SimulateOptions,
 ): Promise<Simulated> {
   const { pointsPerTask, provenance } = options;
@@ -63,8 +63,9 @@ async function simulateWith(
   const counted = options.cache?.draws?.(plan) ?? null;
   if (counted !== null) runs.elsewhere({ trials: counted.roll.trials + counted.pitch.trials, steps: counted.steps });
   // While the second axis is simulated, the first is searched and reduced.
-  const grid = gridByAxis(plan, tasks);
-  const [results, [roll, pitch]] = await runAlongside(runs.grid(tasks, grid.put), async (yieldIfDue) => {
+  const reach = draws === null ? undefined : TRIALS_READ_AROUND;
+  const grid = runs.grid(gridTrials, (part) => gridRun(plan, part, { pointsPerTask, reach }));
+  const [done, [roll, pitch]] = await runAlongside(grid.finished, async (yieldIfDue) => {
     const theories = {
       roll: await gridTheory(plan, "roll", yieldIfDue),
       pitch: await gridTheory(plan, "pitch", yieldIfDue),
@@ -77,7 +78,7 @@ async function simulateWith(
   const causes = await causesWhereNoStart(plan, { roll, pitch }, options);
   const reducedMap = buildMap(plan, { roll, pitch }, { ...provenance, ...runs.cost() }, causes);
   const sureMap = withUncertainty(reducedMap, plan, draws, [roll, pitch]);
-  const judgedMap = withDiverged(plan, sureMap, divergedTrials(tasks, results));
+  const judgedMap = withDiverged(plan, sureMap, divergedTrials(done));
   const map = withLadder(plan, await withStrips(plan, judgedMap, { roll, pitch }, options));
   return { map, figures: runs.figures() };
 }

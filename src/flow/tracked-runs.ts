@@ -9,7 +9,7 @@ export interface Progress {
   readonly trials: number;
   /** Those of them that came from the cache. */
   readonly cached: number;
-  /** Trials of the stage; null where the search decides as it goes. */
+  /** Trials of the stage, fewer as some are left out; null where the search decides as it goes. */
   readonly of: number | null;
 }
 
@@ -33,9 +33,17 @@ export interface TrackingOptions {
   readonly onProgress?: (progress: Progress) => void;
 }
 
-export interface TrackedRuns {
+/** What simulates parts of the grid. */
+export interface GridPart {
   /** `onResult` gets each result as it is there, and all once more at the end: those of the cache come only then. */
-  grid(tasks: readonly Task[], onResult: (task: Task, result: TaskResult) => void): Promise<TaskResult[]>;
+  run(tasks: readonly Task[], onResult: (task: Task, result: TaskResult) => void): Promise<TaskResult[]>;
+  /** So many trials of the grid are not needed. */
+  leaveOut(trials: number): void;
+}
+
+export interface TrackedRuns {
+  /** The grid, of so many trials at most, in the runs that `body` makes. */
+  grid<T extends { readonly finished: Promise<unknown> }>(trials: number, body: (part: GridPart) => T): T;
   /** Alongside the grid or after it. */
   search(tasks: readonly Task[]): Promise<TaskResult[]>;
   /** What other machines have simulated of the run, where it is shared out. */
@@ -54,39 +62,66 @@ export function trackedRuns(runner: Runner, { signal, onProgress }: TrackingOpti
   let gridEnd: number | null = null;
   let gridRun: Promise<unknown> = Promise.resolve();
 
-  const run = async (tasks: readonly Task[], stage: Progress["stage"], onResult?: RunOptions["onResult"]) => {
-    const done = { trials: 0, cached: 0 };
-    const of = stage === "grid" ? trialsOf(tasks) : null;
+  const run = async (
+    tasks: readonly Task[],
+    onTrials: NonNullable<RunOptions["onTrials"]>,
+    onResult: RunOptions["onResult"] = () => {},
+  ) => {
     const results = await runner.run(tasks, {
-      onTrials: (trials, source) => {
-        done.trials += trials;
-        if (source === "cached") done.cached += trials;
-        // A search that runs alongside the grid is not reported: the grid says how far the run is.
-        if (stage === "grid" || gridEnd !== null) onProgress?.({ stage, ...done, of });
-      },
+      onTrials,
       onResult: (task, result) => {
         add(simulated, result);
-        onResult?.(task, result);
+        onResult(task, result);
       },
       ...(signal === undefined ? {} : { signal }),
     });
     for (const result of results) add(all, result);
     return results;
   };
+  /** What has been done of a stage, told at each step where `isShown`. */
+  const counted = (stage: Progress["stage"], of: () => number | null, isShown: () => boolean) => {
+    const done = { trials: 0, cached: 0 };
+    return (trials: number, source: "simulated" | "cached") => {
+      done.trials += trials;
+      if (source === "cached") done.cached += trials;
+      if (isShown()) onProgress?.({ stage, ...done, of: of() });
+    };
+  };
 
   return {
-    grid(tasks, onResult) {
-      gridTrials = trialsOf(tasks);
-      const results = run(tasks, "grid", onResult).then((results) => {
-        gridEnd = performance.now();
-        for (const [place, task] of tasks.entries()) onResult(task, at(results, place));
-        return results;
+    grid(trials, body) {
+      gridTrials = trials;
+      const onTrials = counted(
+        "grid",
+        () => gridTrials,
+        () => true,
+      );
+      const grid = body({
+        async run(tasks, onResult) {
+          const results = await run(tasks, onTrials, onResult);
+          for (const [place, task] of tasks.entries()) onResult(task, at(results, place));
+          return results;
+        },
+        leaveOut: (count) => {
+          gridTrials -= count;
+        },
       });
-      gridRun = results;
-      return results;
+      gridRun = grid.finished.then(() => {
+        gridEnd = performance.now();
+      });
+      gridRun.catch(() => {}); // whoever waits for the grid reports it
+      return grid;
     },
     search: (tasks) =>
-      run(tasks, "boundaries").catch(async (error: unknown) => {
+      run(
+        tasks,
+        // A search that runs alongside the grid is not reported: the grid says how far the run is.
+        counted(
+          "boundaries",
+          () => null,
+          () => gridEnd !== null,
+        ),
+      ).catch(async (error: unknown) => {
         if (error instanceof RunIncomplete) await gridRun; // the grid ends early as well, and says what is missing
         throw error;
       }),
@@ -109,5 +144,3 @@ function add(cost: { trials: number; steps: number }, { outcome, steps }: TaskRe
   cost.trials += outcome.length;
   cost.steps += steps;
 }
-
-const trialsOf = (tasks: readonly Task[]): number => tasks.reduce((sum, { p }) => sum + p.length, 0);

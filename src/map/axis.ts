@@ -10,6 +10,7 @@ import type { GridTheory } from "./grid-theory.js";
 import type { AxisTheory, PointMargins } from "./margins.js";
 import { type SeedRanges, underOtherSeeds } from "./other-seeds.js";
 import { type PinnedReduction, pinnedTune } from "./pinned.js";
+import { leftOutOf } from "./settled.js";
 import { type PointTrials, simulatePoint } from "./simulate-point.js";
 import { bestCandidate, type Candidate, type Place } from "./start.js";
 import { theoryBoundary } from "./theory.js";
@@ -36,6 +37,8 @@ export interface AxisReduction {
   readonly pinned: PinnedReduction | null;
   readonly theory: AxisTheory;
   readonly theoryBoundary: TheoryBoundary;
+  /** Points that a nudge settled, and the trials that were left out there; null: none. */
+  readonly leftOut: ReturnType<typeof leftOutOf>;
   /** Only where draws were judged. */
   readonly confidence?: AxisConfidence;
   readonly draws?: AxisDraws;
@@ -135,6 +138,7 @@ export async function reduceAxis(
     ...found,
     ...(sure === undefined ? {} : { confidence: sure.confidence, draws: sure.draws }),
     theoryBoundary: await theoryBoundary(plan, axis, input, yieldIfDue),
+    leftOut: leftOutOf(grid),
   };
 }
 

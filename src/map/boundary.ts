@@ -1,7 +1,7 @@
 // The sustained boundary of every variant, refined below the grid by bisection with real trials, and the worst
 // case over all of them. At each D a variant has a list of stable P intervals: a fold is not lost.
 import { at, last } from "../base/at.js";
-import { type Ask, isAtRest, sustains, type TrialRequest, type TrialTable } from "./trials.js";
+import { type Ask, isAtRest, isSimulated, sustains, type TrialRequest, type TrialTable } from "./trials.js";
 import { usefulFirst } from "./useful.js";
 
 /** SI gains. */
@@ -26,16 +26,17 @@ export interface VariantBoundary {
 interface Bracket {
   readonly variant: number;
   readonly row: number; // D
-  readonly column: number; // the change lies between this P and the next
   readonly lowIsStable: boolean;
   low: number;
   high: number;
+  /** P of the grid between the two that were left out, rising: they are tried first, so that the bracket becomes a cell. */
+  between: readonly number[];
 }
 
 export interface BoundaryInput {
   readonly p: readonly number[];
   readonly d: readonly number[];
-  /** Grid results per variant, trial index d * p.length + p. */
+  /** Grid results per variant, trial index d * p.length + p; the first and the last P of every D are simulated. */
   readonly grid: ReadonlyMap<number, TrialTable>;
   /** Relative bracket width at which to stop. */
   readonly tolerance: number;
@@ -43,24 +44,25 @@ export interface BoundaryInput {
   readonly finer?: { readonly variants: ReadonlySet<number>; readonly tolerance: number };
 }
 
-/** Bisects every change between neighbouring P of the grid until its bracket is narrower than the tolerance. */
+/** Bisects every change between neighbouring P that were simulated until its bracket is narrower than the tolerance. */
 export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<VariantBoundary[]> {
   const brackets = [...input.grid].flatMap(([variant, table]) => changes(variant, table, input));
   const tolerance = (variant: number) =>
     input.finer?.variants.has(variant) === true ? input.finer.tolerance : input.tolerance;
   for (;;) {
-    const open = brackets.filter(({ variant, low, high }) => high - low > tolerance(variant) * high);
+    const open = brackets.filter(
+      ({ variant, low, high, between }) => between.length > 0 || high - low > tolerance(variant) * high,
+    );
     if (open.length === 0) break;
-    const middles: TrialRequest[] = open.map(({ variant, row, low, high }) => ({
-      variant,
-      p: 0.5 * (low + high),
-      d: at(input.d, row),
-    }));
+    const middles = open.map(
+      (bracket): TrialRequest => ({ variant: bracket.variant, p: middleOf(bracket), d: at(input.d, bracket.row) }),
+    );
     const table = await ask(middles);
     for (const [trial, bracket] of open.entries()) {
       const { p } = at(middles, trial);
       if (!sustains(table, trial) === bracket.lowIsStable) bracket.low = p;
       else bracket.high = p;
+      bracket.between = bracket.between.filter((gain) => gain > bracket.low && gain < bracket.high);
     }
   }
   return [...input.grid].map(([variant, table]) => ({
@@ -71,17 +73,21 @@ export async function findBoundaries(input: BoundaryInput, ask: Ask): Promise<Va
   }));
 }
 
+const middleOf = ({ low, high, between }: Bracket): number =>
+  between.length > 0 ? at(between, between.length >> 1) : 0.5 * (low + high);
+
 function changes(variant: number, table: TrialTable, { p, d }: BoundaryInput): Bracket[] {
-  const found: Bracket[] = [];
-  for (let row = 0; row < d.length; row++) {
-    for (let column = 0; column + 1 < p.length; column++) {
-      const trial = row * p.length + column;
-      const lowIsStable = !sustains(table, trial);
-      if (lowIsStable === sustains(table, trial + 1))
-        found.push({ variant, row, column, lowIsStable, low: at(p, column), high: at(p, column + 1) });
-    }
-  }
-  return found;
+  const columns = [...p.keys()];
+  return d.flatMap((_, row) => {
+    const simulated = columns.filter((column) => isSimulated(table, row * p.length + column));
+    return simulated.slice(1).flatMap((column, k): Bracket[] => {
+      const before = at(simulated, k);
+      const lowIsStable = !sustains(table, row * p.length + before);
+      if (lowIsStable !== sustains(table, row * p.length + column)) return [];
+      const between = p.slice(before + 1, column);
+      return [{ variant, row, lowIsStable, low: at(p, before), high: at(p, column), between }];
+    });
+  });
 }
 
 function intervals(variant: number, row: number, { p, grid }: BoundaryInput, brackets: readonly Bracket[]): Interval[] {

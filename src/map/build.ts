@@ -119,6 +119,7 @@ function axisMap(plan: Plan, axis: Axis, reduced: AxisReduction, causes: readonl
       settling: crossings(plan, axis, reduced, "settling"),
       theory: reduced.theoryBoundary,
     },
+    ...(reduced.leftOut === null ? {} : { leftOut: reduced.leftOut }),
     safe: grid((i) => at(safe, i)),
     safeShare: safe.filter(Boolean).length / safe.length,
     start: reduced.start === null ? null : startingTune(plan, axis, reduced.start),

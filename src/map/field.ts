@@ -6,7 +6,7 @@ import { MEASURES, type MeasureId, measureOf } from "../base/measures.js";
 import type { RowBoundary } from "./boundary.js";
 import type { PointMargins } from "./margins.js";
 import { type Limits, slack } from "./verdict.js";
-import type { WorstPoint } from "./worst.js";
+import { SUSTAINED_ANYWAY, type WorstMeasure, type WorstPoint } from "./worst.js";
 
 /** "sustained", "gain margin", "phase margin", "confidence" (only while a start is chosen), or a measure's id. */
 export type ConstraintName = "sustained" | "gain margin" | "phase margin" | "confidence" | MeasureId;
@@ -58,12 +58,15 @@ export function fieldOf(input: FieldInput): Field {
     if (measure.argues === null || limits[measure.id] === null) continue;
     over(
       measure.id,
-      (i) => slack(measure, at(worst, i)[measure.id], limits[measure.id]) ?? 1,
+      (i) => slack(measure, at(worst, i)[measure.id], limits[measure.id]) ?? roomWithout(at(worst, i)[measure.id]),
       (i) => at(worst, i)[measure.id].variant,
     );
   }
   return { p, d, constraints };
 }
+
+/** Room of a measure that is not there: ample, but none where it was left out for a sustained oscillation. */
+const roomWithout = ({ absent }: WorstMeasure): number => (absent === SUSTAINED_ANYWAY ? -1 : 1);
 
 const leastGain = ({ gainUp, gainDown }: PointMargins): number =>
   Math.min(gainUp, gainDown ?? Number.POSITIVE_INFINITY);

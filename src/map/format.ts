@@ -142,6 +142,8 @@ export interface AxisMap {
     /** Left out where the map comes from a baseline. */
     readonly theory?: TheoryBoundary;
   };
+  /** Points that a nudge settled, so that other scripts were not simulated there; only where there are any. */
+  readonly leftOut?: { readonly points: number; readonly trials: number };
   /** Only where a trial diverged. */
   readonly divergences?: readonly DivergedPoint[];
   readonly safe: Grid<boolean>;

@@ -111,6 +111,7 @@ const axisMap = () =>
       settling: crossings(),
       theory: theoryShape().exactOptional(),
     }),
+    leftOut: object({ points: int(), trials: int() }).exactOptional(),
     divergences: list(divergedPoint).exactOptional(),
     safe: table(bool()),
     safeShare: number(),

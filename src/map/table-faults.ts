@@ -7,6 +7,7 @@ import { toDisplayD, toDisplayP } from "./display-units.js";
 import { drawFaults } from "./draw-faults.js";
 import type { Fault } from "./fault.js";
 import type { AxisMap, GridLines, StabilityMap } from "./format.js";
+import { SUSTAINED_ANYWAY } from "./worst.js";
 
 /** What is wrong with one axis of a map, by key. */
 export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
@@ -20,6 +21,7 @@ export function tableFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] 
     ...misfits,
     ...boundaryFaults(map, axis),
     ...deciderFaults(map, axis),
+    ...leftOutFaults(map, axis),
     ...pinnedFaults(map, axis),
     ...drawFaults(map, axis),
   ];
@@ -83,6 +85,17 @@ function deciderFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
   return outside === undefined
     ? []
     : [[["axes", axis, "decidedBy"], `${outside} names no variant, expected ${byTheory(last)} to ${last}`]];
+}
+
+/** The number of points that were left out is that of points whose measures are absent for it. */
+function leftOutFaults(map: StabilityMap, axis: "roll" | "pitch"): Fault[] {
+  const { leftOut, absent, verdict } = map.axes[axis];
+  if (leftOut === undefined) return [];
+  const isLeftOut = (i: number, j: number) => MEASURE_IDS.some((id) => absent[id][i]?.[j] === SUSTAINED_ANYWAY);
+  const points = verdict.flatMap((row, i) => [...row.keys()].filter((j) => isLeftOut(i, j))).length;
+  return points === leftOut.points
+    ? []
+    : [[["axes", axis, "leftOut", "points"], `${leftOut.points} here, ${points} in absent`]];
 }
 
 /** A tune that the sweep pins is judged in every map of it, and no other one. */

@@ -14,7 +14,7 @@ export interface TrialRequest {
   readonly draw?: number;
 }
 
-/** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged, 3 at rest. */
+/** Row-major [trial][measure]; absent indexes ABSENCES; outcome 0 dies out, 1 sustained, 2 diverged, 3 at rest, 4 not simulated. */
 export interface TrialTable {
   readonly values: Float64Array;
   readonly absent: Uint8Array;
@@ -32,3 +32,9 @@ export const sustains = ({ outcome }: Pick<TrialTable, "outcome">, trial: number
 
 /** Whether nothing moved the axis, so that the trial says nothing of it. */
 export const isAtRest = ({ outcome }: Pick<TrialTable, "outcome">, trial: number): boolean => outcome[trial] === 3;
+
+/** A place of a grid that was left out, since a nudge alone decides there. */
+export const NOT_SIMULATED = 4;
+
+export const isSimulated = ({ outcome }: Pick<TrialTable, "outcome">, trial: number): boolean =>
+  outcome[trial] !== NOT_SIMULATED;

@@ -25,6 +25,10 @@ export const FAILING: readonly number[] = ["never settles in the window", "never
   (ABSENCES as readonly string[]).indexOf(reason),
 );
 
+/** Of a trial that was left out: what it would have shown is not known, so neither is the worst. */
+export const SUSTAINED_ANYWAY = ABSENCES.indexOf("sustained under a nudge, not simulated");
+const UNKNOWN: WorstMeasure = Object.freeze({ value: null, absent: SUSTAINED_ANYWAY, variant: -1 });
+
 /** The catalogue with its indices. */
 const MEASURES_IN_ORDER = MEASURE_IDS.map((id, index) => ({ ...measureOf(id), index }));
 
@@ -44,6 +48,7 @@ function worstOf(trials: readonly TrialRow[], index: number, highIsBetter: boole
   for (const trial of trials) {
     const absent = absenceAt(trial, index);
     if (absent === NOT_SHOWN) continue;
+    if (absent === SUSTAINED_ANYWAY) return UNKNOWN;
     if (absent === 0) {
       const now = valueAt(trial, index);
       if (variant >= 0 && !(highIsBetter ? now < value : now > value)) continue;
@@ -61,6 +66,7 @@ function worstOf(trials: readonly TrialRow[], index: number, highIsBetter: boole
 /** Read from the trial that is the worst at the first of the others which any trial shows together with it. */
 function valueFromWorstOf(trials: readonly TrialRow[], index: number, others: readonly MeasureId[]): WorstMeasure {
   const shown = trials.filter((trial) => absenceAt(trial, index) !== NOT_SHOWN);
+  if (shown.some((trial) => absenceAt(trial, index) === SUSTAINED_ANYWAY)) return UNKNOWN;
   for (const other of others) {
     const { variant } = worstOf(shown, MEASURE_IDS.indexOf(other), measureOf(other).better === "high");
     const trial = shown.find((one) => one.variant === variant);

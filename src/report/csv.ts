@@ -2,6 +2,7 @@
 import { ABSENCES, MEASURES, VERDICTS } from "../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../map/decider.js";
 import type { StabilityMap } from "../map/format.js";
+import { SUSTAINED_ANYWAY } from "../map/worst.js";
 import { AXES, type Axis } from "../words/axes.js";
 import { printableMap } from "../words/printable.js";
 import { type Cell, csvText } from "./csv-text.js";
@@ -39,10 +40,14 @@ function reasonWords(bits: number): string {
 
 function absences(map: StabilityMap, axis: Axis, i: number, j: number): string {
   const of = map.axes[axis].absent;
-  return MEASURES.flatMap((m) => {
-    const code = of[m.id][i]?.[j] ?? 0;
-    return code === 0 ? [] : [`${m.title}: ${ABSENCES[code] ?? "unknown"}`];
-  }).join("; ");
+  const codes = MEASURES.map((m) => ({ title: m.title, code: of[m.id][i]?.[j] ?? 0 })).filter(({ code }) => code !== 0);
+  const leftOut = codes.filter(({ code }) => code === SUSTAINED_ANYWAY).map(({ title }) => title);
+  return [
+    ...codes
+      .filter(({ code }) => code !== SUSTAINED_ANYWAY)
+      .map(({ title, code }) => `${title}: ${ABSENCES[code] ?? "unknown"}`),
+    ...(leftOut.length === 0 ? [] : [`${leftOut.join(", ")}: ${ABSENCES[SUSTAINED_ANYWAY]}`]),
+  ].join("; ");
 }
 
 function row(map: StabilityMap, axis: Axis, i: number, j: number): Cell[] {

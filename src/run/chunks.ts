@@ -1,6 +1,7 @@
 // The grid of one plan cut into tasks, variant by variant, and the results put together again.
 import { MEASURE_IDS } from "../base/measures.js";
-import type { Plan } from "../plan/plan.js";
+import { pointCount } from "../base/sizes.js";
+import type { Plan, Variant } from "../plan/plan.js";
 import type { Task, TaskResult } from "./task.js";
 
 /** Points per task: about fifteen milliseconds of work, well over what passing it to a worker costs. */
@@ -8,17 +9,29 @@ const POINTS_PER_TASK = 128;
 /** Points per task on a large grid: still many tasks per variant, but fewer messages. */
 const MOST_POINTS_PER_TASK = 256;
 
-/** Every point of its axis's grid under every variant, [d][p] within a variant. */
-export function gridTasks(plan: Plan, pointsPerTask?: number): Task[] {
-  const pointsOf = ({ p, d }: Plan["sweep"]["grid"]["roll"]) =>
-    d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
-  const points = { roll: pointsOf(plan.sweep.grid.roll), pitch: pointsOf(plan.sweep.grid.pitch) };
-  return plan.variants.flatMap(({ index, axis }) => {
-    const { length } = points[axis];
-    const size = pointsPerTask ?? Math.min(MOST_POINTS_PER_TASK, Math.max(POINTS_PER_TASK, length / 16));
-    return tasksOf(index, points[axis], Math.ceil(size));
-  });
+/**
+ * Every point of its axis's grid under every variant, [d][p] within a variant; without the points that are marked with 1 in
+ * `leftOut`, counted in the same order.
+ */
+export function gridTasks(
+  plan: Plan,
+  pointsPerTask?: number,
+  leftOut?: Readonly<Record<Variant["axis"], Uint8Array>>,
+): Task[] {
+  const pointsOf = (axis: Variant["axis"]) => {
+    const { p, d } = plan.sweep.grid[axis];
+    const all = d.flatMap((dGain) => p.map((pGain) => [pGain, dGain] as const));
+    return leftOut === undefined ? all : all.filter((_, point) => leftOut[axis][point] !== 1);
+  };
+  const points = { roll: pointsOf("roll"), pitch: pointsOf("pitch") };
+  return plan.variants.flatMap(({ index, axis }) =>
+    tasksOf(index, points[axis], pointsPerTask ?? pointsPerGridTask(pointCount(plan.sweep.grid[axis]))),
+  );
 }
+
+/** Of a grid of so many points. */
+export const pointsPerGridTask = (points: number): number =>
+  Math.ceil(Math.min(MOST_POINTS_PER_TASK, Math.max(POINTS_PER_TASK, points / 16)));
 
 /** Given points under one variant; under another seed than the plan's, or of a draw, where one is given. */
 export function tasksOf(

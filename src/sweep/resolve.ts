@@ -102,6 +102,7 @@ function resolved(file: SweepFile, scripts: readonly ScriptUse[], strips: readon
     seed: assume(file.seed, 1, "seed: 1"),
     grid: requestedGrid(file.grid),
     scripts,
+    ...(file.trials === "all" ? { everyTrial: true as const } : {}),
     conditions: file.conditions.map(conditionOf),
     limits,
     margins: {

@@ -151,6 +151,7 @@ export const sweepSchema = group({
   notes: words(4000, "lines").optional(),
   model: words(400).optional(),
   seed: count(0, 4294967295).optional(),
+  trials: choice(["needed", "all"]).optional(),
   grid: gridSchema(),
   scripts: list(use, 1, MOST_SCRIPTS, "scripts"),
   conditions: list(condition, 1, MOST_CONDITIONS, "conditions"),

@@ -94,6 +94,7 @@ export const storedSweep = () =>
       1,
       MOST_SCRIPTS,
     ),
+    everyTrial: z.literal(true).exactOptional(),
     conditions: listOf(storedCondition(), 1, MOST_CONDITIONS),
     limits: each(MEASURE_IDS, () => number().nullable().exactOptional()),
     margins: object({ gain: number(), phase: number() }),

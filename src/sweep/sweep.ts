@@ -127,6 +127,8 @@ export interface Sweep {
   /** Of the axes whose lines the plan chose: how many were asked for. Left out where it chose none. */
   readonly autoGrid?: Readonly<Partial<Record<Axis, LineCounts>>>;
   readonly scripts: readonly ScriptUse[];
+  /** Every script at every point, sustained or not; left out where only those that can decide are simulated. */
+  readonly everyTrial?: true;
   readonly conditions: readonly Condition[];
   readonly limits: Readonly<Record<MeasureId, number | null>>;
   /** Margins of the safe region: gain factor up and down in dB, phase in rad. */

@@ -10,6 +10,7 @@ import {
   firstLine,
   growthOverDraws,
   millionTrials,
+  settledOverAll,
   squares,
   theoryShare,
   twoWorkersOverTwoProcesses,
@@ -81,6 +82,13 @@ row(
   "of its time",
 );
 
+const settled = await settledOverAll(32, workers, 1);
+row(
+  "without what a nudge settles over every trial, far even 32 x 32",
+  settled.seconds.toFixed(2),
+  `times (${settled.trials.toFixed(2)} of the trials)`,
+);
+
 const theory = await theoryShare(SIDES[0], workers);
 row(
   `planning and theory over the whole run, ${SIDES[0]} x ${SIDES[0]}, processor time`,
@@ -132,6 +140,7 @@ const results = {
   gridMillisecondsPerPoint: perPoint,
   trialsPerSecond,
   searchOverGrid,
+  settledOverAll: settled.seconds,
   theoryShare: theory.share,
   theorySeconds: theory.theory,
   largestGridSeconds: largest.seconds,

@@ -14,25 +14,29 @@ const SWEEP = "sweeps/first-tune.yaml";
 const MODEL = "models/sandpiper-r1.yaml";
 const provenance = { productVersion: "0", command: "bench", model: MODEL, sweep: SWEEP };
 
-/** The ends of the even lines that every figure of earlier versions was taken on. */
+/** The ends of the even lines that every figure of earlier versions was taken on, and of lines that reach far into sustained ground. */
 const ENDS = { p: [2, 64], d: [0, 4.65] };
+const FAR_ENDS = { p: [2, 150], d: [0, 12] };
 
 /**
  * The shipped example over even lines of P and D, all scripts and conditions, or the named ones, with so many draws. Without
- * its strips, which earlier versions had not. `shipped`: as it is, on lines of its own, strips and draws included.
+ * its strips, which earlier versions had not. `shipped`: as it is, on lines of its own, strips and draws included. `far`: lines
+ * that reach far. Every trial is simulated, as in earlier versions, but where `leaveOut` says that nudges may settle points.
  */
-function planOf({ p, d, scripts, draws, shipped }, model) {
+function planOf({ p, d, scripts, draws, shipped, far, leaveOut }, model) {
   const { value, document } = readSweep(SWEEP);
   if (shipped) return planFor(model, { document, value });
   const line = ([from, to], unit, points) =>
     Array.from({ length: points }, (_, i) => (from + ((to - from) * i) / (points - 1)) * unit);
-  const lines = { p: line(ENDS.p, P_UNIT, p), d: line(ENDS.d, D_UNIT, d) };
+  const ends = far ? FAR_ENDS : ENDS;
+  const lines = { p: line(ends.p, P_UNIT, p), d: line(ends.d, D_UNIT, d) };
   const grid = { roll: lines, pitch: lines };
   const wanted = value.scripts.filter((one) => scripts === undefined || scripts.includes(one.script.name));
   const uncertainty = { ...value.uncertainty, draws };
   const { uncertainty: _, strips: __, ...exact } = value;
   const asked = draws === undefined ? exact : { ...exact, uncertainty };
-  return planFor(model, { document, value: { ...asked, grid, scripts: wanted } });
+  const every = leaveOut ? {} : { everyTrial: true };
+  return planFor(model, { document, value: { ...asked, ...every, grid, scripts: wanted } });
 }
 
 /** Seconds of processor from a model to what theory says of the grid, on a plan of its own. */

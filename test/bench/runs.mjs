@@ -61,6 +61,21 @@ export async function drawsOverNominal(side, draws, workers) {
   return { nominal, drawn, seconds: drawn.seconds / nominal.seconds, trials: drawn.trials / nominal.trials };
 }
 
+/**
+ * What leaving out trials where a nudge settles a point takes of a run that simulates everything, in time and in trials: on far
+ * even lines, a square of so many, in turn.
+ */
+export async function settledOverAll(side, workers, rounds) {
+  const grid = { p: side, d: side, far: true };
+  const pairs = [];
+  for (let round = 0; round < rounds; round++) {
+    const [all] = await together({ grid, workers });
+    const [needed] = await together({ grid: { ...grid, leaveOut: true }, workers });
+    pairs.push({ seconds: needed.seconds / all.seconds, trials: needed.trials / all.trials });
+  }
+  return { seconds: median(pairs.map(({ seconds }) => seconds)), trials: pairs[0].trials };
+}
+
 /** Planning and theory on a square of so many lines over the whole run there, in seconds of processor: the first answer's share. */
 export async function theoryShare(side, workers) {
   const [run] = await together({ grid: { p: side, d: side }, workers, theory: true });

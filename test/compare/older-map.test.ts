@@ -72,6 +72,7 @@ describe("the reasons why a measure is absent", () => {
       6: "the trial diverged",
       7: "the axis did not move",
       8: "older map, made before this measure was known",
+      9: "sustained under a nudge, not simulated",
     });
   });
 });

@@ -110,6 +110,8 @@ export const SWEEP_NOTES: Readonly<Record<string, string>> = {
   notes: "none",
   model: "`--model` is needed; a path as seen from the sweep file",
   grid: "`p` and `d` for both axes, or `roll` and `pitch` with a grid each; [auto](#a-grid-that-fits): lines from theory, `auto` alone 24 x 24",
+  trials:
+    "`needed`: scripts are left out [where a nudge settles a point](#trials-that-are-left-out); `all`: every script at every point",
   "grid.p": "a list rises, even or not",
   "grid.p.from": "smaller than `to`",
   "grid.p.points": "evenly spaced, both ends exact; at most 65 536 points in all",

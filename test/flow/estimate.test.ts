@@ -48,3 +48,9 @@ test("shares of the grid and of the draws are parts of the whole, and leave the 
   expect(grid.seconds + draws.seconds).toBeLessThan(all.seconds);
   expect(estimateOf(withoutDraws, 2, 2, "draws").trials).toBe(0);
 });
+
+test("trials are at most so many where a nudge may settle points, and just so many where the sweep asks for all", () => {
+  expect(estimateOf(plan, 2, 2).atMost).toBe(true);
+  const all = estimateOf({ ...plan, sweep: { ...plan.sweep, everyTrial: true } }, 2, 2);
+  expect(all).toEqual({ ...estimateOf(plan, 2, 2), atMost: false });
+});

@@ -70,6 +70,24 @@ describe("all shares together", () => {
     expect(merged.figures.simulated.trials).toBe(merged.figures.trials - merged.figures.gridTrials);
   });
 
+  it("hold trials that one machine leaves out, and give its map all the same", async () => {
+    const provenance = { productVersion: "0", command: "", model: "", sweep: "" };
+    const wide = stillPlan(7, { p: [12, 40, 60, 80, 100, 120], d: [1, 3, 5, 7] });
+    const alone = await simulate(wide, { workers: 0, provenance });
+    expect(alone.map.axes.roll.leftOut?.points).toBeGreaterThan(0);
+    const folder = mkdtempSync(join(root, "wide-"));
+    for (const index of [1, 2]) {
+      const share = { index, of: 2 };
+      const tasks = await simulateShare([wide], share, { workers: 0 });
+      writeShard(join(folder, shardName(share)), shardHead(COMMAND, [wide], share), tasks);
+    }
+    const cache = shardCache(gatherShards([folder]), [wide]);
+    const merged = await simulate(wide, { workers: 0, provenance, cache });
+    expect(canonicalJson(merged.map)).toBe(canonicalJson(alone.map));
+    // The grid comes from the shards, and where the search asks for points of the grid, so do these.
+    expect(merged.figures.simulated.trials).toBeLessThanOrEqual(merged.figures.trials - merged.figures.gridTrials);
+  });
+
   it("are the same bytes whoever simulates them", async () => {
     const again = mkdtempSync(join(root, "again-"));
     const file = await runShare(again, 2);

@@ -98,6 +98,34 @@ describe("boundaries of one variant", () => {
   });
 });
 
+describe("where trials of the grid were left out", () => {
+  /** Without the inner points of rows beyond a P, as if a nudge had settled them. */
+  const withGaps = (stable: Stable, from: number) => {
+    const table = outcomes(D.flatMap((d) => P.map((p) => inside(stable, p, d))));
+    for (const row of D.keys())
+      for (const [column, p] of P.entries())
+        if (p > from && column < P.length - 1) table.outcome[row * P.length + column] = 4;
+    return table;
+  };
+
+  it("an end is found between the points that are there, to the same bits, by trials of the grid's own lines first", async () => {
+    const whole = (await find([folding])).found;
+    const requested: TrialRequest[] = [];
+    const ask: Ask = async (requests) => {
+      requested.push(...requests);
+      return outcomes(requests.map(({ p, d }) => inside(folding, p, d)));
+    };
+    const grid = new Map([[0, withGaps(folding, 25)]]);
+    const found = await findBoundaries({ p: P, d: D, grid, tolerance: TOLERANCE }, ask);
+    // At D 6 both ends lie in the gap: what is not looked at is not seen.
+    expect(found[0].perD.filter((_, row) => D[row] !== 6)).toEqual(whole[0].perD.filter((_, row) => D[row] !== 6));
+    expect(found[0].perD[D.indexOf(6)]).toEqual([]);
+    const onLines = requested.filter(({ p }) => P.includes(p));
+    expect(onLines.length).toBeGreaterThan(0);
+    expect(onLines.length).toBeLessThanOrEqual(2 * Math.ceil(Math.log2(P.length)));
+  });
+});
+
 describe("a variant whose script does not move the axis", () => {
   const table = (codes: readonly number[]) => {
     const made = outcomes(codes.map(() => true));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { MEASURES } from "../../src/base/measures.js";
+import { ABSENCES, MEASURES } from "../../src/base/measures.js";
 import { renderCsv } from "../../src/report/index.js";
 import { fixture } from "./fixture.js";
 
@@ -33,6 +33,27 @@ describe("points.csv", () => {
     expect(cells(last)[column("Settling time [ms]")]).toBe("");
     expect(lines[last]).toContain("Settling time: never settles in the window");
     expect(lines.join("\n")).not.toMatch(/NaN|Infinity|undefined|null/);
+  });
+
+  it("names together what was left out where a nudge settles a point", () => {
+    const code = (ABSENCES as readonly string[]).indexOf("sustained under a nudge, not simulated");
+    const { roll } = map.axes;
+    const first = <T>(table: readonly (readonly T[])[], value: T) =>
+      table.map((row, i) => row.map((one, j) => (i === 0 && j === 0 ? value : one)));
+    const leftOut = {
+      ...map,
+      axes: {
+        ...map.axes,
+        roll: {
+          ...roll,
+          measures: { ...roll.measures, kick: first(roll.measures.kick, null), rise: first(roll.measures.rise, null) },
+          absent: { ...roll.absent, kick: first(roll.absent.kick, code), rise: first(roll.absent.rise, code) },
+        },
+      },
+    };
+    expect(renderCsv(leftOut).split("\n")[1]).toMatch(
+      /Stop time, Attitude kick: sustained under a nudge, not simulated/,
+    );
   });
 
   it("writes verdict, reasons, who decided and safe", () => {

@@ -36,15 +36,18 @@ const wash: Script = {
 export const tinyPlan = (seed = 7): Plan => planWith(wash, seed);
 
 /** The same in still air, for tests of what lies around the trials. */
-export const stillPlan = (seed = 7): Plan => planWith({ ...wash, descent: [] }, seed);
+export const stillPlan = (seed = 7, lines = LINES): Plan => planWith({ ...wash, descent: [] }, seed, lines);
 
-function planWith(second: Script, seed: number): Plan {
+/** In display units. */
+const LINES = { p: [12, 24, 36, 48, 60], d: [1, 3, 5] };
+
+function planWith(second: Script, seed: number, { p, d } = LINES): Plan {
   const { sweep } = planOf(stretchedX, nudge(5), [0.35], [FULL]);
   const [use] = sweep.scripts;
   const tiny: Sweep = {
     ...sweep,
     seed,
-    grid: bothAxes({ p: [12, 24, 36, 48, 60].map((p) => p * P_UNIT), d: [1, 3, 5].map((d) => d * D_UNIT) }),
+    grid: bothAxes({ p: p.map((gain) => gain * P_UNIT), d: d.map((gain) => gain * D_UNIT) }),
     scripts: [use, { ...use, script: second }],
     boundaryTolerance: 0.02,
   };

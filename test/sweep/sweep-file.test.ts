@@ -51,6 +51,14 @@ describe("a sweep as a question", () => {
     expect(defaulted).toContain("margins.gain: 6 dB, as SAE AS94900 is commonly quoted");
   });
 
+  test("every trial only where the file asks for all; one that needs no more has the same sweep as one that says nothing", () => {
+    expect(parse(["conditions:", "trials: all\nconditions:"])).toEqual({ ...parse(), everyTrial: true });
+    expect(parse(["conditions:", "trials: needed\nconditions:"])).toEqual(parse());
+    expect(complaintsOf(() => parse(["conditions:", "trials: some\nconditions:"])).join()).toMatch(
+      /trials: expected needed or all, found "some"/,
+    );
+  });
+
   test("limits given, or none", () => {
     const { limits, defaulted } = parse([
       "conditions:",

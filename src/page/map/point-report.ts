@@ -3,6 +3,7 @@ import { at } from "../../base/at.js";
 import { MEASURE_IDS, type MeasureId, type Verdict } from "../../base/measures.js";
 import { limitingCaseBy, NOBODY } from "../../map/decider.js";
 import { placeText } from "../../map/gain-text.js";
+import { SUSTAINED_ANYWAY } from "../../map/worst.js";
 import type { Axis } from "../../words/axes.js";
 import { countWords, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { limitingCaseWords } from "../../words/limit-words.js";
@@ -31,6 +32,7 @@ export interface PointReport {
 }
 
 const SAFE = "Clean and safe";
+const LEFT_OUT = "Nothing else could change that, so the other scripts were not simulated here.";
 
 /** The starting tune, from trials at exactly its gains. */
 export function startReport(
@@ -61,13 +63,14 @@ export function pointReport(pageMap: PageMap, axis: Axis, { i, j }: Node, { axes
     return { ...NOT_SIMULATED, ...where, share: "", decided: level === null ? "" : `Under ${levelWords(level)}.` };
   const verdict = found.verdict[i]?.[j] ?? "sustained";
   const limitingCase = limitingCaseBy(found.decidedBy[i]?.[j] ?? NOBODY, (index) => pageMap.variants[index]);
+  const leftOut = MEASURE_IDS.some((id) => found.absent[id][i]?.[j] === SUSTAINED_ANYWAY) ? ` ${LEFT_OUT}` : "";
   const under = level === null ? "" : ` Under ${levelWords(level)} alone.`;
   return {
     ...where,
     verdict,
     title: isSafe(pageMap, found, i, j) ? SAFE : VERDICT_WORDS[verdict].title,
     share: shareOf(pageMap, found, i, j),
-    decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(limitingCaseWords(pageMap, limitingCase))}.`}${under}`,
+    decided: `${limitingCase === null ? "No limit passed." : `Decided by: ${printable(limitingCaseWords(pageMap, limitingCase))}.`}${leftOut}${under}`,
     value: (id) => found.measures[id][i]?.[j] ?? null,
     absent: (id) => found.absent[id][i]?.[j] ?? 0,
     margins: found.margins && {
@@ -99,5 +102,6 @@ const NOT_SIMULATED = Object.freeze({
   margins: null,
 });
 
-/** The measures to show: none while the point is being simulated. */
-export const shownIds = ({ verdict }: PointReport): readonly MeasureId[] => (verdict === null ? [] : MEASURE_IDS);
+/** The measures to show: none while the point is being simulated, and none that was left out. */
+export const shownIds = ({ verdict, absent }: PointReport): readonly MeasureId[] =>
+  verdict === null ? [] : MEASURE_IDS.filter((id) => absent(id) !== SUSTAINED_ANYWAY);

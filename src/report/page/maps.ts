@@ -23,6 +23,7 @@ import { mapFinding } from "../../words/chart-titles.js";
 import { DRAW_WORDS, groundWords, ofDraws, SIMULATED_CRAFT } from "../../words/confidence-words.js";
 import { wantedWords } from "../../words/margin-words.js";
 import { percent, withUnit } from "../../words/numbers.js";
+import { settledWords } from "../../words/settled-words.js";
 import { VERDICT_WORDS } from "../../words/verdict-words.js";
 import { drawSwitch } from "./draw-switch.js";
 import { html, type Piece, raw } from "./html.js";
@@ -154,6 +155,13 @@ const drawsLead = ({ uncertainty }: StabilityMap): Piece | string =>
     : html`<p class="lead">${DRAW_WORDS} Filled: safe in ${ofDraws(uncertainty.confidence)}. Grounds and thin lines are the model as it is written.</p>
 `;
 
+const leftOutLead = (map: StabilityMap): Piece | string =>
+  settledWords(map) === null
+    ? ""
+    : html`<p class="lead">Where a small nudge keeps itself alive, and everywhere around it, nothing can change the verdict: there the other
+scripts were not simulated.</p>
+`;
+
 export async function maps(map: StabilityMap): Promise<Piece> {
   const figures = await Promise.all(AXES.map((name) => figure(map, name)));
   return html`
@@ -162,7 +170,7 @@ export async function maps(map: StabilityMap): Promise<Piece> {
 <p class="lead">Every point is one pair of P and D, simulated through every script at every throttle and pack; it carries the
 gravest verdict it met. Ticks inside the frame are the simulated points. Borders between them are interpolated; the
 sustained boundary was narrowed down with trials of its own. What was swept beyond the picture is sustained throughout.</p>
-${drawsLead(map)}${mapSwitch()}${drawSwitch(map)}
+${leftOutLead(map)}${drawsLead(map)}${mapSwitch()}${drawSwitch(map)}
 ${key(map)}
 <div class="pair">${figures}</div>
 ${await measures(map)}

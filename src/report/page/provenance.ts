@@ -4,6 +4,7 @@ import { wantedMargins } from "../../map/wanted-margins.js";
 import { gridWords } from "../../words/grid-words.js";
 import { wantedSource } from "../../words/margin-words.js";
 import { count } from "../../words/numbers.js";
+import { settledWords } from "../../words/settled-words.js";
 import { unitLabel } from "../../words/units.js";
 import { html, type Piece } from "./html.js";
 
@@ -30,7 +31,7 @@ ${row(
   "Grid",
   gridWords(map, ({ p, d }) => `${count(p.length)} P \u00d7 ${count(d.length)} D`),
 )}
-${row("Trials", `${count(run.trials)}, ${count(run.steps)} steps`)}
+${row("Trials", [`${count(run.trials)}, ${count(run.steps)} steps`, settledWords(map) ?? []].flat().join("; "))}
 ${row("Seed", String(run.seed))}
 ${row("Made by", `${product.name} ${product.version}`)}
 </dl>
