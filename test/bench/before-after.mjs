@@ -31,8 +31,9 @@ const run = (grid) => async (cwd) => (await together({ folder: cwd, grid, worker
 
 const rows = [];
 function row(title, unit, [before, after], of) {
-  const [was, is] = [before, after].map((all) => least(all.map(of)));
-  rows.push(`| ${title} | ${was.toPrecision(3)} ${unit} | ${is.toPrecision(3)} ${unit} | ${(was / is).toFixed(2)} |`);
+  const [was, is] = [before, after].map((all) => (all.some((one) => of(one) === null) ? null : least(all.map(of))));
+  const text = (value) => (value === null ? "none" : `${value.toPrecision(3)} ${unit}`);
+  rows.push(`| ${title} | ${text(was)} | ${text(is)} | ${was === null ? "" : (was / is).toFixed(2)} |`);
   console.log(rows.at(-1));
 }
 
@@ -54,6 +55,8 @@ row("8 x 8, all scripts, no strips, whole run", "s", small, ({ seconds }) => sec
 row("the same, processor", "s", small, ({ processorSeconds }) => processorSeconds);
 const middle = await inTurn(1, run({ p: 32, d: 32 }));
 row("32 x 32, the same", "s", middle, ({ seconds }) => seconds);
+const far = await inTurn(1, run({ p: 32, d: 32, far: true, leaveOut: true }));
+row("32 x 32 reaching far, the same", "s", far, ({ seconds }) => seconds);
 const drawn = await inTurn(1, run({ p: 16, d: 16, draws: 32 }));
 row("16 x 16 with 32 draws, whole run", "s", drawn, ({ seconds }) => seconds);
 row("the same, processor", "s", drawn, ({ processorSeconds }) => processorSeconds);

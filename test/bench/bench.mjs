@@ -17,7 +17,7 @@ import {
 } from "./runs.mjs";
 import { besideOtherMachines } from "./stored.mjs";
 
-const SIDES = [8, 16, 32, 64];
+const SIDES = [8, 32, 64];
 const workers = Math.min(2, cpus().length);
 const began = performance.now();
 
@@ -82,9 +82,9 @@ row(
   "of its time",
 );
 
-const settled = await settledOverAll(32, workers, 1);
+const settled = await settledOverAll(24, workers, 1);
 row(
-  "without what a nudge settles over every trial, far even 32 x 32",
+  "without what a nudge settles over every trial, far even 24 x 24",
   settled.seconds.toFixed(2),
   `times (${settled.trials.toFixed(2)} of the trials)`,
 );
@@ -98,7 +98,7 @@ row(
 const firstAnswerSeconds = await firstLine(5);
 row("first answer of the shipped first-tune after the command", firstAnswerSeconds.toFixed(2), "s");
 
-const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(3);
+const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(2);
 if (workers2 !== null)
   row("one run on 2 workers over two runs on 1 each", workers2.toFixed(3), "of their trials a second");
 
@@ -106,15 +106,16 @@ const million = await millionTrials(workers);
 row(`memory of ${million.trials} trials`, million.mebibytes.toFixed(0), "MiB at most");
 
 const DRAWS = 64;
-const draws = await drawsOverNominal(32, DRAWS, workers);
+const nominal = runs[1];
+const draws = await drawsOverNominal(nominal, DRAWS, workers);
 row(
-  `${DRAWS} draws over none, 32 x 32, whole run`,
+  `${DRAWS} draws over none, ${nominal.side} x ${nominal.side}, whole run`,
   draws.seconds.toFixed(2),
   `times (${draws.trials.toFixed(2)} of the trials)`,
 );
 row(
   "  memory with draws, without",
-  `${draws.drawn.mebibytes.toFixed(0)}, ${draws.nominal.mebibytes.toFixed(0)}`,
+  `${draws.drawn.mebibytes.toFixed(0)}, ${nominal.mebibytes.toFixed(0)}`,
   "MiB at most",
 );
 

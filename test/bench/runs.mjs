@@ -53,12 +53,11 @@ export async function millionTrials(workers) {
   return run;
 }
 
-/** A run with so many draws over the same run without, on squares of so many lines; time and peak memory. */
-export async function drawsOverNominal(side, draws, workers) {
-  const grid = { p: side, d: side };
-  const [nominal] = await together({ grid, workers });
-  const [drawn] = await together({ grid: { ...grid, draws }, workers });
-  return { nominal, drawn, seconds: drawn.seconds / nominal.seconds, trials: drawn.trials / nominal.trials };
+/** A run with so many draws over that of `squares` without; time and peak memory. */
+export async function drawsOverNominal(nominal, draws, workers) {
+  const { side } = nominal;
+  const [drawn] = await together({ grid: { p: side, d: side, draws }, workers });
+  return { drawn, seconds: drawn.seconds / nominal.seconds, trials: drawn.trials / nominal.trials };
 }
 
 /**
