@@ -7,15 +7,19 @@ import { type OwnScale, ownScale } from "../map/own-scale.js";
 import { gainHead } from "../words/own-words.js";
 import type { Frame } from "./frame.js";
 import type { Layer } from "./layers.js";
-import { evenTicks } from "./ticks.js";
+import { evenTicks, type Tick } from "./ticks.js";
 
-const NARROW = 400; // px, plots under it have room for fewer numbers and shorter titles
+export const NARROW = 400; // px, plots under it have room for fewer numbers and shorter titles
 
 /** The units that a figure's gains are in. */
 export interface Gains {
   readonly own: OwnScale | null;
   readonly units: Pick<StabilityMap["units"], "p" | "d">;
 }
+
+/** Ticks at round numbers of the controller's own, at their places in display units. */
+export const ownTicks = ([from, to]: readonly [number, number], perUnit: number, most: number): Tick[] =>
+  evenTicks(perUnit * from, perUnit * to, most).map(({ at }) => ({ at: at / perUnit, text: ownText(at) }));
 
 /** The written axis of one gain; `perUnit` is how many of the controller's own make one display unit. */
 export function gainAxis(
@@ -28,9 +32,9 @@ export function gainAxis(
   const most = width < NARROW ? 5 : 8;
   const title = gainHead(gain, perUnit, unit, width < NARROW ? "" : "controller\u2019s own, ");
   if (perUnit === null) return { title, tickCount: most, labelOverlap: true };
-  const ticks = evenTicks(perUnit * from, perUnit * to, most);
-  const values = ticks.map(({ at }) => at / perUnit);
-  const texts = ticks.map(({ at }) => ownText(at));
+  const ticks = ownTicks([from, to], perUnit, most);
+  const values = ticks.map(({ at }) => at);
+  const texts = ticks.map(({ text }) => text);
   return {
     title,
     values,

@@ -18,7 +18,7 @@ export interface DrawSets {
   readonly choosing: readonly DrawTheory[];
   readonly judging: readonly DrawTheory[];
   /** What those that choose came to, where other machines have judged them. */
-  readonly counted?: SafeDraws;
+  readonly counts?: SafeDraws;
   /** Share of draws in which a safe point is safe, a fraction. */
   readonly confidence: number;
   /** The model as it is written, by the same theory. */
@@ -72,7 +72,7 @@ async function startInDraws(found: AxisFound, candidates: Candidates, sets: Draw
   const lines = plan.sweep.grid[axis];
   const { limits } = plan.sweep;
   const { counts, trials } =
-    sets.counted ?? (await safeDraws({ lines, grid, limits, candidates, theory: sets.choosing, ask, yieldIfDue }));
+    sets.counts ?? (await safeDraws({ lines, grid, limits, candidates, theory: sets.choosing, ask, yieldIfDue }));
   const { confidence } = sets;
   const first = sets.choosing.length;
   const start = await found.confirmed(
@@ -118,10 +118,10 @@ async function worthAt({ plan, axis }: AxisFound, points: readonly number[], set
   const { p, d } = plan.sweep.grid[axis];
   const gains = points.map((point) => [at(p, point % p.length), at(d, Math.floor(point / p.length))] as const);
   const nominal = sets.nominal.haveMargins(gains).filter((held) => held === 1).length;
-  const asked = await sets.worth(nominal === 0 ? [] : gains);
+  const theory = await sets.worth(nominal === 0 ? [] : gains);
   if (nominal === 0) return [];
-  const { safe } = asked;
-  const draws = asked.draws();
+  const { safe } = theory;
+  const draws = theory.draws();
   const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
   const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));
   return worthOf(safe, columns, sets.confidence)

@@ -53,11 +53,11 @@ export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, a
     behind: null,
   });
   if (rate === null) return none(`no ${axis} rate in the log`);
-  const limited = [
+  const limits = [
     { columns: log.duty, low: controller.idle, high: 1 },
     { columns: answer.rotors, low: idleCommand(airframe), high: 1 },
   ];
-  const spans = upTo(freeSpans(log, limited, [rate, command], { guard: GUARD, shortest: SHORTEST }), log);
+  const spans = upTo(freeSpans(log, limits, [rate, command], { guard: GUARD, shortest: SHORTEST }), log);
   const inStep = keepsStep(log.step, controller.rate);
   if (command === null && !hasD) return none(NO_COMMAND);
   if (command === null && !inStep)
@@ -69,7 +69,7 @@ export function actingGains(log: FlightLog, airframe: Airframe, axis: LogAxis, a
   const width = Math.min(WIDEST, WIDTH_SHARE / log.step);
   const above = command === null ? STICKS : null;
   const kind = inStep || command === null ? "plain" : "instruments";
-  const readings = commandLowPasses(airframe).map((commandLowPass) => {
+  const readings = (command === null ? [[]] : commandLowPasses(airframe)).map((commandLowPass) => {
     const all = loopRows(log, airframe, { axis, answer, commandLowPass, spans, width, above, reach });
     const rows: RowsOf = command === null ? (behind, kind) => quieterHalf(all(behind, kind)) : all;
     return { rows, best: bestOffset(rows, reach, kind) };

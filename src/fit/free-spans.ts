@@ -6,7 +6,7 @@ import type { FlightLog, Stretch } from "../flight/log.js";
 const NEAR = 0.002;
 
 /** Columns of one number per rotor that keep between two limits. */
-export interface Limited {
+export interface Limits {
   readonly columns: readonly (Float64Array | null)[];
   readonly low: number;
   readonly high: number;
@@ -18,12 +18,12 @@ export interface Limited {
  */
 export function freeSpans(
   { stretches, step, time }: FlightLog,
-  limited: readonly Limited[],
+  limits: readonly Limits[],
   needed: readonly (Float64Array | null)[],
   { guard, shortest }: { readonly guard: number; readonly shortest: number },
 ): Stretch[] {
   const columns = needed.filter((column) => column !== null);
-  const bounds = limited.flatMap(({ columns, low, high }) =>
+  const bounds = limits.flatMap(({ columns, low, high }) =>
     columns.flatMap((column) => (column === null ? [] : [{ column, above: low + NEAR, below: high - NEAR }])),
   );
   const isFree = (row: number): boolean =>

@@ -36,10 +36,10 @@ export function loggedCommands(log: FlightLog, { controller }: Airframe): Logged
 /** The logged voltage behind the controller's low-pass; where a row has none, the last one stays. */
 function slowVolts({ voltage, step }: FlightLog, cutoff: number): Float64Array {
   let last = voltage?.find(Number.isFinite) ?? Number.NaN;
-  const held = Float64Array.from(voltage ?? [], (value) => {
+  const everyRow = Float64Array.from(voltage ?? [], (value) => {
     if (Number.isFinite(value)) last = value;
     return last;
   });
   const rate = 1 / step;
-  return cutoff < rate / 2 ? filtered(held, [lowPassStage({ order: 1, cutoff }, rate)]) : held;
+  return cutoff < rate / 2 ? filtered(everyRow, [lowPassStage({ order: 1, cutoff }, rate)]) : everyRow;
 }

@@ -104,19 +104,19 @@ function rowsOfPiece(log: FlightLog, airframe: Airframe, question: RowsQuestion,
     ...(wanted === null ? [] : [sumOf(byThrottle(error, "i"), rate)]),
     ...(axis === "yaw" ? [] : [byThrottle(slope, "d").map((value) => -value)]),
   ];
-  const output = grid.sample(answer.command);
+  const commands = grid.sample(answer.command);
   const forward = wanted === null ? null : feedForward(wanted, airframe, axis);
-  const fedForward = forward === null ? null : read(forward, instants);
+  const forwardPart = forward === null ? null : read(forward, instants);
   return [
     {
       regressors: columns.map((column) => read(column, instants)),
       instruments: wanted === null ? [] : instrumentsOf(wanted, rate).map((column) => read(column, instants)),
       observed: (behind) => {
-        const answered = read(
-          output,
+        const output = read(
+          commands,
           instants.map((k) => k + behind),
         );
-        return fedForward === null ? answered : answered.map((value, k) => value - numberAt(fedForward, k));
+        return forwardPart === null ? output : output.map((value, k) => value - numberAt(forwardPart, k));
       },
       perBlock: Math.max(2, Math.round((BLOCK * rate) / hop)),
     },

@@ -44,15 +44,15 @@ type MarginsOfAxes = Readonly<Record<Axis, readonly Uint8Array[]>>;
 export function marginsOfBoth(
   margins: (gains: GainsOfAxes) => Promise<MarginsOfAxes>,
 ): (axis: Axis, gains: readonly Gains[]) => Promise<readonly Uint8Array[]> {
-  const asked = new Map<Axis, readonly Gains[]>();
+  const requests = new Map<Axis, readonly Gains[]>();
   let answer: (margins: Promise<MarginsOfAxes>) => void = () => {};
-  const answered = new Promise<MarginsOfAxes>((resolve) => {
+  const both = new Promise<MarginsOfAxes>((resolve) => {
     answer = resolve;
   });
   return async (axis, gains) => {
-    asked.set(axis, gains);
-    const [roll, pitch] = [asked.get("roll"), asked.get("pitch")];
+    requests.set(axis, gains);
+    const [roll, pitch] = [requests.get("roll"), requests.get("pitch")];
     if (roll !== undefined && pitch !== undefined) answer(margins({ roll, pitch }));
-    return (await answered)[axis];
+    return (await both)[axis];
   };
 }

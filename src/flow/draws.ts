@@ -110,17 +110,17 @@ export interface CountedDraws extends Readonly<Record<Axis, SafeDraws>> {
 type DrawJudge = (found: AxisFound) => Promise<ConfidentAxis>;
 
 /**
- * What judges the draws of each axis as it is reduced; nothing where there are none. `counted`: what other machines found of those
+ * What judges the draws of each axis as it is reduced; nothing where there are none. `counts`: what other machines found of those
  * that choose the start.
  */
 export async function drawJudges(
   draws: RunDraws | null,
   yieldIfDue: () => Promise<void>,
-  counted: CountedDraws | null = null,
+  counts: CountedDraws | null = null,
 ): Promise<Readonly<Partial<Record<Axis, DrawJudge>>>> {
   if (draws === null) return {};
   const sets = await drawSets(draws, yieldIfDue);
-  const of = (axis: Axis) => (counted === null ? sets[axis] : { ...sets[axis], counted: counted[axis] });
+  const of = (axis: Axis) => (counts === null ? sets[axis] : { ...sets[axis], counts: counts[axis] });
   return {
     roll: (found) => axisConfidence(found, of("roll")),
     pitch: (found) => axisConfidence(found, of("pitch")),

@@ -49,23 +49,23 @@ async function simulated(
       .catch((error: unknown) => Promise.reject(withMissing(plan, error, notStarted)));
     return tasks.map((task, place) => ({ task, result: at(results, place) }));
   };
-  const decided = await run(
+  const nudges = await run(
     first,
     whole.filter((task) => !isFirst(task)),
   );
-  const settled = settledOf(plan, decided, reach);
+  const settled = settledOf(plan, nudges, reach);
   const rest = axisByAxis(plan, gridTasks(plan, pointsPerTask, settled)).filter((task) => !isFirst(task));
   part.leaveOut(trialsOf(whole) - trialsOf(first) - trialsOf(rest));
   grid.expect([...first, ...rest], settled);
-  const done = [...decided, ...(await run(rest))];
+  const done = [...nudges, ...(await run(rest))];
   return done.sort((a, b) => a.task.variant - b.task.variant);
 }
 
-function settledOf(plan: Plan, decided: readonly DoneTask[], reach: readonly number[] | undefined): SettledByAxis {
+function settledOf(plan: Plan, nudges: readonly DoneTask[], reach: readonly number[] | undefined): SettledByAxis {
   const ofAxis = (axis: Axis) => {
     const tables = plan.variants
       .filter((variant) => variant.axis === axis && decidesFirst(variant))
-      .map(({ index }) => decided.filter(({ task }) => task.variant === index).map(({ result }) => result));
+      .map(({ index }) => nudges.filter(({ task }) => task.variant === index).map(({ result }) => result));
     return settledPoints(
       plan.sweep.grid[axis],
       tables.filter(({ length }) => length > 0).map((results) => joined(results)),

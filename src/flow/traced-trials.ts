@@ -56,13 +56,13 @@ export function tracedTrials(plan: Plan): TracedTrials {
 function noiseOfManoeuvres(plan: Plan): (variant: Variant) => Float64Array {
   const own = sharedNoise(plan);
   const gentler = new Map<string, Float64Array>();
-  const drawn = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
+  const draw = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
   return (variant) => {
     if (plan.variants[variant.index] === variant || movesNoThrottle(variant))
-      return own(variant.index) ?? drawn(variant);
+      return own(variant.index) ?? draw(variant);
     const { throttle, descent } = variant.script;
     const key = canonicalJson([noiseKey(variant), throttle, descent]);
-    const noise = gentler.get(key) ?? drawn(variant);
+    const noise = gentler.get(key) ?? draw(variant);
     gentler.set(key, noise);
     return noise;
   };

@@ -44,14 +44,15 @@ export function senseAndCommand(
   const extension: Index = now + m.DRIVE_BASE + rotors;
   const movingSensorTable: Index = extension + m.EXTENSION;
   const movingDerivativeTable: Index = movingSensorTable + movingSensorStages * m.MOVING_WIDTH;
-  for (let a: Index = 0; a < 3; a++) state[m.SENSED + a] = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
-  throughStages(craft, state, m.SENSED, 0, 3, 3, sensorTable, sensorMemory, sensorStages);
+  for (let a: Index = 0; a < 3; a++)
+    state[m.GYRO_RATE + a] = (a === 0 ? p : a === 1 ? q : r) + drive[now + m.NOISE + a];
+  throughStages(craft, state, m.GYRO_RATE, 0, 3, 3, sensorTable, sensorMemory, sensorStages);
   if (extended > 0)
-    throughMovingStages(drive, state, m.SENSED, 0, 3, 3, movingSensorTable, movingSensorMemory, movingSensorStages);
+    throughMovingStages(drive, state, m.GYRO_RATE, 0, 3, 3, movingSensorTable, movingSensorMemory, movingSensorStages);
   let integralFactor: Varying = served;
   if (extended > 0) integralFactor = served * drive[extension + m.FACTORS + 1];
   for (let a: Index = 0; a < 3; a++) {
-    const error: Varying = drive[now + m.COMMAND + a] - state[m.SENSED + a];
+    const error: Varying = drive[now + m.COMMAND + a] - state[m.GYRO_RATE + a];
     const unlimited: Varying = state[m.INTEGRAL + a] + state[m.I_GAIN + a] * (integralFactor * error);
     const integral: Varying = maximum(integralFloor, minimum(craft[m.INTEGRAL_LIMIT], unlimited));
     state[m.INTEGRAL + a] = integral;
@@ -63,8 +64,8 @@ export function senseAndCommand(
   const firstSlope: Index = coupled > 0 ? 0 : axis;
   const pastSlopes: Index = coupled > 0 ? 2 : axis + 1;
   for (let a: Index = firstSlope; a < pastSlopes; a++) {
-    state[m.SLOPE + a] = state[m.SENSED + a] - state[m.FILTERED + a];
-    state[m.FILTERED + a] = state[m.SENSED + a];
+    state[m.SLOPE + a] = state[m.GYRO_RATE + a] - state[m.FILTERED + a];
+    state[m.FILTERED + a] = state[m.GYRO_RATE + a];
   }
   throughStages(craft, state, m.SLOPE, firstSlope, pastSlopes, 2, derivativeTable, derivativeMemory, derivativeStages);
   if (extended > 0)

@@ -21,8 +21,8 @@ export function packFactor(craft: UniformMemory, state: VaryingMemory): Varying 
 export function dutyFor(craft: UniformMemory, command: Varying, factor: Varying, table: Index, bends: Index): Varying {
   let duty: Varying = craft[m.DUTY_START] + craft[m.DUTY_SLOPE] * command;
   for (let n: Index = 0; n < bends; n++) {
-    const raised: Varying = maximum(craft[table + 2 * n], command);
-    duty += craft[table + 2 * n + 1] * raised;
+    const fromBend: Varying = maximum(craft[table + 2 * n], command);
+    duty += craft[table + 2 * n + 1] * fromBend;
   }
   return maximum(craft[m.DUTY_FLOOR], minimum(craft[m.DUTY_CEILING], factor * duty));
 }

@@ -178,7 +178,7 @@ export function energies(
  * Passages of the change from sample to sample in [from, to) through 0, each counted only once the change has gone beyond a
  * `share` of the largest on the other side, as passages.ts counts them; leaves PASSAGES and the places of three of them.
  */
-export function ring(given: UniformMemory, sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index): void {
+export function ring(share: UniformMemory, sums: VaryingMemory, trace: VaryingMemory, from: Index, to: Index): void {
   let before: Varying = trace[from];
   let largest: Varying = 0;
   for (let k: Index = from + 1; k < to; k++) {
@@ -187,12 +187,12 @@ export function ring(given: UniformMemory, sums: VaryingMemory, trace: VaryingMe
     before = now;
     largest = maximum(largest, maximum(change, -change));
   }
-  const threshold: Varying = given[0] * largest;
+  const threshold: Varying = share[0] * largest;
   before = trace[from];
   let place: Varying = 0;
   let side: Varying = 0; // beyond the threshold last: 1 above, -1 below, 0 nowhere yet
   let sign: Varying = 0;
-  let turned: Varying = 0; // where the sign became what it is
+  let turn: Varying = 0; // where the sign became what it is
   let count: Varying = 0;
   let first: Varying = 0;
   let beforeLast: Varying = 0;
@@ -202,12 +202,12 @@ export function ring(given: UniformMemory, sums: VaryingMemory, trace: VaryingMe
     const change: Varying = now - before;
     before = now;
     const signNow: Varying = change > 0 ? 1 : -1;
-    turned = signNow * sign < 0 ? place : turned;
+    turn = signNow * sign < 0 ? place : turn;
     sign = signNow;
     const beyond: Varying = change > threshold ? 1 : change < -threshold ? -1 : 0;
     const passes: Varying = beyond * side;
     beforeLast = passes < 0 ? last : beforeLast;
-    last = passes < 0 ? turned : last;
+    last = passes < 0 ? turn : last;
     first = count < 1 ? last : first;
     count += passes < 0 ? 1 : 0;
     side = beyond * beyond > 0 ? beyond : side;

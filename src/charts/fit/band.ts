@@ -1,9 +1,9 @@
 // The sustained boundary over the draws, P over D, as the model said before the fit and as it says now, with the tune flown.
 import type { FittedAxis } from "../../fit/format.js";
 import { GAIN_UNITS } from "../../map/display-units.js";
-import { ownText } from "../../map/gain-text.js";
 import { scaleOfTune } from "../../words/fit/own-gains.js";
 import { gainHead } from "../../words/own-words.js";
+import { NARROW, ownTicks } from "../axes-layer.js";
 import { bandOf } from "../confidence-lines.js";
 import type { Frame } from "../frame.js";
 import { ink } from "../ink.js";
@@ -24,7 +24,6 @@ export interface BandSize {
 
 const ROOM = 1.06; // above the highest number
 const MARK = 8; // px
-const NARROW = 400; // px, plots under it have room for fewer numbers
 
 export function bandSvg({ band, tune }: Pick<FittedAxis, "band" | "tune">, size: BandSize): Promise<string> {
   const frame = frameOf({ band, tune }, size);
@@ -68,7 +67,7 @@ function gainAxis(
   if (scale === null) return { title: gainHead(letter, null, unit), ticks: evenTicks(from, to, most) };
   return {
     title: gainHead(letter, scale, unit, "own, "),
-    ticks: evenTicks(scale * from, scale * to, most).map(({ at }) => ({ at: at / scale, text: ownText(at) })),
+    ticks: ownTicks([from, to], scale, most),
   };
 }
 
