@@ -39,6 +39,7 @@ const reduced: Sweep = {
 const sparse = (line: readonly number[]) => line.filter((_, k) => k % 2 === 0);
 const coarse: Sweep = {
   ...reduced,
+  uncertainty: { draws: 16, confidence: 0.95, loopGain: 0.1 }, // as shipped, with half the draws
   grid: bothAxes({ p: sparse(reduced.grid.roll.p), d: sparse(reduced.grid.roll.d) }),
 };
 const planWith = (seed: number, value: typeof sweep.value): Plan =>
