@@ -2,6 +2,10 @@
 % Octave's own packages and by equations written here from the physics, not from the program under test.
 1;
 warning ("off", "all");
+% One that is ended leaves no workspace behind.
+crash_dumps_octave_core (false);
+sigterm_dumps_octave_core (false);
+sighup_dumps_octave_core (false);
 pkg load control signal
 words = argv ();
 questions = jsondecode (fileread (words{end-1}));
