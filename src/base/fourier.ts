@@ -11,7 +11,7 @@ export interface Complex {
 
 /** X[k] = sum over n of x[n] exp(2 pi i k n / N), unscaled. Takes N times the sum of N's prime factors. */
 export function fourier(x: Complex): Complex {
-  const { factors, order, turn } = tablesOf(x.re.length);
+  const { levels, order } = tablesOf(x.re.length);
   let from = empty(order.length);
   for (let k = 0; k < order.length; k++) {
     const place = order[k] ?? 0;
@@ -19,10 +19,8 @@ export function fourier(x: Complex): Complex {
     from.im[k] = numberAt(x.im, place);
   }
   let to = empty(order.length);
-  let each = 1;
-  for (const parts of factors.toReversed()) {
-    joinParts(from, to, each, parts, turn);
-    each *= parts;
+  for (const level of levels) {
+    join(from, to, level);
     [from, to] = [to, from];
   }
   return from;
@@ -32,11 +30,16 @@ export const empty = (length: number): Complex => ({ re: new Float64Array(length
 
 /** What transforms of one length share. */
 interface Tables {
-  /** Into how many parts each level divides what it is given: the whole first. */
-  readonly factors: readonly number[];
+  readonly levels: readonly Level[];
   /** Which sample stands at each place once all levels have divided. */
   readonly order: Uint32Array;
-  /** exp(2 pi i k / N). */
+}
+
+/** Joins every `parts` neighbouring transforms of `each` samples to one. */
+interface Level {
+  readonly parts: number;
+  readonly each: number;
+  /** exp(2 pi i k / N), N being the length of what is joined. */
   readonly turn: Complex;
 }
 
@@ -53,10 +56,11 @@ function tablesOf(length: number): Tables {
     turn.re[k] = cos(angle);
     turn.im[k] = sin(angle);
   }
+  // Into how many parts each level divides what it is given: the whole first.
   const factors = factorsOf(length);
   const [oldest] = tables.keys();
   if (tables.size >= LENGTHS && oldest !== undefined) tables.delete(oldest);
-  const found = { factors, order: orderOf(length, factors), turn };
+  const found = { levels: levelsOf(factors, turn), order: orderOf(length, factors) };
   tables.set(length, found);
   return found;
 }
@@ -65,6 +69,18 @@ function factorsOf(length: number): number[] {
   const factors: number[] = [];
   for (let rest = length; rest > 1; rest /= leastFactor(rest)) factors.push(leastFactor(rest));
   return factors;
+}
+
+function levelsOf(factors: readonly number[], turn: Complex): Level[] {
+  let each = 1;
+  return factors.toReversed().map((parts) => {
+    const size = parts * each;
+    const every = turn.re.length / size;
+    const of = (values: Float64Array) => values.filter((_, k) => k % every === 0);
+    const level = { parts, each, turn: { re: of(turn.re), im: of(turn.im) } };
+    each = size;
+    return level;
+  });
 }
 
 /** Every level deals its samples out to its parts in turn. */
@@ -82,16 +98,20 @@ function orderOf(length: number, factors: readonly number[]): Uint32Array {
   return order;
 }
 
-/** Joins every `parts` neighbouring transforms of `each` samples to one, each repeated and turned by its place in the whole. */
-function joinParts(from: Complex, to: Complex, each: number, parts: number, turn: Complex): void {
+/** Each transform is repeated and turned by its place in the whole. Lengths in control periods have hardly any factors but 2 and 5. */
+function join(from: Complex, to: Complex, level: Level): void {
+  if (level.parts === 2) joinTwo(from, to, level);
+  else if (level.parts === 5) joinFive(from, to, level);
+  else joinAny(from, to, level);
+}
+
+function joinAny(from: Complex, to: Complex, { each, turn }: Level): void {
   const { re: fromRe, im: fromIm } = from;
   const { re: turnRe, im: turnIm } = turn;
-  const [circle, size] = [turnRe.length, parts * each];
-  const stride = circle / size;
-  for (let block = 0; block < circle; block += size) {
+  const size = turnRe.length;
+  for (let block = 0; block < fromRe.length; block += size) {
     let first = block;
     for (let k = 0; k < size; k++) {
-      const places = k * stride;
       let [re, im] = [0, 0];
       let by = 0;
       for (let place = first; place < block + size; place += each) {
@@ -101,8 +121,8 @@ function joinParts(from: Complex, to: Complex, each: number, parts: number, turn
         const s = numberAt(turnIm, by);
         re += a * c - b * s;
         im += a * s + b * c;
-        by += places;
-        if (by >= circle) by -= circle;
+        by += k;
+        if (by >= size) by -= size;
       }
       to.re[block + k] = re;
       to.im[block + k] = im;
@@ -110,6 +130,72 @@ function joinParts(from: Complex, to: Complex, each: number, parts: number, turn
     }
   }
 }
+
+/** As joinAny, with the same order of sums. */
+function joinTwo(from: Complex, to: Complex, { each, turn }: Level): void {
+  const { re: fromRe, im: fromIm } = from;
+  const { re: turnRe, im: turnIm } = turn;
+  const { re: toRe, im: toIm } = to;
+  const size = turnRe.length;
+  for (let block = 0; block < fromRe.length; block += size) {
+    for (let j = 0; j < each; j++) {
+      const place = block + j;
+      const a0 = numberAt(fromRe, place);
+      const b0 = numberAt(fromIm, place);
+      const a1 = numberAt(fromRe, place + each);
+      const b1 = numberAt(fromIm, place + each);
+      for (let k = j; k < size; k += each) {
+        const c = numberAt(turnRe, k);
+        const s = numberAt(turnIm, k);
+        toRe[block + k] = a0 + (a1 * c - b1 * s);
+        toIm[block + k] = b0 + (a1 * s + b1 * c);
+      }
+    }
+  }
+}
+
+/** As joinAny, with the same order of sums. */
+function joinFive(from: Complex, to: Complex, { each, turn }: Level): void {
+  const { re: fromRe, im: fromIm } = from;
+  const { re: turnRe, im: turnIm } = turn;
+  const { re: toRe, im: toIm } = to;
+  const size = turnRe.length;
+  for (let block = 0; block < fromRe.length; block += size) {
+    for (let j = 0; j < each; j++) {
+      const place = block + j;
+      const a0 = numberAt(fromRe, place);
+      const b0 = numberAt(fromIm, place);
+      const a1 = numberAt(fromRe, place + each);
+      const b1 = numberAt(fromIm, place + each);
+      const a2 = numberAt(fromRe, place + 2 * each);
+      const b2 = numberAt(fromIm, place + 2 * each);
+      const a3 = numberAt(fromRe, place + 3 * each);
+      const b3 = numberAt(fromIm, place + 3 * each);
+      const a4 = numberAt(fromRe, place + 4 * each);
+      const b4 = numberAt(fromIm, place + 4 * each);
+      for (let k = j; k < size; k += each) {
+        const twice = around(2 * k, size);
+        const thrice = around(twice + k, size);
+        const fourTimes = around(thrice + k, size);
+        const c1 = numberAt(turnRe, k);
+        const s1 = numberAt(turnIm, k);
+        const c2 = numberAt(turnRe, twice);
+        const s2 = numberAt(turnIm, twice);
+        const c3 = numberAt(turnRe, thrice);
+        const s3 = numberAt(turnIm, thrice);
+        const c4 = numberAt(turnRe, fourTimes);
+        const s4 = numberAt(turnIm, fourTimes);
+        const re = a0 + (a1 * c1 - b1 * s1) + (a2 * c2 - b2 * s2) + (a3 * c3 - b3 * s3);
+        const im = b0 + (a1 * s1 + b1 * c1) + (a2 * s2 + b2 * c2) + (a3 * s3 + b3 * c3);
+        toRe[block + k] = re + (a4 * c4 - b4 * s4);
+        toIm[block + k] = im + (a4 * s4 + b4 * c4);
+      }
+    }
+  }
+}
+
+/** A place that is less than twice around the circle, on it. */
+const around = (place: number, size: number): number => (place < size ? place : place - size);
 
 const leastFactor = (n: number): number => {
   for (let f = 2; f * f <= n; f++) if (n % f === 0) return f;
