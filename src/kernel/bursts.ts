@@ -19,14 +19,14 @@ export function throughPoles(
   return (white, out) => {
     let first = 0;
     let second = 0;
-    const step = (k: number, push: number) => {
-      first = keep[k] * first + feed[k] * push;
-      second = keep[k] * second + (1 - keep[k]) * first;
-    };
     // One period beforehand, at the trial's initial speed, so that the bursts start in their steady state.
-    for (let k = 0; k < length; k++) step(0, white[k]);
+    for (let k = 0; k < length; k++) {
+      first = keep[0] * first + feed[0] * white[k];
+      second = keep[0] * second + (1 - keep[0]) * first;
+    }
     for (let k = 0, at = 0; k < out.length; k++) {
-      step(k, white[at]);
+      first = keep[k] * first + feed[k] * white[at];
+      second = keep[k] * second + (1 - keep[k]) * first;
       out[k] = second * scale[k];
       if (++at === length) at = 0;
     }

@@ -22,19 +22,23 @@ export function ratesAsked({ steps, command, yaw }: Schedule, tested: TestedAxis
 export function commandsInto(
   values: Float64Array,
   shape: m.Shape,
-  { throttle, steps }: Schedule,
+  { throttle }: Schedule,
   asked: Rates,
   airframe: Airframe,
 ): void {
   const width = m.driveWidth(shape);
   const stages = stagesOf(airframe.controller.commandLowPass ?? [], airframe);
-  for (let k = 0; k < steps; k++) values[k * width + m.THROTTLE] = throttle[k];
+  columnInto(values, width, m.THROTTLE, throttle);
   for (const [a, axis] of AXES.entries()) {
     // Nothing is commanded before a trial: its first value is a step.
     const rates = filtered(behindZero(asked[axis]), stages).subarray(1);
-    for (let k = 0; k < steps; k++) values[k * width + m.COMMAND + a] = rates[k];
+    columnInto(values, width, m.COMMAND + a, rates);
     if (shape.extended === 1) feedForwardInto(values, shape, rates, airframe, a);
   }
+}
+
+function columnInto(values: Float64Array, width: number, column: number, of: Float64Array): void {
+  for (let k = 0, now = column; k < of.length; k++, now += width) values[now] = of[k];
 }
 
 /** Of one axis: the slope of a rate is its change since the period before. */

@@ -34,7 +34,7 @@ export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, 
     factorsInto(values, shape, schedule, plan.airframe);
     movingStagesInto(values, shape, schedule, plan, variant);
   }
-  for (let k = 0; k < schedule.steps; k++) values[k * width + m.CLIMB] = schedule.climb[k];
+  climbInto(values, width, schedule.climb);
   copyNoise(values, shape, noise ?? noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant));
   gustsInto(values, width, variant, schedule, streamsOf(plan, variant));
   const { steps, restHeat } = schedule;
@@ -46,6 +46,10 @@ export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, 
     disturbed: disturbedSpan(values, shape, steps),
     restHeat,
   };
+}
+
+function climbInto(values: Float64Array, width: number, climb: Float64Array): void {
+  for (let k = 0, now = m.CLIMB; k < climb.length; k++, now += width) values[now] = climb[k];
 }
 
 function copyNoise(values: Float64Array, shape: m.Shape, noise: Float64Array): void {

@@ -3,7 +3,7 @@
 import { at } from "../base/at.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import { noiseWidth, SHARES } from "./noise-layout.js";
-import { type Schedule, scheduleOf } from "./schedule.js";
+import { type Schedule, scheduleOf, stepsOf } from "./schedule.js";
 import { sensorErrorInto } from "./sensor-error.js";
 import { type Bursts, burstsOf, washInto } from "./wash.js";
 
@@ -12,8 +12,8 @@ export const noiseKey = ({ script, condition, throttle }: TrialVariant): string 
   `${script.name} ${script.duration} ${condition} ${throttle}`;
 
 /** How many numbers `noiseInto` writes. */
-export const noiseLength = ({ airframe }: TrialPlan, { script }: TrialVariant): number =>
-  Math.round(script.duration * airframe.controller.rate) * noiseWidth(airframe.rotors.length);
+export const noiseLength = (plan: TrialPlan, variant: TrialVariant): number =>
+  stepsOf(plan, variant) * noiseWidth(plan.airframe.rotors.length);
 
 /** The keys of a variant's random numbers. */
 export const streamsOf = (plan: TrialPlan, { script, condition }: TrialVariant): readonly (string | number)[] => [
@@ -41,10 +41,21 @@ export function noiseInto(
 ): Float64Array {
   const schedule = scheduleOf(plan, variant);
   const width = noiseWidth(plan.airframe.rotors.length);
-  for (let shares = SHARES; shares < values.length; shares += width) values.fill(1, shares, shares + width - SHARES);
+  wholeSharesInto(values, width);
   if (variant.script.noise) sensorErrorInto(values, width, plan, variant, schedule, streamsOf(plan, variant));
   const bursts = given === undefined ? variantBursts(plan, variant, schedule) : given;
   const { craft } = at(plan.conditions, variant.condition);
   if (bursts !== null) washInto(values, width, craft, variant, schedule, bursts);
   return values;
+}
+
+/*
+ * Loops over a trial's control periods stand in functions of their own: one that runs on into code which was never reached
+ * before is thrown away by the engine as soon as it has been compiled, time and again while a run is young.
+ */
+
+/** Every rotor's thrust its own. */
+function wholeSharesInto(values: Float64Array, width: number): void {
+  for (let now = 0; now < values.length; now += width)
+    for (let share = SHARES; share < width; share++) values[now + share] = 1;
 }

@@ -22,6 +22,10 @@ export interface Schedule {
   readonly restHeat: Float64Array; // A^2, all rotors
 }
 
+/** Control periods of one trial. */
+export const stepsOf = ({ airframe }: Pick<TrialPlan, "airframe">, { script }: Pick<TrialVariant, "script">): number =>
+  Math.round(script.duration * airframe.controller.rate);
+
 /** Of the variant asked for last: its noise, its drive and its noise under other seeds need the same one after the other. */
 let latest: { readonly craft: Craft; readonly variant: TrialVariant; readonly schedule: Schedule } | null = null;
 
@@ -40,7 +44,7 @@ function sampledSchedule(plan: TrialPlan, variant: TrialVariant): Schedule {
   const { rate } = plan.airframe.controller;
   const idle = idleCommand(plan.airframe);
   const period = 1 / rate;
-  const steps = Math.round(script.duration * rate);
+  const steps = stepsOf(plan, variant);
   const hoverThrust = hover.speeds.reduce((sum, w) => sum + craft.thrustStatic * w * w, 0) / hover.speeds.length;
   const vh = hoverInducedVelocity(hoverThrust, plan.airframe.propeller.diameter, craft.density);
   const duty = (v: ThrottleValue) =>

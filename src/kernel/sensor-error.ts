@@ -23,7 +23,15 @@ export function sensorErrorInto(
   const length = noisePeriod(variant.script, schedule.period);
   for (const [a, axis] of AXES.entries()) {
     const white = multisineOf(length, [...streams, "sensor", axis]);
-    for (let k = 0; k < schedule.steps; k++) values[k * width + SENSOR_ERROR + a] = sigma * white[k % length];
+    whiteInto(values, width, SENSOR_ERROR + a, white, sigma);
   }
   vibrationInto(values, width, plan, variant, schedule, streams);
+}
+
+/** Sets a column to one period of noise, over and over. */
+function whiteInto(values: Float64Array, width: number, column: number, white: Float64Array, sigma: number): void {
+  for (let now = column, at = 0; now < values.length; now += width) {
+    values[now] = sigma * white[at];
+    if (++at === white.length) at = 0;
+  }
 }

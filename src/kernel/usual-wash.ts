@@ -37,11 +37,7 @@ export function usualDraws(input: WashInput): UsualDraws {
   const lines = slowLines(input.length);
   const { period, speed, steps } = input.schedule;
   const [from, to] = [Math.round(input.window.from / period), Math.min(steps, Math.round(input.window.to / period))];
-  const disturbed = lines.map((line) => {
-    const burst = input.through(line, new Float64Array(to));
-    for (let k = 0; k < to; k++) burst[k] *= input.share[k];
-    return burst;
-  });
+  const disturbed = lines.map((line) => product(input.through(line, new Float64Array(to)), input.share, to));
   const torque = product(speed, speed, to);
   const effects = { from, torque, disturbed };
   return {
@@ -61,17 +57,20 @@ function drawnUsually(
   return (source) => {
     const amounts = new Float64Array(lines.length);
     for (let cycles = 0; cycles < SLOW_LINES; cycles++) drawLine(amounts, cycles, source);
-    let least = strangest(effects, amounts, Number.POSITIVE_INFINITY);
     const other = amounts.slice();
+    let standings = effects.map((effect) => standingOf(effect, amounts));
+    let least = Math.max(...standings.map(strangeness));
     for (let draw = 0; draw < DRAWS; draw++) {
-      drawLine(other, draw % SLOW_LINES, source);
-      const now = strangest(effects, other, least);
-      if (now < least) amounts.set(other);
-      else other.set(amounts);
-      least = Math.min(least, now);
+      const cycles = draw % SLOW_LINES;
+      drawLine(other, cycles, source);
+      if (strangestWith(standings, changeOf(amounts, other, cycles), least) < least) {
+        amounts.set(other);
+        standings = effects.map((effect) => standingOf(effect, amounts));
+        least = Math.max(...standings.map(strangeness));
+      } else other.set(amounts);
     }
     const sum = new Float64Array(lines[0].length);
-    for (const [at, line] of lines.entries()) for (let k = 0; k < sum.length; k++) sum[k] += amounts[at] * line[k];
+    for (const [at, line] of lines.entries()) addScaled(sum, amounts[at], line);
     return sum;
   };
 }
@@ -96,6 +95,18 @@ function drawLine(amounts: Float64Array, cycles: number, source: Xoshiro128): vo
   else amounts.set([re, im], 2 * cycles - 1);
 }
 
+/** By how much the amounts of one line, at two neighbouring places, differ. */
+interface Change {
+  readonly first: number;
+  readonly byFirst: number;
+  readonly bySecond: number;
+}
+
+function changeOf(from: Float64Array, to: Float64Array, cycles: number): Change {
+  const first = cycles === 0 ? 0 : 2 * cycles - 1;
+  return { first, byFirst: to[first] - from[first], bySecond: cycles === 0 ? 0 : to[first + 1] - from[first + 1] };
+}
+
 /** What the lines do to a craft whose loop turns it back at one of the RETURNS. */
 interface Effect {
   /** Squares of its angle about a straight drift, for each pair of lines, over their mean over all phases; by rows. */
@@ -104,28 +115,51 @@ interface Effect {
   readonly along: Float64Array;
 }
 
-/** The largest strangeness; where one is `enough` already, the others are not computed. */
-function strangest(effects: readonly Effect[], amounts: Float64Array, enough: number): number {
+/** An effect under given amounts of the lines. */
+interface Standing {
+  readonly effect: Effect;
+  readonly rows: Float64Array; // of the squares, each summed with the amounts
+  readonly square: number;
+  readonly together: number; // with the angle the craft has anyway
+}
+
+function standingOf(effect: Effect, amounts: Float64Array): Standing {
+  const { squares, along } = effect;
+  const rows = squares === null ? new Float64Array(amounts.length) : rowsOf(squares, amounts);
+  return { effect, rows, square: squares === null ? 1 : dot(rows, amounts), together: dot(along, amounts) };
+}
+
+function rowsOf(squares: Float64Array, amounts: Float64Array): Float64Array {
+  const rows = new Float64Array(amounts.length);
+  for (let i = 0, at = 0; i < rows.length; i++)
+    for (let j = 0; j < rows.length; j++) rows[i] += squares[at++] * amounts[j];
+  return rows;
+}
+
+/** How far from the mean of all draws, as a share of the mean square: of the angle itself, and of its sum with the other. */
+const strangeness = ({ square, together }: Standing): number => Math.max(Math.abs(square - 1), Math.abs(together));
+
+/** The largest strangeness after a change; where one is `enough` already, the others are not computed. */
+function strangestWith(standings: readonly Standing[], change: Change, enough: number): number {
   let most = 0;
-  for (const effect of effects) {
-    most = Math.max(most, strangeness(effect, amounts));
+  for (const standing of standings) {
+    most = Math.max(most, strangenessWith(standing, change));
     if (most >= enough) break;
   }
   return most;
 }
 
-/** How far from the mean of all draws, as a share of the mean square: of the angle itself, and of its sum with the other. */
-function strangeness({ squares, along }: Effect, amounts: Float64Array): number {
-  const together = Math.abs(dot(along, amounts));
-  if (squares === null) return together;
-  const count = amounts.length;
-  let square = 0;
-  for (let i = 0; i < count; i++) {
-    let row = 0;
-    for (let j = 0; j < count; j++) row += squares[i * count + j] * amounts[j];
-    square += row * amounts[i];
-  }
-  return Math.max(Math.abs(square - 1), together);
+/** From what a change of two amounts adds to the sums: their number counts, a thousand draws a noise. */
+function strangenessWith({ effect, rows, square, together }: Standing, { first, byFirst, bySecond }: Change): number {
+  const { squares, along } = effect;
+  const second = first + 1;
+  const nowTogether = Math.abs(together + byFirst * along[first] + bySecond * along[second]);
+  if (squares === null) return nowTogether;
+  const at = first * rows.length + first;
+  const ofBoth = byFirst * bySecond * squares[at + 1];
+  const own = byFirst * byFirst * squares[at] + 2 * ofBoth + bySecond * bySecond * squares[at + rows.length + 1];
+  const nowSquare = square + 2 * (byFirst * rows[first] + bySecond * rows[second]) + own;
+  return Math.max(Math.abs(nowSquare - 1), nowTogether);
 }
 
 interface WashEffects {
@@ -240,4 +274,8 @@ function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let k = 0; k < a.length; k++) sum += a[k] * b[k];
   return sum;
+}
+
+export function addScaled(sum: Float64Array, scale: number, values: Float64Array): void {
+  for (let k = 0; k < sum.length; k++) sum[k] += scale * values[k];
 }

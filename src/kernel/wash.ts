@@ -1,5 +1,6 @@
 // Prop wash: in descent each rotor meets its own wake. What each rotor loses of its thrust, control period by control period.
 
+import type { Wash } from "../airframe/airframe.js";
 import type { Craft } from "../airframe/craft.js";
 import { washShare } from "../airframe/wash.js";
 import { stream } from "../base/random.js";
@@ -8,7 +9,7 @@ import { throughPoles } from "./bursts.js";
 import { multisineOf, noisePeriod } from "./multisine.js";
 import { SHARES } from "./noise-layout.js";
 import type { Schedule } from "./schedule.js";
-import { SLOW_LINES, type UsualDraws, usualDraws, type WashInput } from "./usual-wash.js";
+import { addScaled, SLOW_LINES, type UsualDraws, usualDraws, type WashInput } from "./usual-wash.js";
 
 /** What chance decides of a wash: bursts of unit variance, common to all rotors and along each mode of them. */
 export interface Bursts {
@@ -71,13 +72,31 @@ export function washInto(
   const share = washShares(schedule);
   const modes = modesOf(arms, trim.speeds);
   const [byCommon, byOwn] = [Math.sqrt(wash.correlation), Math.sqrt(1 - wash.correlation)];
-  for (let k = 0; k < schedule.steps; k++) {
-    for (let i = 0; i < rotors.length; i++) {
-      let own = 0;
-      for (let at = 0; at < modes.length; at++) own += modes[at][i] * ofModes[at][k];
-      const thrust = 1 + share[k] * (wash.rms * (byCommon * common[k] + byOwn * own) - wash.loss);
-      values[k * width + SHARES + i] = Math.max(0, thrust);
-    }
+  for (let i = 0; i < rotors.length; i++) {
+    const own = new Float64Array(schedule.steps);
+    for (const [at, mode] of modes.entries()) addScaled(own, mode[i], ofModes[at]);
+    thrustInto(values, width, SHARES + i, { share, common, own, byCommon, byOwn, ...wash });
+  }
+}
+
+/** What a rotor loses, control period by control period. */
+interface Loss extends Pick<Wash, "rms" | "loss"> {
+  readonly share: Float64Array;
+  readonly common: Float64Array;
+  readonly own: Float64Array;
+  readonly byCommon: number;
+  readonly byOwn: number;
+}
+
+function thrustInto(
+  values: Float64Array,
+  width: number,
+  column: number,
+  { share, common, own, byCommon, byOwn, rms, loss }: Loss,
+): void {
+  for (let k = 0; k < share.length; k++) {
+    const thrust = 1 + share[k] * (rms * (byCommon * common[k] + byOwn * own[k]) - loss);
+    values[k * width + column] = Math.max(0, thrust);
   }
 }
 

@@ -1,11 +1,8 @@
 // How much work tasks are, before any is done: what a time limit, an estimate and the page are made of.
 import { substepsOf } from "../airframe/airframe.js";
+import { stepsOf } from "../kernel/schedule.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
 import type { Task } from "./task.js";
-
-/** Control periods of one trial. */
-const stepsOf = ({ airframe }: Pick<TrialPlan, "airframe">, { script }: Pick<TrialVariant, "script">): number =>
-  Math.round(script.duration * airframe.controller.rate);
 
 /** Control periods of one trial of each variant, by its index. */
 export const stepsPerTrial = (plan: TrialPlan): number[] => plan.variants.map((variant) => stepsOf(plan, variant));
