@@ -38,13 +38,15 @@ const PROGRAM = 190 * MIB;
 const WORKER = 45 * MIB;
 const DRIVE = 80; // bytes a step of a variant that a worker caches, see run/setup-cache.ts
 const MOST_DRIVES = 16 * MIB;
+const SHARED_DRIVE = 128; // bytes a step of a variant, once for all threads, see run/shared-drives.ts
+const MOST_SHARED_DRIVES = 128 * MIB;
 const NOISE = 56; // bytes a step of a variant, once for all threads, see run/shared-noise.ts
 const MOST_NOISE = 64 * MIB;
 const OTHER_NOISE = 32 * MIB; // of other seeds and of draws, a worker at most, see run/noise-cache.ts
 const DRAW = 0.05 * MIB; // its plan, in every thread
 const THEORY = 0.4 * MIB; // of a draw with some six places an axis, see flow/draw-theories.ts
 const MOST_THEORY = 64 * MIB;
-const JUDGING = 160 * MIB; // what is asked of draws at once, and what it leaves behind
+const JUDGING = 90 * MIB; // what is asked of draws at once, and what it leaves behind
 const TRIAL = 1500; // bytes
 const REPORT = 1.2 * MIB;
 const POINT = 900; // bytes of an axis's point in map and table
@@ -81,7 +83,7 @@ export function estimateOf(plan: Plan, workers: number, cores: number, stage: St
     draws: stage === "all" ? draws : 0,
     workers: busy,
     seconds: STARTING + inWorkers / Math.min(busy, cores) + here,
-    memory: PROGRAM + busy * workerMemory(ofVariants) + noiseMemory(ofVariants) + drawMemory(draws) + TRIAL * trials,
+    memory: PROGRAM + busy * workerMemory(ofVariants) + sharedMemory(ofVariants) + drawMemory(draws) + TRIAL * trials,
     disk: REPORT + POINT * (pointCount(grid.roll) + pointCount(grid.pitch)),
   };
 }
@@ -90,7 +92,8 @@ export function estimateOf(plan: Plan, workers: number, cores: number, stage: St
 const workerMemory = (steps: number): number =>
   WORKER + Math.min(MOST_DRIVES, DRIVE * steps) + Math.min(OTHER_NOISE, NOISE * steps);
 
-const noiseMemory = (steps: number): number => Math.min(MOST_NOISE, NOISE * steps);
+const sharedMemory = (steps: number): number =>
+  Math.min(MOST_NOISE, NOISE * steps) + Math.min(MOST_SHARED_DRIVES, SHARED_DRIVE * steps);
 
 function drawMemory(choosing: number): number {
   if (choosing === 0) return 0;

@@ -1,16 +1,24 @@
-// Single trials with their traces, by the plain kernel: what a pilot would see, averaged for a picture.
+// Single trials with their traces: what a pilot would see, averaged for a picture.
 import { at } from "../base/at.js";
 import { canonicalJson } from "../base/canonical.js";
 import { MEASURE_IDS, type MeasureId } from "../base/measures.js";
 import { SCRIPT_KINDS } from "../base/script-kinds.js";
+import { driveOf } from "../kernel/drive.js";
+import { loadVectorKernel } from "../kernel/load-vector.js";
 import { noiseInto, noiseKey, noiseLength } from "../kernel/noise.js";
+import { type Rig, rigOf } from "../kernel/rig.js";
+import { simulateManyOf } from "../kernel/simulate-trial.js";
+import type { VectorKernel } from "../kernel/vector.js";
 import { DEGREES, roundToTwelveDigits } from "../map/display-units.js";
 import type { Plan, Variant } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { attitudeDeviation } from "../response/deviation.js";
 import { lineThrough } from "../response/line.js";
-import { type PlainTrials, plainTrials, simulatePlain } from "../run/plain.js";
-import { sharedNoise } from "../run/shared-noise.js";
+import { evaluateTrial } from "../response/respond.js";
+import { kernelsOf } from "../run/kernels.js";
+import { sharedSetups } from "../run/plan-memory.js";
+import { questionOf } from "../run/question.js";
+import type { TrialSetup } from "../run/setup-cache.js";
 
 const SHOWN_PERIOD = 0.005; // s, between two samples of a picture
 const BEFORE_STOP = 0.1; // s, shown before a commanded rate has ended
@@ -39,32 +47,44 @@ export interface TracedTrials {
 /** Trials of a plan; the setup of a variant is made once. */
 export function tracedTrials(plan: Plan): TracedTrials {
   // By the object: a gentler variant has the index of the plan's own.
-  const byVariant = new Map<Variant, PlainTrials>();
-  const noiseOf = noiseOfManoeuvres(plan);
-  const trialsOf = (variant: Variant): PlainTrials => {
-    const trials = byVariant.get(variant) ?? plainTrials(plan, variant, noiseOf(variant));
-    byVariant.set(variant, trials);
-    return trials;
+  const byVariant = new Map<Variant, TrialSetup>();
+  const rigFor = rigsOfManoeuvres(plan);
+  const setupOf = (variant: Variant): TrialSetup => {
+    const found = byVariant.get(variant);
+    if (found !== undefined) return found;
+    const rig = rigFor(variant);
+    const made = { rig, question: questionOf(variant, rig) };
+    byVariant.set(variant, made);
+    return made;
   };
+  const kernelOf = kernelsOf(loadVectorKernel);
   return {
-    span: (variant) => pictureSpanOf(trialsOf(variant)),
-    simulate: (variant, p, d) => tracedTrial(trialsOf(variant), p, d),
+    span: (variant) => pictureSpanOf(setupOf(variant).question),
+    simulate: (variant, p, d) => {
+      const setup = setupOf(variant);
+      return tracedTrial(setup, kernelOf(setup.rig), p, d);
+    },
   };
 }
 
-/** The noise that a variant meets: the plan's own; a gentler one's, which no axis changes, is drawn once for both. */
-function noiseOfManoeuvres(plan: Plan): (variant: Variant) => Float64Array {
-  const own = sharedNoise(plan);
+/** The rig of a variant: with the drive of the plan's own; a gentler one's noise, which no axis changes, is drawn once for both. */
+function rigsOfManoeuvres(plan: Plan): (variant: Variant) => Rig {
+  const shared = sharedSetups(plan);
   const gentler = new Map<string, Float64Array>();
-  const draw = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
-  return (variant) => {
-    if (plan.variants[variant.index] === variant || movesNoThrottle(variant))
-      return own(variant.index) ?? draw(variant);
+  const drawn = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
+  const gentlerNoise = (variant: Variant): Float64Array => {
     const { throttle, descent } = variant.script;
     const key = canonicalJson([noiseKey(variant), throttle, descent]);
-    const noise = gentler.get(key) ?? draw(variant);
+    const noise = gentler.get(key) ?? drawn(variant);
     gentler.set(key, noise);
     return noise;
+  };
+  const ownNoise = (variant: Variant) => shared.noise(variant.index) ?? drawn(variant);
+  return (variant) => {
+    const isOwn = plan.variants[variant.index] === variant;
+    const drive = isOwn ? shared.drives(variant.index, () => ownNoise(variant)) : null;
+    const noise = () => (isOwn || movesNoThrottle(variant) ? ownNoise(variant) : gentlerNoise(variant));
+    return rigOf(plan, variant, (shape) => drive ?? driveOf(plan, variant, shape, noise()));
   };
 }
 
@@ -72,19 +92,24 @@ function noiseOfManoeuvres(plan: Plan): (variant: Variant) => Float64Array {
 const movesNoThrottle = ({ script, throttle }: Variant): boolean =>
   script.descent.length === 0 && script.throttle.every(([, value]) => value.kind === "duty" && value.duty === throttle);
 
-function tracedTrial(trials: PlainTrials, p: number, d: number): TracedTrial {
-  const { question, scratch } = trials;
+function tracedTrial({ rig, question }: TrialSetup, kernel: VectorKernel | null, p: number, d: number): TracedTrial {
   const answers = emptyAnswers();
-  const outcome = simulatePlain(trials, p, d, answers);
-  const measures = MEASURE_IDS.map(
-    (id, k) => [id, answers.absent[k] === 0 ? roundToTwelveDigits(at(answers.values, k)) : null] as const,
-  );
-  return {
-    diesOut: outcome === "dies out" || outcome === "at rest",
-    rate: averaged(scratch.trace, sampleSpanOf(question)),
-    angle: drawnOf(question) === "rate" ? null : angleOf(scratch.trace, question),
-    measures: Object.fromEntries(measures),
-  };
+  const traced: TracedTrial[] = [];
+  // Mounted anew for each trial: a kernel's memory holds one rig at a time.
+  const simulate = simulateManyOf(rig, kernel);
+  simulate({ p: Float64Array.of(p), d: Float64Array.of(d) }, question.window, (_, recording) => {
+    const outcome = evaluateTrial(question, recording, answers);
+    const measures = MEASURE_IDS.map(
+      (id, k) => [id, answers.absent[k] === 0 ? roundToTwelveDigits(at(answers.values, k)) : null] as const,
+    );
+    traced.push({
+      diesOut: outcome === "dies out" || outcome === "at rest",
+      rate: averaged(recording.trace, sampleSpanOf(question)),
+      angle: drawnOf(question) === "rate" ? null : angleOf(recording.trace, question),
+      measures: Object.fromEntries(measures),
+    });
+  });
+  return at(traced, 0);
 }
 
 interface SampleSpan {
@@ -104,7 +129,7 @@ function sampleSpanOf(question: Question): SampleSpan {
   return { from, to: Math.min(window.to, window.from + Math.round(AFTER_STOP / period)), each };
 }
 
-function pictureSpanOf({ question }: PlainTrials): PictureSpan {
+function pictureSpanOf(question: Question): PictureSpan {
   const { from, to, each } = sampleSpanOf(question);
   const { period, window, command } = question;
   const start = (from - window.from + each / 2) * period;

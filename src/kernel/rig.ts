@@ -24,12 +24,16 @@ export interface Rig {
   readonly period: number; // s
 }
 
-/** `noise` of the variant, as noise.ts writes it, where it is there already. */
-export function rigOf(plan: TrialPlan, variant: TrialVariant, noise?: Float64Array): Rig {
+/** `driveFor`: what makes its drive, or has it already. */
+export function rigOf(
+  plan: TrialPlan,
+  variant: TrialVariant,
+  driveFor: (shape: m.Shape) => Drive = (shape) => driveOf(plan, variant, shape),
+): Rig {
   const planned = plan.conditions[variant.condition];
   if (planned === undefined) throw new RangeError(`no condition ${variant.condition}`);
   const shape = simulatedShape(plan, planned.craft, variant.axis);
-  const drive = driveOf(plan, variant, shape, noise);
+  const drive = driveFor(shape);
   const { rate } = plan.airframe.controller;
   return {
     shape,

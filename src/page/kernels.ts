@@ -1,6 +1,6 @@
 // The vector kernels embedded in the page. Where there are none, or the browser may not compile them, the plain kernel runs.
 import { type VectorKernel, vectorKernelOf } from "../kernel/vector.js";
-import type { KernelFor } from "../run/task.js";
+import type { KernelFor } from "../run/kernels.js";
 
 export function kernelsIn(page: Document): KernelFor {
   const text = page.getElementById("map-kernels")?.textContent;

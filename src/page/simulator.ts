@@ -8,8 +8,9 @@ import { withNumbers } from "../map/drawn-numbers.js";
 import type { SimulationData } from "../page-data/simulation-data.js";
 import type { PlannedCondition } from "../plan/operating-points.js";
 import type { Plan, Variant } from "../plan/plan.js";
+import type { KernelFor } from "../run/kernels.js";
 import { type PlainTrials, plainTrials } from "../run/plain.js";
-import { type KernelFor, type Task, type TaskResult, tasksOn } from "../run/task.js";
+import { type Task, type TaskResult, tasksOn } from "../run/task.js";
 import type { Script } from "../sweep/sweep.js";
 
 /** A throttle level under a condition, as the map's scripts meet it. */

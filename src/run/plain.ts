@@ -1,5 +1,6 @@
 // One variant set up for the plain kernel, one trial at a time, with its trace: for single trials that are shown.
 
+import { driveOf } from "../kernel/drive.js";
 import { type Rig, rigOf } from "../kernel/rig.js";
 import { type Scratch, scratchFor, simulateTrial, type TrialSums } from "../kernel/simulate-trial.js";
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
@@ -18,7 +19,7 @@ export interface PlainTrials {
 
 /** `noise` of the variant, where it is there already. */
 export function plainTrials(plan: TrialPlan, variant: TrialVariant, noise?: Float64Array): PlainTrials {
-  const rig = rigOf(plan, variant, noise);
+  const rig = rigOf(plan, variant, (shape) => driveOf(plan, variant, shape, noise));
   const scratch = scratchFor(rig);
   return { rig, question: questionOf(variant, rig), scratch, traced: traceOf(scratch.trace) };
 }

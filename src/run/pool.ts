@@ -10,8 +10,8 @@ import { type Ending, ending } from "./ending.js";
 import { type Clock, taskGuard } from "./guard.js";
 import { RunIncomplete } from "./incomplete.js";
 import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
+import { planMemory } from "./plan-memory.js";
 import type { Runner } from "./runner.js";
-import { noiseMemory } from "./shared-noise.js";
 import { slotsFor } from "./slots.js";
 import type { Task, TaskResult } from "./task.js";
 import { NoThreads, threadsFor } from "./threads.js";
@@ -57,7 +57,7 @@ export function pooledRunner(plan: TrialPlan, options: PoolOptions): Runner {
     filename: options.workerFile ?? fileURLToPath(new URL("./worker.js", import.meta.url)),
     isolateWorkers: false,
     resourceLimits: { maxOldGenerationSizeMb: heapLimit },
-    workerData: { plan, noise: noiseMemory(plan) } satisfies WorkerData,
+    workerData: { plan, memory: planMemory(plan) } satisfies WorkerData,
   };
   const opened = threadsFor(options.workers, threads, watched).then(({ pool, workers }) => ({
     pool,

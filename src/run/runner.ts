@@ -1,6 +1,7 @@
 // Runs tasks and returns their results in the order of the tasks, serially or on a pool: one interface, same bits.
 import type { TrialPlan } from "../plan/plan.js";
 import { RunIncomplete } from "./incomplete.js";
+import { sharedSetups } from "./plan-memory.js";
 import type { Task, TaskResult } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
@@ -19,7 +20,7 @@ export interface Runner {
 
 /** Everything in this thread; yields to the event loop between tasks so that an abort signal arrives. */
 export function serialRunner(plan: TrialPlan): Runner {
-  const runTask = taskRunner(plan);
+  const runTask = taskRunner(plan, sharedSetups(plan));
   return {
     async run(tasks, { onTrials, onResult, signal } = {}) {
       const results: TaskResult[] = [];

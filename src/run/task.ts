@@ -2,14 +2,13 @@
 import { at } from "../base/at.js";
 import { MEASURE_IDS } from "../base/measures.js";
 import { noiseKey, variantBursts } from "../kernel/noise.js";
-import type { Rig } from "../kernel/rig.js";
 import { type SimulateMany, simulateManyOf } from "../kernel/simulate-trial.js";
-import { type KernelShape, kernelShapeOf, type VectorKernel } from "../kernel/vector.js";
 import type { Bursts } from "../kernel/wash.js";
 import type { TrialPlan } from "../plan/plan.js";
 import { emptyAnswers, type Question } from "../response/answer.js";
 import { divergedAt, evaluateTrial, type Outcome } from "../response/respond.js";
 import { drawnPlan } from "./drawn-plan.js";
+import { type KernelFor, kernelsOf } from "./kernels.js";
 import { type SetupOptions, setupCache } from "./setup-cache.js";
 
 /** Gains in SI: P fraction per (rad/s), D fraction per (rad/s^2), I fraction per rad. */
@@ -37,26 +36,14 @@ export interface TaskResult {
   readonly steps: number; // simulated control periods
 }
 
-/** The vector kernel for a shape of craft; null: there is none, and the plain loop runs. */
-export type KernelFor = (shape: KernelShape) => VectorKernel | null;
-
-/** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. `shared`: noise of all its threads. */
+/** Makes a runner of tasks of one plan; it caches trial setups, since a search returns to every variant round after round. `shared`: what all its threads share. */
 export function tasksOn(
   plan: TrialPlan,
   kernelFor: KernelFor,
   options: Pick<SetupOptions, "shared"> = {},
 ): (task: Task) => TaskResult {
   let setups = { draw: -1, of: setupCache(plan, options) };
-  const kernels = new Map<string, VectorKernel | null>();
-  const kernelOf = (rig: Rig): VectorKernel | null => {
-    const shape = kernelShapeOf(rig);
-    const key = `${shape.coupled} ${shape.yaw}`; // a plan's craft differ in nothing else
-    const kernel = kernels.get(key);
-    if (kernel !== undefined) return kernel;
-    const made = kernelFor(shape);
-    kernels.set(key, made);
-    return made;
-  };
+  const kernelOf = kernelsOf(kernelFor);
   // Chance is the same in every draw, so what it decides of a wash is computed once.
   const bursts = new Map<string, Bursts | null>();
   const burstsOf = (index: number, seed: number): Bursts | null => {

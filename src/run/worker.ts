@@ -1,13 +1,13 @@
 // The worker thread: a shim over the task runner.
 import { workerData } from "node:worker_threads";
 import type { WorkerData, WorkerReply, WorkerRequest } from "./message.js";
-import { sharedNoise } from "./shared-noise.js";
+import { sharedSetups } from "./plan-memory.js";
 import type { Task } from "./task.js";
 import { taskRunner } from "./task-runner.js";
 
 // tinypool hands its own data first, ours second.
-const [, { plan, noise }] = workerData as [unknown, WorkerData];
-const run = taskRunner(plan, sharedNoise(plan, noise));
+const [, { plan, memory }] = workerData as [unknown, WorkerData];
+const run = taskRunner(plan, sharedSetups(plan, memory));
 
 export default function work(tasks: WorkerRequest): readonly WorkerReply[] {
   return tasks.map(reply);

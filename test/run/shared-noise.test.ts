@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { noiseInto, noiseKey, noiseLength } from "../../src/kernel/noise.js";
 import type { Plan } from "../../src/plan/plan.js";
-import { memoryForNoise, noiseMemory, sharedNoise } from "../../src/run/shared-noise.js";
+import { memoryForNoise, sharedNoise } from "../../src/run/shared-noise.js";
 import { tinyPlan } from "./tiny-plan.js";
 
 const plan = tinyPlan();
@@ -57,10 +57,5 @@ describe("shared noise", () => {
     const memory = memoryForNoise(plan);
     new Int32Array(memory).fill(1, 0, keys.length); // begun
     expect(sharedNoise(plan, memory, { patience: 1 })(0)).toBeNull();
-  });
-
-  it("has one memory per plan", () => {
-    expect(noiseMemory(plan)).toBe(noiseMemory(plan));
-    expect(noiseMemory(copy)).not.toBe(noiseMemory(plan));
   });
 });
