@@ -19,7 +19,7 @@ const asBuilt: Plugin = {
   },
 };
 
-const common = { testTimeout: limit, hookTimeout: limit };
+const common = { pool: "threads", testTimeout: limit, hookTimeout: limit } as const;
 /** Files that put something of their own in the place of a source module. */
 const replacing = ["test/flow/draw-shares.test.ts", "test/hostile/random-maps.test.ts"];
 
@@ -27,7 +27,6 @@ export default defineConfig({
   root,
   test: {
     globalSetup: ["test/build.ts", "test/shared.ts"],
-    pool: "threads",
     maxWorkers: 2,
     reporters: summary === undefined ? ["default"] : ["default", "./test/summary-reporter.ts"],
     projects: [
