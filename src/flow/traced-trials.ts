@@ -50,12 +50,9 @@ export function tracedTrials(plan: Plan): TracedTrials {
   const byVariant = new Map<Variant, TrialSetup>();
   const rigFor = rigsOfManoeuvres(plan);
   const setupOf = (variant: Variant): TrialSetup => {
-    const found = byVariant.get(variant);
-    if (found !== undefined) return found;
-    const rig = rigFor(variant);
-    const made = { rig, question: questionOf(variant, rig) };
-    byVariant.set(variant, made);
-    return made;
+    const setup = byVariant.get(variant) ?? setUp(variant, rigFor(variant));
+    byVariant.set(variant, setup);
+    return setup;
   };
   const kernelOf = kernelsOf(loadVectorKernel);
   return {
@@ -67,19 +64,21 @@ export function tracedTrials(plan: Plan): TracedTrials {
   };
 }
 
+const setUp = (variant: Variant, rig: Rig): TrialSetup => ({ rig, question: questionOf(variant, rig) });
+
 /** The rig of a variant: with the drive of the plan's own; a gentler one's noise, which no axis changes, is drawn once for both. */
 function rigsOfManoeuvres(plan: Plan): (variant: Variant) => Rig {
   const shared = sharedSetups(plan);
   const gentler = new Map<string, Float64Array>();
-  const drawn = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
+  const drawNoise = (variant: Variant) => noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant);
   const gentlerNoise = (variant: Variant): Float64Array => {
     const { throttle, descent } = variant.script;
     const key = canonicalJson([noiseKey(variant), throttle, descent]);
-    const noise = gentler.get(key) ?? drawn(variant);
+    const noise = gentler.get(key) ?? drawNoise(variant);
     gentler.set(key, noise);
     return noise;
   };
-  const ownNoise = (variant: Variant) => shared.noise(variant.index) ?? drawn(variant);
+  const ownNoise = (variant: Variant) => shared.noise(variant.index) ?? drawNoise(variant);
   return (variant) => {
     const isOwn = plan.variants[variant.index] === variant;
     const drive = isOwn ? shared.drives(variant.index, () => ownNoise(variant)) : null;

@@ -7,14 +7,13 @@ export type KernelFor = (shape: KernelShape) => VectorKernel | null;
 
 /** Gives the kernel of a rig. */
 export function kernelsOf(kernelFor: KernelFor): (rig: Rig) => VectorKernel | null {
-  const loaded = new Map<string, VectorKernel | null>();
+  const kernels = new Map<string, VectorKernel | null>();
   return (rig) => {
     const shape = kernelShapeOf(rig);
     const key = `${shape.coupled} ${shape.yaw}`; // a plan's craft differ in nothing else
-    const found = loaded.get(key);
-    if (found !== undefined) return found;
-    const made = kernelFor(shape);
-    loaded.set(key, made);
-    return made;
+    const cached = kernels.get(key);
+    const kernel = cached === undefined ? kernelFor(shape) : cached;
+    kernels.set(key, kernel);
+    return kernel;
   };
 }
