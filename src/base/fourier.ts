@@ -100,97 +100,79 @@ function orderOf(length: number, factors: readonly number[]): Uint32Array {
 
 /** Each transform is repeated and turned by its place in the whole. Lengths in control periods have hardly any factors but 2 and 5. */
 function join(from: Complex, to: Complex, level: Level): void {
-  if (level.parts === 2) joinTwo(from, to, level);
-  else if (level.parts === 5) joinFive(from, to, level);
-  else joinAny(from, to, level);
+  const joinAt = level.parts === 2 ? joinTwo : level.parts === 5 ? joinFive : joinAny;
+  const size = level.turn.re.length;
+  for (let block = 0; block < from.re.length; block += size)
+    for (let j = 0; j < level.each; j++) joinAt(from, to, level, block, j);
 }
 
-function joinAny(from: Complex, to: Complex, { each, turn }: Level): void {
-  const { re: fromRe, im: fromIm } = from;
-  const { re: turnRe, im: turnIm } = turn;
-  const size = turnRe.length;
-  for (let block = 0; block < fromRe.length; block += size) {
-    let first = block;
-    for (let k = 0; k < size; k++) {
-      let [re, im] = [0, 0];
-      let by = 0;
-      for (let place = first; place < block + size; place += each) {
-        const a = numberAt(fromRe, place);
-        const b = numberAt(fromIm, place);
-        const c = numberAt(turnRe, by);
-        const s = numberAt(turnIm, by);
-        re += a * c - b * s;
-        im += a * s + b * c;
-        by += k;
-        if (by >= size) by -= size;
-      }
-      to.re[block + k] = re;
-      to.im[block + k] = im;
-      if (++first === block + each) first = block;
+/** Of a block, every number that the parts' numbers at one place, the same in each, go into. */
+function joinAny(from: Complex, to: Complex, { parts, each, turn }: Level, block: number, j: number): void {
+  const size = turn.re.length;
+  for (let k = j; k < size; k += each) {
+    let [re, im] = [0, 0];
+    let by = 0;
+    for (let part = 0; part < parts; part++) {
+      const place = block + j + part * each;
+      const a = numberAt(from.re, place);
+      const b = numberAt(from.im, place);
+      const c = numberAt(turn.re, by);
+      const s = numberAt(turn.im, by);
+      re += a * c - b * s;
+      im += a * s + b * c;
+      by = around(by + k, size);
     }
+    to.re[block + k] = re;
+    to.im[block + k] = im;
   }
 }
 
 /** As joinAny, with the same order of sums. */
-function joinTwo(from: Complex, to: Complex, { each, turn }: Level): void {
-  const { re: fromRe, im: fromIm } = from;
-  const { re: turnRe, im: turnIm } = turn;
-  const { re: toRe, im: toIm } = to;
-  const size = turnRe.length;
-  for (let block = 0; block < fromRe.length; block += size) {
-    for (let j = 0; j < each; j++) {
-      const place = block + j;
-      const a0 = numberAt(fromRe, place);
-      const b0 = numberAt(fromIm, place);
-      const a1 = numberAt(fromRe, place + each);
-      const b1 = numberAt(fromIm, place + each);
-      for (let k = j; k < size; k += each) {
-        const c = numberAt(turnRe, k);
-        const s = numberAt(turnIm, k);
-        toRe[block + k] = a0 + (a1 * c - b1 * s);
-        toIm[block + k] = b0 + (a1 * s + b1 * c);
-      }
-    }
+function joinTwo(from: Complex, to: Complex, { each, turn }: Level, block: number, j: number): void {
+  const size = turn.re.length;
+  const place = block + j;
+  const a0 = numberAt(from.re, place);
+  const b0 = numberAt(from.im, place);
+  const a1 = numberAt(from.re, place + each);
+  const b1 = numberAt(from.im, place + each);
+  for (let k = j; k < size; k += each) {
+    const c = numberAt(turn.re, k);
+    const s = numberAt(turn.im, k);
+    to.re[block + k] = a0 + (a1 * c - b1 * s);
+    to.im[block + k] = b0 + (a1 * s + b1 * c);
   }
 }
 
 /** As joinAny, with the same order of sums. */
-function joinFive(from: Complex, to: Complex, { each, turn }: Level): void {
-  const { re: fromRe, im: fromIm } = from;
-  const { re: turnRe, im: turnIm } = turn;
-  const { re: toRe, im: toIm } = to;
-  const size = turnRe.length;
-  for (let block = 0; block < fromRe.length; block += size) {
-    for (let j = 0; j < each; j++) {
-      const place = block + j;
-      const a0 = numberAt(fromRe, place);
-      const b0 = numberAt(fromIm, place);
-      const a1 = numberAt(fromRe, place + each);
-      const b1 = numberAt(fromIm, place + each);
-      const a2 = numberAt(fromRe, place + 2 * each);
-      const b2 = numberAt(fromIm, place + 2 * each);
-      const a3 = numberAt(fromRe, place + 3 * each);
-      const b3 = numberAt(fromIm, place + 3 * each);
-      const a4 = numberAt(fromRe, place + 4 * each);
-      const b4 = numberAt(fromIm, place + 4 * each);
-      for (let k = j; k < size; k += each) {
-        const twice = around(2 * k, size);
-        const thrice = around(twice + k, size);
-        const fourTimes = around(thrice + k, size);
-        const c1 = numberAt(turnRe, k);
-        const s1 = numberAt(turnIm, k);
-        const c2 = numberAt(turnRe, twice);
-        const s2 = numberAt(turnIm, twice);
-        const c3 = numberAt(turnRe, thrice);
-        const s3 = numberAt(turnIm, thrice);
-        const c4 = numberAt(turnRe, fourTimes);
-        const s4 = numberAt(turnIm, fourTimes);
-        const re = a0 + (a1 * c1 - b1 * s1) + (a2 * c2 - b2 * s2) + (a3 * c3 - b3 * s3);
-        const im = b0 + (a1 * s1 + b1 * c1) + (a2 * s2 + b2 * c2) + (a3 * s3 + b3 * c3);
-        toRe[block + k] = re + (a4 * c4 - b4 * s4);
-        toIm[block + k] = im + (a4 * s4 + b4 * c4);
-      }
-    }
+function joinFive(from: Complex, to: Complex, { each, turn }: Level, block: number, j: number): void {
+  const size = turn.re.length;
+  const place = block + j;
+  const a0 = numberAt(from.re, place);
+  const b0 = numberAt(from.im, place);
+  const a1 = numberAt(from.re, place + each);
+  const b1 = numberAt(from.im, place + each);
+  const a2 = numberAt(from.re, place + 2 * each);
+  const b2 = numberAt(from.im, place + 2 * each);
+  const a3 = numberAt(from.re, place + 3 * each);
+  const b3 = numberAt(from.im, place + 3 * each);
+  const a4 = numberAt(from.re, place + 4 * each);
+  const b4 = numberAt(from.im, place + 4 * each);
+  for (let k = j; k < size; k += each) {
+    const twice = around(2 * k, size);
+    const thrice = around(twice + k, size);
+    const fourTimes = around(thrice + k, size);
+    const c1 = numberAt(turn.re, k);
+    const s1 = numberAt(turn.im, k);
+    const c2 = numberAt(turn.re, twice);
+    const s2 = numberAt(turn.im, twice);
+    const c3 = numberAt(turn.re, thrice);
+    const s3 = numberAt(turn.im, thrice);
+    const c4 = numberAt(turn.re, fourTimes);
+    const s4 = numberAt(turn.im, fourTimes);
+    const re = a0 + (a1 * c1 - b1 * s1) + (a2 * c2 - b2 * s2) + (a3 * c3 - b3 * s3);
+    const im = b0 + (a1 * s1 + b1 * c1) + (a2 * s2 + b2 * c2) + (a3 * s3 + b3 * c3);
+    to.re[block + k] = re + (a4 * c4 - b4 * s4);
+    to.im[block + k] = im + (a4 * s4 + b4 * c4);
   }
 }
 
