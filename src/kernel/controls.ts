@@ -37,7 +37,8 @@ export function commandsInto(
   }
 }
 
-function columnInto(values: Float64Array, width: number, column: number, of: Float64Array): void {
+/** Sets one column of a drive. */
+export function columnInto(values: Float64Array, width: number, column: number, of: Float64Array): void {
   for (let k = 0, now = column; k < of.length; k++, now += width) values[now] = of[k];
 }
 

@@ -2,7 +2,7 @@
 // sensor error and disturbed air. Depends on the seed, the script, the condition and the craft's trim, never on
 // the trial, so that neighbouring points differ by their gains alone.
 import type { TrialPlan, TrialVariant } from "../plan/plan.js";
-import { commandsInto, factorsInto, ratesAsked } from "./controls.js";
+import { columnInto, commandsInto, factorsInto, ratesAsked } from "./controls.js";
 import { gustsInto } from "./gusts.js";
 import * as m from "./memory.js";
 import { movingStagesInto } from "./moving-stages.js";
@@ -34,7 +34,7 @@ export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, 
     factorsInto(values, shape, schedule, plan.airframe);
     movingStagesInto(values, shape, schedule, plan, variant);
   }
-  climbInto(values, width, schedule.climb);
+  columnInto(values, width, m.CLIMB, schedule.climb);
   copyNoise(values, shape, noise ?? noiseInto(new Float64Array(noiseLength(plan, variant)), plan, variant));
   gustsInto(values, width, variant, schedule, streamsOf(plan, variant));
   const { steps, restHeat } = schedule;
@@ -46,10 +46,6 @@ export function driveOf(plan: TrialPlan, variant: TrialVariant, shape: m.Shape, 
     disturbed: disturbedSpan(values, shape, steps),
     restHeat,
   };
-}
-
-function climbInto(values: Float64Array, width: number, climb: Float64Array): void {
-  for (let k = 0, now = m.CLIMB; k < climb.length; k++, now += width) values[now] = climb[k];
 }
 
 function copyNoise(values: Float64Array, shape: m.Shape, noise: Float64Array): void {
