@@ -39,18 +39,38 @@ export function powered(craft: Craft, throttle: number, commands: readonly numbe
     for (const duty of duties) drawn += duty * currentAt(duty, speedAt(duty, volts), volts);
     return craft.emf - airframe.pack.resistance * drawn - volts;
   };
+  // More volts draw more, unless the pack is made up for: away from the root every step of the bisection is clear beforehand.
+  const root = airframe.controller.packCompensation === undefined ? rootBelow(craft.emf, excess) : null;
+  const isLow = (volts: number) =>
+    root !== null && Math.abs(volts - root.at) > root.within ? volts < root.at : excess(volts) > 0;
   let low = 0;
   let high = craft.emf;
   while (high - low > 1e-13 * craft.emf) {
     const middle = 0.5 * (low + high);
     if (middle === low || middle === high) break;
-    if (excess(middle) > 0) low = middle;
+    if (isLow(middle)) low = middle;
     else high = middle;
   }
   const duties = dutiesAt(high);
   const speeds = duties.map((duty) => speedAt(duty, high));
   const currents = duties.map((duty, i) => currentAt(duty, at(speeds, i), high));
   return { throttle, commands: [roll, pitch, yaw], duties, speeds, currents, volts: high };
+}
+
+/** Share of `top` within which a root is certain to lie: more than rounding moves it. */
+const CERTAIN = 1e-12;
+
+/** The root of a falling function, not above `top`, by secants; null where they do not come to it. */
+function rootBelow(top: number, f: (x: number) => number): { readonly at: number; readonly within: number } | null {
+  const within = CERTAIN * top;
+  let [before, atBefore] = [top, f(top)];
+  let here = top + atBefore;
+  for (let round = 0; round < 10 && Math.abs(here - before) > 0.1 * within; round++) {
+    const atHere = f(here);
+    const next = here - (atHere * (here - before)) / (atHere - atBefore);
+    [before, atBefore, here] = [here, atHere, next];
+  }
+  return f(here - within) > 0 && f(here + within) <= 0 ? { at: here, within } : null;
 }
 
 /** Rotor speed (rad/s) and current (A) of all rotors at one duty without a torque demand, as a throttle schedule needs it. */

@@ -27,7 +27,7 @@ export function sampled(
   return out;
 }
 
-/** Element by element, as the two below. */
+/** Element by element, as those below. */
 export function product(a: ComplexArray, b: ComplexArray): ComplexArray {
   const out = complexArray(a.re.length);
   for (let k = 0; k < a.re.length; k++) {
@@ -35,6 +35,23 @@ export function product(a: ComplexArray, b: ComplexArray): ComplexArray {
     out.im[k] = a.re[k] * b.im[k] + a.im[k] * b.re[k];
   }
   return out;
+}
+
+/** Makes `a` the product of both. */
+export function multiplyBy(a: ComplexArray, b: ComplexArray): void {
+  for (let k = 0; k < a.re.length; k++) {
+    const [re, im] = [a.re[k], a.im[k]];
+    a.re[k] = re * b.re[k] - im * b.im[k];
+    a.im[k] = re * b.im[k] + im * b.re[k];
+  }
+}
+
+/** Adds the product of `a` and `b` to `sum`. */
+export function addProduct(sum: ComplexArray, a: ComplexArray, b: ComplexArray): void {
+  for (let k = 0; k < sum.re.length; k++) {
+    sum.re[k] += a.re[k] * b.re[k] - a.im[k] * b.im[k];
+    sum.im[k] += a.re[k] * b.im[k] + a.im[k] * b.re[k];
+  }
 }
 
 export function quotient(a: ComplexArray, b: ComplexArray): ComplexArray {

@@ -8,7 +8,7 @@ import type { WorkingPoint } from "../airframe/moving-filter.js";
 import { rotorCommands, type Trim } from "../airframe/powered.js";
 import { at } from "../base/at.js";
 import { controllerPieces, wholeDelay } from "./controller.js";
-import { type ComplexArray, complexArray, product, weighted } from "./frequency.js";
+import { addProduct, type ComplexArray, complexArray, multiplyBy, product, weighted } from "./frequency.js";
 import { type HeldPlant, holdOfTwo } from "./hold.js";
 import { linearPlant } from "./linear.js";
 import { oncePer } from "./once.js";
@@ -76,17 +76,23 @@ export function delayedResponse(
   rate: number,
 ): ComplexArray[][] {
   const late = wholeDelay(steps, rate, frequencies);
-  if (newer === null)
-    return stateResponse(a, b, states, frequencies, 1 / rate).map((row) => row.map((g) => product(g, late)));
+  if (newer === null) {
+    const response = stateResponse(a, b, states, frequencies, 1 / rate);
+    for (const g of response.flat()) multiplyBy(g, late);
+    return response;
+  }
   const lessLate = wholeDelay(steps - 1, rate, frequencies);
   const both = Matrix.zeros(b.rows, 2 * b.columns)
     .setSubMatrix(b, 0, 0)
     .setSubMatrix(newer, 0, b.columns);
-  return stateResponse(a, both, states, frequencies, 1 / rate).map((row) =>
-    row
-      .slice(0, b.columns)
-      .map((g, k) => weighted([1, product(g, late)], [1, product(at(row, b.columns + k), lessLate)])),
-  );
+  return stateResponse(a, both, states, frequencies, 1 / rate).map((row) => {
+    const [older, newest] = [row.slice(0, b.columns), row.slice(b.columns)];
+    for (const [k, g] of older.entries()) {
+      multiplyBy(g, late);
+      addProduct(g, at(newest, k), lessLate);
+    }
+    return older;
+  });
 }
 
 /**
