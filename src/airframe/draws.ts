@@ -1,6 +1,7 @@
 // Draws: complete models taken from the spreads of one. Draw 0, the model as it is written, is none of them.
 import { at } from "../base/at.js";
 import { type Document, problemAt } from "../base/document.js";
+import { runThrough } from "../base/halting-work.js";
 import { InputError } from "../base/problem.js";
 import type { Spread } from "../base/spread.js";
 import type { PlacedSpread } from "../base/spreads-in.js";
@@ -35,16 +36,21 @@ const NONE_FITS =
   "hardly any craft within its spreads can be built and hover; expected at most 5 of 100 that cannot. Narrow the widest spreads";
 
 /** The document has passed `parseAirframe`. `refused` says what more forbids a draw. */
-export function drawsOf(
+export function drawsOf(document: Document, options: DrawOptions, refused?: (one: Airframe) => boolean): Draws {
+  return runThrough(drawingOf(document, options, refused));
+}
+
+/** As `drawsOf`, with a halt after each draw: many take seconds. */
+export function* drawingOf(
   document: Document,
   options: DrawOptions,
   refused: (one: Airframe) => boolean = () => false,
-): Draws {
+): Generator<void, Draws> {
   const file = fileOf(document);
   const spreads = [...spreadsOf(document), ...loopGainSpread(options.loopGain, file)];
   const valuesOf = drawnValues(spreads, file.correlations ?? [], options);
   let redrawn = 0;
-  const draws = Array.from({ length: options.count }, (_, row): Draw => {
+  const drawAt = (row: number): Draw => {
     for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
       const values = valuesOf(row, attempt);
       const drawn = fileWith(file, spreads, values);
@@ -56,7 +62,12 @@ export function drawsOf(
       redrawn++;
     }
     throw new InputError([problemAt(document, [], NONE_FITS)]);
-  });
+  };
+  const draws: Draw[] = [];
+  for (let row = 0; row < options.count; row++) {
+    draws.push(drawAt(row));
+    yield;
+  }
   return { spreads: spreads.map(({ path: _, ...spread }) => spread), draws, redrawn };
 }
 

@@ -29,7 +29,7 @@ export interface DrawSets {
 
 /** Draws for theory alone, and per draw 1 at each of the gains asked for where it has the margins. */
 interface WorthDraws {
-  readonly draws: () => Draws;
+  readonly draws: () => Promise<Draws>;
   readonly safe: readonly Uint8Array[];
 }
 
@@ -121,7 +121,7 @@ async function worthAt({ plan, axis }: AxisFound, points: readonly number[], set
   const theory = await sets.worth(nominal === 0 ? [] : gains);
   if (nominal === 0) return [];
   const { safe } = theory;
-  const draws = theory.draws();
+  const draws = await theory.draws();
   const columns = draws.spreads.map((_, key) => draws.draws.map(({ values }) => at(values, key)));
   const share = (points: number) => roundToTwelveDigits(Number(((100 * points) / nominal).toPrecision(3)));
   return worthOf(safe, columns, sets.confidence)

@@ -1,7 +1,8 @@
 // The draws of a run: models drawn from the spreads, each with its plan, and what theory says of them.
-import { type DrawOptions, type Draws, drawsOf } from "../airframe/draws.js";
+import { type DrawOptions, type Draws, drawingOf } from "../airframe/draws.js";
 import { at } from "../base/at.js";
 import { type Document, problemAt } from "../base/document.js";
+import { runInTurns, runThrough } from "../base/halting-work.js";
 import { InputError } from "../base/problem.js";
 import { axisConfidence, type DrawSets } from "../confidence/axis-confidence.js";
 import { drawTheory, type Gains } from "../confidence/draw-theory.js";
@@ -70,8 +71,9 @@ export function runDraws(plan: Plan, model: Document | undefined): RunDraws | nu
   const { uncertainty } = plan.sweep;
   if (model === undefined || uncertainty === undefined || missingSpreads(plan) !== null) return null;
   const { draws: count } = uncertainty;
-  const choosing = planned(plan, model, { purpose: "map", count });
-  const judging = planned(plan, model, { purpose: "start", count: judgingDraws(count) });
+  const planned = (set: DrawSet) => runThrough(planning(plan, model, set));
+  const choosing = planned({ purpose: "map", count });
+  const judging = planned({ purpose: "start", count: judgingDraws(count) });
   const redrawn = choosing.draws.redrawn + judging.draws.redrawn;
   const all = [...choosing.plans, ...judging.plans];
   if (redrawn > MOST_REDRAWN * all.length)
@@ -85,16 +87,24 @@ export function runDraws(plan: Plan, model: Document | undefined): RunDraws | nu
   return { plan: { ...plan, draws: all }, uncertainty, judging: judging.draws, redrawn, model };
 }
 
-/** Draws of a model, each with its plan. `trimmed` as drawnPlanOf has it. */
-function planned(
+/** Draws of a model, each with its plan. */
+interface PlannedDraws {
+  readonly draws: Draws;
+  readonly plans: readonly Plan[];
+}
+
+type DrawSet = Pick<DrawOptions, "purpose" | "count">;
+
+/** Halts after each draw. `trimmed` as drawnPlanOf has it. */
+function* planning(
   plan: Plan,
   model: Document,
-  set: Pick<DrawOptions, "purpose" | "count">,
+  set: DrawSet,
   trimmed?: Parameters<typeof drawnPlanOf>[2],
-): { readonly draws: Draws; readonly plans: readonly Plan[] } {
+): Generator<void, PlannedDraws> {
   const { seed, uncertainty } = plan.sweep;
   const plans: Plan[] = [];
-  const draws = drawsOf(model, { ...set, seed, loopGain: uncertainty?.loopGain ?? 0 }, (one) => {
+  const draws = yield* drawingOf(model, { ...set, seed, loopGain: uncertainty?.loopGain ?? 0 }, (one) => {
     const own = drawnPlanOf(plan, one, trimmed);
     if (own !== null) plans.push(own);
     return own === null;
@@ -162,19 +172,25 @@ function worthOfNumbers(
   places: LoopPlaces,
   yieldIfDue: () => Promise<void>,
 ): (axis: Axis, gains: readonly Gains[]) => ReturnType<DrawSets["worth"]> {
-  const made = once(() => planned(plan, model, { purpose: "worth", count: WORTH_DRAWS }, () => false));
+  const set = { purpose: "worth", count: WORTH_DRAWS } as const;
+  const made = once(() =>
+    runInTurns(
+      planning(plan, model, set, () => false),
+      yieldIfDue,
+    ),
+  );
   const margins = marginsOfBoth(async (gains) => {
     const safe = { roll: [] as Uint8Array[], pitch: [] as Uint8Array[] };
     if (AXES.every((axis) => gains[axis].length === 0)) return safe;
     const binding = bindingPlaces(plan, places);
-    for (const one of made().plans) {
+    for (const one of (await made()).plans) {
       await yieldIfDue();
       const theory = drawTheory(one, binding);
       for (const axis of AXES) safe[axis].push(theory[axis].haveMargins(gains[axis]));
     }
     return safe;
   });
-  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: () => made().draws });
+  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: async () => (await made()).draws });
 }
 
 function once<T>(make: () => T): () => T {
