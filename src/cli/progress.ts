@@ -73,6 +73,7 @@ function sentence({ stage, trials, cached, of }: Progress, milliseconds: number)
   const parts = [`${stage}: ${Math.floor((100 * trials) / of)} %`, `${trials} of ${of} trials`];
   if (cached > 0) parts.push(`${cached} of them cached`);
   const rate = (trials - cached) / Math.max(1e-3, milliseconds / 1000);
-  if (rate > 0) parts.push(`${Math.round(rate)} a second`, `${Math.ceil((of - trials) / rate)} s left`);
+  if (rate > 0)
+    parts.push(`${Math.round(rate)} a second`, `${Math.ceil((of - trials) / rate)} s left for the ${stage}`);
   return parts.join(", ");
 }
