@@ -9,7 +9,6 @@ import {
   drawsOverNominal,
   firstLine,
   growthOverDraws,
-  millionTrials,
   settledOverAll,
   squares,
   theoryShare,
@@ -17,7 +16,7 @@ import {
 } from "./runs.mjs";
 import { besideOtherMachines } from "./stored.mjs";
 
-const SIDES = [8, 24, 64];
+const SIDES = [8, 16, 48];
 const workers = Math.min(2, cpus().length);
 const began = performance.now();
 
@@ -82,9 +81,11 @@ row(
   "of its time",
 );
 
-const settled = await settledOverAll(24, workers, 1);
+row(`memory of ${largest.trials} trials`, largest.mebibytes.toFixed(0), "MiB at most");
+
+const settled = await settledOverAll(16, workers, 1);
 row(
-  "without what a nudge settles over every trial, far even 24 x 24",
+  "without what a nudge settles over every trial, far even 16 x 16",
   settled.seconds.toFixed(2),
   `times (${settled.trials.toFixed(2)} of the trials)`,
 );
@@ -95,15 +96,12 @@ row(
   theory.share.toFixed(3),
   `(${theory.theory.toFixed(2)} s)`,
 );
-const firstAnswerSeconds = await firstLine(5);
+const firstAnswerSeconds = await firstLine(3);
 row("first answer of the shipped first-tune after the command", firstAnswerSeconds.toFixed(2), "s");
 
-const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(2);
+const workers2 = cpus().length < 2 ? null : await twoWorkersOverTwoProcesses(1);
 if (workers2 !== null)
   row("one run on 2 workers over two runs on 1 each", workers2.toFixed(3), "of their trials a second");
-
-const million = await millionTrials(workers);
-row(`memory of ${million.trials} trials`, million.mebibytes.toFixed(0), "MiB at most");
 
 const DRAWS = 64;
 const nominal = runs[1];
@@ -119,7 +117,7 @@ row(
   "MiB at most",
 );
 
-const growthExponentOfDraws = await growthOverDraws(12, [16, 64], workers);
+const growthExponentOfDraws = await growthOverDraws(12, [8, 32], workers);
 row("growth with the number of draws, 12 x 12, exponent", growthExponentOfDraws.toFixed(3), "");
 
 const minutes = (performance.now() - began) / 60_000;
@@ -145,7 +143,8 @@ const results = {
   theoryShare: theory.share,
   theorySeconds: theory.theory,
   largestGridSeconds: largest.seconds,
-  mebibytesForAMillionTrials: million.mebibytes,
+  trialsOfLargestGrid: largest.trials,
+  mebibytesOfLargestGrid: largest.mebibytes,
   firstAnswerSeconds,
   drawsOverNominal: draws.seconds,
   growthExponentOfDraws,

@@ -17,7 +17,7 @@ import { least, median } from "./figures.mjs";
 import { gcc, loopInC, loopInNumpy, numpy } from "./other-languages.mjs";
 
 const POINTS = 64;
-const PASSES = 8;
+const PASSES = 12;
 /** NumPy's costs lie in the call, so it gets as many trials as it has room for, and few steps of each. */
 const NUMPY = { trials: 4096, steps: 120 };
 

@@ -1,4 +1,4 @@
-// Whole runs as processes: two workers beside two processes, growth with the grid, the large sweep, a million trials.
+// Whole runs as processes: two workers beside two processes, growth with the grid and with draws.
 import { fork, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -42,15 +42,6 @@ export async function squares(sides, workers) {
     runs.push({ side, points: side * side, ...run });
   }
   return runs;
-}
-
-/** A million trials: the largest grid under the shortest scripts. */
-export async function millionTrials(workers) {
-  const [run] = await together({
-    grid: { p: 256, d: 100, scripts: ["hover-noise", "throttle-blip", "gust"] },
-    workers,
-  });
-  return run;
 }
 
 /** A run with so many draws over that of `squares` without; time and peak memory. */
