@@ -4,7 +4,7 @@ import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
-import { least } from "./figures.mjs";
+import { median } from "./figures.mjs";
 import { firstLine, together } from "./runs.mjs";
 
 const [folder] = process.argv.slice(2);
@@ -15,7 +15,7 @@ const ROUNDS = 3;
 /** The commit that is checked out in a folder. */
 const versionOf = (cwd) => execFileSync("git", ["rev-parse", "--short", "HEAD"], { cwd, encoding: "utf8" }).trim();
 
-/** The least of what each version takes, one after the other in every round. */
+/** What each version takes, one after the other in every round. */
 async function inTurn(rounds, take) {
   const [before, after] = [[], []];
   for (let round = 0; round < rounds; round++) {
@@ -31,7 +31,7 @@ const run = (grid) => async (cwd) => (await together({ folder: cwd, grid, worker
 
 const rows = [];
 function row(title, unit, [before, after], of) {
-  const [was, is] = [before, after].map((all) => (all.some((one) => of(one) === null) ? null : least(all.map(of))));
+  const [was, is] = [before, after].map((all) => (all.some((one) => of(one) === null) ? null : median(all.map(of))));
   const text = (value) => (value === null ? "none" : `${value.toPrecision(3)} ${unit}`);
   rows.push(`| ${title} | ${text(was)} | ${text(is)} | ${was === null ? "" : (was / is).toFixed(2)} |`);
   console.log(rows.at(-1));
@@ -62,6 +62,6 @@ row("16 x 16 with 32 draws, whole run", "s", drawn, ({ seconds }) => seconds);
 row("the same, processor", "s", drawn, ({ processorSeconds }) => processorSeconds);
 row("the same, memory at most", "MiB", drawn, ({ mebibytes }) => mebibytes);
 
-const heading = `Before: ${versionOf(folder)}. After: ${versionOf(".")}. ${cpus()[0]?.model.trim()}, ${cpus().length} cores, Node ${process.version}; the least of ${ROUNDS} rounds in turn, one round from 32 x 32 on.`;
+const heading = `Before: ${versionOf(folder)}. After: ${versionOf(".")}. ${cpus()[0]?.model.trim()}, ${cpus().length} cores, Node ${process.version}; medians of ${ROUNDS} rounds in turn, one round from 32 x 32 on.`;
 const table = `${heading}\n\n| what | before | after | before over after |\n| --- | --- | --- | --- |\n${rows.join("\n")}\n`;
 writeFileSync(new URL("./results/before-after.md", import.meta.url), table);
