@@ -71,9 +71,9 @@ export function runDraws(plan: Plan, model: Document | undefined): RunDraws | nu
   const { uncertainty } = plan.sweep;
   if (model === undefined || uncertainty === undefined || missingSpreads(plan) !== null) return null;
   const { draws: count } = uncertainty;
-  const planned = (set: DrawSet) => runThrough(planning(plan, model, set));
-  const choosing = planned({ purpose: "map", count });
-  const judging = planned({ purpose: "start", count: judgingDraws(count) });
+  const plansOf = (set: DrawSet) => runThrough(planning(plan, model, set));
+  const choosing = plansOf({ purpose: "map", count });
+  const judging = plansOf({ purpose: "start", count: judgingDraws(count) });
   const redrawn = choosing.draws.redrawn + judging.draws.redrawn;
   const all = [...choosing.plans, ...judging.plans];
   if (redrawn > MOST_REDRAWN * all.length)
@@ -173,24 +173,20 @@ function worthOfNumbers(
   yieldIfDue: () => Promise<void>,
 ): (axis: Axis, gains: readonly Gains[]) => ReturnType<DrawSets["worth"]> {
   const set = { purpose: "worth", count: WORTH_DRAWS } as const;
-  const made = once(() =>
-    runInTurns(
-      planning(plan, model, set, () => false),
-      yieldIfDue,
-    ),
-  );
+  const noTrials = () => false;
+  const worthDraws = once(() => runInTurns(planning(plan, model, set, noTrials), yieldIfDue));
   const margins = marginsOfBoth(async (gains) => {
     const safe = { roll: [] as Uint8Array[], pitch: [] as Uint8Array[] };
     if (AXES.every((axis) => gains[axis].length === 0)) return safe;
     const binding = bindingPlaces(plan, places);
-    for (const one of (await made()).plans) {
+    for (const one of (await worthDraws()).plans) {
       await yieldIfDue();
       const theory = drawTheory(one, binding);
       for (const axis of AXES) safe[axis].push(theory[axis].haveMargins(gains[axis]));
     }
     return safe;
   });
-  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: async () => (await made()).draws });
+  return async (axis, gains) => ({ safe: await margins(axis, gains), draws: async () => (await worthDraws()).draws });
 }
 
 function once<T>(make: () => T): () => T {
